@@ -1,0 +1,1 @@
+"""Geometry of one basket turned into scenes of plain records."""

@@ -1,0 +1,91 @@
+"""What a figure is: plain records in page millimetres, written by any back end without a decision left to take.
+
+Origin top left, x to the right, y down. Colours are ``#rrggbb``. Items are painted in the order they stand.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+Point = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Subpath:
+    """One unbroken line. With ``curve`` the points are cubic Béziers: start, then (control, control, end) each."""
+
+    points: tuple[Point, ...]
+    closed: bool = False
+    curve: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Path:
+    """Lines and areas of one paint. Fill rule nonzero; joins round unless ``miter``; widths in mm."""
+
+    subpaths: tuple[Subpath, ...]
+    fill: str | None = None
+    stroke: str | None = None
+    width: float = 0.25
+    cap: Literal["butt", "round", "square"] = "butt"
+    join: Literal["round", "miter"] = "round"
+    dash: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Ellipse:
+    """An ellipse about (x, y), turned by ``turn`` degrees clockwise as seen on the page."""
+
+    x: float
+    y: float
+    rx: float
+    ry: float
+    turn: float = 0.0
+    fill: str | None = None
+    stroke: str | None = None
+    width: float = 0.25
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """One line of words; (x, y) is on the baseline. ``turn`` degrees clockwise; ``halo`` a colour painted around."""
+
+    x: float
+    y: float
+    words: str
+    size_pt: float = 7.5
+    anchor: Literal["start", "middle", "end"] = "middle"
+    bold: bool = False
+    italic: bool = False
+    colour: str = "#231f1a"
+    turn: float = 0.0
+    halo: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Items painted together, inside ``clip`` (x, y, width, height) if one is given."""
+
+    items: tuple[Item, ...]
+    name: str = ""
+    clip: tuple[float, float, float, float] | None = None
+
+
+Item = Path | Ellipse | Text | Group
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """One figure. ``words`` lets a reader do the step without seeing it; ``seen_from`` names the viewing side."""
+
+    name: str
+    title: str
+    words: str
+    width: float
+    height: float
+    items: tuple[Item, ...]
+    seen_from: str = ""
+    full_size: bool = False
+    caption: str = ""
+    data: dict[str, object] = field(default_factory=dict, compare=False)
