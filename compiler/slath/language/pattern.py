@@ -1,0 +1,545 @@
+"""A pattern with every value resolved for one size: frozen records, millimetres and grams, each knowing its place.
+
+`path` on a record is where it stands in the file, so that ``pattern.place(record.path + ("rounds",))`` finds the line
+of one key. Optional values are None when the designer left them out; nothing here has been computed yet.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Literal
+
+from slath.notes import Note, Place
+from slath.trade.stock import Pack, Stock
+from slath.units import Amount
+
+Path = tuple[str | int, ...]
+Marks = Literal["none", "rings", "centre line", "dots"]
+Direction = Literal["left to right", "right to left"]
+OutlineShape = Literal["circle", "ellipse", "stadium", "rectangle", "rounded rectangle"]
+
+
+# ------------------------------------------------------------------------------------------------------- materials
+@dataclass(frozen=True, slots=True)
+class Material:
+    """One material of the pattern: a stock, perhaps dyed, with the letter and marks that tell it in the drawings."""
+
+    key: str
+    path: Path
+    stock: Stock
+    title: str
+    dye: str | None = None
+    letter: str = ""
+    colour: str = "#efe4c8"
+    marks: Marks = "none"
+    soak: str = ""
+
+    @property
+    def width_mm(self) -> float:
+        """Width along the face; the diameter of round material."""
+        return self.stock.width_mm
+
+    @property
+    def thickness_mm(self) -> float:
+        """Thickness off the face; the diameter of round material."""
+        return self.stock.thickness_mm
+
+
+# --------------------------------------------------------------------------------------------------------- outlines
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """A plan shape, measured over all: length ≥ width; `corner_mm` is the corner radius of a rounded rectangle."""
+
+    shape: OutlineShape
+    length_mm: float
+    width_mm: float
+    corner_mm: float = 0.0
+
+
+# ----------------------------------------------------------------------------------------------------------- weaving
+WeaveKind = Literal["rand", "slew", "chase", "pair", "wale", "french rand", "packing", "fitch", "open", "figure"]
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """Pass before `before` stakes, then behind `behind`."""
+
+    before: int
+    behind: int
+
+    @property
+    def reach(self) -> int:
+        """Stakes travelled by one stroke."""
+        return self.before + self.behind
+
+
+@dataclass(frozen=True, slots=True)
+class WeaveSpec:
+    """A weave as the designer named it.
+
+    `strokes` is the cycle each strand works (one stroke for most weaves). `rods` strands (or bundles of `as_one`) work
+    in turn, each starting one space right of the one before. `twined`: the rods cross in every space (pair, wale);
+    a chase has two rods that follow each other on opposite faces. `label` is the trade name as printed.
+    """
+
+    kind: WeaveKind
+    strokes: tuple[Stroke, ...]
+    rods: int
+    as_one: int
+    twined: bool
+    label: str
+
+    @property
+    def cycle(self) -> int:
+        """Stakes travelled by one whole cycle of strokes."""
+        return sum(stroke.reach for stroke in self.strokes)
+
+
+@dataclass(frozen=True, slots=True)
+class Extent:
+    """How far a band goes: exactly one of the fields is set.
+
+    rounds: whole rounds; height_mm: along the side (or outwards, on a base); to: "top" or "edge"; size: on a base,
+    the diameter (width of an oval) reached.
+    """
+
+    rounds: int | None = None
+    height_mm: float | None = None
+    to: Literal["top", "edge"] | None = None
+    size_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One row of a figured band: for stakes first..last (1-based, inclusive) the strand goes before or behind them."""
+
+    rows: tuple[int, int]
+    stakes: tuple[int, int]
+    strokes: tuple[Stroke, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """Weaving of one kind: on the base (`part` "base"), the side or a lid.
+
+    `strands` are material keys from the leftmost strand to the rightmost, one for each rod (and for each strand of a
+    bundle, `as_one` at a time). `groups` is how the uprights are worked: 1 singly, 2 in twos...; on a base it may be
+    "grouped", the sizes taken from the cross-stick groups. `ends_at` is the outline reached at the band's upper end.
+    """
+
+    name: str
+    path: Path
+    weave: WeaveSpec
+    strands: tuple[str, ...]
+    extent: Extent
+    part: Literal["base", "side", "lid", "foot"] = "side"
+    groups: int | Literal["grouped"] = 1
+    shift: int = 0
+    keep: Literal["rounds", "height"] = "rounds"
+    step_up: bool = False
+    reversed: bool = False
+    looks: str | None = None
+    ends_at: Outline | None = None
+    working_length_mm: float | None = None
+    take_up: Amount | None = None
+    pitch: Amount | None = None
+    cells: tuple[Cell, ...] = ()
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class StakeChange:
+    """Stakes added beside others, cut away, or parted, before the band that follows it in the side."""
+
+    path: Path
+    action: Literal["add", "drop", "part", "cross"]
+    count: int
+    beside: Literal["every", "every other", "listed"] = "every"
+    stakes: tuple[int, ...] = ()
+    material: str = ""
+    length_mm: float | None = None
+
+
+# -------------------------------------------------------------------------------------------------------------- base
+@dataclass(frozen=True, slots=True)
+class RoundSlath:
+    """Crossed sticks. `threaded` sticks go through `pierced` ones (or lie over them where not pierced).
+
+    `half_stick` adds one stick with a single end. `laid` sticks lie together in the slath (1, or 2 for paired sticks,
+    4 for a centre of fours). With `become_stakes` each end of each stick turns up and is a stake.
+    """
+
+    path: Path
+    outline: Outline
+    pierced: int
+    threaded: int
+    half_stick: bool
+    material: str
+    centre: Literal["pierced", "crossed"] = "pierced"
+    laid: int = 1
+    become_stakes: bool = False
+    stick_length_mm: float | None = None
+    stick_trim_mm: float | None = None
+    half_stick_length_mm: float | None = None
+    weaving: tuple[Band, ...] = ()
+    crown_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class OvalSlath:
+    """`lengthwise` long sticks through (or under) cross sticks in `groups`; the field is spread over `field_mm`."""
+
+    path: Path
+    outline: Outline
+    lengthwise: int
+    groups: tuple[int, ...]
+    lengthwise_material: str
+    crosswise_material: str
+    pierced: Literal["crosswise", "lengthwise", "none"] = "crosswise"
+    lengthwise_groups: tuple[int, ...] = ()
+    half_stick: bool = False
+    field_mm: float | None = None
+    become_stakes: bool = False
+    lengthwise_length_mm: float | None = None
+    crosswise_length_mm: float | None = None
+    stick_trim_mm: float | None = None
+    weaving: tuple[Band, ...] = ()
+    crown_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Board:
+    """A drilled board. Give the number of holes, or the spacing to come near; holes stand `inset_mm` from the edge."""
+
+    path: Path
+    outline: Outline
+    material: str
+    thickness_mm: float
+    holes: int | None
+    hole_spacing_mm: float | None
+    inset_mm: float
+    hole_diameter_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """A rectangular base woven across lengthwise sticks; the outer ones may be doubled, corners may carry posts."""
+
+    path: Path
+    outline: Outline
+    lengthwise: int
+    crosswise: int
+    material: str
+    doubled_ends: bool
+    corner_posts: bool
+    become_stakes: bool = False
+    lengthwise_length_mm: float | None = None
+    crosswise_length_mm: float | None = None
+    stick_trim_mm: float | None = None
+    weaving: tuple[Band, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ReadyMade:
+    """A base made otherwise: only its outline and, if it has them, its number of stick ends are known."""
+
+    path: Path
+    outline: Outline
+    ends: int | None
+    words: str = ""
+
+
+Base = RoundSlath | OvalSlath | Board | Frame | ReadyMade
+
+
+# ------------------------------------------------------------------------------------------------------------ stakes
+@dataclass(frozen=True, slots=True)
+class Stakes:
+    """How stakes come to the ends. `exceptions` maps named ends to stakes per end.
+
+    Names of ends: "lengthwise", "crosswise", "crosswise singles", "crosswise pairs", "half stick", or an end's number.
+    `count` fixes the total where ends do not (boards, ready-made bases). `worked_as` uprights are woven as one.
+    `length_mm` is a cut length the designer fixes; it must cover what is needed.
+    """
+
+    path: Path
+    material: str
+    per_end: int = 1
+    exceptions: Mapping[str, int] = field(default_factory=dict)
+    add: int = 0
+    leave_out: int = 0
+    count: int | None = None
+    depth_mm: float | None = None
+    worked_as: int = 1
+    length_mm: float | None = None
+    below_mm: float = 0.0  # left standing below a board for its foot border
+
+
+@dataclass(frozen=True, slots=True)
+class ByeStakes:
+    """Second uprights beside stakes, not set into the base."""
+
+    path: Path
+    material: str
+    count: int | None = None
+    every: int = 1
+    depth_mm: float | None = None
+    length_mm: float | None = None
+    after_band: str = ""
+
+
+# -------------------------------------------------------------------------------------------------------------- side
+@dataclass(frozen=True, slots=True)
+class ProfilePoint:
+    """The outline at a standing height."""
+
+    height_mm: float
+    outline: Outline
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """`height_mm` stands up from the base to the top of the weaving. `belly_mm` is the swell each side half-way up
+    (negative: a waist). `points` overrule rim and belly. A mat has no side."""
+
+    path: Path
+    height_mm: float | None
+    rim: Outline | None
+    profile: Literal["straight", "belly", "waist", "bowl", "points"]
+    belly_mm: float
+    points: tuple[ProfilePoint, ...]
+    bands: tuple[Band | StakeChange, ...]
+
+
+# ------------------------------------------------------------------------------------------------------------ border
+MoveWay = Literal["behind", "before", "out", "in", "down", "over", "under"]
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """One move of a border path: past `count` stakes, or an ending (out, in, down) with count 0."""
+
+    way: MoveWay
+    count: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class BorderPass:
+    """What every stake does in turn. `laid_first` stakes are laid down before the first moves (plain borders);
+    `under` names the earlier pass (1-based) the end goes under; `depth_mm` how far a "down" end goes in."""
+
+    path: Path
+    moves: tuple[Move, ...]
+    laid_first: int = 0
+    under: int | None = None
+    depth_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Plait:
+    """A plaited border: groups of a stake and `added` pieces, each working over `over` before going in."""
+
+    path: Path
+    group: int
+    added: int
+    over: int
+    allowance_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Border:
+    """Passes worked one after another on uprights taken `groups` at a time, or a plait. `foot`: below the base."""
+
+    path: Path
+    passes: tuple[BorderPass, ...]
+    plait: Plait | None = None
+    groups: int = 1
+    tail_mm: float | None = None
+    hand_hold_mm: float | None = None
+    allowance_mm: float | None = None
+    name: str = ""
+    foot: bool = False
+    cut_to_one: bool = False  # one of each group is cut off before the border
+
+
+# ------------------------------------------------------------------------------------------------------------ handle
+@dataclass(frozen=True, slots=True)
+class Wrap:
+    """Material round a handle: "rope" strands at a lay, or "lapping" wound flat edge to edge."""
+
+    path: Path
+    kind: Literal["rope", "lapping", "twist"]
+    strands: tuple[str, ...]
+    lay_mm: float | None = None
+    turns: int | None = None
+    cover: Literal["full", "spaced"] = "full"
+    gap_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Handle:
+    """A handle or a set of like handles.
+
+    `rise_mm` stands from the rim to the under side of the top. `span_mm` is between the feet; left out, it is taken
+    from the rim. `at` are the stakes beside which the feet go down. `feet_mm` is how deep each foot goes.
+    """
+
+    path: Path
+    kind: Literal["bow", "twisted", "roped", "two-piece", "braided", "drop", "ring", "side", "ears"]
+    material: str
+    count: int = 1
+    pieces: int = 1
+    rise_mm: float | None = None
+    span_mm: float | None = None
+    shape: Literal["half ellipse", "half circle", "square shoulders"] = "half ellipse"
+    direction: Literal["across", "along"] = "across"
+    at: tuple[int, ...] = ()
+    feet_mm: float | None = None
+    lap_mm: float | None = None
+    diameter_mm: float | None = None
+    length_mm: float | None = None
+    wraps: tuple[Wrap, ...] = ()
+    lash: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Lid:
+    """A lid is a base with its own weaving and border, and a fit to the rim."""
+
+    path: Path
+    base: Base
+    side: Side | None
+    border: Border | None
+    fit: Literal["over", "inside", "resting"]
+    clearance_mm: float
+    ring: str = ""
+
+
+# ---------------------------------------------------------------------------------------------------- gauge, wording
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    """What was measured on a test piece: rounds over a height, take-up of a strand, or material left over."""
+
+    path: Path
+    weave: str
+    strand: str
+    rounds: int | None
+    over_mm: float | None
+    take_up: float | None
+    spacing_mm: float | None
+    by: str
+    on: date | None
+
+
+@dataclass(frozen=True, slots=True)
+class Acceptance:
+    """A warning the designer overrules, with the reason printed in the proof. Empty `size`/`part` means any."""
+
+    path: Path
+    code: str
+    reason: str
+    size: str = ""
+    part: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class StageWords:
+    """The designer's own words for one stage: `replace` its steps, or add notes, cautions and pictures."""
+
+    path: Path
+    stage: str
+    replace: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+    safety: tuple[str, ...] = ()
+    care: tuple[str, ...] = ()
+    pictures: tuple[tuple[str, str], ...] = ()  # (file beside the pattern, alternative text)
+    figures: tuple[str, ...] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """The maker's habits, each an amount with its basis: from the pattern, the workshop file or the trade defaults."""
+
+    values: Mapping[str, Amount]
+
+    def __getitem__(self, name: str) -> Amount:
+        return self.values[name]
+
+    def mm(self, name: str) -> float:
+        """The bare value of a length setting."""
+        return self.values[name].value
+
+
+# ------------------------------------------------------------------------------------------------------ the pattern
+@dataclass(frozen=True, slots=True)
+class SizedPattern:
+    """One size of a pattern, every value resolved."""
+
+    size: str
+    woven_on: date | None
+    measures: Mapping[str, Amount]
+    materials: Mapping[str, Material]
+    base: Base
+    stakes: Stakes | None
+    bye_stakes: tuple[ByeStakes, ...]
+    side: Side | None
+    border: Border | None
+    foot: Border | None
+    handles: tuple[Handle, ...]
+    lid: Lid | None
+    gauge: tuple[Gauge, ...]
+    settings: Settings
+    woven: Mapping[str, object] = field(default_factory=dict)  # filled-in test-weave results
+
+
+@dataclass(frozen=True, slots=True)
+class Pattern:
+    """A whole pattern file: what is the same for every size, and the sizes."""
+
+    file: str
+    title: str
+    subtitle: str
+    edition: str
+    dated: date | None
+    designer: str
+    workshop: str
+    licence: str
+    withheld: tuple[str, ...]  # sections the licence keeps out of handouts
+    skill: str
+    time: str
+    about: str
+    working_direction: Direction
+    sizes: tuple[SizedPattern, ...]
+    accept: tuple[Acceptance, ...]
+    stages: tuple[StageWords, ...]
+    tools: tuple[str, ...]
+    changes: tuple[str, ...]
+    packs: Mapping[str, tuple[Pack, ...]]
+    places: Mapping[Path, tuple[Place, Place]]  # key place and value place of every path
+    notes: tuple[Note, ...] = ()
+
+    def place(self, path: Path) -> Place:
+        """The place of the value at `path`, or of its nearest parent that stands in the file."""
+        while path:
+            if path in self.places:
+                return self.places[path][1]
+            path = path[:-1]
+        return Place(self.file)
+
+    def key_place(self, path: Path) -> Place:
+        """The place of the key at `path`, or of its nearest parent that stands in the file."""
+        while path:
+            if path in self.places:
+                return self.places[path][0]
+            path = path[:-1]
+        return Place(self.file)
+
+    def size(self, name: str) -> SizedPattern:
+        """The size called `name`; KeyError if there is none."""
+        for sized in self.sizes:
+            if sized.size == name:
+                return sized
+        raise KeyError(name)

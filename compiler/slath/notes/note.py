@@ -1,0 +1,58 @@
+"""A note: one thing the tool has to say about one place, as plain data; renderers live beside it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Severity(StrEnum):
+    """How much a note stops: an error stops the build, a warning can be accepted in writing, advice is only told."""
+
+    ERROR = "error"
+    WARNING = "warning"
+    ADVICE = "advice"
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Place:
+    """Where in a source: file name as the user gave it, line and column counted from 1 (0: the whole file)."""
+
+    file: str
+    line: int = 0
+    column: int = 0
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}:{self.column}" if self.line else self.file
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """One note. ``sentence`` stands alone, in trade words; ``remedies`` are actions with their resulting numbers.
+
+    ``size`` and ``part`` are empty where the note concerns the whole pattern. ``accepted`` holds the designer's
+    written reason when a warning has been overruled. ``related`` points at a second place ("first given here").
+    """
+
+    code: str
+    severity: Severity
+    place: Place
+    sentence: str
+    size: str = ""
+    part: str = ""
+    remedies: tuple[str, ...] = ()
+    accepted: str = ""
+    related: tuple[tuple[Place, str], ...] = ()
+
+    @property
+    def stops(self) -> bool:
+        """Whether this note keeps a booklet from being made."""
+        return self.severity is Severity.ERROR
+
+
+class PatternFaultError(ValueError):
+    """The file is at fault and nothing further can be worked out; carries every note found so far."""
+
+    def __init__(self, notes: tuple[Note, ...]) -> None:
+        super().__init__("; ".join(note.sentence for note in notes))
+        self.notes = notes

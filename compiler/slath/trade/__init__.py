@@ -1,0 +1,1 @@
+"""What the trade knows: stocks, settings, words, cautions and tools, each value with what it rests on."""
