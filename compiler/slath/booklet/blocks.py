@@ -1,0 +1,360 @@
+"""What a booklet says, as plain records: no paper, no type sizes, no page numbers.
+
+A document is a tuple of blocks. Words inside a block are either one ``str`` or a tuple of pieces, so both
+``Paragraph("Soak the stakes.")`` and ``Paragraph(("Cut to ", Measure("16 3/8 in"), "."))`` are right.
+
+In any words, a number with its unit (``16 3/8 in``, ``415 mm``, ``3 oz``) stays on one line. Fractions written
+``3/8`` before a unit or in a `Measure`, with U+2044, or as one character (``⅜``) are set as real fractions.
+U+00A0 never breaks.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+from typing import Literal
+
+from slath.drawing.scene import Scene
+
+
+@dataclass(frozen=True, slots=True)
+class Strong:
+    """Words that must catch the eye."""
+
+    words: Words
+
+
+@dataclass(frozen=True, slots=True)
+class Emphasis:
+    """Words said with stress, names of other works, words of another language."""
+
+    words: Words
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """A word of the trade. ``anchor`` is its place in the glossary, to which it links."""
+
+    words: Words
+    anchor: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """Words that lead to ``target``: the anchor of a block, or a web address (``https:`` or ``mailto:``)."""
+
+    words: Words
+    target: str
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A measure as it is to be read, such as ``16 3/8 in``. It never breaks over a line; its fractions are set."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Blank:
+    """An empty box to write one value in, ``width`` mm wide. ``name`` says what belongs there to who cannot see it."""
+
+    name: str
+    width: float = 18.0
+
+
+@dataclass(frozen=True, slots=True)
+class TickBox:
+    """A small square to tick."""
+
+
+@dataclass(frozen=True, slots=True)
+class Chip:
+    """A patch of colour with the strand's letter beside it: the letter carries the meaning, the colour helps."""
+
+    colour: str
+    letter: str = ""
+
+
+Piece = str | Strong | Emphasis | Term | Link | Measure | Blank | TickBox | Chip
+Words = str | tuple[Piece, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A heading of level 1 (opens a part), 2 or 3. It never stands alone at the foot of a page."""
+
+    level: Literal[1, 2, 3]
+    words: Words
+    anchor: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """Running words. ``lead`` opens a part in larger type; ``small`` is for licences and provenance."""
+
+    words: Words
+    role: Literal["body", "lead", "small"] = "body"
+    anchor: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Notice:
+    """One sentence that qualifies what follows, such as "Calculated, not yet woven"."""
+
+    words: Words
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A warning that stands before the action it belongs to: ``safety`` for hands and eyes, ``care`` for the work."""
+
+    kind: Literal["safety", "care"]
+    words: Words
+    label: str = ""
+
+    @property
+    def heading(self) -> str:
+        """The word the caution opens with, so that its kind never hangs on colour."""
+        return self.label or {"safety": "Caution", "care": "Take care"}[self.kind]
+
+
+@dataclass(frozen=True, slots=True)
+class CountBox:
+    """Stop and count: a check the hand makes before going on, with a box to tick."""
+
+    words: Words
+    label: str = "Stop and count"
+
+
+@dataclass(frozen=True, slots=True)
+class Photograph:
+    """A picture from a file. ``data`` is JPEG or PNG; ``words`` let the step be done without seeing it."""
+
+    data: bytes
+    title: str
+    words: str
+    width: float = 80.0
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A drawing or photograph with its caption.
+
+    ``width``: ``small`` may stand beside its step, ``column`` takes the width of the text at most, ``page`` a page of
+    its own. A scene that says ``full_size`` is printed 1:1 whatever is asked. ``words`` override the picture's own.
+    """
+
+    picture: Scene | Photograph
+    caption: Words = ""
+    label: str = ""
+    width: Literal["small", "column", "page"] = "column"
+    words: str = ""
+    anchor: str = ""
+
+    @property
+    def full_size(self) -> bool:
+        """Whether the picture is printed at its true measure."""
+        return isinstance(self.picture, Scene) and self.picture.full_size
+
+    @property
+    def spoken(self) -> str:
+        """The alternative text."""
+        return self.words or self.picture.words
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One numbered step. Cautions stand before it, figures beside or above it, counts after it; none part from it.
+
+    ``actions``: one sentence each. ``notes``: reasons and remedies, set smaller below the actions.
+    """
+
+    number: str
+    actions: tuple[Words, ...]
+    title: Words = ""
+    cautions: tuple[Caution, ...] = ()
+    figures: tuple[Figure, ...] = ()
+    notes: tuple[Words, ...] = ()
+    counts: tuple[CountBox, ...] = ()
+    anchor: str = ""
+    tick: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Listing:
+    """Items under one another: bulleted, numbered from 1, or each with a box to tick."""
+
+    items: tuple[Words, ...]
+    kind: Literal["bullet", "number", "tick"] = "bullet"
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column of a table. ``weight`` shares out spare width; ``row_header`` marks the cells that name their row."""
+
+    header: Words
+    align: Literal["left", "right", "centre"] = "left"
+    weight: float = 1.0
+    row_header: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row: as many cells as the table has columns. A ``group`` row has one cell, heading the rows after it."""
+
+    cells: tuple[Words, ...]
+    kind: Literal["body", "group", "total"] = "body"
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Rows and columns. A row is never split; the header repeats on every page. Footnotes stand below the last row."""
+
+    caption: Words
+    columns: tuple[Column, ...]
+    rows: tuple[Row, ...]
+    footnotes: tuple[Words, ...] = ()
+    anchor: str = ""
+
+    def __post_init__(self) -> None:
+        for row in self.rows:
+            wanted = 1 if row.kind == "group" else len(self.columns)
+            if len(row.cells) != wanted:
+                msg = f"a {row.kind} row of this table takes {wanted} cells, not {len(row.cells)}: {row.cells!r}"
+                raise ValueError(msg)
+
+
+@dataclass(frozen=True, slots=True)
+class Definition:
+    """A name and what belongs to it."""
+
+    name: Words
+    meaning: Words
+    anchor: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Definitions:
+    """Names with their meanings: a ``glossary`` in text, or ``facts`` such as skill, time and tools at a glance."""
+
+    entries: tuple[Definition, ...]
+    kind: Literal["glossary", "facts"] = "glossary"
+
+
+@dataclass(frozen=True, slots=True)
+class Cover:
+    """The first page: title, drawn view of the finished basket, maker, edition."""
+
+    title: str
+    subtitle: str = ""
+    figure: Figure | None = None
+    designer: str = ""
+    edition: str = ""
+    notices: tuple[Words, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Contents:
+    """A table of contents of the headings up to ``levels``, with page numbers."""
+
+    heading: str = "Contents"
+    levels: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class NotesLines:
+    """Ruled space to write in: ``lines`` lines, or the rest of the page if 0."""
+
+    heading: str = "Notes"
+    lines: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class TickRow:
+    """A row of ``count`` boxes to tick off rounds, parted after every ``group`` of them."""
+
+    label: Words
+    count: int
+    group: int = 5
+
+
+@dataclass(frozen=True, slots=True)
+class FormBox:
+    """One value to fill in: what it is, what was predicted, an empty box with its unit after it."""
+
+    name: Words
+    predicted: Words = ""
+    unit: str = ""
+    width: float = 30.0
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """Values to fill in, one a line."""
+
+    boxes: tuple[FormBox, ...]
+    headings: tuple[str, str, str] = ("What to measure", "Predicted", "Found")
+
+
+@dataclass(frozen=True, slots=True)
+class PageBreak:
+    """What follows begins on a new page; on a right-hand page with ``right``."""
+
+    right: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class KeepTogether:
+    """Blocks that stand on one page if a page can hold them."""
+
+    blocks: tuple[Block, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A part of the booklet under a ``name`` by which styles and teachers choose parts (``materials``, ``steps``)."""
+
+    name: str
+    blocks: tuple[Block, ...]
+
+
+Block = (
+    Heading
+    | Paragraph
+    | Notice
+    | Caution
+    | CountBox
+    | Figure
+    | Step
+    | Listing
+    | Table
+    | Definitions
+    | Cover
+    | Contents
+    | NotesLines
+    | TickRow
+    | Form
+    | PageBreak
+    | KeepTogether
+    | Section
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """One booklet, handout, card or form: everything it says, and what names it.
+
+    ``foot`` stands at the foot of every page beside the page number (pattern, size, edition); ``head`` at its top.
+    ``language`` is a BCP 47 tag; ``date`` is the date of the edition and the only date that reaches the file.
+    """
+
+    title: str
+    blocks: tuple[Block, ...]
+    subtitle: str = ""
+    author: str = ""
+    language: str = "en-GB"
+    subject: str = ""
+    keywords: tuple[str, ...] = ()
+    date: dt.date = dt.date(2000, 1, 1)
+    foot: str = ""
+    head: str = ""
