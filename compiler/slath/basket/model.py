@@ -1,0 +1,361 @@
+"""The constructed basket: what follows from a sized pattern by counting and geometry alone, before any material.
+
+Plan coordinates are millimetres, x along the length, y across it, seen from above (from inside), y away from the
+maker. Positions round the edge are fractions `u` of the perimeter from 0 to 1, starting at the +x end and running
+anticlockwise seen from above, which is left to right seen from outside: the way stakes are numbered and work runs.
+Numbers people see (sticks, ends, stakes, rounds) start at 1; indices of strands (rods) start at 0, leftmost first.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal, Protocol
+
+from slath.language.pattern import (
+    Band,
+    Base,
+    Border,
+    BorderPass,
+    Handle,
+    Lid,
+    Outline,
+    Path,
+    SizedPattern,
+    StakeChange,
+    Wrap,
+)
+from slath.units import Amount
+
+Point = tuple[float, float]
+
+
+class Curve(Protocol):
+    """A closed plan outline by arc length; see `slath.basket.outline.curve_of`."""
+
+    @property
+    def outline(self) -> Outline:
+        """The shape and its size over all."""
+
+    @property
+    def perimeter(self) -> float:
+        """Length once round, mm."""
+
+    def point(self, u: float) -> Point:
+        """The point a fraction `u` of the perimeter round from the +x end, anticlockwise seen from above."""
+
+    def normal(self, u: float) -> Point:
+        """The outward unit normal at `u`."""
+
+
+# -------------------------------------------------------------------------------------------------------------- base
+EndKind = Literal["pierced", "threaded", "half stick", "lengthwise", "crosswise single", "crosswise group"]
+
+
+@dataclass(frozen=True, slots=True)
+class Stick:
+    """One base stick as it lies: centre line from `start` to `finish` at the base edge (before trim), in the plan.
+
+    `group` counts the sticks that lie together in the slath as one (0-based); `over` says it lies on top of (or is
+    threaded through) the others at the centre, as seen from above.
+    """
+
+    number: int
+    kind: EndKind
+    material: str
+    start: Point
+    finish: Point
+    group: int
+    over: bool
+    pierced: bool
+    length_mm: float  # from edge to edge of the base, without trim
+
+
+@dataclass(frozen=True, slots=True)
+class StickEnd:
+    """One stick end that reaches the base edge, in working order round it. `group`: ends opened together (0-based)."""
+
+    number: int
+    stick: int
+    kind: EndKind
+    group: int
+    u: float
+    stakes: int
+
+
+@dataclass(frozen=True, slots=True)
+class Slath:
+    """The crossing at the centre: over all along x and y, before any weaving, and the ends in groups round it."""
+
+    length_mm: float
+    width_mm: float
+    group_sizes: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ConstructedBase:
+    """Base sticks, ends, edge and woven bands. Boards and ready-made bases have no sticks."""
+
+    spec: Base
+    edge: Curve
+    sticks: tuple[Stick, ...]
+    ends: tuple[StickEnd, ...]
+    slath: Slath | None
+    bands: tuple[WovenBand, ...]
+    holes: tuple[float, ...]  # u of each hole on `hole_line`
+    hole_line: Curve | None
+    hole_spacing_mm: float | None
+    reached_mm: float | None  # width the weaving truly reaches by whole rounds
+
+
+# ------------------------------------------------------------------------------------------------------------ stakes
+@dataclass(frozen=True, slots=True)
+class Stake:
+    """One upright, numbered left to right from outside. `end` is its stick end (None on boards)."""
+
+    number: int
+    u: float
+    end: int | None
+    kind: Literal["stake", "through", "bye-stake", "added"]
+    material: str
+    working: int  # the working upright (1-based) it belongs to when worked in groups
+
+
+# ----------------------------------------------------------------------------------------------------------- weaving
+@dataclass(frozen=True, slots=True)
+class Round:
+    """One whole round of a band, measured at its middle.
+
+    Side: `height_mm` stands above the base, `along_mm` is the way up the side. Base: `height_mm` is 0 and `along_mm`
+    the way out from the slath. `perimeter_mm` is the outline there, `spacing_mm` between working uprights.
+    """
+
+    number: int
+    height_mm: float
+    along_mm: float
+    perimeter_mm: float
+    spacing_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class WovenBand:
+    """A band as worked on this basket.
+
+    `uprights` working uprights, `group_sizes` how many stick ends or stakes each one is. `materials[rod][strand]`:
+    the material key of each strand of each rod, rod 0 leftmost. `pitch` is the height of one round after packing,
+    `asked_mm` the height wanted (None when given by rounds) and `reached_mm` the height of the whole rounds.
+    `steps` is how many uprights the colours move in each round: positive right, negative left, None if colours do
+    not shift regularly; `interlocks` is the count rule of the weave at this count. `start` is the upright (1-based)
+    in front of which rod 0 first passes.
+    """
+
+    spec: Band
+    index: int
+    uprights: int
+    group_sizes: tuple[int, ...]
+    materials: tuple[tuple[str, ...], ...]
+    rounds: tuple[Round, ...]
+    pitch: Amount
+    asked_mm: float | None
+    reached_mm: float
+    interlocks: bool
+    steps: int | None
+    start: int
+    from_mm: float  # way up the side (or out from the slath) at its lower edge
+
+    @property
+    def name(self) -> str:
+        """The designer's name for the band."""
+        return self.spec.name
+
+    @property
+    def part(self) -> str:
+        """base, side, lid or foot."""
+        return self.spec.part
+
+    @property
+    def to_mm(self) -> float:
+        """Way up the side (or out from the slath) at its upper edge."""
+        return self.from_mm + self.reached_mm
+
+
+class Profile(Protocol):
+    """The shape of the side between base edge and rim; see `slath.basket.profile`."""
+
+    @property
+    def height_mm(self) -> float:
+        """Standing height from the base to the top of the weaving."""
+
+    @property
+    def along_mm(self) -> float:
+        """Mean way up the side from base to top."""
+
+    def outline_at(self, height_mm: float) -> Outline:
+        """The outline at a standing height."""
+
+    def curve_at(self, height_mm: float) -> Curve:
+        """The same by arc length."""
+
+    def height_of(self, along_mm: float) -> float:
+        """The standing height reached a mean way `along_mm` up the side."""
+
+    def slope_mm(self, u: float, height_mm: float) -> float:
+        """The length of a stake at `u` from the base edge up to a standing height."""
+
+
+# ------------------------------------------------------------------------------------------------------------ border
+@dataclass(frozen=True, slots=True)
+class Visit:
+    """A stake's own path, counted from itself: at the stake `offset` further on it passes `face`.
+
+    `face` "behind" is inside, "before" is outside.
+    """
+
+    offset: int
+    face: Literal["behind", "before"]
+
+
+@dataclass(frozen=True, slots=True)
+class Finish:
+    """How one of the last stakes of a pass is finished: under (through) the loops of these stakes, in order."""
+
+    stake: int
+    under: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedPass:
+    """One pass of a border on `count` uprights, as simulated.
+
+    `begins` is where a stake's own end stands when the pass starts, in stakes from its place (0 for the first pass,
+    the end of the pass before for later ones); `visits` are the stakes it passes, `ends_at` where its end comes to
+    lie (in stakes from its place, halves are spaces), `ending` how. `loose` are the stakes (numbers) whose loops must
+    be left loose at the start; `finish` tells the last stakes in working order. `thickness` is how many stakes lie
+    over one another at one place.
+    """
+
+    spec: BorderPass
+    number: int
+    begins: float
+    visits: tuple[Visit, ...]
+    ends_at: float
+    ending: Literal["out", "in", "down", "lies"]
+    reach: int
+    loose: tuple[int, ...]
+    finish: tuple[Finish, ...]
+    thickness: int
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedBorder:
+    """A border on this basket. `closes` is False when it meets itself or cannot be finished; `why_not` says why."""
+
+    spec: Border
+    count: int
+    spacing_mm: float
+    passes: tuple[WorkedPass, ...]
+    reach: int
+    thickness: int
+    closes: bool
+    why_not: str
+    smallest_count: int  # fewest uprights on which it can be worked
+
+
+# ------------------------------------------------------------------------------------------------------------ handle
+@dataclass(frozen=True, slots=True)
+class WorkedWrap:
+    """A wrap by geometry: `strands` needed or given, each `strand_mm` long, at `angle_degrees` from the handle's run."""
+
+    spec: Wrap
+    strands: Amount
+    strand_mm: Amount
+    turns: float
+    angle_degrees: float
+    girth_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedHandle:
+    """A handle by geometry: the bow's own curve from foot to foot, its feet, and where they go down.
+
+    `curve` are (x, z) points of the bow above the rim, x from -span/2 to +span/2, z from 0 to the rise.
+    """
+
+    spec: Handle
+    span_mm: float
+    rise_mm: float
+    bow_mm: Amount
+    foot_mm: Amount
+    piece_mm: Amount
+    feet_at: tuple[int, ...]  # stake numbers
+    curve: tuple[Point, ...]
+    wraps: tuple[WorkedWrap, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ConstructedLid:
+    """A lid: its base, its own stakes count if they turn, and how it fits the rim."""
+
+    spec: Lid
+    base: ConstructedBase
+    bands: tuple[WovenBand, ...]
+    border: WorkedBorder | None
+    rim_mm: float
+    gap_mm: float
+
+
+# ------------------------------------------------------------------------------------------------------------ basket
+@dataclass(frozen=True, slots=True)
+class Basket:
+    """One size, constructed. `working` uprights are woven on the side (groups count as one).
+
+    `items` of the side keeps bands and stake changes in order. A mat has no profile and no side bands.
+    """
+
+    pattern: SizedPattern
+    base: ConstructedBase
+    stakes: tuple[Stake, ...]
+    working: int
+    profile: Profile | None
+    bands: tuple[WovenBand, ...]
+    changes: tuple[tuple[int, StakeChange, int], ...]  # (before band index, change, working uprights after it)
+    border: WorkedBorder | None
+    foot: WorkedBorder | None
+    handles: tuple[WorkedHandle, ...]
+    lid: ConstructedLid | None
+
+    @property
+    def size(self) -> str:
+        """The size's name."""
+        return self.pattern.size
+
+    @property
+    def base_spacing_mm(self) -> float:
+        """Between working uprights at the base edge (or hole line)."""
+        curve = self.base.hole_line or self.base.edge
+        return curve.perimeter / self.working if self.working else 0.0
+
+    @property
+    def rim(self) -> Curve:
+        """The outline at the top of the weaving; a mat's is its base edge."""
+        return self.profile.curve_at(self.profile.height_mm) if self.profile else self.base.edge
+
+    @property
+    def rim_uprights(self) -> int:
+        """Working uprights at the rim, after any change part-way up."""
+        return self.changes[-1][2] if self.changes else self.working
+
+    @property
+    def rim_spacing_mm(self) -> float:
+        """Between working uprights at the rim."""
+        return self.rim.perimeter / self.rim_uprights if self.rim_uprights else 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class CannotConstruct(Exception):  # noqa: N818 - says what happened, in trade words
+    """The counts or sizes allow no construction; carries the place, part and reason for a note."""
+
+    code: str
+    path: Path
+    part: str
+    reason: str
+    remedies: tuple[str, ...] = ()

@@ -1,0 +1,171 @@
+"""The list: what everything printed must agree with. Built once for each size; nothing printed is computed twice."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from slath.language.pattern import Path
+from slath.units import Amount
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """Pieces of one part and length to cut. `cut_mm` is rounded up to the maker's step from the sum of `parts`.
+
+    `part` is a trade word ("lengthwise sticks", "stakes", "bow"); `count` are needed, `spare` are cut besides.
+    `given_mm` is the designer's own cut length where the pattern fixes one.
+    """
+
+    part: str
+    material: str
+    count: Amount
+    spare: int
+    needed_mm: Amount
+    cut_mm: Amount
+    parts: tuple[Amount, ...]
+    path: Path
+    given_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class StrandRun:
+    """Weaving material of one colour in one band. `length_mm` includes joins; `pieces` of `piece_mm` and `joins` laps.
+
+    `rods` says how many of the band's rods are of this material.
+    """
+
+    band: str
+    part: str
+    index: int
+    material: str
+    rods: int
+    rounds: int
+    woven_mm: Amount
+    joins: Amount
+    pieces: Amount
+    piece_mm: Amount
+    length_mm: Amount
+
+
+@dataclass(frozen=True, slots=True)
+class BandRow:
+    """A band's measures: `height` standing and along the side, rounds, pitch, take-up."""
+
+    name: str
+    part: str
+    index: int
+    weave: str
+    rounds: Amount
+    pitch: Amount
+    height: Amount
+    along: Amount
+    take_up: Amount
+    asked_mm: float | None
+    left_over_mm: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class PackCount:
+    """So many packs of one kind."""
+
+    title: str
+    count: int
+    each_mm: float | None
+    each_g: float | None
+    price: float | None
+    currency: str
+
+
+@dataclass(frozen=True, slots=True)
+class Purchase:
+    """What to buy of one material and colour for one basket."""
+
+    material: str
+    stock: str
+    title: str
+    length_mm: Amount
+    mass_g: Amount | None
+    rods: Amount | None
+    packs: tuple[PackCount, ...]
+    surplus_mm: Amount | None
+    cost: Amount | None
+
+
+@dataclass(frozen=True, slots=True)
+class CountRow:
+    """One count with the sentence that counts ("5 through 5 is 10 sticks, 20 ends, two stakes each: 40 stakes")."""
+
+    name: str
+    amount: Amount
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class BorderRow:
+    """Stake needed above the weaving for a border (or below the base for a foot), in its parts."""
+
+    foot: bool
+    reach: int
+    needed_mm: Amount
+    parts: tuple[Amount, ...]
+    loose_loops: tuple[int, ...]
+    thickness_mm: Amount
+
+
+@dataclass(frozen=True, slots=True)
+class Finished:
+    """The finished basket: standing height with border, rim and base over all, mass, height with handle."""
+
+    height: Amount
+    along: Amount
+    base_length: Amount
+    base_width: Amount
+    rim_length: Amount
+    rim_width: Amount
+    mass_g: Amount | None
+    height_with_handle: Amount | None
+
+
+@dataclass(frozen=True, slots=True)
+class Quantities:
+    """Everything one size takes and measures."""
+
+    size: str
+    stakes: Amount
+    working: Amount
+    base_spacing: Amount
+    rim_spacing: Amount
+    counts: tuple[CountRow, ...]
+    pieces: tuple[Piece, ...]
+    strands: tuple[StrandRun, ...]
+    bands: tuple[BandRow, ...]
+    purchase: tuple[Purchase, ...]
+    border: BorderRow | None
+    foot: BorderRow | None
+    finished: Finished
+    tested: str  # "woven 2026-03-01" or "calculated, not yet woven"
+
+    def amounts(self) -> tuple[Amount, ...]:
+        """Every amount in printed order, for the proof."""
+        found: list[Amount] = [row.amount for row in self.counts]
+        found += [self.stakes, self.working, self.base_spacing, self.rim_spacing]
+        for piece in self.pieces:
+            found += [piece.count, *piece.parts, piece.needed_mm, piece.cut_mm]
+        for band in self.bands:
+            found += [band.rounds, band.pitch, band.height, band.along, band.take_up]
+        for run in self.strands:
+            found += [run.woven_mm, run.joins, run.pieces, run.piece_mm, run.length_mm]
+        for row in (self.border, self.foot):
+            if row:
+                found += [*row.parts, row.needed_mm, row.thickness_mm]
+        for bought in self.purchase:
+            found += [
+                amount
+                for amount in (bought.length_mm, bought.mass_g, bought.rods, bought.surplus_mm, bought.cost)
+                if amount is not None
+            ]
+        finished = self.finished
+        found += [finished.height, finished.along, finished.base_length, finished.base_width]
+        found += [finished.rim_length, finished.rim_width]
+        found += [a for a in (finished.mass_g, finished.height_with_handle) if a is not None]
+        return tuple(found)
