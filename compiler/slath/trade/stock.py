@@ -52,6 +52,12 @@ class Stock:
     source: str = ""
     mass_basis: Basis = Basis.ESTIMATED
     mass_source: str = ""
+    length_basis: Basis = Basis.ESTIMATED
+    length_source: str = ""
+    soak_basis: Basis = Basis.ESTIMATED
+    soak_source: str = ""
+    pack_basis: Basis = Basis.ESTIMATED
+    pack_source: str = ""
 
     @property
     def tapered(self) -> bool:

@@ -1,0 +1,35 @@
+"""The register of trade sources: what a value was read in, and so what it rests on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+from slath.trade.tables import read_table
+from slath.units import Basis
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """One source: its key in the data files, what it makes a value rest on, and how it is cited."""
+
+    key: str
+    basis: Basis
+    cite: str
+
+
+@cache
+def sources() -> Mapping[str, Source]:
+    """Every source by its key, in the order of the register."""
+    rows = read_table("sources")
+    return MappingProxyType({key: Source(key, Basis[row["basis"].upper()], row["cite"]) for key, row in rows.items()})
+
+
+def source(key: str) -> Source:
+    """Return the source called `key`; KeyError if the register does not hold it."""
+    return sources()[key]
