@@ -302,7 +302,8 @@ class ProfilePoint:
 @dataclass(frozen=True, slots=True)
 class Side:
     """`height_mm` stands up from the base to the top of the weaving. `belly_mm` is the swell each side half-way up
-    (negative: a waist). `points` overrule rim and belly. A mat has no side."""
+    (negative: a waist). `points` overrule rim and belly. A mat has no side.
+    """
 
     path: Path
     height_mm: float | None
@@ -328,7 +329,8 @@ class Move:
 @dataclass(frozen=True, slots=True)
 class BorderPass:
     """What every stake does in turn. `laid_first` stakes are laid down before the first moves (plain borders);
-    `under` names the earlier pass (1-based) the end goes under; `depth_mm` how far a "down" end goes in."""
+    `under` names the earlier pass (1-based) the end goes under; `depth_mm` how far a "down" end goes in.
+    """
 
     path: Path
     moves: tuple[Move, ...]
