@@ -1,0 +1,167 @@
+"""Measures as they are printed: inch fractions, feet, millimetres and masses, each rounded once from the inside value.
+
+Every string uses plain characters (``3 3/4 in``); whoever sets type may take `inch_parts` for a real fraction.
+Rounding is to the nearest, halves up; cut lengths round up, so that nothing is ever cut too short.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+First = Literal["inches", "mm"]
+
+INCH_MM = 25.4  # exact: NIST SP 811 (2008), B.8
+FOOT_MM = 304.8  # exact: NIST SP 811 (2008), B.8
+OUNCE_G = 28.349523125  # exact, a sixteenth of the pound: NIST SP 811 (2008), B.8
+_SAME = 1e-9  # of one step: what binary arithmetic may leave over a whole step, so that 3 in stays 3 in
+
+
+@dataclass(frozen=True, slots=True)
+class InchParts:
+    """Inches as a whole number and a fraction in lowest terms; ``numerator`` 0 means there is no fraction."""
+
+    whole: int
+    numerator: int
+    denominator: int
+
+    def __str__(self) -> str:
+        if not self.numerator:
+            return str(self.whole)
+        fraction = f"{self.numerator}/{self.denominator}"
+        return f"{self.whole} {fraction}" if self.whole else fraction
+
+
+def steps_nearest(value: float, step: float) -> int:
+    """How many whole steps are nearest to `value` ≥ 0, halves going up. ValueError if it is no length or mass."""
+    return math.floor(_steps(value, step) + 0.5 + _SAME)
+
+
+def steps_up(value: float, step: float) -> int:
+    """How many whole steps reach at least `value` ≥ 0. ValueError if it is no length or mass."""
+    return math.ceil(_steps(value, step) - _SAME)
+
+
+def _steps(value: float, step: float) -> float:
+    if not (math.isfinite(value) and value >= 0 and step > 0):
+        raise ValueError(f"{value} cannot be printed in steps of {step}")
+    return value / step
+
+
+def inch_parts(mm: float, denominator: int = 16) -> InchParts:
+    """`mm` in inches to the nearest 1/`denominator`."""
+    return _parts(Fraction(steps_nearest(mm, INCH_MM / denominator), denominator))
+
+
+def _parts(inches_exact: Fraction) -> InchParts:
+    whole, rest = divmod(inches_exact, 1)
+    return InchParts(whole, rest.numerator, rest.denominator)
+
+
+def inches(mm: float, denominator: int = 16) -> str:
+    """``3 3/4 in``. What would round to nothing is given to the 64th, or as ``under 1/64 in``."""
+    parts = inch_parts(mm, denominator)
+    if mm > 0 and not (parts.whole or parts.numerator):
+        parts = inch_parts(mm, 64)
+        if not parts.numerator:
+            return "under 1/64 in"
+    return f"{parts} in"
+
+
+def inches_up(mm: float, step_mm: float = INCH_MM / 4) -> str:
+    """Inches rounded up to the maker's step, for cutting; a step that is no neat part of an inch goes by 16ths."""
+    step = Fraction(step_mm / INCH_MM).limit_denominator(64)
+    if abs(float(step) * INCH_MM - step_mm) > 1e-6 or not step:
+        step = Fraction(1, 16)
+    return f"{_parts(steps_up(mm, float(step) * INCH_MM) * step)} in"
+
+
+def feet_and_inches(mm: float, denominator: int = 2) -> str:
+    """``5 ft 3 1/2 in``; whole feet alone where no inches are left."""
+    whole_steps = steps_nearest(mm, INCH_MM / denominator)
+    feet_whole, left = divmod(Fraction(whole_steps, denominator), 12)
+    if not left and feet_whole:
+        return f"{feet_whole} ft"
+    rest = f"{_parts(left)} in"
+    return f"{feet_whole} ft {rest}" if feet_whole else rest
+
+
+def feet(mm: float, *, up: bool = False) -> str:
+    """Whole feet, rounded up for buying."""
+    return f"{(steps_up if up else steps_nearest)(mm, FOOT_MM)} ft"
+
+
+def millimetres(mm: float, places: int = 0) -> str:
+    """``229 mm``; with `places`, up to that many decimals and no idle noughts (``2.75 mm``)."""
+    return f"{_decimal(mm, places)} mm"
+
+
+def millimetres_up(mm: float, step_mm: float = 5.0) -> str:
+    """Millimetres rounded up to the maker's step, for cutting."""
+    return f"{steps_up(mm, step_mm) * step_mm:.10g} mm"
+
+
+def centimetres(mm: float, places: int = 1) -> str:
+    """``22.9 cm``, with no idle noughts."""
+    return f"{_decimal(mm / 10, places)} cm"
+
+
+def metres(mm: float, *, up: bool = False) -> str:
+    """Metres to one decimal, rounded up for buying."""
+    tenths = (steps_up if up else steps_nearest)(mm, 100.0)
+    return f"{tenths / 10:g} m" if tenths < 10_000_000 else f"{tenths // 10} m"
+
+
+def grams(g: float) -> str:
+    """``340 g``; from one kilogram on, ``1.25 kg``."""
+    if steps_nearest(g, 1.0) >= 1000:
+        return f"{_decimal(g / 1000, 2)} kg"
+    return f"{steps_nearest(g, 1.0)} g" if g >= 10 or g == 0 else f"{_decimal(g, 1)} g"
+
+
+def ounces(g: float) -> str:
+    """Ounces to the quarter, as ``1 lb 4 1/2 oz`` from one pound on; a trace is ``under 1/4 oz``."""
+    quarters = steps_nearest(g, OUNCE_G / 4)
+    if not quarters and g > 0:
+        return "under 1/4 oz"
+    pounds, left = divmod(Fraction(quarters, 4), 16)
+    if pounds and not left:
+        return f"{pounds} lb"
+    return f"{pounds} lb {_parts(left)} oz" if pounds else f"{_parts(left)} oz"
+
+
+def both(mm: float, first: First = "inches", denominator: int = 16) -> str:
+    """``9 in (229 mm)``, or ``229 mm (9 in)``: each rounded from `mm` itself. Small measures keep a decimal of a mm."""
+    metric = millimetres(mm, 0 if mm >= 10 else 1)
+    return _ordered(inches(mm, denominator), metric, first)
+
+
+def both_cut(mm: float, first: First = "inches", step_mm: float = 5.0, step_inches_mm: float = INCH_MM / 4) -> str:
+    """Print a cut length, each unit rounded up to its own step from `mm` itself."""
+    return _ordered(inches_up(mm, step_inches_mm), millimetres_up(mm, step_mm), first)
+
+
+def both_long(mm: float, first: First = "inches", *, up: bool = False) -> str:
+    """Print a length of material: ``62 ft (18.9 m)``; short ones as `both`."""
+    if mm < 2 * FOOT_MM:
+        return both(mm, first, 2)
+    return _ordered(feet(mm, up=up), metres(mm, up=up), first)
+
+
+def both_mass(g: float, first: First = "inches") -> str:
+    """``12 oz (340 g)``, or grams first where millimetres come first."""
+    return _ordered(ounces(g), grams(g), first)
+
+
+def _ordered(imperial: str, metric: str, first: First) -> str:
+    return f"{imperial} ({metric})" if first == "inches" else f"{metric} ({imperial})"
+
+
+def _decimal(value: float, places: int) -> str:
+    """Round to `places` decimals, halves up, without idle noughts."""
+    steps = steps_nearest(value, 10.0**-places)
+    whole, rest = divmod(steps, 10**places)
+    decimals = f"{rest:0{places}d}".rstrip("0") if places else ""
+    return f"{whole}.{decimals}" if decimals else str(whole)
