@@ -1,0 +1,231 @@
+"""Runs become path records: in each layer paper gap, edge, body, shade, highlight, marks, cut ends, each one path a paint."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from slath.drawing.curves import Numbers, chain_keep
+from slath.drawing.layers import Flags, Indices
+from slath.drawing.rods import Brush, Rod
+from slath.drawing.runs import LIGHT_STEPS, Lines, Runs, lines_of
+from slath.drawing.scene import Ellipse, Item, Path, Point, Subpath
+from slath.drawing.tones import lit
+
+# Lengths by which strokes overrun a joint; unequal, or what lies below shows there as a hairline across the rod.
+_EDGE_OVERRUN, _BODY_OVERRUN, _LIGHT_OVERRUN = 0.05, 0.12, 0.22
+_THINNEST = 0.25  # mm, the thinnest stroke that prints everywhere
+
+
+@dataclass(slots=True)
+class _Layer:
+    """The paths of one layer by paint, in the order they are laid on."""
+
+    gaps: list[Subpath] = field(default_factory=list)
+    strokes: dict[tuple[int, float, str], list[Subpath]] = field(default_factory=dict)
+    marks: dict[tuple[float, str], list[Subpath]] = field(default_factory=dict)
+    ends: list[Ellipse] = field(default_factory=list)
+
+    def items(self, paper: str) -> Iterator[Item]:
+        if self.gaps:
+            yield Path(tuple(self.gaps), fill=paper)
+        for (_, width, colour), lines in sorted(self.strokes.items()):
+            yield Path(tuple(lines), stroke=colour, width=width)
+        for (width, colour), lines in sorted(self.marks.items()):
+            yield Path(tuple(lines), stroke=colour, width=width, cap="round")
+        yield from self.ends
+
+
+@dataclass(frozen=True, slots=True)
+class _Cut:
+    """Widths and tones of one rod in one light: offsets are along the normal, times how it faces the light."""
+
+    edge: float
+    body: float
+    shade: float
+    highlight: float
+    shade_offset: float
+    highlight_offset: float
+
+
+def _cut(diameter: float, brush: Brush) -> _Cut:
+    edge = brush.edge_of(diameter)
+    body = diameter - 2 * edge
+    shade = max(_THINNEST, 0.22 * body) if brush.shade and body > 0.6 else 0.0
+    highlight = max(_THINNEST, 0.16 * diameter if diameter > 1.6 else 0.0) if brush.highlight and diameter >= 0.9 else 0.0
+    return _Cut(edge, body, shade, highlight, -(diameter / 2 - edge - shade / 2), 0.24 * diameter)
+
+
+def strokes(runs: Runs, rods: Sequence[Rod], brush: Brush) -> Iterator[Item]:
+    """The items of all layers from the back."""
+    lines = lines_of(runs)
+    cuts = [_cut(rod.diameter, brush) for rod in rods]
+    keep = chain_keep(lines.at, lines.run, brush.tolerance)
+    layers = [_Layer() for _ in range(int(runs.layer.max(initial=-1)) + 1)]
+    if brush.gap:
+        for run, outline in _gaps(runs, lines, keep, rods, brush):
+            layers[runs.layer[run]].gaps.append(outline)
+    _lay_strokes(layers, runs, lines, keep, rods, cuts, brush)
+    _lay_marks(layers, runs, lines, rods, brush)
+    _lay_ends(layers, runs, lines, rods)
+    for layer in layers:
+        yield from layer.items(brush.paper)
+
+
+def _overrun(lines: Lines, runs: Runs, amount: float) -> Numbers:
+    """The lines lengthened by `amount` at both ends where the rod goes on."""
+    at = lines.at.copy()
+    course = np.column_stack([lines.normal[:, 1], -lines.normal[:, 0]])
+    opened = lines.start[runs.open_start]
+    at[opened] -= course[opened] * amount
+    opened = lines.end[runs.open_end] - 1
+    at[opened] += course[opened] * amount
+    return at
+
+
+def _pairs(points: Numbers) -> list[Point]:
+    return list(zip(np.round(points[:, 0], 2).tolist(), np.round(points[:, 1], 2).tolist(), strict=True))
+
+
+def _lay_strokes(
+    layers: list[_Layer], runs: Runs, lines: Lines, keep: Flags, rods: Sequence[Rod], cuts: list[_Cut], brush: Brush
+) -> None:
+    light = np.array(brush.light) / math.hypot(*brush.light)
+    facing = (lines.normal @ light)[:, None] * lines.normal
+    shade_by = np.array([cut.shade_offset for cut in cuts])[runs.rod][lines.run][:, None]
+    bright_by = np.array([cut.highlight_offset for cut in cuts])[runs.rod][lines.run][:, None]
+    light_at = _overrun(lines, runs, _LIGHT_OVERRUN)
+    kinds = (
+        _pairs(_overrun(lines, runs, _EDGE_OVERRUN)[keep]),
+        _pairs(_overrun(lines, runs, _BODY_OVERRUN)[keep]),
+        _pairs((light_at + facing * shade_by)[keep]) if brush.shade else [],
+        _pairs((light_at + facing * bright_by)[keep]) if brush.highlight else [],
+    )
+    placed = np.concatenate([[0], np.cumsum(keep)])
+    starts, ends = placed[lines.start].tolist(), placed[lines.end].tolist()
+    paints = [_paints(rod, cut) for rod, cut in zip(rods, cuts, strict=True)]
+    for run, (level, rod, step) in enumerate(zip(runs.layer.tolist(), runs.rod.tolist(), runs.light.tolist(), strict=True)):
+        first, last = starts[run], ends[run]
+        if last - first < 2:
+            continue
+        where = layers[level].strokes
+        for kind, width, colour in paints[rod][step]:
+            where.setdefault((kind, width, colour), []).append(Subpath(tuple(kinds[kind][first:last])))
+
+
+def _paints(rod: Rod, cut: _Cut) -> list[tuple[tuple[int, float, str], ...]]:
+    """For every step of light: (kind, width, colour) of the strokes of a rod, in painting order."""
+    look = rod.dress.tones
+    widths = (rod.diameter, cut.body, cut.shade, cut.highlight)
+    result = []
+    for brightness in LIGHT_STEPS.tolist():
+        colours = (look.edge, lit(look.body, brightness), lit(look.shade, brightness), lit(look.highlight, brightness))
+        strokes_of = zip(range(4), widths, colours, strict=True)
+        result.append(tuple((kind, round(width, 3), colour) for kind, width, colour in strokes_of if width > 0))
+    return result
+
+
+def _gaps(runs: Runs, lines: Lines, keep: Flags, rods: Sequence[Rod], brush: Brush) -> Iterator[tuple[int, Subpath]]:
+    """Outlines of the paper gap: where a run passes over something, tapering to nothing along it and at joints."""
+    radius = np.array([rod.diameter / 2 for rod in rods])[runs.rod][lines.run]
+    wide = lines.covers.copy()
+    total = lines.along[lines.end - 1][lines.run]
+    taper = np.minimum(2.6 * radius, 0.45 * total) + 1e-6
+    wide = np.where(runs.open_start[lines.run], np.minimum(wide, lines.along / taper), wide)
+    wide = np.where(runs.open_end[lines.run], np.minimum(wide, (total - lines.along) / taper), wide)
+    half = (radius - 0.1 + (brush.gap + 0.1) * np.clip(wide, 0, 1))[:, None]
+    at = lines.at.copy()
+    course = np.column_stack([lines.normal[:, 1], -lines.normal[:, 0]])
+    for ends, opened, way in ((lines.start, runs.open_start, -1), (lines.end - 1, runs.open_end, 1)):
+        shown = ends[~opened]
+        at[shown] += way * course[shown] * brush.gap * wide[shown][:, None]
+    left, right = _pairs(at + lines.normal * half), _pairs(at - lines.normal * half)
+    change = np.abs(np.diff(wide, append=0.0)) + np.abs(np.diff(wide, prepend=0.0)) > 0.05
+    for run, points in _stretches(lines, wide > 0.02, keep | change):
+        yield run, Subpath((*(left[i] for i in points), *(right[i] for i in reversed(points))), closed=True)
+
+
+def _stretches(lines: Lines, marked: Flags, keep: Flags) -> Iterable[tuple[int, list[int]]]:
+    """Unbroken stretches of marked points within one run, as the indices to keep of each."""
+    joined = marked[1:] & marked[:-1] & (lines.run[1:] == lines.run[:-1])
+    begins = np.nonzero(marked & ~np.concatenate([[False], joined]))[0].tolist()
+    stops = np.nonzero(marked & ~np.concatenate([joined, [False]]))[0].tolist()
+    kept = keep.tolist()
+    for begin, stop in zip(begins, stops, strict=True):
+        if stop > begin:
+            inner = [i for i in range(begin + 1, stop) if kept[i]]
+            yield int(lines.run[begin]), [begin, *inner, stop]
+
+
+def _lay_marks(layers: list[_Layer], runs: Runs, lines: Lines, rods: Sequence[Rod], brush: Brush) -> None:
+    by_rod: dict[int, Indices] = {}
+    runs_by_rod = np.argsort(runs.rod, kind="stable")
+    bounds_of = np.searchsorted(runs.rod[runs_by_rod], np.arange(len(rods) + 1))
+    for number, rod in enumerate(rods):
+        if rod.dress.marks == "none":
+            continue
+        by_rod[number] = runs_by_rod[bounds_of[number] : bounds_of[number + 1]]
+        if rod.dress.marks == "centre line":
+            _centre_lines(layers, runs, lines, rod, by_rod[number])
+        else:
+            _spaced_marks(layers, runs, rod, by_rod[number], brush)
+
+
+def _centre_lines(layers: list[_Layer], runs: Runs, lines: Lines, rod: Rod, which: Indices) -> None:
+    if rod.diameter < 1.2:  # the two dark edges leave no room for a printable line
+        return
+    key = (round(max(_THINNEST, 0.13 * rod.diameter), 3), rod.dress.tones.mark)
+    for run in which.tolist():
+        points = _pairs(lines.at[lines.start[run] : lines.end[run]])
+        if len(points) > 1:
+            layers[runs.layer[run]].marks.setdefault(key, []).append(Subpath(tuple(points)))
+
+
+def _spaced_marks(layers: list[_Layer], runs: Runs, rod: Rod, which: Indices, brush: Brush) -> None:
+    """Rings round the rod, or dots along it, at places fixed on the rod and so unbroken across joints."""
+    cloud = runs.cloud
+    small = rod.diameter < 1.4
+    dots = rod.dress.marks == "dots"
+    apart = brush.rings or (2.0 if small else 1.3) * rod.diameter
+    every = max(2, round(apart / (brush.step * rod.diameter)))
+    width = max(0.35, 0.30 * rod.diameter) if dots else max(_THINNEST, 0.09 * rod.diameter)
+    key = (round(width, 3), rod.dress.tones.mark)
+    half = rod.diameter / 2 - brush.edge_of(rod.diameter) * 0.8
+    for run in which.tolist():
+        inside = np.arange(runs.first[run], runs.last[run] + 1)
+        inside = inside[(cloud.index[inside] % every == every // 2) & (cloud.index[inside] < cloud.last[inside])]
+        inside = inside[(inside > 0) & (inside < len(cloud.rod) - 1)]
+        if not len(inside):
+            continue
+        course = cloud.at[inside + 1, :2] - cloud.at[inside - 1, :2]
+        course /= np.hypot(course[:, 0], course[:, 1])[:, None] + 1e-12
+        across = course * 0.01 if dots else np.column_stack([-course[:, 1], course[:, 0]]) * half
+        middle = cloud.at[inside, :2]
+        where = layers[runs.layer[run]].marks.setdefault(key, [])
+        for one, other in zip(_pairs(middle - across), _pairs(middle + across), strict=True):
+            where.append(Subpath((one, other)))
+
+
+def _lay_ends(layers: list[_Layer], runs: Runs, lines: Lines, rods: Sequence[Rod]) -> None:
+    """Cut faces, seen a little from the side."""
+    for opened, places, shows in (
+        (runs.open_start, lines.start, 0),
+        (runs.open_end, lines.end - 1, 1),
+    ):
+        for run in np.nonzero(~opened)[0].tolist():
+            rod = rods[runs.rod[run]]
+            if not rod.ends[shows] or lines.end[run] - lines.start[run] < 2:
+                continue
+            x, y = lines.at[places[run]].tolist()
+            normal = lines.normal[places[run]]
+            look, brightness = rod.dress.tones, float(LIGHT_STEPS[runs.light[run]])
+            layers[runs.layer[run]].ends.append(
+                Ellipse(
+                    round(x, 2), round(y, 2), round(0.16 * rod.diameter, 3), round(rod.diameter / 2 - 0.12, 3),
+                    turn=round(math.degrees(math.atan2(-normal[0], normal[1])), 1),
+                    fill=lit(look.highlight, brightness), stroke=look.edge, width=0.25,
+                )  # fmt: skip
+            )
