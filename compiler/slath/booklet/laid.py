@@ -1,0 +1,149 @@
+"""Pages as they will be printed, in plain records: nothing left to decide. Points, origin top left, y down.
+
+Every piece that is painted belongs to a `Node` of the document's structure or is an artifact (running heads, rules,
+tints), so a back end cannot write content that a reader of tags would miss.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    import datetime as dt
+
+    from slath.booklet.blocks import Photograph
+    from slath.drawing.scene import Scene
+
+MM = 72 / 25.4  # points in a millimetre (PDF: 1/72 in, ISO 32000-1, 8.3.2.3)
+
+
+@dataclass(eq=False, slots=True)
+class Node:
+    """One element of the structure tree, under a role of ISO 32000-1, 14.8.4. Its place among its siblings is the
+    order of painting. ``target`` makes a Link lead somewhere; ``attributes`` are PDF layout, list or table attributes.
+    """
+
+    role: str
+    parent: Node | None = None
+    alt: str = ""
+    target: str = ""
+    attributes: tuple[tuple[str, str | int], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Glyphs:
+    """One run of one face on a baseline. ``space`` is added to every word space, as justified lines want."""
+
+    x: float
+    y: float
+    text: str
+    face: str
+    size: float
+    colour: str
+    width: float
+    space: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """A straight line."""
+
+    x0: float
+    y0: float
+    x1: float
+    y1: float
+    width: float
+    colour: str
+    dash: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """A rectangle, filled, stroked or both."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+    fill: str | None = None
+    stroke: str | None = None
+    line: float = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A scene at a place, ``scale`` points to a millimetre of the scene over 72/25.4 (1 is true size)."""
+
+    x: float
+    y: float
+    scene: Scene
+    scale: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A photograph at a place."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+    photograph: Photograph
+
+
+Item = Glyphs | Rule | Area | Drawing | Picture
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """Items that belong to one node, or to none: an artifact, ``pagination`` if it is a running head or foot."""
+
+    node: Node | None
+    items: tuple[Item, ...] = ()
+    pagination: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One page: what is painted, in reading order."""
+
+    number: int
+    marks: tuple[Mark, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where an anchor lies: index of the page, distance from its top."""
+
+    page: int
+    top: float
+
+
+@dataclass(frozen=True, slots=True)
+class Bookmark:
+    """One line of the outline."""
+
+    title: str
+    level: int
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """A whole booklet, ready to be written."""
+
+    width: float
+    height: float
+    pages: tuple[Page, ...]
+    root: Node
+    title: str
+    author: str
+    subject: str
+    keywords: tuple[str, ...]
+    language: str
+    date: dt.date
+    bookmarks: tuple[Bookmark, ...] = ()
+    places: dict[str, Place] = field(default_factory=dict)
+    full_size: bool = False
+    two_sided: bool = False

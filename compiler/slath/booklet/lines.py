@@ -1,0 +1,346 @@
+"""Runs broken into lines: the best breaks for the whole paragraph, justified or ragged, measures never broken.
+
+The method is total-fit line breaking (D. E. Knuth and M. F. Plass, "Breaking Paragraphs into Lines", Software:
+Practice and Experience 11, 1981): every feasible set of breaks is priced by how far its spaces depart from their
+natural width, and the cheapest is kept. Hyphenation is tried only if the paragraph is poor without it.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import TYPE_CHECKING, NamedTuple
+
+from slath.booklet.faces import NUMERATOR_RISE, face, has_fractions
+from slath.booklet.insets import inset_width
+from slath.booklet.reading import FRACTION_SLASH, NO_BREAK, Inset, Run, fraction_parts
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Sequence
+
+    from pyphen import Pyphen
+
+SOFT_HYPHEN = "\u00ad"
+STRETCH = 0.5  # of a word space, at a badness of 100
+SHRINK = 0.28  # of a word space, never more
+RAGGED_STRETCH = 4.0  # ems of shortfall at a badness of 100
+GOOD_ENOUGH = 1.6  # worst stretch of a line for which hyphenation is not tried
+HYPHEN_PRICE = 140.0
+HYPHENS_IN_A_ROW_PRICE = 4000.0
+RUNT_PRICE = 3000.0  # a last line shorter than RUNT of the measure
+RUNT = 0.12
+MIXED_GAP = 0.08  # em between a whole number and its fraction
+WORD = re.compile(r"[^\W\d_]{6,}")
+JOINT = re.compile(r"(?<=\w[-–—/])(?=[^\W\d])|(?<=[^\W\d][-–—])(?=\w)")
+
+
+class Look(NamedTuple):
+    """How a run is painted: face, size in points, colour, height above the baseline."""
+
+    face: str
+    size: float
+    colour: str
+    rise: float = 0.0
+
+
+class Span(NamedTuple):
+    """A part of a line in one look, ``x`` from the left end of the line. An inset has no text."""
+
+    x: float
+    text: str
+    look: Look
+    width: float
+    target: str = ""
+    inset: Inset | None = None
+    space: float = 0.0  # what each word space gains
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line and its width as set."""
+
+    spans: tuple[Span, ...]
+    width: float
+
+
+class _Fragment(NamedTuple):
+    text: str
+    look: Look
+    width: float
+    target: str
+    inset: Inset | None = None
+    fixed: bool = False  # its spaces are no word spaces: they neither stretch nor join their neighbours
+
+    @property
+    def gaps(self) -> int:
+        """How many word spaces stretch. Breaking ones and others stretch alike, so a line looks even."""
+        return 0 if self.fixed else self.text.count(" ") + self.text.count(NO_BREAK)
+
+
+class _Chunk(NamedTuple):
+    """What is never broken. ``after``: a space, a place to hyphenate, a joint such as a hyphen, or the end."""
+
+    fragments: tuple[_Fragment, ...]
+    width: float
+    after: str  # " ", "-", "" (joint) or "." (end)
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """How lines are filled."""
+
+    width: float
+    justified: bool = False
+    hyphens: str = ""  # language of the hyphenation patterns, or none
+    indent: float = 0.0  # of every line but the first, as under a hanging number
+
+
+@lru_cache(maxsize=4)
+def _hyphenator(language: str) -> Pyphen:
+    import pyphen  # noqa: PLC0415  (loaded with its patterns only if something is hyphenated)
+
+    return pyphen.Pyphen(lang=pyphen.language_fallback(language.replace("-", "_")) or "en_GB", left=3, right=3)
+
+
+@lru_cache(maxsize=8192)
+def _parts(word: str, language: str) -> tuple[tuple[str, str], ...]:
+    """A word at its joints and, with a language, its places to hyphenate: (text, what breaks after it)."""
+    parts: list[tuple[str, str]] = []
+    for joint in JOINT.split(word):
+        syllables = _syllables(joint, language) if language else [joint]
+        parts.extend((syllable, "-") for syllable in syllables[:-1])
+        parts.append((syllables[-1], ""))
+    return tuple(parts)
+
+
+def _syllables(text: str, language: str) -> list[str]:
+    cuts = [
+        match.start() + position
+        for match in WORD.finditer(text)
+        if not match.group().isupper()
+        for position in _hyphenator(language).positions(match.group())
+    ]
+    ends = [0, *cuts, len(text)]
+    return [text[a:b] for a, b in zip(ends, ends[1:], strict=False)]
+
+
+def _fragments(text: str, look: Look, target: str) -> list[_Fragment]:
+    """Text without spaces as fragments: fractions are taken out and set from their own face."""
+    if FRACTION_SLASH not in text or not has_fractions(look.face):
+        return [_Fragment(text, look, face(look.face).width(text) * look.size, target)]
+    fragments: list[_Fragment] = []
+    digits = f"{look.face}-fractions"
+    lower = look._replace(face=digits)
+    upper = lower._replace(rise=look.rise + NUMERATOR_RISE[look.face.partition("-")[0]] * look.size)
+    slash = look._replace(rise=look.rise)
+    for shape, first, second in fraction_parts(text):
+        if shape == "text":
+            fragments.append(_Fragment(first, look, face(look.face).width(first) * look.size, target))
+        elif shape == "gap":
+            fragments.append(_Fragment(" ", look, MIXED_GAP * look.size, target, fixed=True))
+        else:
+            fragments.append(_Fragment(first, upper, face(digits).width(first) * look.size, target))
+            fragments.append(_Fragment(FRACTION_SLASH, slash, face(look.face).width(FRACTION_SLASH) * look.size, target))
+            fragments.append(_Fragment(second, lower, face(digits).width(second) * look.size, target))
+    return fragments
+
+
+def chunks(parts: Iterable[Run | Inset], look_of: Callable[[Run], Look], language: str = "") -> list[_Chunk]:
+    """Take runs apart into what never breaks, each with what may break after it."""
+    out: list[_Chunk] = []
+    held: list[_Fragment] = []
+    look = look_of(Run(""))
+
+    def close(after: str) -> None:
+        if held:
+            out.append(_Chunk(tuple(held), sum(fragment.width for fragment in held), after))
+            held.clear()
+        elif out and after == " ":
+            out[-1] = out[-1]._replace(after=" ")
+
+    for part in parts:
+        if isinstance(part, Inset):
+            held.append(_Fragment("", look, inset_width(part, look.size), "", part))
+            continue
+        look = look_of(part)
+        for number, word in enumerate(part.text.split(" ")):
+            if number:
+                close(" ")
+            if not word:
+                continue
+            pieces = _parts(word, language)
+            for text, after in pieces[:-1]:
+                held.extend(_fragments(text, look, part.target))
+                close(after)
+            held.extend(_fragments(pieces[-1][0], look, part.target))
+    close(".")
+    if out:
+        out[-1] = out[-1]._replace(after=".")
+    return out
+
+
+class _Priced(NamedTuple):
+    ends: tuple[int, ...]
+    worst: float
+
+
+def _best_breaks(pieces: Sequence[_Chunk], setting: Setting, space: float, hyphen: float, em: float) -> _Priced:
+    """The cheapest ends of lines, as indices after the last piece of each, and the worst stretch among them."""
+    count = len(pieces)
+    widths, spaces = [0.0], [0]
+    for piece in pieces:
+        widths.append(widths[-1] + piece.width)
+        spaces.append(spaces[-1] + (piece.after == " "))
+    price: list[float] = [0.0] + [float("inf")] * count
+    before = [0] * (count + 1)
+    stretch_at = [0.0] * (count + 1)
+    starts = [0]
+    squeeze = SHRINK * space if setting.justified else 0.0
+    for end in range(1, count + 1):
+        after = pieces[end - 1].after
+        tail = hyphen if after == "-" else 0.0
+        alive: list[int] = []
+        for start in starts:
+            gaps = spaces[end - 1] - spaces[start]
+            room = setting.width - (setting.indent if start else 0.0)
+            spare = room - (widths[end] - widths[start] + gaps * space + tail)
+            if spare + gaps * squeeze < -0.01:
+                if start == end - 1:  # wider than the line and unbreakable: it must stand somewhere
+                    cost, worst = price[start] + 1e9 * (1 - spare), 99.0
+                else:
+                    continue
+            else:
+                alive.append(start)
+                cost, worst = _line_price(setting, after, gaps, spare, room, space, em)
+                if after == "-" and start and pieces[start - 1].after == "-":
+                    cost += HYPHENS_IN_A_ROW_PRICE
+                cost += price[start]
+            if cost < price[end]:
+                price[end], before[end] = cost, start
+                stretch_at[end] = max(worst, stretch_at[start])
+        starts = [*alive, end]
+    ends = [count]
+    while before[ends[-1]]:
+        ends.append(before[ends[-1]])
+    return _Priced(tuple(reversed(ends)), stretch_at[count])
+
+
+def _line_price(
+    setting: Setting, after: str, gaps: int, spare: float, room: float, space: float, em: float
+) -> tuple[float, float]:
+    """The demerits of one line, and how far its spaces are stretched (1 is as far as is handsome)."""
+    if after == ".":
+        return (RUNT_PRICE if room - spare < RUNT * room else 100.0), 0.0
+    if setting.justified:
+        give = max(gaps, 0.3) * space * (STRETCH if spare >= 0 else SHRINK)
+    else:
+        give = RAGGED_STRETCH * em
+    ratio = abs(spare) / give
+    badness = 100 * min(ratio, 10.0) ** 3
+    return (10 + badness + (HYPHEN_PRICE if after == "-" else 0.0)) ** 2, (ratio if spare > 0 else 0.0)
+
+
+def break_lines(
+    parts: Iterable[Run | Inset], look_of: Callable[[Run], Look], setting: Setting, *, hyphenate: bool = True
+) -> list[Line]:
+    """Set runs in lines of ``setting.width`` points."""
+    parts = list(parts)
+    base = look_of(Run(""))
+    own = face(base.face)
+    space, hyphen = own.space() * base.size, own.width("-") * base.size
+    pieces = chunks(parts, look_of)
+    if not pieces:
+        return []
+    natural = sum(piece.width + (space if piece.after == " " else 0.0) for piece in pieces)
+    if natural <= setting.width:
+        return [_line(pieces, setting, last=True)]
+    best = _best_breaks(pieces, setting, space, hyphen, base.size)
+    limit = GOOD_ENOUGH if setting.justified else 98.0
+    if hyphenate and setting.hyphens and best.worst > limit:
+        pieces = chunks(parts, look_of, setting.hyphens)
+        best = _best_breaks(pieces, setting, space, hyphen, base.size)
+    lines, start = [], 0
+    for end in best.ends:
+        inner = setting if start == 0 else Setting(setting.width - setting.indent, setting.justified)
+        lines.append(_line(pieces[start:end], inner, last=end == len(pieces)))
+        start = end
+    return lines
+
+
+def _line(pieces: Sequence[_Chunk], setting: Setting, *, last: bool) -> Line:
+    """Join pieces into spans. Words are parted by real spaces at the end of a line too, as readers of text need."""
+    joined: list[_Fragment] = []
+
+    def add(fragment: _Fragment) -> None:
+        if joined and _joins(joined[-1], fragment):
+            joined[-1] = joined[-1]._replace(text=joined[-1].text + fragment.text, width=-1.0)
+        else:
+            joined.append(fragment)
+
+    for number, piece in enumerate(pieces):
+        for fragment in piece.fragments:
+            add(fragment)
+        if number + 1 < len(pieces) and piece.after == " ":
+            add(_space_between(piece.fragments[-1], pieces[number + 1].fragments[0]))
+    end = pieces[-1].fragments[-1]
+    tail = {" ": " ", "-": SOFT_HYPHEN}.get(pieces[-1].after, "")
+    if pieces[-1].after == "-":
+        add(end._replace(text=tail))
+    spans, x = _placed(joined)
+    gaps = sum(fragment.gaps for fragment in joined)
+    spare = setting.width - x
+    justify = setting.justified and gaps and (not last or spare < 0)
+    if tail == " " and spans:
+        final = spans[-1]
+        spans[-1] = final._replace(text=final.text + " ") if not final.inset else final
+    if not justify:
+        return Line(tuple(spans), x)
+    extra = spare / gaps
+    moved, shift = [], 0.0
+    for span, fragment in zip(spans, joined, strict=True):
+        moved.append(span._replace(x=span.x + shift, space=0.0 if fragment.fixed else extra))
+        shift += extra * fragment.gaps
+    return Line(tuple(moved), setting.width)
+
+
+def _joins(first: _Fragment, second: _Fragment) -> bool:
+    return (
+        first.look == second.look
+        and first.target == second.target
+        and not first.inset
+        and not second.inset
+        and not first.fixed
+        and not second.fixed
+    )
+
+
+def _space_between(first: _Fragment, second: _Fragment) -> _Fragment:
+    """A word space between two fragments, in the look of the one that is plain text and leads nowhere."""
+    for holder in (first, second):
+        if not holder.inset and not holder.target and not holder.look.face.endswith("-fractions") and not holder.look.rise:
+            break
+    else:
+        holder = first if not first.inset else second
+    look = holder.look._replace(face=holder.look.face.removesuffix("-fractions"), rise=0.0)
+    return _Fragment(" ", look, face(look.face).space() * look.size, holder.target if first.target == second.target else "")
+
+
+def _placed(joined: list[_Fragment]) -> tuple[list[Span], float]:
+    spans, x = [], 0.0
+    for fragment in joined:
+        width = fragment.width
+        if width < 0:
+            width = face(fragment.look.face).width(fragment.text) * fragment.look.size
+        spans.append(Span(x, fragment.text, fragment.look, width, fragment.target, fragment.inset))
+        x += width
+    return spans, x
+
+
+def natural_widths(parts: Iterable[Run | Inset], look_of: Callable[[Run], Look]) -> tuple[float, float]:
+    """The narrowest column these runs can stand in without a hyphen, and the width of all of them on one line."""
+    pieces = chunks(parts, look_of)
+    base = look_of(Run(""))
+    space = face(base.face).space() * base.size
+    total = sum(piece.width + (space if piece.after == " " else 0.0) for piece in pieces)
+    return max((piece.width for piece in pieces), default=0.0), total

@@ -1,0 +1,145 @@
+"""Words taken apart into runs, and read as plain text."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import TYPE_CHECKING, Literal
+
+from slath.booklet.blocks import Blank, Chip, Emphasis, Link, Measure, Strong, Term, TickBox
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from slath.booklet.blocks import Piece, Words
+
+NO_BREAK = "\u00a0"
+FRACTION_SLASH = "\u2044"
+VULGAR = {
+    "½": (1, 2), "⅓": (1, 3), "⅔": (2, 3), "¼": (1, 4), "¾": (3, 4), "⅕": (1, 5), "⅖": (2, 5), "⅗": (3, 5),
+    "⅘": (4, 5), "⅙": (1, 6), "⅚": (5, 6), "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8),
+}  # fmt: skip
+UNITS = r"(?:in|inch|inches|ft|feet|yd|yards|mm|cm|m|metres|kg|g|oz|lb|°C|°F|°|%|h|min|days?|hours?|minutes?|rounds?)"
+_VULGAR = re.compile(f"([0-9]*)([{''.join(VULGAR)}])")
+_SLASHED = re.compile(r"(?<![\d/])(?:(\d+)[ \u00a0]|())(\d+)/(\d+)(?![\d/])")
+_BEFORE_UNIT = re.compile(
+    rf"(?<![\d/])(?:(\d+)[ \u00a0](\d+)/(\d+)(?![\d/])|()(\d+)/(\d+)(?=[ \u00a0-]{UNITS}(?!\w)|[″′\"]))"
+)
+_BOUND = re.compile(rf"(\d|{FRACTION_SLASH}\d+) (?={UNITS}(?![\w]))")
+_MIXED = re.compile(rf"(\d+)[ \u00a0](?=\d+{FRACTION_SLASH})")
+_TIMES = re.compile(r"(\d|in|mm|cm) × (?=\d)")
+_NUMBER = re.compile(rf"(\b(?:No\.|page|step|figure|fig\.|size)) (?=\d)", re.IGNORECASE)
+_FRACTION = re.compile(rf"(\d+){FRACTION_SLASH}(\d+)")
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Words of one look. ``anchor`` is where they lead."""
+
+    text: str
+    strong: bool = False
+    emphasis: bool = False
+    term: bool = False
+    target: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Inset:
+    """Something drawn among the words."""
+
+    piece: Blank | Chip
+
+
+def _spelled(match: re.Match[str]) -> str:
+    whole, upper, lower = [part for part in match.groups() if part is not None][-3:]
+    return (f"{whole}{NO_BREAK}" if whole else "") + f"{upper}{FRACTION_SLASH}{lower}"
+
+
+def _from_vulgar(match: re.Match[str]) -> str:
+    whole, character = match.groups()
+    upper, lower = VULGAR[character]
+    return (f"{whole}{NO_BREAK}" if whole else "") + f"{upper}{FRACTION_SLASH}{lower}"
+
+
+@lru_cache(maxsize=4096)
+def bound(text: str, *, measure: bool = False) -> str:
+    """``text`` with its fractions written with U+2044 and its measures held together by U+00A0.
+
+    With ``measure`` the whole text is one measure: every ``3/8`` is a fraction and no space breaks.
+    """
+    text = _VULGAR.sub(_from_vulgar, text)
+    text = (_SLASHED if measure else _BEFORE_UNIT).sub(_spelled, text)
+    if measure:
+        return text.replace(" ", NO_BREAK)
+    text = _MIXED.sub(rf"\1{NO_BREAK}", text)
+    text = _BOUND.sub(rf"\1{NO_BREAK}", text)
+    text = _TIMES.sub(rf"\1{NO_BREAK}×{NO_BREAK}", text)
+    return _NUMBER.sub(rf"\1{NO_BREAK}", text)
+
+
+def runs(words: Words, run: Run | None = None) -> Iterator[Run | Inset]:
+    """Take ``words`` apart, outermost look first. The texts come bound (see `bound`)."""
+    run = run or Run("")
+    for piece in (words,) if isinstance(words, str) else words:
+        yield from _piece_runs(piece, run)
+
+
+def _piece_runs(piece: Piece, run: Run) -> Iterator[Run | Inset]:
+    strong, emphasis, term, target = run.strong, run.emphasis, run.term, run.target
+    match piece:
+        case str():
+            yield Run(bound(piece), strong, emphasis, term, target)
+        case Measure(text):
+            yield Run(bound(text, measure=True), strong, emphasis, term, target)
+        case Strong(words):
+            yield from runs(words, Run("", True, emphasis, term, target))
+        case Emphasis(words):
+            yield from runs(words, Run("", strong, not emphasis, term, target))
+        case Term(words, anchor):
+            yield from runs(words, Run("", strong, emphasis, True, f"#{anchor}" if anchor else target))
+        case Link(words, aim):
+            outside = aim.startswith(("https:", "http:", "mailto:"))
+            yield from runs(words, Run("", strong, emphasis, term, aim if outside else f"#{aim.lstrip('#')}"))
+        case TickBox():
+            yield Run(f"☐{NO_BREAK}", strong, emphasis, term, target)
+        case _:
+            yield Inset(piece)
+
+
+def plain(words: Words) -> str:
+    """``words`` as plain text, fractions with U+2044, no-break spaces as they are."""
+    return "".join(_plain_part(part) for part in runs(words))
+
+
+def _plain_part(part: Run | Inset) -> str:
+    if isinstance(part, Run):
+        return part.text
+    match part.piece:
+        case Blank():
+            return "________"
+        case Chip(_, letter):
+            return letter
+
+
+Shape = Literal["text", "fraction", "gap"]
+
+
+def fraction_parts(text: str) -> Iterator[tuple[Shape, str, str]]:
+    """Split a text at its fractions: ``("text", words, "")`` and ``("fraction", numerator, denominator)``.
+
+    A whole number before a fraction is followed by ``("gap", "", "")`` instead of its space.
+    """
+    at = 0
+    for match in _FRACTION.finditer(text):
+        before = text[at : match.start()]
+        gap = len(before) > 1 and before[-1] in " \u00a0" and before[-2].isdigit()
+        before = before[:-1] if gap else before
+        if before:
+            yield "text", before, ""
+        if gap:
+            yield "gap", "", ""
+        yield "fraction", match.group(1), match.group(2)
+        at = match.end()
+    if at < len(text):
+        yield "text", text[at:], ""
