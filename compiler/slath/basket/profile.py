@@ -97,9 +97,7 @@ def profile_of(side: Side, base: Outline, height_mm: float) -> LadderProfile:
     if side.profile == "bowl":
         # A quarter ellipse in section: it leaves the base flat and arrives at the rim upright.
         angles = [index * math.pi / 2 / _CURVE_STEPS for index in range(_CURVE_STEPS + 1)]
-        return LadderProfile(
-            tuple((height_mm * (1 - math.cos(a)), _mixed(base, rim, math.sin(a))) for a in angles)
-        )
+        return LadderProfile(tuple((height_mm * (1 - math.cos(a)), _mixed(base, rim, math.sin(a))) for a in angles))
     return LadderProfile(((0.0, base), (height_mm, rim)))
 
 

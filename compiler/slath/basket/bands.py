@@ -1,0 +1,189 @@
+"""Bands fitted in whole rounds, one above another, on a side or out from the slath."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from slath.basket.model import CannotConstruct, Round, WovenBand
+from slath.basket.pitch import pitch_of
+from slath.basket.weave import colour_step, holds
+from slath.language.pattern import Band, SizedPattern
+from slath.units import Amount, worked
+
+MOST_ROUNDS = 5000  # a guard against absurd pitches, far above any basket
+
+
+@dataclass(frozen=True, slots=True)
+class Ring:
+    """Where a round lies: its standing height and the perimeter there, mm."""
+
+    height_mm: float
+    perimeter_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """A band with its rounds counted, before it is laid on the shape: uprights, pitch and height reached."""
+
+    band: Band
+    uprights: int
+    group_sizes: tuple[int, ...]
+    rounds: int
+    pitch: Amount
+    asked_mm: float | None
+    reached_mm: float
+
+
+def weave_bands(
+    bands: Sequence[Band],
+    pattern: SizedPattern,
+    groups: Callable[[int | str], tuple[int, ...]],
+    ring: Callable[[float], Ring],
+    room_mm: float,
+    part: str,
+    first_index: int = 0,
+) -> tuple[WovenBand, ...]:
+    """Fit `bands` into `room_mm` and lay their rounds: `groups` gives the working uprights when opened as asked,
+    `ring` the height and perimeter at a way along.
+    """
+    fitted = fit_bands([(band, groups(band.groups)) for band in bands], pattern, room_mm, part)
+    return lay_bands(fitted, ring, first_index)
+
+
+def fit_bands(
+    bands: Sequence[tuple[Band, tuple[int, ...]]], pattern: SizedPattern, room_mm: float | None, part: str
+) -> tuple[Fitted, ...]:
+    """Whole rounds for every band. One band may go `to` the top or edge: it takes what the others leave of the room.
+
+    `room_mm` None: there is no height to reach (every band says how far it goes itself).
+    """
+    fixed: dict[int, Fitted] = {}
+    used = 0.0
+    for index, (band, group_sizes) in enumerate(bands):
+        pitch = pitch_of(band, pattern, len(group_sizes))
+        if pitch.value <= 0:
+            raise CannotConstruct("no-height", band.path, part, f"{band.name}: a round of no height cannot be counted")
+        if band.extent.to is None:
+            sized = band.extent.size_mm is not None
+            before = used if sized else 0.0
+            fixed[index] = _fit(band, group_sizes, pitch, _asked(band, pattern, before), part)
+            used += fixed[index].reached_mm
+    filled: list[Fitted] = []
+    for index, (band, group_sizes) in enumerate(bands):
+        if index in fixed:
+            filled.append(fixed[index])
+            continue
+        if room_mm is None:
+            raise CannotConstruct(
+                "height-not-given", (*band.path, "to"), part, f"{band.name} goes to the top, but no height of the side is given",
+                ("give the side a height", "give the band its rounds"),
+            )  # fmt: skip
+        pitch = pitch_of(band, pattern, len(group_sizes))
+        fitted = _fit(band, group_sizes, pitch, max(room_mm - used, 0.0), part)
+        used += fitted.reached_mm
+        filled.append(fitted)
+    return tuple(filled)
+
+
+def _asked(band: Band, pattern: SizedPattern, used_mm: float) -> float | None:
+    """The height (or way out) the designer asks of a band in millimetres; None when it is given by rounds."""
+    if band.extent.height_mm is not None:
+        return band.extent.height_mm
+    if band.extent.size_mm is not None:
+        inner = pattern.base.outline.width_mm - band.extent.size_mm
+        whole = (pattern.base.outline.width_mm - inner) / 2
+        return max(whole - used_mm, 0.0)
+    return None
+
+
+def _fit(band: Band, group_sizes: tuple[int, ...], pitch: Amount, asked_mm: float | None, part: str) -> Fitted:
+    if band.weave.kind == "open":
+        height = asked_mm or 0.0
+        return Fitted(band, len(group_sizes), group_sizes, 0, pitch, asked_mm, height)
+    rounds = band.extent.rounds
+    if rounds is None:
+        rounds = max(1, round((asked_mm or 0.0) / pitch.value))
+    if rounds > MOST_ROUNDS:
+        raise CannotConstruct(
+            "too-many-rounds", band.path, part, f"{band.name} would take {rounds} rounds, more than any basket has",
+            ("check the height and the thickness of the weavers",),
+        )  # fmt: skip
+    if band.keep == "height" and asked_mm:
+        stretched = worked(
+            f"height of one round, {band.name}",
+            asked_mm / rounds,
+            "mm",
+            "height asked for ÷ whole rounds",
+            pitch,
+            path=(*band.path, "keep"),
+        )
+        pitch = stretched
+    return Fitted(band, len(group_sizes), group_sizes, rounds, pitch, asked_mm, rounds * pitch.value)
+
+
+def lay_bands(fitted: Sequence[Fitted], ring: Callable[[float], Ring], first_index: int = 0) -> tuple[WovenBand, ...]:
+    """Lay fitted bands one beyond another, each round measured at its middle."""
+    woven: list[WovenBand] = []
+    along = 0.0
+    for offset, item in enumerate(fitted):
+        rounds = []
+        for number in range(1, item.rounds + 1):
+            middle = along + (number - 0.5) * item.pitch.value
+            place = ring(middle)
+            spacing = place.perimeter_mm / item.uprights if item.uprights else 0.0
+            rounds.append(Round(number, place.height_mm, middle, place.perimeter_mm, spacing))
+        woven.append(_woven(item, first_index + offset, tuple(rounds), along))
+        along += item.reached_mm
+    return tuple(woven)
+
+
+def _woven(item: Fitted, index: int, rounds: tuple[Round, ...], from_mm: float) -> WovenBand:
+    band = item.band
+    materials = materials_of(band, item.uprights)
+    to_left = band.reversed
+    twined = band.weave.twined or band.weave.kind == "chase"
+    steps = colour_step(materials, item.uprights, to_left=to_left) if twined else None
+    return WovenBand(
+        spec=band,
+        index=index,
+        uprights=item.uprights,
+        group_sizes=item.group_sizes,
+        materials=materials,
+        rounds=rounds,
+        pitch=item.pitch,
+        asked_mm=item.asked_mm,
+        reached_mm=item.reached_mm,
+        interlocks=holds(band.weave, item.uprights),
+        steps=steps,
+        start=1,
+        from_mm=from_mm,
+    )
+
+
+def materials_of(band: Band, uprights: int) -> tuple[tuple[str, ...], ...]:
+    """The material of each strand of each rod, leftmost rod first.
+
+    The designer lists one material for all, one for each rod, or one for each strand of each rod. A French rand has a
+    rod for every upright; its colours repeat round the basket.
+    """
+    weave = band.weave
+    if weave.kind == "open":
+        return ()
+    strands = band.strands
+    if weave.kind == "french rand":
+        return tuple((strands[index % len(strands)],) for index in range(uprights))
+    needed = weave.rods * weave.as_one
+    if len(strands) == 1:
+        return tuple((strands[0],) * weave.as_one for _ in range(weave.rods))
+    if len(strands) == weave.rods:
+        return tuple((key,) * weave.as_one for key in strands)
+    if len(strands) == needed:
+        return tuple(tuple(strands[rod * weave.as_one : (rod + 1) * weave.as_one]) for rod in range(weave.rods))
+    raise CannotConstruct(
+        "colours-not-strands",
+        (*band.path, "strands"),
+        band.name,
+        f"{weave.label} works {needed} strands; {len(strands)} are listed",
+        (f"list {needed} strands", "list one material for all of them"),
+    )

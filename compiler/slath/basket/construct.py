@@ -1,0 +1,139 @@
+"""A sized pattern constructed into a basket: base, stakes, side, border, handle, lid, in the order they are worked."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from slath.basket.bands import Fitted, Ring, fit_bands, lay_bands
+from slath.basket.base import construct_base
+from slath.basket.border import work_border
+from slath.basket.handle import work_handle
+from slath.basket.lid import construct_lid
+from slath.basket.model import Basket, CannotConstruct, Stake, WorkedBorder, WovenBand
+from slath.basket.profile import LadderProfile, profile_by_bands, profile_by_way, profile_of
+from slath.basket.stakes import regrouped, set_stakes, working_groups
+from slath.language.pattern import Band, Border, Side, SizedPattern, StakeChange
+
+
+def construct(pattern: SizedPattern) -> Basket:
+    """One size of a pattern as a basket. Raises CannotConstruct when counts or sizes allow none."""
+    base = construct_base(pattern.base, pattern, pattern.stakes, pattern.side)
+    stakes = set_stakes(base, pattern)
+    groups = working_groups(stakes)
+    profile, bands, changes = _side(pattern.side, pattern, groups)
+    top = changes[-1][2] if changes else len(groups)
+    rim = profile.curve_at(profile.height_mm) if profile else base.edge
+    border = _border(pattern.border, stakes, top, rim.perimeter)
+    foot_line = base.hole_line or base.edge
+    foot = _border(pattern.foot, stakes, len(groups), foot_line.perimeter)
+    height = profile.height_mm if profile else 0.0
+    handles = tuple(work_handle(handle, rim, height, stakes, pattern) for handle in pattern.handles)
+    lid = construct_lid(pattern.lid, rim, pattern) if pattern.lid else None
+    return Basket(pattern, base, stakes, len(groups), profile, bands, changes, border, foot, handles, lid)
+
+
+def _side(
+    side: Side | None, pattern: SizedPattern, groups: tuple[int, ...]
+) -> tuple[LadderProfile | None, tuple[WovenBand, ...], tuple[tuple[int, StakeChange, int], ...]]:
+    if side is None:
+        return None, (), ()
+    if not groups:
+        raise CannotConstruct(
+            "no-stakes", side.path, "side", "a side is asked for, but the pattern sets no stakes",
+            ("give stakes, or let the base sticks become the stakes",),
+        )  # fmt: skip
+    listed, changes = _band_groups(side, groups)
+    outline = pattern.base.outline
+    room = profile_of(side, outline, side.height_mm).along_mm if side.height_mm else None
+    fitted = fit_bands(listed, pattern, room, "side")
+    profile = _shape(side, pattern, fitted)
+
+    def ring(along_mm: float) -> Ring:
+        height = profile.height_of(along_mm)
+        return Ring(height, profile.curve_at(height).perimeter)
+
+    return profile, lay_bands(fitted, ring), changes
+
+
+def _band_groups(
+    side: Side, groups: tuple[int, ...]
+) -> tuple[list[tuple[Band, tuple[int, ...]]], tuple[tuple[int, StakeChange, int], ...]]:
+    listed: list[tuple[Band, tuple[int, ...]]] = []
+    changes: list[tuple[int, StakeChange, int]] = []
+    for item in side.bands:
+        if isinstance(item, Band):
+            listed.append((item, regrouped(groups, item.groups)))
+        else:
+            groups = changed(groups, item)
+            changes.append((len(listed), item, len(groups)))
+    return listed, tuple(changes)
+
+
+def changed(groups: tuple[int, ...], change: StakeChange) -> tuple[int, ...]:
+    """Working uprights after a change: added stakes become uprights of their own, parted groups come apart.
+
+    Stakes that cross change places, not their number.
+    """
+    if change.action == "part":
+        size = max(change.count, 1)
+        return tuple(part for group in groups for part in _portions(group, size))
+    if change.action == "cross":
+        return groups
+    count = _changed_count(groups, change)
+    if change.action == "add":
+        spread = {round(index * len(groups) / count) for index in range(count)} if count else set()
+        return tuple(
+            size for index, group in enumerate(groups) for size in ([group, 1] if index in spread else [group])
+        )
+    left = len(groups) - count
+    if left < 3:
+        raise CannotConstruct(
+            "too-few-stakes", change.path, "side", f"dropping {count} of {len(groups)} uprights leaves {max(left, 0)}",
+            (f"drop at most {len(groups) - 3}",),
+        )  # fmt: skip
+    dropped = {round(index * len(groups) / count) for index in range(count)} if count else set()
+    return tuple(group for index, group in enumerate(groups) if index not in dropped)
+
+
+def _changed_count(groups: tuple[int, ...], change: StakeChange) -> int:
+    if change.beside == "listed":
+        return len(change.stakes)
+    if change.count:
+        return change.count
+    return (len(groups) + 1) // 2 if change.beside == "every other" else len(groups)
+
+
+def _portions(group: int, size: int) -> list[int]:
+    whole, rest = divmod(group, size)
+    return [size] * whole + ([rest] if rest else [])
+
+
+def _shape(side: Side, pattern: SizedPattern, fitted: Sequence[Fitted]) -> LadderProfile:
+    """The side as the whole rounds truly make it: as high as they reach, its rim where the designer wants it."""
+    base = pattern.base.outline
+    along = sum(item.reached_mm for item in fitted)
+    if along <= 0:
+        raise CannotConstruct(
+            "no-side-bands", (*side.path, "bands"), "side", "the side has no weaving to stand on",
+            ("give at least one band", "leave out the side for a mat"),
+        )  # fmt: skip
+    if any(item.band.ends_at for item in fitted):
+        profile = profile_by_bands(base, [(item.reached_mm, item.band.ends_at) for item in fitted])
+    else:
+        profile = profile_by_way(side, base, along)
+    if profile is None:
+        rim = side.rim or base
+        raise CannotConstruct(
+            "rim-out-of-reach", (*side.path, "rim"), "side",
+            f"the weaving is {along:.0f} mm from base to rim along the side, too short to reach a rim of "
+            f"{rim.length_mm:.0f} by {rim.width_mm:.0f} mm from a base of {base.length_mm:.0f} by {base.width_mm:.0f} mm",
+            ("make the side higher", "bring the rim nearer to the base in size"),
+        )  # fmt: skip
+    return profile
+
+
+def _border(spec: Border | None, stakes: Sequence[Stake], uprights: int, perimeter_mm: float) -> WorkedBorder | None:
+    if spec is None or not stakes:
+        return None
+    count = max(uprights // max(spec.groups, 1), 1)
+    return work_border(spec, count, perimeter_mm / count)

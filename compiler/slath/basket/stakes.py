@@ -1,0 +1,131 @@
+"""Stakes set round the base: their count from the ends, their numbers, and how they are worked together."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from slath.basket.ends import parted
+from slath.basket.model import CannotConstruct, ConstructedBase, Stake
+from slath.language.pattern import Board, ByeStakes, Frame, OvalSlath, RoundSlath, SizedPattern
+
+
+def set_stakes(base: ConstructedBase, pattern: SizedPattern) -> tuple[Stake, ...]:
+    """All uprights round the base edge, left to right from outside; none on a base that has no stakes or ends."""
+    stakes = _main_stakes(base, pattern)
+    byes = [bye for bye in pattern.bye_stakes if not bye.after_band]
+    return _with_byes(stakes, byes) if byes else stakes
+
+
+def _main_stakes(base: ConstructedBase, pattern: SizedPattern) -> tuple[Stake, ...]:
+    spec, stakes = base.spec, pattern.stakes
+    if isinstance(spec, RoundSlath | OvalSlath | Frame) and spec.become_stakes:
+        return _through(base, pattern)
+    if stakes is None:
+        return ()
+    together = stakes.worked_as
+    if isinstance(spec, Board):
+        return tuple(
+            Stake(index + 1, u, None, "stake", stakes.material, index // together + 1)
+            for index, u in enumerate(base.holes)
+        )
+    at_ends = [end.stakes for end in base.ends]
+    count = stakes.count if stakes.count is not None else sum(at_ends) + stakes.add - stakes.leave_out
+    if count < 3:
+        raise CannotConstruct(
+            "too-few-stakes", stakes.path, "stakes", f"{count} stakes cannot stand a side; a basket needs at least 3",
+            ("give more stakes to an end", "leave fewer out"),
+        )  # fmt: skip
+    ends = _ends_of(base, count)
+    lead = _lead(base, at_ends, count) if sum(at_ends) else 0.0
+    return tuple(
+        Stake(index + 1, lead + index / count, ends[index], "stake", stakes.material, index // together + 1)
+        for index in range(count)
+    )
+
+
+def _through(base: ConstructedBase, pattern: SizedPattern) -> tuple[Stake, ...]:
+    """Sticks that turn up at both ends, and any stakes set in between them."""
+    material = {stick.number: stick.material for stick in base.sticks}
+    through = [(end.u, end.number, material[end.stick]) for end in base.ends]
+    stakes = pattern.stakes
+    if stakes is None:
+        return tuple(Stake(index + 1, u, end, "through", key, index + 1) for index, (u, end, key) in enumerate(through))
+    set_in = stakes.count if stakes.count is not None else len(through) * stakes.per_end + stakes.add - stakes.leave_out
+    whole, rest = divmod(set_in, len(through))
+    placed: list[tuple[int, str, str]] = []
+    for index, (_, end, key) in enumerate(through):
+        placed.append((end, "through", key))
+        # Extras go to the first ends in order, one right of each stick end.
+        placed += [(end, "stake", stakes.material)] * (whole + (1 if index < rest else 0))
+    total, together = len(placed), stakes.worked_as
+    lead = through[0][0]
+    return tuple(
+        Stake(
+            index + 1,
+            lead + index / total,
+            end,
+            "through" if kind == "through" else "stake",
+            key,
+            index // together + 1,
+        )
+        for index, (end, kind, key) in enumerate(placed)
+    )
+
+
+def _ends_of(base: ConstructedBase, count: int) -> list[int | None]:
+    """The stick end each stake goes beside. Extras and stakes left out are taken at the last ends."""
+    listed: list[int | None] = [end.number for end in base.ends for _ in range(end.stakes)]
+    if not listed:
+        return [None] * count
+    while len(listed) < count:
+        listed.append(base.ends[-1].number)
+    return listed[:count]
+
+
+def _lead(base: ConstructedBase, at_ends: Sequence[int], count: int) -> float:
+    """The u of stake 1 that brings evenly spaced stakes as near as can be to their stick ends, on the whole."""
+    number, gaps = 0, []
+    for end, stakes in zip(base.ends, at_ends, strict=True):
+        if stakes:
+            gaps.append(end.u - (number + (stakes - 1) / 2) / count)
+        number += stakes
+    return sum(gaps) / len(gaps)
+
+
+def _with_byes(stakes: tuple[Stake, ...], byes: Sequence[ByeStakes]) -> tuple[Stake, ...]:
+    """Bye-stakes set to the right of their stakes; they stand in the same working upright."""
+    beside: dict[int, list[str]] = {}
+    for bye in byes:
+        hosts = [stake.number for stake in stakes if (stake.number - 1) % bye.every == 0]
+        if bye.count is not None:
+            hosts = hosts[: bye.count]
+        for number in hosts:
+            beside.setdefault(number, []).append(bye.material)
+    placed: list[Stake] = []
+    spacing = 1 / len(stakes)
+    for stake in stakes:
+        placed.append(Stake(len(placed) + 1, stake.u, stake.end, stake.kind, stake.material, stake.working))
+        for place, key in enumerate(beside.get(stake.number, []), start=1):
+            u = stake.u + place * spacing * 0.1  # close against the stake; drawn, never measured
+            placed.append(Stake(len(placed) + 1, u, stake.end, "bye-stake", key, stake.working))
+    return tuple(placed)
+
+
+def working_groups(stakes: Sequence[Stake]) -> tuple[int, ...]:
+    """How many uprights each working upright is made of, in order."""
+    sizes: dict[int, int] = {}
+    for stake in stakes:
+        sizes[stake.working] = sizes.get(stake.working, 0) + 1
+    return tuple(sizes[number] for number in sorted(sizes))
+
+
+def regrouped(groups: tuple[int, ...], size: int | str) -> tuple[int, ...]:
+    """Working uprights taken `size` at a time (bands worked in twos and so on)."""
+    if size in (1, "grouped"):
+        return groups
+    merged: list[int] = []
+    position = 0
+    for taken in parted(len(groups), int(size)):
+        merged.append(sum(groups[position : position + taken]))
+        position += taken
+    return tuple(merged)
