@@ -1,0 +1,43 @@
+"""Cautions: safety for people and care for the work, each tied to operations, tools or materials."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from typing import Any, Literal
+
+from slath.trade.tables import read_table
+
+CautionKind = Literal["safety", "care"]
+
+
+@dataclass(frozen=True, slots=True)
+class TradeCaution:
+    """One caution in bracketed words. It stands before the first step that does one of `operations`.
+
+    `materials` narrows it to kinds of stock; `again` repeats it in every stage that does so.
+    """
+
+    key: str
+    kind: CautionKind
+    words: str
+    operations: frozenset[str]
+    tools: frozenset[str]
+    materials: frozenset[str]
+    again: bool
+
+    def applies(self, operations: frozenset[str], materials: frozenset[str]) -> bool:
+        """Whether a step doing `operations` with stocks of these kinds must carry it."""
+        return bool(self.operations & operations) and (not self.materials or bool(self.materials & materials))
+
+
+@cache
+def cautions() -> tuple[TradeCaution, ...]:
+    """Every caution, safety before care, in the order they are printed."""
+    return tuple(_caution(key, row) for key, row in read_table("cautions").items())
+
+
+def _caution(key: str, row: dict[str, Any]) -> TradeCaution:
+    ties = (frozenset(row.get(tie, ())) for tie in ("operations", "tools", "materials"))
+    operations, tools, materials = ties
+    return TradeCaution(key, row["kind"], row["words"], operations, tools, materials, row["again"])
