@@ -29,9 +29,10 @@ class Piece:
 
 @dataclass(frozen=True, slots=True)
 class StrandRun:
-    """Weaving material of one colour in one band. `length_mm` includes joins; `pieces` of `piece_mm` and `joins` laps.
+    """Weaving material of one colour in one band.
 
-    `rods` says how many of the band's rods are of this material.
+    `rods` says how many of the band's strands are of this material. `length_mm` is what is woven, the ends each strand
+    starts and finishes with, and the laps of its joins; `spare_mm` comes on top. `pieces` of `piece_mm` are prepared.
     """
 
     band: str
@@ -41,10 +42,13 @@ class StrandRun:
     rods: int
     rounds: int
     woven_mm: Amount
+    ends_mm: Amount
     joins: Amount
+    laps_mm: Amount
     pieces: Amount
     piece_mm: Amount
     length_mm: Amount
+    spare_mm: Amount
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,7 +158,8 @@ class Quantities:
         for band in self.bands:
             found += [band.rounds, band.pitch, band.height, band.along, band.take_up]
         for run in self.strands:
-            found += [run.woven_mm, run.joins, run.pieces, run.piece_mm, run.length_mm]
+            found += [run.woven_mm, run.ends_mm, run.joins, run.laps_mm, run.length_mm]
+            found += [run.pieces, run.piece_mm, run.spare_mm]
         for row in (self.border, self.foot):
             if row:
                 found += [*row.parts, row.needed_mm, row.thickness_mm]

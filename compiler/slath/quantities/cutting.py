@@ -1,0 +1,80 @@
+"""From parts to a cut length: pieces whose parts add up, rounded up to the maker's step."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from slath.quantities.results import Piece
+from slath.units import Amount, Basis, worked
+
+if TYPE_CHECKING:
+    from slath.language.pattern import Path, SizedPattern
+
+_INCH_SCALES = ("US", "inch")
+_HAIR = 1e-9  # a length that is whole steps but for the last digits of a float needs no further step
+
+
+def cut_step(pattern: SizedPattern) -> Amount:
+    """The step cut lengths are rounded up to: the one the maker set, else inches where stock is sold by inch scales."""
+    inches, millimetres = pattern.settings["cut_step_inches"], pattern.settings["cut_step"]
+    for step in (millimetres, inches):
+        if step.basis is Basis.GIVEN:
+            return step
+    scales = {material.stock.scale for material in pattern.materials.values()}
+    return inches if scales & set(_INCH_SCALES) else millimetres
+
+
+def rounded_up(length_mm: float, step_mm: float) -> float:
+    """`length_mm` rounded up to whole steps; unchanged where there is no step."""
+    if step_mm <= 0:
+        return length_mm
+    return math.ceil(length_mm / step_mm - _HAIR) * step_mm
+
+
+def cut_length(part: str, needed: Amount, pattern: SizedPattern, given_mm: float | None = None) -> Amount:
+    """The length to cut: the designer's own where the pattern fixes one, else the need rounded up."""
+    if given_mm is not None:
+        return Amount(f"cut length, {part}", given_mm, "mm", Basis.GIVEN, path=needed.path)
+    step = cut_step(pattern)
+    formula = "length needed, rounded up to the cut step"
+    length = rounded_up(needed.value, step.value)
+    return worked(f"cut length, {part}", length, "mm", formula, needed, step, path=needed.path)
+
+
+def piece_of(
+    part: str,
+    material: str,
+    count: Amount,
+    parts: tuple[Amount, ...],
+    pattern: SizedPattern,
+    path: Path,
+    spare: int = 0,
+    given_mm: float | None = None,
+) -> Piece:
+    """A piece from its parts; the parts are kept in the order the maker lays them off."""
+    needed = worked(
+        f"length needed, {part}",
+        sum(item.value for item in parts),
+        "mm",
+        " + ".join(item.name for item in parts),
+        *parts,
+        path=path,
+    )
+    cut = cut_length(part, needed, pattern, given_mm)
+    return Piece(part, material, count, spare, needed, cut, parts, path, given_mm)
+
+
+def spare_count(pattern: SizedPattern, setting: str) -> int:
+    """Whole spare pieces by a setting."""
+    return math.ceil(pattern.settings[setting].value - _HAIR)
+
+
+def chosen_or_setting(
+    name: str, given_mm: float | None, pattern: SizedPattern, setting: str, path: Path, key: str
+) -> Amount:
+    """A length the designer wrote at `key`, else the maker's setting, under the name it is printed by."""
+    if given_mm is not None:
+        return Amount(name, given_mm, "mm", Basis.GIVEN, path=(*path, key))
+    return replace(pattern.settings[setting], name=name)

@@ -1,0 +1,88 @@
+"""From woven length to strands on the bench: ends, working pieces, laps and spare."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from slath.quantities.cutting import cut_length
+from slath.quantities.results import StrandRun
+from slath.units import Amount, Basis, worked
+
+if TYPE_CHECKING:
+    from slath.basket.model import WovenBand
+    from slath.language.pattern import Material, SizedPattern
+
+_HAIR = 1e-9
+
+
+def pieces_for(strand_mm: float, working_mm: float, lap_mm: float) -> int:
+    """Pieces of a working length that make one strand, each after the first lapping the one before.
+
+    A lap is never taken longer than half the working length.
+    """
+    if strand_mm <= 0:
+        return 0
+    if strand_mm <= working_mm * (1 + _HAIR):
+        return 1
+    gained = working_mm - min(lap_mm, working_mm / 2)
+    return 1 + math.ceil((strand_mm - working_mm) / gained - _HAIR)
+
+
+def working_length(band: WovenBand, material: Material, pattern: SizedPattern) -> Amount:
+    """The length strands are prepared in: the band's own, a rod's, or the maker's usual one if the stock is as long."""
+    spec, stock = band.spec, material.stock
+    if spec.working_length_mm is not None:
+        return Amount("working length", spec.working_length_mm, "mm", Basis.GIVEN, path=(*spec.path, "working_length"))
+    if stock.length_class_mm is not None:
+        return Amount("length of a rod", stock.length_class_mm, "mm", stock.length_basis, stock.length_source)
+    usual = pattern.settings["working_length"]
+    if stock.usual_length_mm is not None and stock.usual_length_mm < usual.value:
+        return Amount("usual length of the stock", stock.usual_length_mm, "mm", stock.length_basis, stock.length_source)
+    return replace(usual, name="working length")
+
+
+def joined(band: WovenBand, key: str, woven: Amount, pattern: SizedPattern) -> StrandRun:
+    """The strands of material `key` that together weave `woven`, all of one length, with what joining them takes.
+
+    Each strand starts and finishes with half a lap behind a stake.
+    """
+    material, path = pattern.materials[key], band.spec.path
+    label = f"{material.title}, {band.name}"
+    number = sum(rod.count(key) for rod in band.materials)
+    strands = Amount(f"strands, {label}", number, "count", Basis.COUNTED)
+    lap, working = pattern.settings["join_lap"], working_length(band, material, pattern)
+
+    def sum_up(name: str, value: float, formula: str, *inputs: Amount) -> Amount:
+        return worked(f"{name}, {label}", value, "mm", formula, *inputs, path=path)
+
+    def count(name: str, value: float, formula: str, *inputs: Amount) -> Amount:
+        return worked(f"{name}, {label}", value, "count", formula, *inputs, path=path)
+
+    started = number if woven.value > 0 else 0
+    ends = sum_up("ends", started * lap.value, "strands × one lap, half to start and half to finish", strands, lap)
+    one = sum_up("one strand", (woven.value + ends.value) / number, "(woven + ends) ÷ strands", woven, ends, strands)
+    each = pieces_for(one.value, working.value, lap.value)
+    formula = "strands × pieces of the working length that make one strand"
+    pieces = count("pieces", number * each, formula, strands, working, lap, one)
+    joins = count("joins", number * max(each - 1, 0), "pieces - strands", pieces, strands)
+    laps = sum_up("laps", joins.value * lap.value, "joins × lap", joins, lap)
+    length = sum_up("length", woven.value + ends.value + laps.value, "woven + ends + laps", woven, ends, laps)
+    share = pattern.settings["spare_strands"]
+    return StrandRun(
+        band=band.name,
+        part=band.part,
+        index=band.index,
+        material=key,
+        rods=number,
+        rounds=len(band.rounds),
+        woven_mm=woven,
+        ends_mm=ends,
+        joins=joins,
+        laps_mm=laps,
+        pieces=pieces,
+        piece_mm=working if each > 1 else cut_length(label, one, pattern),
+        length_mm=length,
+        spare_mm=sum_up("spare", length.value * share.value, "length × spare share", length, share),
+    )

@@ -1,0 +1,79 @@
+"""Take-up of a band at any spacing: given by the designer, measured on a test piece, or from the geometry."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from slath.basket.pitch import gauges_of
+from slath.language.pattern import WeaveSpec
+from slath.quantities.crossing import closest_mm, jammed_take_up, take_up
+from slath.units import Amount, Basis
+
+if TYPE_CHECKING:
+    from slath.basket.model import Round, WovenBand
+    from slath.language.pattern import Gauge, Material, SizedPattern
+    from slath.quantities.uprights import Upright
+
+
+@dataclass(frozen=True, slots=True)
+class TakeUpRule:
+    """Strand used ÷ way covered as a function of weave and spacing (mm), with the amounts it rests on."""
+
+    at: Callable[[WeaveSpec, float], float]
+    amounts: tuple[Amount, ...]
+    words: str
+
+
+def take_up_rule(band: WovenBand, material: Material, upright: Upright, pattern: SizedPattern) -> TakeUpRule:
+    """The designer's take-up for the band, else one measured on a test piece, else Peirce's geometry."""
+    given = band.spec.take_up
+    if given is not None:
+        return TakeUpRule(lambda _weave, _spacing: given.value, (given,), "the take-up given")
+    geometry = _geometry(band, material, upright)
+    measured = [entry for entry in gauges_of(band.spec, pattern) if entry.take_up]
+    return _measured(measured[-1], geometry, band.spec.weave) if measured else geometry
+
+
+def jammed_rounds(band: WovenBand, upright: Upright, pattern: SizedPattern) -> tuple[Round, ...]:
+    """The rounds in which the thickest strand of the band has no room between the uprights."""
+    if not band.spec.strands:
+        return ()
+    thickest = max(pattern.materials[key].thickness_mm for key in band.spec.strands)
+    closest = closest_mm(upright.section, thickest)
+    return tuple(found for found in band.rounds if found.spacing_mm <= closest)
+
+
+def _geometry(band: WovenBand, material: Material, upright: Upright) -> TakeUpRule:
+    """Crossings from face to face. Where uprights touch the strand on both sides it turns a quarter round each."""
+    thickness = material.thickness_mm
+    closest = closest_mm(upright.section, thickness)
+
+    def at(weave: WeaveSpec, spacing: float) -> float:
+        if spacing <= closest:
+            return jammed_take_up(weave)
+        return take_up(weave, spacing, upright.section, thickness)
+
+    stock = material.stock
+    amounts = [
+        *upright.amounts,
+        Amount("strand thickness", thickness, "mm", stock.basis, stock.source, path=material.path),
+    ]
+    if any(found.spacing_mm <= closest for found in band.rounds):
+        name = "spacing at which uprights touch the strand on both sides"
+        amounts.append(Amount(name, closest, "mm", Basis.ESTIMATED))
+    return TakeUpRule(at, tuple(amounts), "two arcs and a straight piece at each change of face (Peirce 1937)")
+
+
+def _measured(entry: Gauge, geometry: TakeUpRule, weave: WeaveSpec) -> TakeUpRule:
+    """A measured take-up; where its spacing was noted, other spacings follow it in proportion to the geometry."""
+    found = entry.take_up or 1.0
+    source = "test piece measured" + (f" by {entry.by}" if entry.by else "")
+    measured = Amount("measured take-up", found, "ratio", Basis.MEASURED, source, path=(*entry.path, "take_up"))
+    if not entry.spacing_mm:
+        return TakeUpRule(lambda _weave, _spacing: found, (measured,), "the take-up measured")
+    share = (found - 1.0) / (geometry.at(weave, entry.spacing_mm) - 1.0)
+    noted = Amount("spacing on the test piece", entry.spacing_mm, "mm", Basis.MEASURED, path=(*entry.path, "spacing"))
+    words = "the take-up measured, at other spacings in proportion to the geometry of the crossing"
+    return TakeUpRule(lambda kind, spacing: 1.0 + share * (geometry.at(kind, spacing) - 1.0), (measured, noted), words)

@@ -1,0 +1,60 @@
+"""What the strands of a band go round: one working upright of the base, the side or a lid."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from slath.quantities.crossing import UprightSection
+from slath.units import Amount, Basis, worked
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from slath.basket.model import Basket, ConstructedBase, WovenBand
+    from slath.language.pattern import Material, SizedPattern
+
+
+@dataclass(frozen=True, slots=True)
+class Upright:
+    """The mean section of one working upright of a band, and the amounts it comes from."""
+
+    section: UprightSection
+    amounts: tuple[Amount, ...] = ()
+
+
+def upright_of(band: WovenBand, basket: Basket) -> Upright:
+    """The upright `band` is worked on."""
+    if band.part == "base":
+        return upright_from(_of_sticks(basket.base, basket.pattern), band.group_sizes, "stick")
+    if band.part == "lid" and basket.lid is not None:
+        return upright_from(_of_sticks(basket.lid.base, basket.pattern), band.group_sizes, "stick")
+    return upright_from(
+        [basket.pattern.materials[stake.material] for stake in basket.stakes], band.group_sizes, "stake"
+    )
+
+
+def upright_from(materials: Sequence[Material], group_sizes: Sequence[int], word: str) -> Upright:
+    """The upright made of `group_sizes` sticks or stakes of `materials`, one material for each.
+
+    Those worked together lie side by side: their widths add, their thickness does not.
+    """
+    if not materials:
+        return Upright(UprightSection(0.0, 0.0))
+    thickness = sum(material.thickness_mm for material in materials) / len(materials)
+    width = sum(material.width_mm for material in materials) / len(materials)
+    together = sum(group_sizes) / len(group_sizes) if group_sizes else 1.0
+    poorest = max(materials, key=lambda material: material.stock.basis).stock
+    amounts = [Amount(f"{word} thickness", thickness, "mm", poorest.basis, poorest.source)]
+    if together > 1.0:
+        amounts.append(Amount(f"mean number of {word}s worked as one", together, "ratio", Basis.COUNTED))
+    if together * width > thickness:
+        formula = f"{word} width × {word}s worked as one"
+        amounts.append(worked("upright width", together * width, "mm", formula, *amounts))
+    return Upright(UprightSection(together * width, thickness), tuple(amounts))
+
+
+def _of_sticks(base: ConstructedBase, pattern: SizedPattern) -> list[Material]:
+    """Each stick's material once for every end it brings to the edge."""
+    by_number = {stick.number: stick for stick in base.sticks}
+    return [pattern.materials[by_number[end.stick].material] for end in base.ends]

@@ -1,0 +1,122 @@
+"""The strands of one band, summed round by round, and the band's own measures."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from slath.basket.pitch import passes_at
+from slath.quantities.joins import joined
+from slath.quantities.results import BandRow
+from slath.quantities.take_up import take_up_rule
+from slath.units import Amount, Basis, worked
+
+if TYPE_CHECKING:
+    from slath.basket.model import Profile, Round, WovenBand
+    from slath.language.pattern import SizedPattern, WeaveSpec
+    from slath.quantities.results import StrandRun
+    from slath.quantities.take_up import TakeUpRule
+    from slath.quantities.uprights import Upright
+
+
+def band_strands(band: WovenBand, upright: Upright, pattern: SizedPattern) -> tuple[StrandRun, ...]:
+    """The band's strands by material, in the order the materials first appear from the leftmost strand."""
+    strands = Counter(key for rod in band.materials for key in rod)
+    return tuple(joined(band, key, _woven(band, key, upright, pattern), pattern) for key in strands)
+
+
+def band_row(band: WovenBand, runs: tuple[StrandRun, ...], profile: Profile | None) -> BandRow:
+    """The band's measures; its take-up is strand woven ÷ way covered, over all its rounds and strands."""
+    path = band.spec.path
+    rounds = Amount(f"rounds, {band.name}", len(band.rounds), "count", _rounds_basis(band), path=(*path, "rounds"))
+    formula = "rounds × height of one round"
+    along = worked(f"way covered, {band.name}", band.reached_mm, "mm", formula, rounds, band.pitch, path=path)
+    return BandRow(
+        name=band.name,
+        part=band.part,
+        index=band.index,
+        weave=band.spec.weave.label,
+        rounds=rounds,
+        pitch=band.pitch,
+        height=_standing(band, along, profile),
+        along=along,
+        take_up=_mean_take_up(band, runs),
+        asked_mm=band.asked_mm,
+        left_over_mm=None if band.asked_mm is None else band.asked_mm - band.reached_mm,
+    )
+
+
+def _standing(band: WovenBand, along: Amount, profile: Profile | None) -> Amount:
+    name, path = f"standing height, {band.name}", band.spec.path
+    if band.part in ("base", "lid"):
+        return Amount(name, 0.0, "mm", Basis.COUNTED, formula="lies flat", path=path)
+    if profile is None:
+        return replace(along, name=name)
+    height = profile.height_of(band.to_mm) - profile.height_of(band.from_mm)
+    return worked(name, height, "mm", "way covered, stood up by the slope of the side there", along, path=path)
+
+
+def _woven(band: WovenBand, key: str, upright: Upright, pattern: SizedPattern) -> Amount:
+    """Length of all strands of one material that goes into the band, without ends and joins."""
+    material = pattern.materials[key]
+    rule = take_up_rule(band, material, upright, pattern)
+    strands = sum(rod.count(key) for rod in band.materials)
+    return worked(
+        f"woven, {material.title}, {band.name}",
+        strands * sum(_strand_round_mm(band, found, rule) for found in band.rounds),
+        "mm",
+        f"strands × sum over the rounds of outline × take-up, from {rule.words}",
+        Amount("strands", strands, "count", Basis.COUNTED),
+        *_round_amounts(band),
+        *rule.amounts,
+        path=band.spec.path,
+    )
+
+
+def _strand_round_mm(band: WovenBand, found: Round, rule: TakeUpRule) -> float:
+    """One strand in one round: the way it covers × take-up, over the shares of the round worked in each way."""
+    way = found.perimeter_mm * passes_at(band.spec.weave, band.uprights) / len(band.materials)
+    shares = _shares(band, found.number)
+    return way * sum(share * rule.at(weave, found.spacing_mm) for share, weave in shares)
+
+
+def _shares(band: WovenBand, row: int) -> list[tuple[float, WeaveSpec]]:
+    """How much of a row is worked with which strokes. Rows of packing turn back; other rows go on round."""
+    weave, cells = band.spec.weave, band.spec.cells
+    shares = [
+        ((cell.stakes[1] - cell.stakes[0] + 1) / band.uprights, replace(weave, strokes=cell.strokes or weave.strokes))
+        for cell in cells
+        if cell.rows[0] <= row <= cell.rows[1]
+    ]
+    if weave.kind != "packing" or not cells:
+        shares.append((1.0 - sum(share for share, _ in shares), weave))
+    return shares
+
+
+def _round_amounts(band: WovenBand) -> tuple[Amount, ...]:
+    rounds = Amount("rounds", len(band.rounds), "count", _rounds_basis(band))
+    if not band.rounds:
+        return (rounds,)
+    first, last = band.rounds[0], band.rounds[-1]
+    measures = (
+        ("outline at the first round", first.perimeter_mm),
+        ("outline at the last round", last.perimeter_mm),
+        ("spacing at the first round", first.spacing_mm),
+        ("spacing at the last round", last.spacing_mm),
+    )
+    return (rounds, *(Amount(name, value, "mm", Basis.COUNTED) for name, value in measures))
+
+
+def _rounds_basis(band: WovenBand) -> Basis:
+    """Rounds given are given; rounds fitted to a height are as sure as the height of one round."""
+    return Basis.GIVEN if band.spec.extent.rounds is not None else band.pitch.basis
+
+
+def _mean_take_up(band: WovenBand, runs: tuple[StrandRun, ...]) -> Amount:
+    strands = passes_at(band.spec.weave, band.uprights) * band.spec.weave.as_one
+    covered = strands * sum(found.perimeter_mm for found in band.rounds)
+    ratio = sum(run.woven_mm.value for run in runs) / covered if covered else 1.0
+    formula = "strand woven ÷ (outline of every round × strands)"
+    used = tuple(run.woven_mm for run in runs)
+    return worked(f"take-up, {band.name}", ratio, "ratio", formula, *used, path=band.spec.path)
