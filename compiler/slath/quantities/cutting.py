@@ -49,6 +49,7 @@ def piece_of(
     count: Amount,
     parts: tuple[Amount, ...],
     pattern: SizedPattern,
+    *,
     path: Path,
     spare: int = 0,
     given_mm: float | None = None,
@@ -71,10 +72,8 @@ def spare_count(pattern: SizedPattern, setting: str) -> int:
     return math.ceil(pattern.settings[setting].value - _HAIR)
 
 
-def chosen_or_setting(
-    name: str, given_mm: float | None, pattern: SizedPattern, setting: str, path: Path, key: str
-) -> Amount:
-    """A length the designer wrote at `key`, else the maker's setting, under the name it is printed by."""
+def chosen_or_setting(name: str, given_mm: float | None, pattern: SizedPattern, *, setting: str, path: Path) -> Amount:
+    """A length the designer wrote at `path`, else the maker's setting, under the name it is printed by."""
     if given_mm is not None:
-        return Amount(name, given_mm, "mm", Basis.GIVEN, path=(*path, key))
+        return Amount(name, given_mm, "mm", Basis.GIVEN, path=path)
     return replace(pattern.settings[setting], name=name)

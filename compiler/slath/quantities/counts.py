@@ -1,0 +1,138 @@
+"""The sentences that count: sticks, ends, stakes, each with the arithmetic that leads to it."""
+
+from __future__ import annotations
+
+from collections import Counter
+from typing import TYPE_CHECKING
+
+from slath.language.pattern import Board, Frame, OvalSlath, RoundSlath
+from slath.quantities.results import CountRow
+from slath.units import Amount, Basis, worked
+from slath.units.counting import counted, in_words, listed
+
+if TYPE_CHECKING:
+    from slath.basket.model import Basket, ConstructedBase
+
+
+def count_rows(basket: Basket) -> tuple[CountRow, ...]:
+    """Sticks, ends and stakes, in the order they are counted."""
+    base = basket.base
+    rows: list[CountRow] = []
+    if base.sticks:
+        rows.append(CountRow("sticks", _sticks(base), f"{_laying(base)}."))
+    if base.ends:
+        rows.append(CountRow("ends", _ends(base), f"{_laying(base)}, {len(base.ends)} ends."))
+    if base.holes:
+        rows.append(_holes(base))
+    if basket.stakes:
+        rows.append(CountRow("stakes", stakes_amount(basket), f"{_chain(basket)}."))
+    if basket.stakes and basket.working != len(basket.stakes):
+        rows.append(_working(basket))
+    return tuple(rows)
+
+
+def stakes_amount(basket: Basket) -> Amount:
+    """How many uprights stand round the base, bye-stakes set at the start included."""
+    spec = basket.pattern.stakes
+    path = spec.path if spec is not None else basket.pattern.base.path
+    ends = (_ends(basket.base),) if basket.base.ends else ()
+    return worked("stakes", len(basket.stakes), "count", _stakes_formula(basket), *ends, path=path)
+
+
+def _sticks(base: ConstructedBase) -> Amount:
+    return worked("sticks", len(base.sticks), "count", "sticks one way + sticks the other", path=base.spec.path)
+
+
+def _ends(base: ConstructedBase) -> Amount:
+    halves = sum(stick.kind == "half stick" for stick in base.sticks)
+    formula = "2 × whole sticks + half sticks" if halves else "2 × sticks"
+    if not base.sticks:
+        return Amount("ends", len(base.ends), "count", Basis.GIVEN, path=(*base.spec.path, "ends"))
+    return worked("ends", len(base.ends), "count", formula, _sticks(base), path=base.spec.path)
+
+
+def _laying(base: ConstructedBase) -> str:
+    """``5 through 5 is 10 sticks``, with a half stick if there is one."""
+    spec, total = base.spec, len(base.sticks)
+    halves = " and a half stick" if any(stick.kind == "half stick" for stick in base.sticks) else ""
+    if isinstance(spec, RoundSlath):
+        word = "through" if spec.centre == "pierced" else "over"
+        return f"{spec.threaded} {word} {spec.pierced}{halves} is {total} sticks"
+    if isinstance(spec, OvalSlath):
+        across = sum(spec.groups)
+        grouped = f" (in {listed([str(size) for size in spec.groups])})" if set(spec.groups) != {1} else ""
+        return f"{spec.lengthwise} lengthwise and {across} crosswise{grouped}{halves} is {total} sticks"
+    if isinstance(spec, Frame):
+        return f"{spec.lengthwise} lengthwise and {spec.crosswise} crosswise is {total} sticks"
+    return f"A base with {len(base.ends)} ends"
+
+
+def _holes(base: ConstructedBase) -> CountRow:
+    spec = base.spec
+    given = isinstance(spec, Board) and spec.holes is not None
+    amount = Amount("holes", len(base.holes), "count", Basis.GIVEN if given else Basis.COUNTED, path=spec.path)
+    return CountRow("holes", amount, f"{len(base.holes)} holes round the board.")
+
+
+def _chain(basket: Basket) -> str:
+    base, spec, number = basket.base, basket.pattern.stakes, len(basket.stakes)
+    if base.holes:
+        return f"{counted(len(base.holes), 'hole', 'holes', figures=True)}, one stake each: {_stood(basket)}"
+    if not base.ends:
+        return _stood(basket).capitalize()
+    lead = f"{_laying(base)}, {len(base.ends)} ends"
+    if any(stake.kind == "through" for stake in basket.stakes):
+        inserted = sum(stake.kind == "stake" for stake in basket.stakes)
+        more = f" and {counted(inserted, 'stake', 'stakes', figures=True)} set in" if inserted else ""
+        return f"{lead}, each end a stake{more}: {_stood(basket)}"
+    if spec is None or spec.count is not None:
+        return f"{lead}: {number} stakes"
+    return f"{lead}, {_per_end(basket)}{_extras(basket)}: {_stood(basket)}"
+
+
+def _stood(basket: Basket) -> str:
+    """The total, with the bye-stakes that stand beside told apart."""
+    byes = sum(stake.kind == "bye-stake" for stake in basket.stakes)
+    main = len(basket.stakes) - byes
+    return f"{main} stakes" + (f" and {byes} bye-stakes" if byes else "")
+
+
+def _per_end(basket: Basket) -> str:
+    """``two stakes each``, or how many ends have how many."""
+    shares = Counter(end.stakes for end in basket.base.ends)
+    if len(shares) == 1:
+        return f"{counted(next(iter(shares)), 'stake', 'stakes')} each"
+    parts = [f"{in_words(stakes)} at each of {ends}" for stakes, ends in sorted(shares.items(), reverse=True)]
+    return f"stakes {listed(parts)}"
+
+
+def _extras(basket: Basket) -> str:
+    spec = basket.pattern.stakes
+    if spec is None:
+        return ""
+    more = f", {in_words(spec.add)} more" if spec.add else ""
+    less = f", less {in_words(spec.leave_out)}" if spec.leave_out else ""
+    return f"{more}{less}"
+
+
+def _stakes_formula(basket: Basket) -> str:
+    spec = basket.pattern.stakes
+    if basket.base.holes:
+        return "one for each hole"
+    if spec is None or any(stake.kind == "through" for stake in basket.stakes):
+        return "each stick end becomes a stake, and stakes set in besides"
+    if spec.count is not None:
+        return "given"
+    return "sum over the ends of stakes at that end + added - left out"
+
+
+def _working(basket: Basket) -> CountRow:
+    byes = any(stake.kind == "bye-stake" for stake in basket.stakes)
+    each = len(basket.stakes) / basket.working
+    amount = worked(
+        "working uprights", basket.working, "count", "stakes worked together count as one", stakes_amount(basket)
+    )
+    how = "a stake and its bye-stake" if byes else f"{in_words(round(each))} stakes"
+    return CountRow(
+        "working uprights", amount, f"{how[0].upper()}{how[1:]} are worked as one: {basket.working} uprights."
+    )

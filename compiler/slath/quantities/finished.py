@@ -1,0 +1,109 @@
+"""The finished basket over all: heights, base, rim and mass."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from slath.quantities.results import Finished
+from slath.units import Amount, Basis, weakest, worked
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from slath.basket.model import Basket, WorkedBorder
+    from slath.language.pattern import Path
+    from slath.quantities.results import Piece, StrandRun
+
+_TRIMMED = ("trim", "extra", "hand hold")  # parts of a piece that are cut off in the end
+
+
+def finished_of(basket: Basket, pieces: Sequence[Piece], runs: Sequence[StrandRun]) -> Finished:
+    """Measures of the basket as it stands, borders included."""
+    pattern = basket.pattern
+    path = pattern.side.path if pattern.side else pattern.base.path
+    rests_on = weakest(tuple(band.pitch for band in basket.bands))
+    weaving = Amount(
+        "weaving, standing", basket.profile.height_mm if basket.profile else 0.0, "mm", rests_on, path=path
+    )
+    borders = [
+        border_height(border, stake_mm(basket), word)
+        for border, word in ((basket.border, "border"), (basket.foot, "foot border"))
+        if border is not None
+    ]
+    total = weaving.value + sum(item.value for item in borders)
+    height = worked("height", total, "mm", "weaving + borders", weaving, *borders, path=path)
+    along = basket.profile.along_mm if basket.profile else 0.0
+    edge, rim = basket.base.edge.outline, basket.rim.outline
+    rim_path = (*path, "rim")
+
+    def over_all(name: str, value: float, at: Path) -> Amount:
+        return Amount(name, value, "mm", Basis.GIVEN, formula="outline over all", path=at)
+
+    return Finished(
+        height=height,
+        along=Amount("height along the side", along, "mm", rests_on, formula="sum of the bands", path=path),
+        base_length=over_all("base length", edge.length_mm, pattern.base.path),
+        base_width=over_all("base width", edge.width_mm, pattern.base.path),
+        rim_length=over_all("rim length", rim.length_mm, rim_path),
+        rim_width=over_all("rim width", rim.width_mm, rim_path),
+        mass_g=_mass(basket, pieces, runs),
+        height_with_handle=_with_handle(basket, height),
+    )
+
+
+def stake_mm(basket: Basket) -> Amount:
+    """The thickness of the stakes, the thickest where they differ."""
+    materials = [basket.pattern.materials[stake.material] for stake in basket.stakes]
+    if not materials:
+        return Amount("stake thickness", 0.0, "mm", Basis.COUNTED)
+    thickest = max(materials, key=lambda material: material.thickness_mm)
+    stock = thickest.stock
+    return Amount("stake thickness", thickest.thickness_mm, "mm", stock.basis, stock.source, path=thickest.path)
+
+
+def border_height(border: WorkedBorder, stake: Amount, word: str) -> Amount:
+    """How far a border stands above (or below) the weaving: the stakes that lie over one another on its busier face."""
+    visits = [visit.face for worked_pass in border.passes for visit in worked_pass.visits]
+    high = max(1, visits.count("behind"), visits.count("before"))
+    lying = Amount("stakes over one another", high, "count", Basis.ESTIMATED, path=border.spec.path)
+    formula = "stakes over one another on the busier face × stake thickness"
+    return worked(f"height of the {word}", high * stake.value, "mm", formula, lying, stake, path=border.spec.path)
+
+
+def _with_handle(basket: Basket, height: Amount) -> Amount | None:
+    risen = [handle for handle in basket.handles if handle.rise_mm > 0 and handle.spec.kind not in ("drop", "ring")]
+    if not risen or basket.profile is None:
+        return None
+    tallest = max(risen, key=lambda handle: handle.rise_mm)
+    material = basket.pattern.materials[tallest.spec.material]
+    path = tallest.spec.path
+    weaving = Amount("weaving, standing", basket.profile.height_mm, "mm", height.basis)
+    rise = Amount("rise of the handle above the weaving", tallest.rise_mm, "mm", Basis.GIVEN, path=(*path, "rise"))
+    thick = Amount("handle thickness", material.thickness_mm, "mm", material.stock.basis, material.stock.source)
+    total = weaving.value + rise.value + thick.value
+    formula = "weaving + rise + handle thickness"
+    return worked("height with handle", total, "mm", formula, weaving, rise, thick, path=path)
+
+
+def _mass(basket: Basket, pieces: Sequence[Piece], runs: Sequence[StrandRun]) -> Amount | None:
+    """What stays in the basket × mass of its stocks; None where the mass of any stock is not known."""
+    materials = basket.pattern.materials
+    used = list(dict.fromkeys([*(piece.material for piece in pieces), *(run.material for run in runs)]))
+    parts: list[Amount] = []
+    for key in used:
+        stock = materials[key].stock
+        if stock.grams_per_metre is None:
+            return None
+        kept = sum(piece.count.value * _kept_mm(piece) for piece in pieces if piece.material == key)
+        kept += sum(run.length_mm.value for run in runs if run.material == key)
+        name = f"mass of {materials[key].title} in the basket"
+        parts.append(Amount(name, kept / 1000 * stock.grams_per_metre, "g", stock.mass_basis, stock.mass_source))
+    if not parts:
+        return None
+    estimate = weakest(tuple(run.woven_mm for run in runs))
+    total = sum(part.value for part in parts)
+    return worked("mass", total, "g", "sum over the materials, trimmed ends left out", *parts, basis=estimate)
+
+
+def _kept_mm(piece: Piece) -> float:
+    return sum(part.value for part in piece.parts if not part.name.startswith(_TRIMMED))

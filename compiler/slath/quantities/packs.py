@@ -1,0 +1,86 @@
+"""Which packs to buy: the cheapest choice that covers the need, or the one that leaves least over."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from slath.trade.stock import Pack
+
+_HAIR = 1e-9
+_TRIED = 50  # counts of the bulk pack tried below the largest useful one; the rest differ only by more small packs
+
+
+@dataclass(frozen=True, slots=True)
+class Filled:
+    """A kind of pack and how much it holds, in the unit of the need (mm, or whole rods)."""
+
+    pack: Pack
+    holds: float
+
+
+Choice = tuple[tuple[Filled, int], ...]
+
+
+def choose_packs(need: float, kinds: Sequence[Filled]) -> Choice:
+    """The packs, of one or two kinds, that cover `need` at the least cost.
+
+    Where a price is missing or currencies differ, the choice that leaves least over; then the fewest packs. Empty
+    where nothing is needed or nothing is sold.
+    """
+    useful = [kind for kind in kinds if kind.holds > 0]
+    if need <= 0 or not useful:
+        return ()
+    priced = one_currency([kind.pack for kind in useful])
+    choices = [choice for bulk in useful for rest in useful for choice in _pairs(need, bulk, rest)]
+    return min(choices, key=lambda choice: _rank(choice, priced=priced))
+
+
+def one_currency(packs: Sequence[Pack]) -> bool:
+    """Whether every pack has a price and all in the same money, so that prices can be added and compared."""
+    return all(pack.price is not None for pack in packs) and len({pack.currency for pack in packs}) == 1
+
+
+def _pairs(need: float, bulk: Filled, rest: Filled) -> list[Choice]:
+    most = _packs(need, bulk.holds)
+    counts = [0, *range(max(1, most - _TRIED), most + 1)]
+    return [_tidy(bulk, count, rest, _packs(need - count * bulk.holds, rest.holds)) for count in counts]
+
+
+def _packs(need: float, holds: float) -> int:
+    return max(0, math.ceil(need / holds - _HAIR))
+
+
+def _tidy(bulk: Filled, bulk_count: int, rest: Filled, rest_count: int) -> Choice:
+    if bulk is rest:
+        return ((bulk, bulk_count + rest_count),)
+    return tuple((kind, count) for kind, count in ((bulk, bulk_count), (rest, rest_count)) if count)
+
+
+def _rank(choice: Choice, *, priced: bool) -> tuple[float, float, int]:
+    holds = round(sum(kind.holds * count for kind, count in choice), 6)
+    cost = round(sum((kind.pack.price or 0.0) * count for kind, count in choice), 6) if priced else 0.0
+    return cost, holds, sum(count for _, count in choice)
+
+
+def lengths_to_buy(pieces_mm: Sequence[float], length_mm: float) -> int:
+    """How many lengths of `length_mm` give all the pieces: longest first into the first length with room.
+
+    A piece longer than one length takes whole lengths of its own.
+    """
+    left: list[float] = []
+    whole = 0
+    for piece in sorted(pieces_mm, reverse=True):
+        if piece > length_mm * (1 + _HAIR):
+            whole += math.ceil(piece / length_mm - _HAIR)
+            continue
+        for index, room in enumerate(left):
+            if piece <= room + _HAIR:
+                left[index] = room - piece
+                break
+        else:
+            left.append(length_mm - piece)
+    return whole + len(left)

@@ -1,0 +1,143 @@
+"""Uprights to cut: stakes in their four parts, bye-stakes, and stakes added part-way up."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from slath.language.pattern import Board
+from slath.quantities.cutting import chosen_or_setting, piece_of, spare_count
+from slath.units import Amount, Basis, weakest, worked
+
+if TYPE_CHECKING:
+    from slath.basket.model import Basket
+    from slath.language.pattern import ByeStakes, StakeChange, Stakes
+    from slath.quantities.results import Piece
+
+_ALIKE_MM = 1.0  # stakes whose ways up the side differ by less are told as one length
+
+
+def up_the_side(basket: Basket, from_mm: float = 0.0) -> Amount:
+    """The longest stake's own way from `from_mm` up the side to the top of the weaving.
+
+    Where the outline is not a circle stakes differ; all are cut as long as the longest needs.
+    """
+    profile = basket.profile
+    if profile is None:
+        return Amount("up the side", 0.0, "mm", Basis.COUNTED, formula="a mat has no side")
+    top = profile.height_mm
+    places = [stake.u for stake in basket.stakes] or [0.0]
+    start = profile.height_of(from_mm) if from_mm > 0 else 0.0
+    ways = [profile.slope_mm(u, top) - (profile.slope_mm(u, start) if start else 0.0) for u in places]
+    height = Amount("standing height", top - start, "mm", weakest(tuple(band.pitch for band in basket.bands)))
+    spread = max(ways) - min(ways)
+    formula = "the stake's own curve from base edge to the top of the weaving"
+    if spread > _ALIKE_MM:
+        formula += f"; the longest, stakes differ by up to {spread:.0f} mm round the basket"
+    path = basket.pattern.side.path if basket.pattern.side else ()
+    return worked("up the side", max(ways), "mm", formula, height, path=path)
+
+
+def stake_pieces(
+    basket: Basket, above: tuple[Amount, ...], below: tuple[Amount, ...], stakes_count: Amount
+) -> tuple[Piece, ...]:
+    """Stakes, bye-stakes and added stakes.
+
+    `above` is what the border takes of each upright, `below` what a foot border takes (empty where there is none).
+    """
+    pieces: list[Piece] = []
+    spec = basket.pattern.stakes
+    inserted = sum(stake.kind == "stake" for stake in basket.stakes)
+    if spec is not None and inserted:
+        pieces.append(_stakes(basket, spec, inserted, above, below, stakes_count))
+    pieces += [_bye_stakes(basket, bye, above) for bye in basket.pattern.bye_stakes]
+    before = basket.working
+    for index, change, after in basket.changes:
+        if change.action == "add":
+            pieces.append(_added(basket, index, change, after - before, above))
+        before = after
+    return tuple(pieces)
+
+
+def _stakes(
+    basket: Basket, spec: Stakes, inserted: int, above: tuple[Amount, ...], below: tuple[Amount, ...], total: Amount
+) -> Piece:
+    pattern = basket.pattern
+    count = total
+    if inserted != round(total.value):
+        count = Amount("stakes set in", inserted, "count", Basis.COUNTED, path=spec.path)
+    return piece_of(
+        "stakes",
+        spec.material,
+        count,
+        (*_seat(basket, spec, below), up_the_side(basket), *above),
+        pattern,
+        path=(*spec.path, "length") if spec.length_mm is not None else spec.path,
+        spare=spare_count(pattern, "spare_stakes"),
+        given_mm=spec.length_mm,
+    )
+
+
+def _seat(basket: Basket, spec: Stakes, below: tuple[Amount, ...]) -> tuple[Amount, ...]:
+    """What a stake needs below the side: its depth in the base and the point taken off it, or its foot below a board."""
+    pattern, base = basket.pattern, basket.pattern.base
+    path = (*spec.path, "depth")
+    if not isinstance(base, Board):
+        into = chosen_or_setting("into the base", spec.depth_mm, pattern, setting="stake_depth", path=path)
+        return (into, replace(pattern.settings["stake_trim"], name="trim"))
+    through = spec.depth_mm if spec.depth_mm is not None else base.thickness_mm
+    parts = [Amount("through the board", through, "mm", Basis.GIVEN, path=path)]
+    if below:
+        parts += [replace(item, name=f"{item.name} (foot)") for item in below]
+    elif spec.below_mm:
+        parts.append(Amount("below the board", spec.below_mm, "mm", Basis.GIVEN, path=(*spec.path, "below")))
+    return tuple(parts)
+
+
+def _bye_stakes(basket: Basket, bye: ByeStakes, above: tuple[Amount, ...]) -> Piece:
+    pattern = basket.pattern
+    hosts = math.ceil(sum(stake.kind in ("stake", "through") for stake in basket.stakes) / max(bye.every, 1))
+    number = hosts if bye.count is None else bye.count
+    start = next((band.to_mm for band in basket.bands if band.name == bye.after_band), 0.0)
+    depth = chosen_or_setting(
+        "into the weaving", bye.depth_mm, pattern, setting="bye_stake_depth", path=(*bye.path, "depth")
+    )
+    return piece_of(
+        "bye-stakes",
+        bye.material,
+        Amount("bye-stakes", number, "count", Basis.COUNTED, path=bye.path),
+        (depth, _from(basket, start), *_taken(basket, above)),
+        pattern,
+        path=(*bye.path, "length") if bye.length_mm is not None else bye.path,
+        spare=spare_count(pattern, "spare_stakes"),
+        given_mm=bye.length_mm,
+    )
+
+
+def _added(basket: Basket, index: int, change: StakeChange, number: int, above: tuple[Amount, ...]) -> Piece:
+    pattern = basket.pattern
+    start = basket.bands[index].from_mm if index < len(basket.bands) else 0.0
+    depth = replace(pattern.settings["bye_stake_depth"], name="into the weaving")
+    material = change.material or basket.stakes[0].material
+    return piece_of(
+        "added stakes",
+        material,
+        Amount("added stakes", number, "count", Basis.COUNTED, path=change.path),
+        (depth, _from(basket, start), *_taken(basket, above)),
+        pattern,
+        path=(*change.path, "length") if change.length_mm is not None else change.path,
+        spare=spare_count(pattern, "spare_stakes"),
+        given_mm=change.length_mm,
+    )
+
+
+def _from(basket: Basket, start_mm: float) -> Amount:
+    rest = up_the_side(basket, start_mm)
+    return rest if start_mm <= 0 else replace(rest, name="up the rest of the side")
+
+
+def _taken(basket: Basket, above: tuple[Amount, ...]) -> tuple[Amount, ...]:
+    """What the border takes; nothing where one of each group is cut off at the top."""
+    border = basket.pattern.border
+    return () if border is not None and border.cut_to_one else above
