@@ -148,7 +148,12 @@ def test_jammed_take_up_bounds_randing_at_half_pi() -> None:
 
 
 @given(
-    st.floats(0.5, 10), st.floats(0.5, 10), st.floats(1.01, 50), st.integers(1, 6), st.integers(1, 6), st.floats(0.1, 10)
+    st.floats(0.5, 10),
+    st.floats(0.5, 10),
+    st.floats(1.01, 50),
+    st.integers(1, 6),
+    st.integers(1, 6),
+    st.floats(0.1, 10),
 )
 def test_take_up_is_a_shape_and_not_a_size(
     stake: float, strand: float, apart: float, before: int, behind: int, factor: float

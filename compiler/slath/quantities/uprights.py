@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -41,8 +42,8 @@ def upright_from(materials: Sequence[Material], group_sizes: Sequence[int], word
     """
     if not materials:
         return Upright(UprightSection(0.0, 0.0))
-    thickness = sum(material.thickness_mm for material in materials) / len(materials)
-    width = sum(material.width_mm for material in materials) / len(materials)
+    thickness = math.fsum(material.thickness_mm for material in materials) / len(materials)
+    width = math.fsum(material.width_mm for material in materials) / len(materials)
     together = sum(group_sizes) / len(group_sizes) if group_sizes else 1.0
     poorest = max(materials, key=lambda material: material.stock.basis).stock
     amounts = [Amount(f"{word} thickness", thickness, "mm", poorest.basis, poorest.source)]
