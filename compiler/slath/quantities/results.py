@@ -53,7 +53,11 @@ class StrandRun:
 
 @dataclass(frozen=True, slots=True)
 class BandRow:
-    """A band's measures: `height` standing and along the side, rounds, pitch, take-up."""
+    """A band's measures: `height` standing and along the side, rounds, pitch, take-up.
+
+    `looks` says what its colours do ("steps right", "steps left", "upright stripes"; empty where they do not tell) and
+    `steps` by how many uprights they move in each round, positive right.
+    """
 
     name: str
     part: str
@@ -66,6 +70,8 @@ class BandRow:
     take_up: Amount
     asked_mm: float | None
     left_over_mm: float | None
+    looks: str = ""
+    steps: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -44,7 +44,17 @@ def band_row(band: WovenBand, runs: tuple[StrandRun, ...], profile: Profile | No
         take_up=_mean_take_up(band, runs),
         asked_mm=band.asked_mm,
         left_over_mm=None if band.asked_mm is None else band.asked_mm - band.reached_mm,
+        looks=_looks(band.steps),
+        steps=band.steps,
     )
+
+
+def _looks(steps: int | None) -> str:
+    if steps is None:
+        return ""
+    if steps == 0:
+        return "upright stripes"
+    return "steps right" if steps > 0 else "steps left"
 
 
 def _standing(band: WovenBand, along: Amount, profile: Profile | None) -> Amount:

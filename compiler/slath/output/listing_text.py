@@ -1,0 +1,199 @@
+"""The list as a table to read and as CSV (RFC 4180) for spreadsheets."""
+
+from __future__ import annotations
+
+import csv
+import io
+from typing import TYPE_CHECKING
+
+from slath.output.listing import basis_word, rounded
+from slath.units.printing import both, both_cut, both_long, both_mass
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from slath.language.pattern import Pattern, SizedPattern
+    from slath.quantities.results import Piece, Purchase, Quantities, StrandRun
+    from slath.units import Amount
+    from slath.units.printing import First
+
+CSV_COLUMNS = (
+    "size", "list", "part", "material", "letter", "stock", "count", "spare", "length_mm", "pieces", "piece_mm", "joins",
+    "mass_g", "packs", "surplus_mm", "cost", "currency", "rests_on",
+)  # fmt: skip
+_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")  # a spreadsheet would take such text for a formula
+
+
+# --------------------------------------------------------------------------------------------------------------- CSV
+def list_csv(pattern: Pattern, quantities: Sequence[Quantities]) -> str:
+    """One row for each piece, strand and purchase of every size; the column `list` says which it is."""
+    text = io.StringIO()
+    writer = csv.DictWriter(text, CSV_COLUMNS, restval="", lineterminator="\r\n")
+    writer.writeheader()
+    for found in quantities:
+        sized = pattern.size(found.size)
+        for row in _csv_rows(found, sized):
+            writer.writerow({key: _cell(value) for key, value in {"size": found.size, **row}.items()})
+    return text.getvalue()
+
+
+def _csv_rows(found: Quantities, sized: SizedPattern) -> Iterable[dict[str, object]]:
+    for piece in found.pieces:
+        yield _csv_piece(piece, sized)
+    for run in found.strands:
+        yield _csv_strand(run, sized)
+    for bought in found.purchase:
+        yield _csv_purchase(bought, sized)
+
+
+def _csv_piece(piece: Piece, sized: SizedPattern) -> dict[str, object]:
+    material = sized.materials[piece.material]
+    return {
+        "list": "cut",
+        "part": piece.part,
+        "material": material.title,
+        "letter": material.letter,
+        "stock": material.stock.name,
+        "count": rounded(piece.count),
+        "spare": piece.spare,
+        "length_mm": rounded(piece.cut_mm),
+        "rests_on": basis_word(piece.cut_mm.basis),
+    }
+
+
+def _csv_strand(run: StrandRun, sized: SizedPattern) -> dict[str, object]:
+    material = sized.materials[run.material]
+    return {
+        "list": "weave",
+        "part": run.band,
+        "material": material.title,
+        "letter": material.letter,
+        "stock": material.stock.name,
+        "count": run.rods,
+        "length_mm": rounded(run.length_mm),
+        "pieces": rounded(run.pieces),
+        "piece_mm": rounded(run.piece_mm),
+        "joins": rounded(run.joins),
+        "rests_on": basis_word(run.length_mm.basis),
+    }
+
+
+def _csv_purchase(row: Purchase, sized: SizedPattern) -> dict[str, object]:
+    return {
+        "list": "buy",
+        "material": row.title,
+        "letter": sized.materials[row.material].letter,
+        "stock": row.stock,
+        "count": "" if row.rods is None else rounded(row.rods),
+        "length_mm": rounded(row.length_mm),
+        "mass_g": "" if row.mass_g is None else rounded(row.mass_g),
+        "packs": _packs(row),
+        "surplus_mm": "" if row.surplus_mm is None else rounded(row.surplus_mm),
+        "cost": "" if row.cost is None else rounded(row.cost),
+        "currency": row.packs[0].currency if row.cost is not None else "",
+        "rests_on": basis_word(row.length_mm.basis),
+    }
+
+
+def _cell(value: object) -> object:
+    """Text that a spreadsheet would take for a formula is marked as text."""
+    return f"'{value}" if isinstance(value, str) and value.startswith(_FORMULA_STARTS) else value
+
+
+def _packs(row: Purchase) -> str:
+    return " + ".join(f"{pack.count} × {pack.title}" for pack in row.packs)
+
+
+# ------------------------------------------------------------------------------------------------------------- table
+def list_table(pattern: Pattern, quantities: Sequence[Quantities], units: First = "inches") -> str:
+    """The list of every size to read in a terminal: counts, pieces to cut, strands, what to buy, the finished basket."""
+    heading = pattern.title + (f", edition {pattern.edition}" if pattern.edition else "")
+    return "\n\n".join([heading, *(_size_text(found, pattern.size(found.size), units) for found in quantities)]) + "\n"
+
+
+def _size_text(found: Quantities, sized: SizedPattern, units: First) -> str:
+    sections = [
+        f"{found.size}: {found.tested}",
+        *([row.sentence for row in found.counts[-1:]]),
+        _section("Cut", _cut_lines(found, sized, units)),
+        _section("Weave", _weave_lines(found, sized, units)),
+        _section("Buy", _buy_lines(found, units)),
+        _section("Finished", _finished_lines(found, units)),
+    ]
+    return "\n".join(section for section in sections if section)
+
+
+def _section(title: str, lines: list[list[str]]) -> str:
+    return "\n".join(["", title, *(f"  {line}" for line in _aligned(lines))]) if lines else ""
+
+
+def _aligned(lines: list[list[str]]) -> list[str]:
+    """Columns as wide as their widest cell; no spaces at line ends."""
+    widths = [max(len(line[column]) for line in lines) for column in range(len(lines[0]))]
+    return ["  ".join(cell.ljust(width) for cell, width in zip(line, widths, strict=True)).rstrip() for line in lines]
+
+
+def _cut_lines(found: Quantities, sized: SizedPattern, units: First) -> list[list[str]]:
+    return [
+        [
+            f"{rounded(piece.count)}" + (f" + {piece.spare} spare" if piece.spare else ""),
+            piece.part,
+            sized.materials[piece.material].title,
+            both_cut(piece.cut_mm.value, units),
+            " + ".join(f"{part.name} {both(part.value, units)}" for part in piece.parts if part.value >= 0),
+        ]
+        for piece in found.pieces
+    ]
+
+
+def _weave_lines(found: Quantities, sized: SizedPattern, units: First) -> list[list[str]]:
+    return [
+        [
+            run.band,
+            _lettered(sized, run.material),
+            f"{run.rounds} rounds" if run.rounds != 1 else "1 round",
+            both_long(run.length_mm.value, units, up=True),
+            f"{rounded(run.pieces)} × {both_long(run.piece_mm.value, units)}",
+        ]
+        for run in found.strands
+    ]
+
+
+def _lettered(sized: SizedPattern, key: str) -> str:
+    material = sized.materials[key]
+    return f"{material.letter} {material.title}" if material.letter else material.title
+
+
+def _buy_lines(found: Quantities, units: First) -> list[list[str]]:
+    return [
+        [
+            row.title,
+            row.stock,
+            f"{rounded(row.rods)} rods" if row.rods is not None else both_long(row.length_mm.value, units, up=True),
+            both_mass(row.mass_g.value, units) if row.mass_g is not None else "",
+            _packs(row),
+            f"{both_long(row.surplus_mm.value, units)} left over" if row.surplus_mm is not None else "",
+            f"{row.cost.value:.2f} {row.packs[0].currency}".rstrip() if row.cost is not None else "",
+        ]
+        for row in found.purchase
+    ]
+
+
+def _finished_lines(found: Quantities, units: First) -> list[list[str]]:
+    done = found.finished
+    lines = [
+        _measure("base", done.base_length, done.base_width, units),
+        _measure("rim", done.rim_length, done.rim_width, units),
+        ["height", both(done.height.value, units)],
+    ]
+    if done.height_with_handle is not None:
+        lines.append(["height with handle", both(done.height_with_handle.value, units)])
+    if done.mass_g is not None:
+        lines.append(["mass", both_mass(done.mass_g.value, units)])
+    return lines
+
+
+def _measure(name: str, length: Amount, width: Amount, units: First) -> list[str]:
+    if length.value == width.value:
+        return [name, f"{both(length.value, units)} across"]
+    return [name, f"{both(length.value, units)} by {both(width.value, units)}"]
