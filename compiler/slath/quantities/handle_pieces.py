@@ -1,0 +1,78 @@
+"""Pieces of handles and of what is wrapped round them."""
+
+from __future__ import annotations
+
+from collections import Counter
+from typing import TYPE_CHECKING
+
+from slath.quantities.cutting import piece_of
+from slath.units import Amount, Basis, worked
+
+if TYPE_CHECKING:
+    from slath.basket.model import WorkedHandle, WorkedWrap
+    from slath.language.pattern import SizedPattern
+    from slath.quantities.results import Piece
+
+_NAMES = {
+    "bow": "bow handle",
+    "twisted": "twisted handle",
+    "roped": "roped handle",
+    "two-piece": "two-piece handle",
+    "braided": "braided handle",
+    "drop": "drop handle",
+    "ring": "ring handle",
+    "side": "side handle",
+    "ears": "ear",
+}
+_STRANDS = {"rope": "rope strands", "lapping": "lapping", "twist": "twisting strands"}
+_WHOLE_MM = 1e-6
+
+
+def handle_pieces(handles: tuple[WorkedHandle, ...], pattern: SizedPattern) -> tuple[Piece, ...]:
+    """Every piece of every handle, then its wraps, in the order they are worked."""
+    pieces: list[Piece] = []
+    for handle in handles:
+        pieces.append(_handle(handle, pattern))
+        for wrap in handle.wraps:
+            pieces += _wrap(handle, wrap, pattern)
+    return tuple(pieces)
+
+
+def _handle(handle: WorkedHandle, pattern: SizedPattern) -> Piece:
+    spec = handle.spec
+    part = _NAMES[spec.kind] + ("s" if spec.count > 1 and spec.kind == "ears" else "")
+    formula = "handles × pieces of each" if spec.pieces > 1 else "handles"
+    count = worked(part, spec.count * max(spec.pieces, 1), "count", formula, basis=Basis.GIVEN, path=spec.path)
+    return piece_of(
+        part,
+        spec.material,
+        count,
+        _parts(handle.piece_mm),
+        pattern,
+        path=(*spec.path, "length") if spec.length_mm is not None else spec.path,
+        given_mm=spec.length_mm,
+    )
+
+
+def _wrap(handle: WorkedHandle, wrap: WorkedWrap, pattern: SizedPattern) -> list[Piece]:
+    """Wrapping strands by material: the strands listed are used in turn until there are enough."""
+    spec = wrap.spec
+    number = round(wrap.strands.value)
+    shares = Counter(spec.strands[index % len(spec.strands)] for index in range(number))
+    pieces: list[Piece] = []
+    for key, share in shares.items():
+        part = _STRANDS[spec.kind]
+        total = share * handle.spec.count
+        formula = "strands of this material × handles"
+        handles = Amount("handles", handle.spec.count, "count", Basis.GIVEN, path=handle.spec.path)
+        count = worked(part, total, "count", formula, wrap.strands, handles, path=spec.path)
+        pieces.append(piece_of(part, key, count, _parts(wrap.strand_mm), pattern, path=spec.path))
+    return pieces
+
+
+def _parts(length: Amount) -> tuple[Amount, ...]:
+    """The lengths that were added up to `length`; the length itself where it was not a sum."""
+    inputs = tuple(item for item in length.inputs if item.unit == "mm")
+    if len(inputs) > 1 and abs(sum(item.value for item in inputs) - length.value) < _WHOLE_MM:
+        return inputs
+    return (length,)
