@@ -1,6 +1,6 @@
 """What a booklet says, as plain records: no paper, no type sizes, no page numbers.
 
-A document is a tuple of blocks. Words inside a block are either one ``str`` or a tuple of pieces, so both
+A document is a tuple of blocks. Words inside a block are one piece or a tuple of pieces, so both
 ``Paragraph("Soak the stakes.")`` and ``Paragraph(("Cut to ", Measure("16 3/8 in"), "."))`` are right.
 
 In any words, a number with its unit (``16 3/8 in``, ``415 mm``, ``3 oz``) stays on one line. Fractions written
@@ -76,7 +76,7 @@ class Chip:
 
 
 Piece = str | Strong | Emphasis | Term | Link | Measure | Blank | TickBox | Chip
-Words = str | tuple[Piece, ...]
+Words = Piece | tuple[Piece, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from slath.booklet.faces import face
 from slath.booklet.laid import MM, Area, Glyphs, Item, Mark, Node
 
 if TYPE_CHECKING:
+    from slath.booklet.lines import Look
     from slath.booklet.reading import Inset
 
 LETTER_FACE = "sans-bold"
@@ -27,9 +28,9 @@ def inset_width(inset: Inset, size: float) -> float:
     return CHIP * size + (CHIP_GAP * size + letter if piece.letter else 0.0)
 
 
-def inset_mark(inset: Inset, parent: Node, x: float, y: float, size: float, ink: str) -> list[Mark]:
+def inset_mark(inset: Inset, parent: Node, x: float, y: float, look: Look) -> list[Mark]:
     """Paint an inset whose left end stands at ``x`` on the baseline ``y``."""
-    piece = inset.piece
+    piece, size, ink = inset.piece, look.size, look.colour
     if isinstance(piece, Blank):
         node = Node("Figure", parent, alt=f"Box to write in: {piece.name}", attributes=(("Placement", "Inline"),))
         box = Area(x, y - BOX_RISE * size, piece.width * MM, (BOX_RISE + BOX_DROP) * size, stroke=BOX_LINE)

@@ -97,11 +97,20 @@ Item = Glyphs | Rule | Area | Drawing | Picture
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """Items that belong to one node, or to none: an artifact, ``pagination`` if it is a running head or foot."""
+    """Items that belong to one node, or to none: an artifact, ``pagination`` if it is a running head or foot.
+
+    Items are placed from (x, y). A node without items is an empty cell, which must be in the structure all the same.
+    """
 
     node: Node | None
     items: tuple[Item, ...] = ()
+    x: float = 0.0
+    y: float = 0.0
     pagination: bool = False
+
+    def moved(self, x: float, y: float) -> Mark:
+        """The same mark, shifted."""
+        return Mark(self.node, self.items, self.x + x, self.y + y, self.pagination)
 
 
 @dataclass(frozen=True, slots=True)

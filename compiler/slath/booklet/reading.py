@@ -81,7 +81,7 @@ def bound(text: str, *, measure: bool = False) -> str:
 def runs(words: Words, run: Run | None = None) -> Iterator[Run | Inset]:
     """Take ``words`` apart, outermost look first. The texts come bound (see `bound`)."""
     run = run or Run("")
-    for piece in (words,) if isinstance(words, str) else words:
+    for piece in words if isinstance(words, tuple) else (words,):
         yield from _piece_runs(piece, run)
 
 

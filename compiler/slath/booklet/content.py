@@ -1,0 +1,319 @@
+"""What a booklet holds: sections in reading order, from the list, the told stages and the figures.
+
+Nothing is computed here: every number comes from the list (`Quantities`), every sentence from the wording.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from slath.basket.model import Basket
+from slath.booklet.blocks import (
+    Block,
+    Cover,
+    Definition,
+    Definitions,
+    Document,
+    Figure,
+    Heading,
+    Listing,
+    Notice,
+    NotesLines,
+    PageBreak,
+    Paragraph,
+    Photograph,
+    Section,
+    Step,
+    TickRow,
+    Words,
+)
+from slath.booklet.content_tables import Measured, band_table, buying_table, cutting_table, sizes_table
+from slath.drawing.scene import Scene
+from slath.language.pattern import Pattern
+from slath.quantities.results import Quantities
+from slath.wording.speech import Voice
+from slath.wording.told import ToldStage, ToldStep
+
+SECTIONS = ("cover", "glance", "materials", "tools", "steps", "sheets", "glossary", "imprint")
+LANGUAGES = {"UK": "en-GB", "US": "en-US"}
+
+
+@dataclass(frozen=True, slots=True)
+class SizeContent:
+    """One size ready to be printed: the list, the told stages, and the figures by name."""
+
+    basket: Basket
+    quantities: Quantities
+    stages: tuple[ToldStage, ...]
+    figures: Mapping[str, Scene]
+    sheets: tuple[Scene, ...]
+
+    @property
+    def name(self) -> str:
+        """The size's name."""
+        return self.basket.size
+
+
+@dataclass(frozen=True, slots=True)
+class BookletContent:
+    """A pattern in the sizes to be printed, with what is the same for all of them."""
+
+    pattern: Pattern
+    sizes: tuple[SizeContent, ...]
+    voice: Voice
+    tools: tuple[Words, ...]
+    glossary: tuple[Definition, ...]
+    pictures: Mapping[str, bytes]
+
+    @property
+    def edition_line(self) -> str:
+        """What stands at the foot of every page: title, size if there is only one, edition and day."""
+        parts = [self.pattern.title]
+        if len(self.sizes) == 1 and len(self.pattern.sizes) > 1:
+            parts.append(self.sizes[0].name)
+        parts.append(f"edition {self.pattern.edition}")
+        if self.pattern.dated:
+            parts.append(self.pattern.dated.isoformat())
+        return " · ".join(parts)
+
+
+def booklet_document(content: BookletContent, sections: Sequence[str] = SECTIONS) -> Document:
+    """The booklet, or those of its sections asked for, in reading order."""
+    makers = {
+        "cover": _cover,
+        "glance": _glance,
+        "materials": _materials,
+        "tools": _tools,
+        "steps": _steps,
+        "sheets": _sheets,
+        "glossary": _glossary,
+        "imprint": _imprint,
+    }
+    blocks: list[Block] = []
+    for name in SECTIONS:
+        if name in sections:
+            made = makers[name](content)
+            if made:
+                blocks.append(Section(name, tuple(made)))
+    return document_of(content, blocks, content.pattern.subtitle)
+
+
+def handout_document(content: BookletContent, sections: Sequence[str]) -> Document:
+    """A class handout: the sections the teacher chose, less what the licence withholds, and room for notes."""
+    allowed = [name for name in sections if name not in content.pattern.withheld and name != "cover"]
+    document = booklet_document(content, allowed)
+    notes = Section("notes", (NotesLines(lines=8),))
+    heading = Section("title", (Heading(1, content.pattern.title), Notice(_status(content))))
+    return document_of(content, [heading, *document.blocks, notes], "class handout")
+
+
+def document_of(content: BookletContent, blocks: Sequence[Block], subtitle: str) -> Document:
+    """A document of this pattern around `blocks`."""
+    pattern = content.pattern
+    return Document(
+        title=pattern.title,
+        blocks=tuple(blocks),
+        subtitle=subtitle,
+        author=pattern.designer or pattern.workshop,
+        language=LANGUAGES[content.voice.vocabulary.name],
+        subject="basket pattern",
+        keywords=("basketry", "pattern", *(size.name for size in content.sizes)),
+        date=pattern.dated or dt.date(2000, 1, 1),
+        foot=content.edition_line,
+    )
+
+
+# ---------------------------------------------------------------------------------------------------------- sections
+def _cover(content: BookletContent) -> list[Block]:
+    pattern, middle = content.pattern, content.sizes[(len(content.sizes) - 1) // 2]
+    view = middle.figures.get("view")
+    figure = Figure(view, caption=f"{middle.name}, drawn from its own strands", width="page") if view else None
+    names = ", ".join(size.name for size in content.sizes)
+    return [
+        Cover(
+            title=pattern.title,
+            subtitle=pattern.subtitle or (f"in {names}" if len(content.sizes) > 1 else names),
+            figure=figure,
+            designer=pattern.designer or pattern.workshop,
+            edition=f"edition {pattern.edition}" + (f", {pattern.dated.isoformat()}" if pattern.dated else ""),
+            notices=(_status(content),),
+        )
+    ]
+
+
+def _status(content: BookletContent) -> str:
+    """Which sizes have been woven from these numbers, and which are only calculated."""
+    by_status: dict[str, list[str]] = {}
+    for size in content.sizes:
+        by_status.setdefault(size.quantities.tested, []).append(size.name)
+    if len(by_status) == 1:
+        return _capital(next(iter(by_status))) + "."
+    return " ".join(f"{_capital(_and(names))}: {status}." for status, names in by_status.items())
+
+
+def _glance(content: BookletContent) -> list[Block]:
+    pattern, voice = content.pattern, content.voice
+    facts = [
+        Definition("For", pattern.skill),
+        Definition("Takes", pattern.time),
+        Definition("Works", _direction(pattern, voice)),
+        Definition("Words", _vocabulary(voice)),
+    ]
+    blocks: list[Block] = [Heading(1, "At a glance", anchor="glance")]
+    if pattern.about:
+        blocks.append(Paragraph(voice.say(pattern.about), role="lead"))
+    blocks.append(Definitions(tuple(fact for fact in facts if fact.meaning), kind="facts"))
+    blocks.append(sizes_table(_measured(content), voice))
+    blocks.append(Notice(_status(content)))
+    for row in _distinct_counts(content):
+        blocks.append(Paragraph(row))
+    return blocks
+
+
+def _direction(pattern: Pattern, voice: Voice) -> str:
+    way = "right to left" if voice.mirrored != (pattern.working_direction == "right to left") else "left to right"
+    return f"{way}, seen from outside"
+
+
+def _vocabulary(voice: Voice) -> str:
+    return {"UK": "words of the British trade", "US": "words of the American handbooks"}[voice.vocabulary.name]
+
+
+def _distinct_counts(content: BookletContent) -> list[Words]:
+    """The sentence that counts, once where all sizes share it, else once for each size."""
+    sentences: dict[str, list[str]] = {}
+    for size in content.sizes:
+        for row in size.quantities.counts:
+            if row.name == "stakes" and row.sentence:
+                sentences.setdefault(row.sentence, []).append(size.name)
+    if len(sentences) == 1:
+        return [content.voice.say(_capital(next(iter(sentences))))]
+    return [content.voice.say(f"{_capital(_and(names))}: {sentence}") for sentence, names in sentences.items()]
+
+
+def _materials(content: BookletContent) -> list[Block]:
+    voice = content.voice
+    blocks: list[Block] = [Heading(1, "Materials to buy", anchor="materials")]
+    blocks.append(Paragraph("For one basket, joins and spare included. Buy by these lengths; masses differ from maker to maker."))
+    blocks.append(buying_table(_measured(content), voice))
+    blocks.append(Heading(1, "Cut list", anchor="cut-list"))
+    blocks.append(cutting_table(_measured(content), voice))
+    blocks.append(Heading(2, voice.text("What each band takes")))
+    blocks.append(band_table(_measured(content), voice))
+    return blocks
+
+
+def _tools(content: BookletContent) -> list[Block]:
+    listed = [*content.tools, *(content.voice.say(tool) for tool in content.pattern.tools)]
+    return [Heading(1, "Tools", anchor="tools"), Listing(tuple(listed))] if listed else []
+
+
+def _steps(content: BookletContent) -> list[Block]:
+    blocks: list[Block] = []
+    for size in content.sizes:
+        several = len(content.sizes) > 1
+        title = f"Making it: {size.name}" if several else "Making it"
+        blocks += [PageBreak(), Heading(1, title, anchor=f"steps-{_anchor(size.name)}")]
+        if several:
+            blocks.append(Notice(f"{_capital(size.quantities.tested)}. All numbers in this part are for {size.name}."))
+        blocks += steps_of(size, content.pictures)
+    return blocks
+
+
+def steps_of(size: SizeContent, pictures: Mapping[str, bytes]) -> list[Block]:
+    """The stages of one size as numbered steps, each figure beside the first step that calls for it."""
+    blocks: list[Block] = []
+    number, shown = 0, set[str]()
+    for stage in size.stages:
+        blocks.append(Heading(2, stage.title, anchor=f"stage-{_anchor(size.name)}-{_anchor(stage.key)}"))
+        if stage.lead:
+            blocks.append(Paragraph(stage.lead))
+        blocks += [_photograph(file, words, pictures) for file, words in stage.pictures if file in pictures]
+        for told in stage.steps:
+            number += 1
+            names = _figures_for(told, stage, size, shown)
+            shown.update(names)
+            blocks.append(_step(number, told, tuple(_figure(size.figures[name]) for name in names)))
+            if told.rounds > 1:
+                blocks.append(TickRow("Rounds", told.rounds))
+    return blocks
+
+
+def _figures_for(told: ToldStep, stage: ToldStage, size: SizeContent, shown: set[str]) -> list[str]:
+    wanted = told.figures if stage.chosen_figures is None else tuple(
+        name for name in told.figures if name in stage.chosen_figures
+    )
+    return [name for name in wanted if name in size.figures and name not in shown]
+
+
+def _figure(scene: Scene) -> Figure:
+    return Figure(scene, caption=scene.caption or scene.title, width="small" if scene.width < 60 else "column")
+
+
+def _photograph(file: str, words: str, pictures: Mapping[str, bytes]) -> Figure:
+    return Figure(Photograph(pictures[file], title=words, words=words))
+
+
+def _step(number: int, told: ToldStep, figures: tuple[Figure, ...]) -> Step:
+    return Step(
+        number=str(number),
+        actions=told.actions,
+        title=told.title,
+        cautions=told.cautions,
+        figures=figures,
+        notes=told.notes,
+        counts=told.counts,
+    )
+
+
+def _sheets(content: BookletContent) -> list[Block]:
+    blocks: list[Block] = []
+    for size in content.sizes:
+        for scene in size.sheets:
+            blocks += [PageBreak(), Figure(scene, caption=f"{size.name}: {scene.caption or scene.title}")]
+    if not blocks:
+        return []
+    return [Heading(1, "Full-size sheets", anchor="sheets"), Paragraph(SHEETS_LEAD), *blocks[1:]]
+
+
+SHEETS_LEAD = (
+    "Print these sheets at 100 %, not fitted to the page. Measure the test square on each before you rely on it."
+)
+
+
+def _glossary(content: BookletContent) -> list[Block]:
+    if not content.glossary:
+        return []
+    return [Heading(1, "Words used here", anchor="glossary"), Definitions(content.glossary, kind="glossary")]
+
+
+def _imprint(content: BookletContent) -> list[Block]:
+    pattern = content.pattern
+    lines = [content.edition_line, _status(content)]
+    lines.append("Every number was worked out from the construction; numbers marked estimated have not been measured.")
+    lines.append("Local rules, and the makers' own sheets for dyes and finishes, come before anything said here.")
+    if pattern.licence:
+        lines.append(pattern.licence)
+    blocks: list[Block] = [Heading(2, "This edition", anchor="imprint")]
+    blocks += [Paragraph(line, role="small") for line in lines]
+    if pattern.changes:
+        blocks += [Heading(3, "Changed since the edition before"), Listing(pattern.changes)]
+    return blocks
+
+
+def _measured(content: BookletContent) -> list[Measured]:
+    return [Measured(size.basket, size.quantities) for size in content.sizes]
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _and(names: Sequence[str]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def _anchor(name: str) -> str:
+    return "".join(letter if letter.isalnum() else "-" for letter in name.lower())

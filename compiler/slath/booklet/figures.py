@@ -1,0 +1,108 @@
+"""Figures with their captions: never larger than the column, never scaled if they say they are full size."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from slath.booklet.blocks import Photograph, Strong
+from slath.booklet.desk import ContentError, Desk, spaced
+from slath.booklet.laid import MM, Drawing, Mark, Node, Picture
+from slath.booklet.strips import NEVER, Strip, stacked
+
+if TYPE_CHECKING:
+    from slath.booklet.blocks import Figure
+    from slath.booklet.laid import Item
+
+TALLEST = 0.56  # of the column, for a figure that stands among text
+LARGEST_SCALE = 1.5  # a figure on a page of its own grows no further
+
+
+@dataclass(frozen=True, slots=True)
+class Sized:
+    """A figure as large as it will be printed, in points."""
+
+    figure: Figure
+    width: float
+    height: float
+    scale: float
+
+    def item(self, x: float) -> Item:
+        """What is painted, its left edge at ``x``."""
+        picture = self.figure.picture
+        if isinstance(picture, Photograph):
+            return Picture(x, 0.0, self.width, self.height, picture)
+        return Drawing(x, 0.0, picture, self.scale)
+
+
+def natural_size(figure: Figure) -> tuple[float, float]:
+    """Width and height of the picture in points, unscaled. Raises `ContentError` for a file that is no picture."""
+    picture = figure.picture
+    if not isinstance(picture, Photograph):
+        return picture.width * MM, picture.height * MM
+    from io import BytesIO  # noqa: PLC0415
+    from PIL import Image, UnidentifiedImageError  # noqa: PLC0415  (only photographs need it)
+
+    try:
+        with Image.open(BytesIO(picture.data)) as image:
+            across, down = image.size
+    except UnidentifiedImageError as error:
+        raise ContentError(f"the photograph {picture.title!r} is neither JPEG nor PNG") from error
+    return picture.width * MM, picture.width * MM * down / across
+
+
+def sized(desk: Desk, figure: Figure, room: float, tallest: float) -> Sized:
+    """Scale a figure into ``room`` by ``tallest`` points; a full-size one is refused if it does not fit the column."""
+    width, height = natural_size(figure)
+    if figure.full_size:
+        if width > desk.width + 0.5 or height > desk.height + 0.5:
+            raise ContentError(
+                f"figure {figure.picture.title!r} is printed at full size, {width / MM:.0f} × {height / MM:.0f} mm, "
+                f"but a page of style {desk.style.name} holds {desk.width / MM:.0f} × {desk.height / MM:.0f} mm"
+            )
+        return Sized(figure, width, height, 1.0)
+    largest = LARGEST_SCALE if figure.width == "page" else 1.0
+    scale = min(largest, room / width, tallest / height)
+    return Sized(figure, width * scale, height * scale, scale)
+
+
+def figure(desk: Desk, block: Figure, parent: Node, *, x: float | None = None) -> list[Strip]:
+    """A figure in the flow, its caption below it. One strip."""
+    own_page = block.width == "page"
+    left = 0.0 if x is None else x
+    caption = caption_strips(desk, block, Node("Caption", parent), left, desk.width - left)
+    below = 0.4 * desk.line + sum(strip.height for strip in caption)
+    tallest = desk.height - below if own_page else min(TALLEST * desk.height, desk.height - below)
+    drawn = sized(desk, block, desk.width - left, tallest)
+    if left + drawn.width < desk.width and not own_page and desk.indent and drawn.width <= desk.width - desk.indent:
+        left = max(left, desk.indent)
+        caption = caption_strips(desk, block, Node("Caption", parent), left, desk.width - left)
+    strip = placed(drawn, caption, parent, left, 0.4 * desk.line)
+    if own_page:
+        strip = replace(strip, starts="column")
+    return spaced([strip], 0.9 * desk.line, 1.0 * desk.line)
+
+
+def placed(drawn: Sized, caption: list[Strip], parent: Node, x: float, below: float) -> Strip:
+    """A figure of known size over its caption, as one strip."""
+    node = Node("Figure", parent, alt=drawn.figure.spoken, attributes=(("Placement", "Block"),))
+    marks = [Mark(node, (drawn.item(x),))]
+    height = drawn.height
+    if caption:
+        words = stacked(caption)
+        marks += [mark.moved(0.0, height + below) for mark in words.marks]
+        height += below + words.height
+    anchors = (drawn.figure.anchor,) if drawn.figure.anchor else ()
+    return Strip(height, marks, anchors=anchors)
+
+
+def caption_strips(desk: Desk, block: Figure, node: Node, x: float, width: float) -> list[Strip]:
+    """The label in bold and the caption, in the quiet colour."""
+    style = desk.style
+    look = style.look(style.type.caption, family=style.type.tables, colour=style.colours.quiet)
+    caption = block.caption if isinstance(block.caption, tuple) else (block.caption,) if block.caption else ()
+    label = (Strong(block.label),) if block.label else ()
+    words = (*label, "  " if label and caption else "", *caption)
+    if not label and not caption:
+        return []
+    return [replace(strip, cost=NEVER) for strip in desk.text(words, node, look, x=x, width=width, ragged=True)]

@@ -1,0 +1,106 @@
+"""Strips into columns and pages: the set of breaks that costs least over the whole run, never one page at a time."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from slath.booklet.desk import ContentError
+from slath.booklet.strips import Strip, gap
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+TOLERANCE = 0.01  # points
+LONELY = 0.12  # a last column filled less than this is dear
+LONELY_PRICE = 900.0
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A strip and how far its top lies below the top of its column."""
+
+    strip: Strip
+    top: float
+
+
+@dataclass(frozen=True, slots=True)
+class Filled:
+    """One column: what stands in it, and whether it must open a page or a right-hand page."""
+
+    placed: tuple[Placed, ...]
+    starts: str
+
+
+def columns(strips: Sequence[Strip], height: float) -> list[Filled]:
+    """Break strips into columns of ``height`` points."""
+    out: list[Filled] = []
+    for run in _runs(strips):
+        breaks = _best_breaks(run, height)
+        for start, end in zip(breaks, breaks[1:], strict=False):
+            out.append(Filled(tuple(_set(run[start:end], height)), run[start].starts if start == 0 else ""))
+    return out
+
+
+def _runs(strips: Sequence[Strip]) -> list[list[Strip]]:
+    """Cut where a new column is asked for."""
+    runs: list[list[Strip]] = []
+    for strip in strips:
+        if strip.starts or not runs:
+            runs.append([])
+        runs[-1].append(strip)
+    return runs
+
+
+def _best_breaks(run: Sequence[Strip], height: float) -> list[int]:
+    """Indices at which columns begin, and the end of the run."""
+    count = len(run)
+    price = [0.0] + [float("inf")] * count
+    before = [0] * (count + 1)
+    for start in range(count):
+        if price[start] == float("inf"):
+            continue
+        head = run[start].repeat
+        used = head.height if head else 0.0
+        for end in range(start + 1, count + 1):
+            strip = run[end - 1]
+            used += strip.height + (gap(run[end - 2], strip) if end - 1 > start else 0.0)
+            if used > height + TOLERANCE:
+                if end == start + 1:
+                    raise ContentError(f"something {strip.height:.0f} points high does not fit a column of {height:.0f} points")
+                break
+            cost = price[start] + _left_empty(1 - used / height, last=end == count, first=start == 0)
+            cost += run[end].cost if end < count else 0.0
+            if cost < price[end]:
+                price[end], before[end] = cost, start
+    breaks = [count]
+    while breaks[-1]:
+        breaks.append(before[breaks[-1]])
+    return breaks[::-1]
+
+
+def _left_empty(share: float, *, last: bool, first: bool) -> float:
+    """What the white at the foot of a column costs."""
+    if last:
+        return LONELY_PRICE if 1 - share < LONELY and not first else 0.0
+    return 1e4 * share * share
+
+
+def _set(run: Sequence[Strip], height: float) -> list[Placed]:
+    """Set the strips of one column under one another; what fills takes the height left."""
+    head = run[0].repeat
+    strips = [head, *run] if head else list(run)
+    placed: list[Placed] = []
+    y = 0.0
+    for number, strip in enumerate(strips):
+        if number and not (number == 1 and strips[0] is head):
+            y += gap(strips[number - 1], strip)
+        if strip.fills:
+            rest = height - y - sum(later.height for later in strips[number + 1 :])
+            strip.marks = strip.fills(rest)
+            placed.append(Placed(strip, y))
+            y += rest
+        else:
+            placed.append(Placed(strip, y))
+            y += strip.height
+    return placed

@@ -1,0 +1,40 @@
+"""Papers by name. ISO 216:2007 gives the A series in whole millimetres; Letter is 8½ × 11 in (ANSI/ASME Y14.1)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from slath.booklet.laid import MM
+
+INCH = 25.4
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """A sheet, upright: millimetres."""
+
+    name: str
+    width: float
+    height: float
+
+    @property
+    def points(self) -> tuple[float, float]:
+        """Width and height in points."""
+        return self.width * MM, self.height * MM
+
+    def turned(self) -> Paper:
+        """The same sheet lying on its long side."""
+        return Paper(self.name, self.height, self.width)
+
+
+PAPERS = {
+    paper.name: paper
+    for paper in (
+        Paper("a4", 210.0, 297.0),
+        Paper("a5", 148.0, 210.0),
+        Paper("letter", 8.5 * INCH, 11 * INCH),
+        Paper("half-letter", 5.5 * INCH, 8.5 * INCH),
+    )
+}
+# The sheet that holds two pages side by side.
+SHEET_OF = {"a5": "a4", "half-letter": "letter"}

@@ -1,0 +1,85 @@
+"""Strips: what a page is filled with from top to bottom. A strip is never split; pages break between strips."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING, Literal
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping, Sequence
+
+    from slath.booklet.laid import Mark
+
+# What it costs to break a page before a strip, in one currency with the white left at the foot of a page: a page
+# that is left a tenth empty costs 100, a third empty 1,100.
+NEVER = 1e7
+WIDOW = 6000.0
+IN_PARAGRAPH = 60.0
+IN_STEP = 400.0
+IN_TABLE = 120.0
+
+
+@dataclass(slots=True)
+class Strip:
+    """One strip of a column, ``height`` points high; its marks are placed from its top left corner.
+
+    ``above`` and ``below`` are the space it wants, dropped at the ends of a column; of two neighbours the larger
+    counts. ``cost`` is the price of breaking the column before it. ``repeat`` is set again at the head of the next
+    column if this strip begins it. ``fills`` paints a strip that takes all the height left, at least ``height``.
+    ``late`` paints what depends on page numbers.
+    """
+
+    height: float
+    marks: list[Mark] = field(default_factory=list)
+    above: float = 0.0
+    below: float = 0.0
+    cost: float = 0.0
+    repeat: Strip | None = None
+    starts: Literal["", "column", "page", "right"] = ""
+    fills: Callable[[float], list[Mark]] | None = None
+    late: Callable[[Mapping[str, int]], list[Mark]] | None = None
+    anchors: tuple[str, ...] = ()
+    bookmark: tuple[int, str] | None = None
+    bare: bool = False  # the page of this strip carries no running head and foot
+
+    def moved(self, x: float) -> Strip:
+        """The same strip further to the right."""
+        return replace(self, marks=[mark.moved(x, 0.0) for mark in self.marks])
+
+
+def gap(upper: Strip, lower: Strip) -> float:
+    """The space between two strips in one column."""
+    return max(upper.below, lower.above)
+
+
+def total_height(strips: Sequence[Strip]) -> float:
+    """The height of strips set under one another, without space above the first and below the last."""
+    inner = sum(gap(upper, lower) for upper, lower in zip(strips, strips[1:], strict=False))
+    return inner + sum(strip.height for strip in strips)
+
+
+def stacked(strips: Sequence[Strip], x: float = 0.0) -> Strip:
+    """Strips under one another as one strip that never splits."""
+    marks: list[Mark] = []
+    y = 0.0
+    for number, strip in enumerate(strips):
+        y += gap(strips[number - 1], strip) if number else 0.0
+        marks.extend(mark.moved(x, y) for mark in strip.marks)
+        y += strip.height
+    anchors = tuple(anchor for strip in strips for anchor in strip.anchors)
+    return Strip(y, marks, strips[0].above, strips[-1].below, strips[0].cost, anchors=anchors)
+
+
+def beside(left: Strip, right: Strip, x: float, *, right_first: bool = False) -> Strip:
+    """Two strips next to one another, the right one ``x`` points in. Read left first unless ``right_first``."""
+    moved = [mark.moved(x, 0.0) for mark in right.marks]
+    marks = [*moved, *left.marks] if right_first else [*left.marks, *moved]
+    return Strip(
+        max(left.height, right.height), marks, max(left.above, right.above), max(left.below, right.below), left.cost,
+        anchors=left.anchors + right.anchors,
+    )  # fmt: skip
+
+
+def kept(strips: Sequence[Strip]) -> list[Strip]:
+    """The same strips, never parted by a break."""
+    return [strip if number == 0 else replace(strip, cost=NEVER) for number, strip in enumerate(strips)]

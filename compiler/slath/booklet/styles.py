@@ -1,0 +1,200 @@
+"""Styles: data files that say how content is set. Adding a style is adding a file to ``styles/``."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass, field
+from functools import cached_property, lru_cache
+from importlib import resources
+from pathlib import Path
+from typing import Any, Literal
+
+from slath.booklet.faces import face_name
+from slath.booklet.laid import MM
+from slath.booklet.lines import Look
+from slath.booklet.papers import PAPERS, Paper
+
+
+class StyleError(ValueError):
+    """A style file that cannot be used, or a paper the style is not made for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Margins:
+    """Millimetres. ``inner`` is at the fold or the punched edge."""
+
+    inner: float
+    outer: float
+    top: float
+    bottom: float
+
+
+@dataclass(frozen=True, slots=True)
+class Type:
+    """Families and sizes in points; ``leading`` over size."""
+
+    text: Literal["serif", "sans"]
+    headings: Literal["serif", "sans"]
+    tables: Literal["serif", "sans"]
+    body: float
+    leading: float
+    lead: float
+    small: float
+    caption: float
+    table: float
+    title: float
+    heading_1: float
+    heading_2: float
+    heading_3: float
+    small_caps: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Colours:
+    """The five colours of a style, ``#rrggbb``."""
+
+    ink: str
+    accent: str
+    quiet: str
+    rule: str
+    tint: str
+
+
+@dataclass(frozen=True, slots=True)
+class Lines:
+    """Whether lines are filled to both edges, and whether words may be hyphenated."""
+
+    justified: bool = False
+    hyphens: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Steps:
+    """How steps are set."""
+
+    actions: Literal["apart", "together"] = "apart"
+    figures: Literal["beside", "above"] = "beside"
+
+
+@dataclass(frozen=True)
+class Style:
+    """One style. See ``style.schema.json`` for what each key means."""
+
+    name: str
+    title: str
+    purpose: str
+    paper: tuple[str, ...]
+    margins: Margins
+    type: Type
+    colours: Colours
+    lines: Lines = field(default_factory=Lines)
+    steps: Steps = field(default_factory=Steps)
+    landscape: bool = False
+    two_sided: bool = False
+    columns: int = 1
+    gutter: float = 7.0
+    indent: float = 0.0
+    tables: Literal["grid", "list", "fit"] = "fit"
+    sections: tuple[str, ...] | None = None
+    parts: Literal["page", "run-on"] = "page"
+    imposition: Literal["none", "saddle", "two-up"] = "none"
+
+    def shows(self, section: str) -> bool:
+        """Whether the style prints a section of this name."""
+        return self.sections is None or section in self.sections
+
+    def sheet(self, paper: str = "") -> Paper:
+        """The paper to set on, turned if the style lies on its side. Raises `StyleError` for other papers."""
+        name = paper or self.paper[0]
+        if name not in self.paper:
+            raise StyleError(f"style {self.name} is made for {' or '.join(self.paper)}, not for {name}")
+        return PAPERS[name].turned() if self.landscape else PAPERS[name]
+
+    def column_width(self, paper: str = "") -> float:
+        """The width of a column of text in millimetres: what a figure may take without being scaled."""
+        width = self.sheet(paper).width - self.margins.inner - self.margins.outer
+        return (width - (self.columns - 1) * self.gutter) / self.columns
+
+    def column_height(self, paper: str = "") -> float:
+        """The height of the text area in millimetres."""
+        return self.sheet(paper).height - self.margins.top - self.margins.bottom
+
+    def look(self, size: float, *, strong: bool = False, emphasis: bool = False, family: str = "", colour: str = "") -> Look:
+        """A look in the text family and the ink of this style unless said otherwise."""
+        name = face_name(family or self.type.text, strong=strong, emphasis=emphasis)
+        return Look(name, size, colour or self.colours.ink)
+
+    def label_look(self, size: float, colour: str = "") -> Look:
+        """The look of labels and running heads: small capitals where the style has them."""
+        if self.type.small_caps and self.type.text == "serif":
+            return Look("serif-caps", size * 1.06, colour or self.colours.ink)
+        return Look("sans-bold", size * 0.94, colour or self.colours.ink)
+
+    @cached_property
+    def line(self) -> float:
+        """The distance of baselines of body text, in points: the unit of all spacing."""
+        return self.type.body * self.type.leading
+
+    @property
+    def gutter_points(self) -> float:
+        """The space between columns in points."""
+        return self.gutter * MM
+
+
+def schema() -> dict[str, Any]:
+    """The JSON Schema (2020-12) every style file keeps to."""
+    text = resources.files("slath.booklet").joinpath("style.schema.json").read_text(encoding="utf-8")
+    loaded: dict[str, Any] = json.loads(text)
+    return loaded
+
+
+def folder() -> Path:
+    """Where the shipped styles lie: in the installed package, or at the top of a checkout."""
+    shipped = Path(str(resources.files("slath"))) / "_shipped" / "styles"
+    if shipped.is_dir():
+        return shipped
+    checkout = Path(__file__).parents[3] / "styles"
+    if checkout.is_dir():
+        return checkout
+    raise StyleError(f"no styles found, neither in {shipped} nor in {checkout}")
+
+
+def names() -> tuple[str, ...]:
+    """The shipped styles, in order of name."""
+    return tuple(sorted(path.stem for path in folder().glob("*.yaml")))
+
+
+@lru_cache
+def shipped(name: str) -> Style:
+    """A shipped style by its file name without ending."""
+    path = folder() / f"{name}.yaml"
+    if not path.is_file():
+        raise StyleError(f"there is no style {name!r}; there are {', '.join(names())}")
+    return read(path)
+
+
+def read(path: Path) -> Style:
+    """Read and check one style file. Raises `StyleError` naming the file and the key."""
+    import yaml  # noqa: PLC0415
+
+    try:
+        data = yaml.safe_load(path.read_text(encoding="utf-8"))
+    except (yaml.YAMLError, UnicodeDecodeError) as error:
+        raise StyleError(f"{path.name} is no readable YAML: {error}") from error
+    return from_data(path.stem, data)
+
+
+def from_data(name: str, data: Any) -> Style:
+    """A style from the mapping of its file."""
+    from jsonschema import Draft202012Validator  # noqa: PLC0415  (0.07 s that only setting pays)
+
+    for error in sorted(Draft202012Validator(schema()).iter_errors(data), key=lambda error: error.json_path):
+        raise StyleError(f"style {name}, {error.json_path.removeprefix('$.')}: {error.message}")
+    data = dict(data)
+    for key, record in (("margins", Margins), ("type", Type), ("colours", Colours), ("lines", Lines), ("steps", Steps)):
+        if key in data:
+            data[key] = record(**data[key])
+    data["paper"] = tuple(data["paper"])
+    if "sections" in data:
+        data["sections"] = tuple(data["sections"])
+    return Style(name=name, **data)
