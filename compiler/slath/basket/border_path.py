@@ -1,0 +1,193 @@
+"""A border read as the path of one stake: the stakes it passes, on which face, and how each part of its way ends.
+
+Posts are counted from the stake itself (its own is 0, work runs to higher numbers) and space n lies between posts n
+and n + 1. A *leg* is what a stake does in one go: a whole pass, or in a plain border first the laying down and later
+the rest of the way.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from slath.basket.model import Visit
+from slath.language.pattern import Border, BorderPass, Move, Plait
+
+Face = Literal["behind", "before"]
+Ending = Literal["out", "in", "down", "lies"]
+Arrival = Literal["rises", "comes out", "over the edge"]
+
+_LONGEST_REACH = 120  # stakes; at common spacings more than two metres, longer than any stake sold
+
+_FACE_AFTER: dict[str, Face] = {"out": "before", "in": "behind"}
+
+
+@dataclass(frozen=True, slots=True)
+class Leg:
+    """What a stake does in one go.
+
+    It sets out from space `begins` (its own post for the first leg) on face `came` (None: upright), is worked `lag`
+    stakes later than the stake's own number says, passes `visits`, and ends in space `ends`.
+    """
+
+    pass_number: int
+    lag: float
+    begins: int
+    came: Face | None
+    visits: tuple[Visit, ...]
+    ends: int
+    ending: Ending
+    face: Face  # where its end comes to lie; for "down" the face it goes down from
+
+    @property
+    def when(self) -> tuple[int, float]:
+        """When stake 0 works this leg, on the endless rim: the pass, then the stake whose turn it is."""
+        return self.pass_number, self.lag
+
+    def face_at(self, post: int) -> Face | None:
+        """The face on which it passes a post; None where it passes none."""
+        index = post - self.begins - 1
+        return self.visits[index].face if 0 <= index < len(self.visits) else None
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A leg inside one space: the face at the post to its left and to its right, None where it starts or ends there."""
+
+    space: int
+    left: Face | None
+    right: Face | None
+    arrives: Arrival | None = None
+    sinks: bool = False  # goes down into the weave here
+
+    @property
+    def faces(self) -> frozenset[Face]:
+        """The faces it touches in this space."""
+        if self.sinks or self.arrives == "over the edge":
+            return frozenset(("behind", "before"))
+        return frozenset(face for face in (self.left, self.right) if face)
+
+
+@dataclass(frozen=True, slots=True)
+class PathFault(Exception):  # noqa: N818 - says what is wrong with the path, in trade words
+    """The moves make no path a stake could take."""
+
+    reason: str
+
+
+def legs_of(border: Border) -> tuple[Leg, ...]:
+    """The legs of every pass in working order. Raises PathFault where a pass cannot follow the one before it."""
+    passed = sum(move.count for one in passes_of(border) for move in one.moves)
+    if passed > _LONGEST_REACH:
+        raise PathFault(
+            f"each stake would pass {passed} others; no stake is long enough for more than {_LONGEST_REACH}"
+        )
+    legs: list[Leg] = []
+    for number, spec in enumerate(passes_of(border), start=1):
+        before = legs[-1] if legs else None
+        if before and before.ending == "down":
+            raise PathFault(
+                f"pass {number} cannot be worked: the ends already went down into the weave in pass {before.pass_number}"
+            )
+        legs += _legs_of_pass(spec, number, before)
+    if not legs:
+        raise PathFault("the border has no passes")
+    return tuple(legs)
+
+
+def passes_of(border: Border) -> tuple[BorderPass, ...]:
+    """The passes; a plait is one pass of its groups, each over so many groups and in."""
+    if border.plait is None:
+        return border.passes
+    plait: Plait = border.plait
+    return (BorderPass(plait.path, (Move("before", plait.over), Move("in"))),)
+
+
+def parts_of(leg: Leg) -> tuple[Part, ...]:
+    """The leg space by space, in the order it is travelled."""
+    first: Face | None = leg.visits[0].face if leg.visits else None
+    arrives: Arrival = "comes out"
+    if leg.came is None:
+        arrives = "rises"
+    elif first is not None and first != leg.came:
+        arrives = "over the edge"
+    if not leg.visits:
+        return (Part(leg.begins, leg.came, None, arrives, sinks=leg.ending == "down"),)
+    parts = [Part(leg.begins, None, first, arrives)]
+    for visit, following in zip(leg.visits, leg.visits[1:], strict=False):
+        parts.append(Part(visit.offset, visit.face, following.face))
+    last = leg.visits[-1]
+    sinks = leg.ending == "down"
+    parts.append(Part(last.offset, last.face, None if sinks else leg.face, sinks=sinks))
+    return tuple(parts)
+
+
+def _legs_of_pass(spec: BorderPass, number: int, before: Leg | None) -> list[Leg]:
+    begins = before.ends if before else 0
+    came = before.face if before else None
+    visits, ending, face = _walk(spec, number, begins, came)
+    if not visits and before is None:
+        raise PathFault("the first pass takes no stake past another")
+    ends = begins + len(visits)
+    whole = Leg(number, 0.0, begins, came, visits, ends, ending, face)
+    if not spec.laid_first:
+        return [whole]
+    laid = _first_run(visits)
+    if before is not None or laid == len(visits):
+        raise PathFault(f"in pass {number} no stake can be laid down first and then move on")
+    beyond = visits[laid].face
+    ending_laid: Ending = "out" if beyond == "before" else "in"
+    return [
+        Leg(number, 0.0, 0, None, visits[:laid], laid, ending_laid, beyond),
+        Leg(number, spec.laid_first - 0.5, laid, beyond, visits[laid:], ends, ending, face),
+    ]
+
+
+def _walk(spec: BorderPass, number: int, begins: int, came: Face | None) -> tuple[tuple[Visit, ...], Ending, Face]:
+    """The visits of a pass, how it ends, and the face its end is left on."""
+    visits: list[Visit] = []
+    face = came
+    ending: Ending = "lies"
+    for move in spec.moves:
+        if ending == "down":
+            raise PathFault(f"pass {number} goes on after the end went down into the weave")
+        if move.way in _FACE_AFTER:
+            ending = "out" if move.way == "out" else "in"
+            face = _FACE_AFTER[move.way]
+        elif move.way == "down":
+            ending = "down"
+        else:
+            ending = "lies"
+            face = _face_of(move, came, face)
+            visits += [Visit(begins + len(visits) + step, face) for step in range(1, move.count + 1)]
+    if face is None:
+        raise PathFault(f"pass {number} does not say which way the stake is turned down")
+    return tuple(visits), ending, face
+
+
+def _face_of(move: Move, came: Face | None, face: Face | None) -> Face:
+    """Behind is inside, before is outside.
+
+    "Over" and "under" say the same of stakes that stand up. In a pass whose ends already lie inside, they mean over and
+    under the other ends there, and the end stays inside.
+    """
+    if move.way == "behind":
+        return "behind"
+    if move.way == "before":
+        return "before"
+    if came == "behind" and face == "behind":
+        return "behind"
+    return "before" if move.way == "over" else "behind"
+
+
+def _first_run(visits: tuple[Visit, ...]) -> int:
+    """How many stakes are passed before the face changes."""
+    for index, visit in enumerate(visits):
+        if visit.face != visits[0].face:
+            return index
+    return len(visits)
+
+
+def middle_of(space: int) -> float:
+    """A space as a place in stakes: space 2 lies at 2.5."""
+    return space + 0.5
