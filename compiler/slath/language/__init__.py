@@ -1,1 +1,21 @@
 """The pattern language: YAML read with places, validated, and resolved for every size into a frozen pattern."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from slath.language.schemas import SCHEMA_NAMES, published_schema
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from slath.language.pattern import Pattern
+
+__all__ = ["SCHEMA_NAMES", "published_schema", "read_pattern"]
+
+
+def read_pattern(path: Path, *, workshop: Path | None = None) -> Pattern:
+    """Read and resolve the pattern at `path`; see `slath.language.read.read_pattern`."""
+    from slath.language.read import read_pattern as read
+
+    return read(path, workshop=workshop)

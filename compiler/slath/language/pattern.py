@@ -418,6 +418,7 @@ class Lid:
     fit: Literal["over", "inside", "resting"]
     clearance_mm: float
     ring: str = ""
+    stakes: Stakes | None = None
 
 
 # ---------------------------------------------------------------------------------------------------- gauge, wording

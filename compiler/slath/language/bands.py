@@ -1,0 +1,178 @@
+"""Bands of weaving, open bands and changes of stakes, on a base, a side or a lid."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import TYPE_CHECKING, Literal, cast
+
+from slath.language.outlines import read_outline
+from slath.language.pattern import Band, Cell, Extent, StakeChange
+from slath.language.view import GREATEST_STRAND_MM
+from slath.language.weaves import OPEN, NamedWeave, UnknownWeaveError, find_weave, read_strokes
+from slath.units import Amount, Basis
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from slath.language.pattern import Material, Outline, OutlineShape
+    from slath.language.view import View
+    from slath.units import Unit
+
+Part = Literal["base", "side", "lid", "foot"]
+_RANGE = re.compile(r"(\d+)(?: to (\d+))?")
+_ACTIONS: dict[str, Literal["add", "drop", "part", "cross"]] = {
+    "add_stakes": "add",
+    "drop_stakes": "drop",
+    "part_stakes": "part",
+    "cross_stakes": "cross",
+}
+
+
+def read_bands(view: View, key: str, part: Part, materials: Mapping[str, Material]) -> tuple[Band, ...]:
+    """The bands under `key`, each named, arrows and chains written out as the bands they are."""
+    inner = view.get(key)
+    if inner is None:
+        return ()
+    return tuple(band for number, item in enumerate(inner.items(), 1) for band in _bands_of(item, number, part, materials))
+
+
+def read_side_bands(view: View, part: Part, materials: Mapping[str, Material], shape: OutlineShape) -> tuple[Band | StakeChange, ...]:
+    """The bands of a side from the base up, changes of stakes among them."""
+    inner = view.get("bands")
+    if inner is None:
+        return ()
+    rows: list[Band | StakeChange] = []
+    number = 0
+    for item in inner.items():
+        change = next((key for key in _ACTIONS if item.has(key)), None)
+        if change is not None:
+            rows.append(_change(item, change, materials))
+            continue
+        number += 1
+        rows.extend(_open_band(item, number, part, shape) if item.has("open") else _bands_of(item, number, part, materials, shape))
+    return tuple(rows)
+
+
+def read_weave(view: View, key: str) -> NamedWeave:
+    """The weave named under `key`; randing stands in where the name is unknown."""
+    inner = view.get(key)
+    if inner is None:
+        return find_weave("randing")
+    try:
+        return find_weave(inner.own_text())
+    except UnknownWeaveError as fault:
+        inner.note("unknown-weave", str(fault), fault.remedy)
+        return find_weave("randing")
+
+
+def _bands_of(view: View, number: int, part: Part, materials: Mapping[str, Material], shape: OutlineShape = "ellipse") -> list[Band]:
+    weave, turns = read_weave(view, "weave")
+    band = Band(
+        name=view.text("name") or f"band {number}",
+        path=view.path,
+        weave=weave,
+        strands=view.each("strands", lambda item: item.own_name(materials, "material")),
+        extent=_extent(view),
+        part=part,
+        groups=view.together("worked"),
+        shift=view.count("shift", 0, least=0, most=100),
+        keep=view.choice("keep", "rounds"),
+        step_up=view.yes("step_up"),
+        reversed=view.yes("reversed"),
+        looks=view.text("looks") or None,
+        ends_at=_ends_at(view, shape),
+        working_length_mm=view.length("working_length", most=GREATEST_STRAND_MM),
+        take_up=_measured(view, "take_up", "take-up", "ratio"),
+        pitch=_measured(view, "pitch", "height of one round", "mm"),
+        cells=view.each("figure", _cell),
+        note=view.text("note"),
+    )
+    return _turned(view, band, turns) if turns else [band]
+
+
+def _turned(view: View, band: Band, turns: str) -> list[Band]:
+    """An arrow (rounds, then as many reversed) or a chain (every second round reversed) as bands of their own."""
+    rounds = band.extent.rounds
+    if rounds is None or rounds % 2:
+        view.note("turns-need-rounds", f"An {turns} is worked in an even number of rounds." if turns == "arrow" else "A chain is worked in an even number of rounds.", "give rounds: 4")
+        return [band]
+    parts = 2 if turns == "arrow" else rounds
+    each = Extent(rounds=rounds // parts)
+    names = [f"{band.name}, {'turned' if index % 2 else 'straight'}" if parts == 2 else f"{band.name}, round {index + 1}" for index in range(parts)]
+    last = parts - 1
+    return [
+        replace(band, name=name, extent=each, reversed=band.reversed != bool(index % 2), ends_at=band.ends_at if index == last else None, note=band.note if index == 0 else "")
+        for index, name in enumerate(names)
+    ]
+
+
+def _open_band(view: View, number: int, part: Part, shape: OutlineShape) -> list[Band]:
+    return [
+        Band(
+            name=view.text("name") or f"band {number}",
+            path=view.path,
+            weave=OPEN,
+            strands=(),
+            extent=Extent(height_mm=view.length("open")),
+            part=part,
+            ends_at=_ends_at(view, shape),
+            note=view.text("note"),
+        )
+    ]
+
+
+def _extent(view: View) -> Extent:
+    return Extent(
+        rounds=view.maybe_count("rounds"),
+        height_mm=view.length("height"),
+        to=cast("Literal['top', 'edge'] | None", view.text("to") or None),
+        size_mm=view.length("size"),
+    )
+
+
+def _ends_at(view: View, shape: OutlineShape) -> Outline | None:
+    inner = view.get("ends_at")
+    return read_outline(inner, shape) if inner is not None else None
+
+
+def _measured(view: View, key: str, name: str, unit: Unit) -> Amount | None:
+    value = view.length(key) if unit == "mm" else view.ratio(key)
+    if value is None:
+        return None
+    if unit == "ratio" and not 1 <= value <= 10:
+        view.note("number-out-of-range", f"{name} is {value:g}; a strand is 1 to 10 times as long as what it covers.", at_key=True)
+    return Amount(name, value, unit, Basis.MEASURED, path=(*view.path, key))
+
+
+def _cell(view: View) -> Cell:
+    weave = view.get("weave")
+    strokes = read_strokes(weave.own_text()) if weave is not None else ()
+    if weave is not None and not strokes:
+        weave.note("unknown-weave", f"“{weave.own_text()}” is not a stroke.", "write its strokes, such as before 2 behind 1")
+    return Cell(_range(view, "rows"), _range(view, "stakes"), strokes)
+
+
+def _range(view: View, key: str) -> tuple[int, int]:
+    inner = view.get(key)
+    match = _RANGE.fullmatch(inner.own_text()) if inner is not None else None
+    if inner is None or match is None:
+        return (1, 1)
+    first, last = int(match[1]), int(match[2] or match[1])
+    if not 1 <= first <= last:
+        inner.note("number-out-of-range", f"{inner.own_text()} does not run upwards from 1.", f"write {last} to {first}")
+    return (first, last)
+
+
+def _change(view: View, key: str, materials: Mapping[str, Material]) -> StakeChange:
+    details = view.get(key) or view
+    stakes = details.each("stakes", lambda item: item.own_count())
+    return StakeChange(
+        path=details.path,
+        action=_ACTIONS[key],
+        count=details.count("count", len(stakes) or 1),
+        beside=details.choice("beside", "listed" if stakes else "every"),
+        stakes=stakes,
+        material=details.named("material", materials, "material"),
+        length_mm=details.length("length"),
+    )

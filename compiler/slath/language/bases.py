@@ -1,0 +1,146 @@
+"""The base of a basket or a lid: round and oval slaths, boards, frames, ready-made bases."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Literal
+
+from slath.language.bands import read_bands
+from slath.language.outlines import read_outline
+from slath.language.pattern import Base, Board, Frame, OvalSlath, ReadyMade, RoundSlath
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+    from slath.language.bands import Part
+    from slath.language.pattern import Material, Settings
+    from slath.language.view import View
+
+_BOARD_MM = 6.35  # a quarter of an inch, a common thickness of plywood for trays; common practice, no source
+GREATEST_STICKS = 200
+
+
+def read_base(view: View, materials: Mapping[str, Material], settings: Settings, part: Part = "base") -> Base:
+    """The base at `view`, of whatever kind it says; `part` is what its weaving belongs to."""
+    return _READERS.get(view.text("kind"), _ready_made)(view, materials, settings, part)
+
+
+def _round_slath(view: View, materials: Mapping[str, Material], _settings: Settings, part: Part) -> RoundSlath:
+    sticks = view.maybe_count("sticks", least=2, most=GREATEST_STICKS)
+    if sticks is not None:
+        pierced, threaded = (sticks + 1) // 2, sticks // 2
+        if view.has("threaded") or view.has("pierced"):
+            view.note("choose-one", "sticks says how many there are in all; pierced and threaded say it too.", "keep one way of saying it")
+    else:
+        pierced = view.count("pierced", 1, most=GREATEST_STICKS)
+        threaded = view.count("threaded", pierced, least=0, most=GREATEST_STICKS)
+    return RoundSlath(
+        path=view.path,
+        outline=read_outline(view),
+        pierced=pierced,
+        threaded=threaded,
+        half_stick=view.yes("half_stick"),
+        material=view.named("material", materials, "material"),
+        centre=view.choice("centre", "pierced"),
+        laid=view.count("laid_together", 1, most=12),
+        become_stakes=view.yes("become_stakes"),
+        stick_length_mm=view.length("stick_length"),
+        stick_trim_mm=view.length("stick_trim", nought=True),
+        half_stick_length_mm=view.length("half_stick_length"),
+        weaving=read_bands(view, "weaving", part, materials),
+        crown_mm=view.length("crown", nought=True) or 0.0,
+    )
+
+
+def _oval_slath(view: View, materials: Mapping[str, Material], _settings: Settings, part: Part) -> OvalSlath:
+    lengthwise, crosswise = view.get("lengthwise") or view, view.get("crosswise") or view
+    groups = crosswise.each("groups", lambda item: item.own_count(most=GREATEST_STICKS))
+    if not groups:
+        groups = (1,) * crosswise.count("sticks", 1, most=GREATEST_STICKS)
+    return OvalSlath(
+        path=view.path,
+        outline=read_outline(view),
+        lengthwise=_lengthwise_sticks(lengthwise),
+        groups=groups,
+        lengthwise_material=_material_of(lengthwise, view, materials),
+        crosswise_material=_material_of(crosswise, view, materials),
+        pierced=_pierced(lengthwise, crosswise),
+        lengthwise_groups=lengthwise.each("groups", lambda item: item.own_count(most=GREATEST_STICKS)),
+        half_stick=view.yes("half_stick"),
+        field_mm=crosswise.length("field"),
+        become_stakes=view.yes("become_stakes"),
+        lengthwise_length_mm=lengthwise.length("stick_length"),
+        crosswise_length_mm=crosswise.length("stick_length"),
+        stick_trim_mm=view.length("stick_trim", nought=True),
+        weaving=read_bands(view, "weaving", part, materials),
+        crown_mm=view.length("crown", nought=True) or 0.0,
+    )
+
+
+def _lengthwise_sticks(lengthwise: View) -> int:
+    sticks = lengthwise.count("sticks", 1, most=GREATEST_STICKS)
+    groups = lengthwise.each("groups", lambda item: item.own_count(most=GREATEST_STICKS))
+    if groups and sum(groups) != sticks:
+        lengthwise.note("groups-break-count", f"The groups {list(groups)} hold {sum(groups)} long sticks; sticks says {sticks}.", f"write sticks: {sum(groups)}")
+    return sticks
+
+
+def _material_of(sticks: View, view: View, materials: Mapping[str, Material]) -> str:
+    if sticks.has("material"):
+        return sticks.named("material", materials, "material")
+    if not view.has("material"):
+        sticks.note("missing-key", f"{sticks.spoken[0].upper()}{sticks.spoken[1:]} has no material.", "add material: here, or once for all sticks of the base", at_key=True)
+    return view.named("material", materials, "material")
+
+
+def _pierced(lengthwise: View, crosswise: View) -> Literal["crosswise", "lengthwise", "none"]:
+    if lengthwise.yes("pierced"):
+        if crosswise.has("pierced") and crosswise.yes("pierced"):
+            crosswise.note("choose-one", "Long sticks and cross sticks cannot both be pierced.", "say pierced: yes for one of them")
+        return "lengthwise"
+    return "crosswise" if crosswise.yes("pierced", default=True) else "none"
+
+
+def _board(view: View, materials: Mapping[str, Material], settings: Settings, _part: Part) -> Board:
+    holes = view.get("holes") or view
+    inset = holes.length("inset", nought=True)
+    return Board(
+        path=view.path,
+        outline=read_outline(view, "rectangle"),
+        material=view.named("material", materials, "material"),
+        thickness_mm=view.length("thickness") or _BOARD_MM,
+        holes=holes.maybe_count("count", least=3),
+        hole_spacing_mm=holes.length("spacing"),
+        inset_mm=settings.mm("hole_inset") if inset is None else inset,
+        hole_diameter_mm=None if holes is view else holes.length("diameter"),
+    )
+
+
+def _frame(view: View, materials: Mapping[str, Material], _settings: Settings, part: Part) -> Frame:
+    lengthwise, crosswise = view.get("lengthwise") or view, view.get("crosswise") or view
+    return Frame(
+        path=view.path,
+        outline=read_outline(view, "rectangle"),
+        lengthwise=lengthwise.count("sticks", 1, most=GREATEST_STICKS),
+        crosswise=crosswise.count("sticks", 1, most=GREATEST_STICKS),
+        material=view.named("material", materials, "material"),
+        doubled_ends=view.yes("doubled_ends"),
+        corner_posts=view.yes("corner_posts"),
+        become_stakes=view.yes("become_stakes"),
+        lengthwise_length_mm=lengthwise.length("stick_length"),
+        crosswise_length_mm=crosswise.length("stick_length"),
+        stick_trim_mm=view.length("stick_trim", nought=True),
+        weaving=read_bands(view, "weaving", part, materials),
+    )
+
+
+def _ready_made(view: View, _materials: Mapping[str, Material], _settings: Settings, _part: Part) -> ReadyMade:
+    return ReadyMade(view.path, read_outline(view), view.maybe_count("ends"), view.text("made_of"))
+
+
+_READERS: dict[str, Callable[[View, Mapping[str, Material], Settings, Part], Base]] = {
+    "round slath": _round_slath,
+    "oval slath": _oval_slath,
+    "board": _board,
+    "frame": _frame,
+    "ready made": _ready_made,
+}

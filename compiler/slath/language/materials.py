@@ -1,0 +1,159 @@
+"""Materials and stocks of a pattern: catalogue names looked up, own stocks read, letters given."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from string import ascii_uppercase
+from typing import TYPE_CHECKING, cast
+
+from slath.language.pattern import Marks, Material
+from slath.language.view import GREATEST_STRAND_MM
+from slath.notes import Severity
+from slath.trade import find_stock, nearest_stocks
+from slath.trade.stock import Pack, Stock, StockKind
+from slath.units import Basis
+from slath.units.names import Dimension
+
+if TYPE_CHECKING:
+    from slath.language.view import View
+
+NATURAL = "#efe4c8"
+_UNKNOWN_STOCK = Stock("unknown", "other", 1.0, 1.0)
+_MASS_PER_LENGTH = Dimension(-1, 1)
+_LENGTH_PER_MASS = Dimension(1, -1)
+
+
+def read_materials(view: View | None, house: Mapping[str, Stock]) -> dict[str, Material]:
+    """Every material under its key, each with a letter of its own."""
+    materials = {key: _material(key, item, house) for key, item in view.entries()} if view is not None else {}
+    return _lettered(materials, view) if view is not None else materials
+
+
+def read_stock(view: View, name: str) -> Stock:
+    """A stock described in the file itself."""
+    kind = cast("StockKind", view.text("kind", "other"))
+    butt, tip = view.length("butt"), view.length("tip")
+    width, thickness = _section(view, butt, tip)
+    source = view.text("source")
+    basis = Basis.PUBLISHED if source else Basis.GIVEN
+    mass = _mass_per_metre(view)
+    return Stock(
+        name=name or kind,
+        kind=kind,
+        width_mm=width,
+        thickness_mm=thickness,
+        scale=view.text("scale"),
+        number=view.text("number"),
+        grams_per_metre=mass,
+        usual_length_mm=view.length("usual_length", most=GREATEST_STRAND_MM),
+        length_class_mm=view.length("length_class"),
+        butt_mm=butt,
+        tip_mm=tip,
+        packs=view.each("packs", read_pack),
+        soak=view.text("soak"),
+        basis=basis,
+        source=source,
+        mass_basis=basis if mass is not None else Basis.ESTIMATED,
+        mass_source=source if mass is not None else "",
+    )
+
+
+def read_pack(view: View) -> Pack:
+    """One way a stock is sold."""
+    price = view.get("price")
+    return Pack(
+        title=view.text("title"),
+        mass_g=view.mass("mass"),
+        length_mm=view.length("length", most=GREATEST_STRAND_MM),
+        pieces=view.maybe_count("pieces", most=100_000),
+        price=float(price.data) if price is not None else None,
+        currency=view.text("currency"),
+        supplier=view.text("supplier"),
+        priced_on=view.text("priced_on"),
+    )
+
+
+def _material(key: str, view: View, house: Mapping[str, Stock]) -> Material:
+    stock = _stock(key, view, house)
+    dye = view.text("dye") or None
+    colour = view.text("colour")
+    if dye and not colour and "colour" not in view.data:
+        view.note("colour-missing", f"{key} is dyed {dye} but has no colour to draw it in.", 'add colour: "#rrggbb"', severity=Severity.ADVICE, at_key=True)
+    return Material(
+        key=key,
+        path=view.path,
+        stock=stock,
+        title=view.text("title") or (f"{stock.name}, {dye}" if dye else stock.name),
+        dye=dye,
+        letter=view.text("letter"),
+        colour=colour or NATURAL,
+        marks=cast("Marks", view.text("marks", "none")),
+        soak=view.text("soak"),
+    )
+
+
+def _stock(key: str, view: View, house: Mapping[str, Stock]) -> Stock:
+    inner = view.get("stock")
+    if inner is None:
+        return _UNKNOWN_STOCK
+    if isinstance(inner.data, dict):
+        return read_stock(inner, view.text("title") or key.replace("_", " "))
+    name = inner.own_text()
+    found = house.get(name) or find_stock(name)
+    if found is None:
+        near = list(dict.fromkeys([stock for stock in house if stock.casefold() == name.casefold()] + nearest_stocks(name)))
+        inner.note("unknown-stock", f"There is no stock called “{name}”.", *(f"write {other}" for other in near[:3]), "describe it here: {kind: round reed, diameter: 3 mm}")
+        return _UNKNOWN_STOCK
+    return found
+
+
+def _section(view: View, butt: float | None, tip: float | None) -> tuple[float, float]:
+    """Width and thickness in mm of whatever way the designer gave them."""
+    diameter, width, thickness = view.length("diameter"), view.length("width"), view.length("thickness")
+    if diameter is not None:
+        return diameter, diameter
+    if width is not None:
+        return width, thickness if thickness is not None else width
+    if butt is not None and tip is not None:
+        return (butt + tip) / 2, (butt + tip) / 2
+    view.note("missing-key", "The stock has no measure across.", "add diameter:, or width: and thickness:, or butt: and tip:", at_key=True)
+    return 1.0, 1.0
+
+
+def _mass_per_metre(view: View) -> float | None:
+    inner = view.get("mass_per_length")
+    found = inner.any_quantity() if inner is not None else None
+    if inner is None or found is None:
+        return None
+    if found.value <= 0:
+        inner.note("number-out-of-range", "The mass for a length must be more than nothing.")
+    elif found.dimension == _MASS_PER_LENGTH:
+        return found.value * 1000
+    elif found.dimension == _LENGTH_PER_MASS:
+        return 1000 / found.value
+    else:
+        inner.note("wrong-dimension", f"mass per length is {found.dimension.words} here.", "write 3.2 g per m, or 500 ft per lb")
+    return None
+
+
+def _lettered(materials: dict[str, Material], view: View) -> dict[str, Material]:
+    """Letters for the materials that have none: from the key, else the next free one; letters given twice are told."""
+    taken: dict[str, str] = {}
+    for key, material in materials.items():
+        if material.letter in taken:
+            spot = view.get(key)
+            letter = spot.get("letter") if spot is not None else None
+            if letter is not None:
+                letter.note("letter-twice", f"{key} and {taken[material.letter]} both have the letter {material.letter}.", "give one of them another letter")
+        elif material.letter:
+            taken[material.letter] = key
+    for key, material in materials.items():
+        if not material.letter:
+            own = [char.upper() for char in key if char.isalpha()]
+            letter = next((char for char in (*own, *ascii_uppercase) if char not in taken), "?")
+            taken[letter] = key
+            materials[key] = replace(material, letter=letter)
+    return materials
+
+

@@ -1,0 +1,47 @@
+"""Plan shapes: a diameter, or a length and a width, with the shape said or taken from what lies below."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from slath.language.pattern import Outline, OutlineShape
+
+if TYPE_CHECKING:
+    from slath.language.view import View
+
+_STAND_IN = Outline("circle", 1.0, 1.0)
+
+
+def read_outline(view: View, usual: OutlineShape = "ellipse") -> Outline:
+    """The outline given by a diameter, or by length and width in the shape said (`usual` where none is)."""
+    diameter, length, width = view.length("diameter"), view.length("length"), view.length("width")
+    shape: OutlineShape = view.choice("shape", "circle" if view.has("diameter") else usual)
+    if view.has("diameter"):
+        if view.has("length") or view.has("width"):
+            view.note("choose-one", "A diameter says it all; a length and a width are for what is not round.", "keep diameter, or length and width")
+        if shape != "circle":
+            view.note("shape-unfit", f"A diameter makes a circle, not a {shape}.", "give length and width")
+        return _circle(diameter)
+    if not (view.has("length") and view.has("width")):
+        view.note("missing-key", f"{view.spoken[0].upper()}{view.spoken[1:]} has no size.", "add diameter:, or length: and width:", at_key=True)
+        return _STAND_IN
+    if length is None or width is None:
+        return _STAND_IN
+    return _longer_way(view, shape, length, width)
+
+
+def _circle(diameter: float | None) -> Outline:
+    return _STAND_IN if diameter is None else Outline("circle", diameter, diameter)
+
+
+def _longer_way(view: View, shape: OutlineShape, length: float, width: float) -> Outline:
+    if shape == "circle":
+        view.note("shape-unfit", "A circle has a diameter, not a length and a width.", "write diameter:, or shape: ellipse")
+    if width > length:
+        view.note("width-over-length", "The width is more than the length.", "swap the two: length is the longer way")
+    corner = view.length("corner", nought=True) or 0.0
+    if corner and shape != "rounded rectangle":
+        view.note("shape-unfit", f"Only a rounded rectangle has a corner; this is a {shape}.", "write shape: rounded rectangle")
+    elif corner * 2 > min(length, width):
+        view.note("shape-unfit", "The corner radius is more than half the width.", "make the corner smaller, or write shape: stadium")
+    return Outline(shape, length, width, corner)

@@ -1,0 +1,193 @@
+"""A pattern file read whole: data with places, held against the schema, every value worked out for every size."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from datetime import date
+from typing import TYPE_CHECKING
+
+from slath.language.borders import read_border
+from slath.language.checking import check
+from slath.language.document import Document, read_document
+from slath.language.extras import read_acceptance, read_gauge, read_packs, read_settings, read_stage, read_test_weave
+from slath.language.gathering import gathered
+from slath.language.materials import read_materials, read_stock
+from slath.language.measures import MeasureBook
+from slath.language.pattern import Pattern, SizedPattern
+from slath.language.schemas import known_keys, schema
+from slath.language.sides import read_bye_stakes, read_handle, read_lid, read_side, read_stakes
+from slath.language.sizes import check_sizes, size_names
+from slath.language.source import read_source
+from slath.language.view import Reading, View
+from slath.language.bases import read_base
+from slath.language.workshop import PREFIX, Workshop, read_workshop
+from slath.notes import Note, PatternFaultError, Place, Severity
+from slath.trade import default_settings
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from pathlib import Path as FilePath
+
+    from slath.language.pattern import Handle, Material, Path
+    from slath.trade.stock import Stock
+
+
+@dataclass(slots=True)
+class _Files:
+    """The pattern's document and the workshop's, joined: one table of places, faults and spellings."""
+
+    pattern: Document
+    workshop: Workshop
+    sizes: tuple[str, ...]
+    faulty: set[Path]
+    places: dict[Path, tuple[Place, Place]] = field(default_factory=dict)
+    raw: dict[Path, str] = field(default_factory=dict)
+    inside: dict[Path, int] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        for document, prefix in ((self.pattern, ()), (self.workshop.document, PREFIX)):
+            if document is not None:
+                self.places |= {(*prefix, *path): places for path, places in document.places.items()}
+                self.raw |= {(*prefix, *path): text for path, text in document.raw.items()}
+                self.inside |= {(*prefix, *path): shift for path, shift in document.inside.items()}
+        self.faulty |= self.workshop.faulty
+
+    def reading(self, size: str) -> Reading:
+        """A reading of both files for one size."""
+        return Reading(self.sizes, size, self.places, self.raw, self.inside, self.faulty, self.pattern.source.file)
+
+
+def read_pattern(path: FilePath, *, workshop: FilePath | None = None) -> Pattern:
+    """The pattern in the file at `path`, every value worked out for every size, warnings and advice in its notes.
+
+    `workshop` is a workshop file given on the command line, in place of the one the pattern names. PatternFaultError,
+    with every note found, where the file leaves something that cannot be worked out; OSError where it cannot be opened.
+    """
+    document = read_document(read_source(path))
+    sizes = size_names(document)
+    size_notes, lacking = check_sizes(document, sizes, known_keys())
+    schema_notes, faulty = check(document, schema("pattern"), sizes)
+    files = _Files(document, read_workshop(document, path.parent, workshop), sizes, lacking | faulty | document.faulty)
+    notes = [*document.notes, *size_notes, *schema_notes, *files.workshop.notes]
+    readings = [_read_size(files, size) for size in sizes]
+    whole = files.reading("")
+    pattern = _whole_pattern(files, whole, tuple(sized for _, sized in readings))
+    notes += gathered([reading.notes for reading, _ in readings], whole.notes, sizes)
+    notes += _unused(files, [reading for reading, _ in readings])
+    notes = _once_each(notes)
+    if any(reading.incomplete for reading in (whole, *(reading for reading, _ in readings))):
+        raise PatternFaultError(tuple(notes))
+    return replace(pattern, notes=tuple(notes))
+
+
+def _read_size(files: _Files, size: str) -> tuple[Reading, SizedPattern]:
+    reading = files.reading(size)
+    top = View(files.pattern.data, (), reading)
+    shop = _shop_view(files, reading)
+    book = MeasureBook(top.get("measures"))
+    reading.lookup = book.lookup
+    measures = book.amounts()
+    house = _house_stocks(shop)
+    settings = read_settings([view for view in (shop and shop.get("settings"), top.get("settings")) if view], default_settings())
+    materials = read_materials(top.get("materials"), house)
+    under, stakes, side = top.get("base"), top.get("stakes"), top.get("side")
+    border, foot, lid = top.get("border"), top.get("foot"), top.get("lid")
+    base = read_base(under if under is not None else top, materials, settings)
+    woven = _woven(top, size)
+    gauge_views = [view for view in (top.get("gauge"), shop and shop.get("gauge")) if view]
+    sized = SizedPattern(
+        size=size,
+        woven_on=_woven_day(woven),
+        measures=measures,
+        materials=materials,
+        base=base,
+        stakes=read_stakes(stakes, materials) if stakes else None,
+        bye_stakes=top.each("bye_stakes", lambda view: read_bye_stakes(view, materials)),
+        side=read_side(side, "side", base, materials) if side else None,
+        border=read_border(border) if border else None,
+        foot=read_border(foot, foot=True) if foot else None,
+        handles=_handles(top, materials),
+        lid=read_lid(lid, materials, settings) if lid else None,
+        gauge=tuple(read_gauge(item, materials, house) for view in gauge_views for item in view.items()),
+        settings=settings,
+        woven=woven,
+    )
+    reading.used |= {("measure", name): None for name in book.used}
+    return reading, sized
+
+
+def _whole_pattern(files: _Files, reading: Reading, sized: tuple[SizedPattern, ...]) -> Pattern:
+    """What is the same for every size."""
+    top = View(files.pattern.data, (), reading)
+    shop = _shop_view(files, reading)
+    stages = top.each("steps", read_stage)
+    said = {stage.stage for stage in stages}
+    house_stages = shop.each("steps", read_stage) if shop else ()
+    return Pattern(
+        file=files.pattern.source.file,
+        title=top.text("title"),
+        subtitle=top.text("subtitle"),
+        edition=top.text("edition"),
+        dated=top.date("dated"),
+        designer=top.text("designer"),
+        workshop=top.text("workshop") or (shop.text("name") if shop else ""),
+        licence=top.text("licence"),
+        withheld=top.texts("withheld"),
+        skill=top.text("skill"),
+        time=top.text("time"),
+        about=top.text("about"),
+        working_direction=top.choice("working_direction", "left to right"),
+        sizes=sized,
+        accept=top.each("accept", lambda view: read_acceptance(view, files.sizes)),
+        stages=stages + tuple(stage for stage in house_stages if stage.stage not in said),
+        tools=tuple(dict.fromkeys((shop.texts("tools") if shop else ()) + top.texts("tools"))),
+        changes=top.texts("changes"),
+        packs=(read_packs(shop.get("packs")) if shop else {}) | read_packs(top.get("packs")),
+        places=files.places,
+    )
+
+
+def _shop_view(files: _Files, reading: Reading) -> View | None:
+    document = files.workshop.document
+    return View(document.data, PREFIX, reading) if document is not None else None
+
+
+def _house_stocks(shop: View | None) -> dict[str, Stock]:
+    stocks = shop.get("stocks") if shop is not None else None
+    return {name: read_stock(view, name) for name, view in stocks.entries()} if stocks else {}
+
+
+def _handles(top: View, materials: Mapping[str, Material]) -> tuple[Handle, ...]:
+    if top.has("handle") and top.has("handles"):
+        top.reading.note("choose-one", ("handles",), "handle and handles are both given.", "put every handle in the list handles", at_key=True)
+    return top.each("handle", lambda view: read_handle(view, materials)) + top.each("handles", lambda view: read_handle(view, materials))
+
+
+def _woven(top: View, size: str) -> dict[str, object]:
+    entries = top.data.get("woven")
+    path: Path = ("woven", size)
+    if not isinstance(entries, dict) or size not in entries or path in top.reading.faulty or ("woven",) in top.reading.faulty:
+        return {}
+    return read_test_weave(View(entries[size], path, top.reading))
+
+
+def _woven_day(woven: dict[str, object]) -> date | None:
+    day = woven.get("on")
+    return day if isinstance(day, date) else None
+
+
+def _unused(files: _Files, readings: list[Reading]) -> list[Note]:
+    """Advice on measures and materials that nothing uses: often a name typed otherwise elsewhere."""
+    used = {name for reading in readings for name in reading.used}
+    notes = []
+    for what, key in (("measure", "measures"), ("material", "materials")):
+        for name in files.pattern.data.get(key) or ():
+            path: Path = (key, name)
+            if (what, name) not in used and name not in files.sizes and path in files.places:
+                notes.append(Note(f"{what}-unused", Severity.ADVICE, files.places[path][0], f"Nothing uses the {what} {name}.", remedies=("take it out, or use its name",)))
+    return notes
+
+
+def _once_each(notes: list[Note]) -> list[Note]:
+    """Each note once, in the order of the file; of several faults at one place, the first found stands first."""
+    return sorted(dict.fromkeys(notes), key=lambda note: note.place)

@@ -1,0 +1,134 @@
+"""Stakes, bye-stakes, the side, handles and the lid."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, cast
+
+from slath.language.bands import Part, read_side_bands
+from slath.language.bases import read_base
+from slath.language.borders import read_border
+from slath.language.outlines import read_outline
+from slath.language.pattern import ByeStakes, Handle, Lid, ProfilePoint, Side, Stakes, Wrap
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from typing import Literal
+
+    from slath.language.pattern import Base, Material, OutlineShape, Settings
+    from slath.language.view import View
+
+
+def read_stakes(view: View, materials: Mapping[str, Material]) -> Stakes:
+    """The stakes put into the base."""
+    exceptions = view.get("except")
+    return Stakes(
+        path=view.path,
+        material=view.named("material", materials, "material"),
+        per_end=view.count("per_end", 1, least=0, most=12),
+        exceptions={key: item.own_count(least=0, most=12) for key, item in exceptions.entries()} if exceptions else {},
+        add=view.count("add", 0, least=0),
+        leave_out=view.count("leave_out", 0, least=0),
+        count=view.maybe_count("count", most=1000),
+        depth_mm=view.length("depth", nought=True),
+        worked_as=cast("int", view.together("worked")),
+        length_mm=view.length("length"),
+        below_mm=view.length("below", nought=True) or 0.0,
+    )
+
+
+def read_bye_stakes(view: View, materials: Mapping[str, Material]) -> ByeStakes:
+    """One set of bye-stakes."""
+    return ByeStakes(
+        path=view.path,
+        material=view.named("material", materials, "material"),
+        count=view.maybe_count("count", most=1000),
+        every=view.count("every", 1, most=100),
+        depth_mm=view.length("depth"),
+        length_mm=view.length("length"),
+        after_band=view.text("after"),
+    )
+
+
+def read_side(view: View, part: Part, base: Base, materials: Mapping[str, Material]) -> Side:
+    """The side of a basket or a lid, shapes left unsaid taken from its base."""
+    shape: OutlineShape = "ellipse" if base.outline.shape == "circle" else base.outline.shape
+    rim, profile = view.get("rim"), view.get("profile")
+    points = tuple(_point(item, shape) for item in profile.items()) if profile and isinstance(profile.data, list) else ()
+    named = "points" if points else view.choice("profile", "straight")
+    swell = view.length("swell", nought=True) or 0.0
+    if swell and named not in {"belly", "waist"}:
+        view.reading.note("key-unfit", (*view.path, "swell"), f"A {named} profile has no swell.", "write profile: belly, or profile: waist", at_key=True)
+    side = Side(
+        path=view.path,
+        height_mm=view.length("height"),
+        rim=read_outline(rim, shape) if rim is not None else None,
+        profile=cast("Literal['straight', 'belly', 'waist', 'bowl', 'points']", named),
+        belly_mm=-swell if named == "waist" else swell,
+        points=points,
+        bands=read_side_bands(view, part, materials, shape),
+    )
+    _check_points(view, side)
+    return side
+
+
+def _point(view: View, shape: OutlineShape) -> ProfilePoint:
+    return ProfilePoint(view.length("height", nought=True) or 0.0, read_outline(view, shape))
+
+
+def _check_points(view: View, side: Side) -> None:
+    heights = [point.height_mm for point in side.points]
+    profile = view.get("profile")
+    if profile is not None and any(lower >= upper for lower, upper in zip(heights, heights[1:], strict=False)):
+        profile.note("points-out-of-order", "The heights of the profile do not rise from one point to the next.", "give the points from the base up")
+
+
+def read_handle(view: View, materials: Mapping[str, Material]) -> Handle:
+    """A handle, or a set of like handles."""
+    return Handle(
+        path=view.path,
+        kind=view.choice("kind", "bow"),
+        material=view.named("material", materials, "material"),
+        count=view.count("count", 1, most=24),
+        pieces=view.count("pieces", 1, most=60),
+        rise_mm=view.length("rise"),
+        span_mm=view.length("span"),
+        shape=view.choice("shape", "half ellipse"),
+        direction=view.choice("direction", "across"),
+        at=view.each("at", lambda item: item.own_count()),
+        feet_mm=view.length("feet", nought=True),
+        lap_mm=view.length("lap", nought=True),
+        diameter_mm=view.length("diameter"),
+        length_mm=view.length("length"),
+        wraps=view.each("wraps", lambda item: _wrap(item, materials)),
+        lash=view.named("lash", materials, "material"),
+        note=view.text("note"),
+    )
+
+
+def _wrap(view: View, materials: Mapping[str, Material]) -> Wrap:
+    return Wrap(
+        path=view.path,
+        kind=view.choice("kind", "rope"),
+        strands=view.each("strands", lambda item: item.own_name(materials, "material")),
+        lay_mm=view.length("lay"),
+        turns=view.maybe_count("turns"),
+        cover=view.choice("cover", "full"),
+        gap_mm=view.length("gap", nought=True),
+    )
+
+
+def read_lid(view: View, materials: Mapping[str, Material], settings: Settings) -> Lid:
+    """The lid: a base of its own, and how it meets the rim."""
+    under, side, border, stakes = view.get("base"), view.get("side"), view.get("border"), view.get("stakes")
+    base = read_base(under if under is not None else view, materials, settings, "lid")
+    clearance = view.length("clearance", nought=True)
+    return Lid(
+        path=view.path,
+        base=base,
+        side=read_side(side, "lid", base, materials) if side is not None else None,
+        border=read_border(border) if border is not None else None,
+        fit=view.choice("fit", "resting"),
+        clearance_mm=settings.mm("lid_clearance") if clearance is None else clearance,
+        ring=view.named("ring", materials, "material"),
+        stakes=read_stakes(stakes, materials) if stakes is not None else None,
+    )

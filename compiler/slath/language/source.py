@@ -1,0 +1,65 @@
+"""A file on disk turned into text: its size, its encoding and its characters checked before anything reads it."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING, NamedTuple
+
+from slath.notes import Note, PatternFaultError, Place, Severity
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+GREATEST_BYTES = 1_000_000  # a thousand times a long pattern; keeps reading under a second and small in memory
+# YAML 1.2, section 5.1: the characters a file may hold; everything else is refused before the parser sees it.
+_STRANGE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufdcf\ufdf0-\ufffd\U00010000-\U0010fffd]")
+
+
+class Source(NamedTuple):
+    """A file's name as the user gave it, and its text."""
+
+    file: str
+    text: str
+
+    def line(self, number: int) -> str:
+        """One line of the text, counted from 1, without its end."""
+        lines = self.text.split("\n", number)
+        return lines[number - 1].rstrip("\r") if len(lines) >= number else ""
+
+
+def read_source(path: Path) -> Source:
+    """The text of the file at `path`; PatternFaultError where it cannot be a pattern, OSError where it cannot be opened."""
+    file = str(path)
+    with path.open("rb") as stream:
+        raw = stream.read(GREATEST_BYTES + 1)
+    if len(raw) > GREATEST_BYTES:
+        line = raw.count(b"\n") + 1
+        raise _fault("file-too-large", Place(file, line, 1), "The file is larger than a megabyte; a pattern is a few pages of text.", "leave pictures and tables in files of their own")
+    text = _decoded(file, raw)
+    strange = _STRANGE.search(text)
+    if strange is not None:
+        code = f"U+{ord(strange.group()):04X}"
+        raise _fault("strange-character", place_at(file, text, strange.start()), f"A character that cannot be printed ({code}) stands here.", "delete it and type the word again")
+    if not text.strip():
+        raise _fault("empty-file", Place(file, 1, 1), "The file is empty.", "start from a written pattern: slath new")
+    return Source(file, text)
+
+
+def place_at(file: str, text: str, offset: int) -> Place:
+    """The line and column of the character at `offset`."""
+    before = text[:offset]
+    line = before.count("\n") + 1
+    return Place(file, line, offset - (before.rfind("\n") + 1) + 1)
+
+
+def _decoded(file: str, raw: bytes) -> str:
+    try:
+        return raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        known = raw[: error.start].decode("utf-8", errors="replace")
+        place = place_at(file, known, len(known))
+    raise _fault("wrong-encoding", place, "The file is not UTF-8 text from here on.", "save it as UTF-8 in your editor (“Save as…”, encoding UTF-8)")
+
+
+def _fault(code: str, place: Place, sentence: str, remedy: str) -> PatternFaultError:
+    return PatternFaultError((Note(code, Severity.ERROR, place, sentence, remedies=(remedy,)),))

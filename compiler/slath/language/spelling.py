@@ -1,0 +1,21 @@
+"""Near spellings offered in notes, and small lists in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+
+def nearest(word: str, known: Iterable[str]) -> str | None:
+    """The known name whose spelling comes nearest to `word`, or None if none is near."""
+    from difflib import get_close_matches
+
+    names = list(known)
+    plain = {name.casefold().replace("_", " "): name for name in reversed(names)}
+    close = get_close_matches(word.casefold().replace("_", " "), plain, 1, 0.6)
+    return plain[close[0]] if close else None
+
+
+def or_list(names: Iterable[str]) -> str:
+    """“a, b or c”."""
+    *most, last = list(names)
+    return f"{', '.join(most)} or {last}" if most else last

@@ -1,0 +1,282 @@
+"""One value of a pattern as one size sees it: typed getters that note what is wrong at its own place.
+
+A fault is noted once and reading goes on with a stand-in, so that every fault of a file is told in one go; the reading
+then counts as incomplete and its records are never handed out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Iterator, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Any, Literal, TypeVar, cast
+
+from slath.language.formula import NUMBER, evaluate, parse_formula
+from slath.language.pattern import Path
+from slath.language.sizes import is_by_size
+from slath.language.spelling import nearest, or_list
+from slath.notes import Note, Place, Severity
+from slath.units.names import Dimension
+from slath.units.reading import MeasureFaultError, Quantity
+
+LENGTH = Dimension(1, 0)
+MASS = Dimension(0, 1)
+GREATEST_LENGTH_MM = 20_000.0  # twenty metres: no basket's part is longer
+GREATEST_STRAND_MM = 10_000_000.0  # ten kilometres: no coil is longer
+GREATEST_COUNT = 2000
+_TOGETHER = {"singly": 1, "in twos": 2, "in threes": 3, "in fours": 4, "in fives": 5, "in sixes": 6}
+Choice = TypeVar("Choice", bound=str)
+Record = TypeVar("Record")
+
+
+@dataclass(slots=True)
+class Reading:
+    """What one reading of a file for one size shares: places, measures, and the notes made on the way."""
+
+    sizes: tuple[str, ...]
+    size: str
+    places: Mapping[Path, tuple[Place, Place]]
+    raw: Mapping[Path, str]
+    inside: Mapping[Path, int]
+    faulty: Collection[Path]
+    file: str
+    notes: list[Note] = field(default_factory=list)
+    lookup: Callable[[str, int], Quantity] | None = None
+    incomplete: bool = False
+    used: dict[tuple[str, str], None] = field(default_factory=dict)
+
+    def note(  # noqa: D102
+        self, code: str, path: Path, sentence: str, *remedies: str, severity: Severity = Severity.ERROR, offset: int = 0, at_key: bool = False
+    ) -> None:
+        if severity is Severity.ERROR:
+            self.incomplete = True
+        place = self.place(path, at_key=at_key)
+        if offset and not at_key and path in self.inside:
+            place = Place(place.file, place.line, place.column + self.inside[path] + offset)
+        self.notes.append(Note(code, severity, place, sentence, self.size, remedies=remedies))
+
+    def place(self, path: Path, *, at_key: bool = False) -> Place:
+        """The place of a value or key, or of the nearest thing round it that stands in the file."""
+        while path:
+            if path in self.places:
+                return self.places[path][0 if at_key else 1]
+            path, at_key = path[:-1], True
+        return Place(self.file, 1, 1)
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """The value at `path` for the reading's size."""
+
+    data: Any
+    path: Path
+    reading: Reading
+
+    # ------------------------------------------------------------------------------------------------- looking
+    def get(self, key: str | int) -> View | None:
+        """The value under `key`, or None where it is left out or already known to be faulty."""
+        if isinstance(key, str) and (not isinstance(self.data, dict) or key not in self.data):
+            return None
+        path = (*self.path, key)
+        if path in self.reading.faulty:
+            self.reading.incomplete = True
+            return None
+        return self._for_size(self.data[key], path)
+
+    def _for_size(self, data: Any, path: Path) -> View | None:
+        if is_by_size(data, self.reading.sizes):
+            path = (*path, self.reading.size)
+            if self.reading.size not in data or path in self.reading.faulty:
+                self.reading.incomplete = True
+                return None
+            data = data[self.reading.size]
+        if data is None:
+            self.reading.incomplete = True
+            return None
+        return View(data, path, self.reading)
+
+    def has(self, key: str) -> bool:
+        """Whether `key` is given."""
+        return isinstance(self.data, dict) and key in self.data
+
+    def items(self) -> Iterator[View]:
+        """Each entry of a list, or the value itself where it is no list."""
+        if not isinstance(self.data, list):
+            yield self
+            return
+        for index in range(len(self.data)):
+            item = self.get(index)
+            if item is not None:
+                yield item
+
+    def entries(self) -> Iterator[tuple[str, View]]:
+        """Each key of a set of keys with its value."""
+        for key in self.data if isinstance(self.data, dict) else ():
+            item = self.get(key)
+            if item is not None:
+                yield key, item
+
+    def each(self, key: str, build: Callable[[View], Record]) -> tuple[Record, ...]:
+        """What `build` makes of every entry under `key`; empty where it is left out."""
+        inner = self.get(key)
+        return tuple(build(item) for item in inner.items()) if inner is not None else ()
+
+    def note(self, code: str, sentence: str, *remedies: str, severity: Severity = Severity.ERROR, offset: int = 0, at_key: bool = False) -> None:
+        """A note at this value."""
+        self.reading.note(code, self.path, sentence, *remedies, severity=severity, offset=offset, at_key=at_key)
+
+    # ------------------------------------------------------------------------------------------------- words
+    def own_text(self) -> str:
+        """This value as text, a number in its own spelling."""
+        return self.reading.raw.get(self.path, str(self.data))
+
+    def text(self, key: str, default: str = "") -> str:
+        """Text under `key`."""
+        inner = self.get(key)
+        return inner.own_text() if inner is not None else default
+
+    def texts(self, key: str) -> tuple[str, ...]:
+        """A list of texts under `key`."""
+        return self.each(key, View.own_text)
+
+    def choice(self, key: str, default: Choice) -> Choice:
+        """A word the schema has held against its choices."""
+        return cast("Choice", self.text(key, default))
+
+    def yes(self, key: str, *, default: bool = False) -> bool:
+        """Yes or no under `key`."""
+        inner = self.get(key)
+        return default if inner is None else inner.data in {True, "yes"}
+
+    def date(self, key: str) -> date | None:
+        """A day under `key`."""
+        inner = self.get(key)
+        return inner.own_date() if inner is not None else None
+
+    def own_date(self) -> date | None:
+        """This value as a day."""
+        try:
+            return date.fromisoformat(self.own_text())
+        except ValueError:
+            self.note("no-such-day", f"There is no day {self.own_text()}.", "write year-month-day, such as 2026-03-01")
+            return None
+
+    def named(self, key: str, known: Mapping[str, object], what: str) -> str:
+        """The name of something given elsewhere in the file."""
+        inner = self.get(key)
+        return inner.own_name(known, what) if inner is not None else ""
+
+    def own_name(self, known: Mapping[str, object], what: str) -> str:
+        """This value as the name of something given elsewhere in the file."""
+        name = self.own_text()
+        self.reading.used[(what, name)] = None
+        if name not in known:
+            near = nearest(name, known)
+            self.note(f"unknown-{what}", f"There is no {what} called “{name}”.", f"write {near}" if near else f"choose {or_list(known)}" if known else f"add it to {what}s")
+        return name
+
+    # ------------------------------------------------------------------------------------------------- numbers
+    def length(self, key: str, *, least: float = 0.0, nought: bool = False, most: float = GREATEST_LENGTH_MM) -> float | None:
+        """A length in mm under `key`, more than `least` (or `nought` allowed), at most `most`."""
+        inner = self.get(key)
+        return inner.own_length(least=least, nought=nought, most=most) if inner is not None else None
+
+    def must_length(self, key: str) -> float:
+        """A length that the schema requires."""
+        value = self.length(key)
+        return 1.0 if value is None else value
+
+    def own_length(self, *, least: float = 0.0, nought: bool = False, most: float = GREATEST_LENGTH_MM) -> float:
+        """This value as a length in mm."""
+        value = self.quantity(LENGTH)
+        if value is None:
+            return 1.0
+        if value < least or (value == 0 and not nought):
+            self.note("length-out-of-range", f"{self.spoken} comes to {_shown_mm(value)}; it must be more than nothing.", "give a length greater than nothing")
+        elif value > most:
+            self.note("length-out-of-range", f"{self.spoken} comes to {_shown_mm(value)}, longer than any basket's ({_shown_mm(most)}).", "check the unit")
+        return value
+
+    def mass(self, key: str) -> float | None:
+        """A mass in g under `key`."""
+        inner = self.get(key)
+        return inner.quantity(MASS) if inner is not None else None
+
+    def ratio(self, key: str) -> float | None:
+        """A plain number under `key`."""
+        inner = self.get(key)
+        return inner.quantity(NUMBER) if inner is not None else None
+
+    def count(self, key: str, default: int, *, least: int = 1, most: int = GREATEST_COUNT) -> int:
+        """A whole number under `key`."""
+        value = self.maybe_count(key, least=least, most=most)
+        return default if value is None else value
+
+    def maybe_count(self, key: str, *, least: int = 1, most: int = GREATEST_COUNT) -> int | None:
+        """A whole number under `key`, or None where it is left out."""
+        inner = self.get(key)
+        return inner.own_count(least=least, most=most) if inner is not None else None
+
+    def own_count(self, *, least: int = 1, most: int = GREATEST_COUNT) -> int:
+        """This value as a whole number."""
+        value = self.quantity(NUMBER)
+        if value is None:
+            return least
+        if abs(value - round(value)) > 1e-9:
+            self.note("not-whole", f"{self.spoken} comes to {value:g}; it must be a whole number.", "use round_up(…, 1) or round_down(…, 1)")
+        elif not least <= value <= most:
+            limit = f"at least {least}" if value < least else f"at most {most}"
+            self.note("number-out-of-range", f"{self.spoken} is {round(value)}; it must be {limit}.")
+        return min(max(round(value), least), most)
+
+    def together(self, key: str) -> int | Literal["grouped"]:
+        """How many uprights are worked as one: singly, in twos..., or grouped."""
+        word = self.text(key, "singly")
+        if word == "grouped":
+            return "grouped"
+        return _TOGETHER.get(word) or int(word)
+
+    def quantity(self, wanted: Dimension) -> float | None:
+        """This value worked out in `wanted` (mm, g or plain), or None where it has no such value."""
+        found = self.any_quantity()
+        if found is None or (found.dimension != wanted and self._note_dimension(found, wanted)):
+            return None
+        return found.value
+
+    def any_quantity(self) -> Quantity | None:
+        """This value worked out, whatever it measures."""
+        if isinstance(self.data, int | float) and not isinstance(self.data, bool):
+            return Quantity(float(self.data), NUMBER)
+        lookup = self.reading.lookup or _no_measures
+        try:
+            return evaluate(parse_formula(str(self.data)), lookup)
+        except MeasureFaultError as fault:
+            self.note(fault.code, fault.sentence, *fault.remedies, offset=fault.offset)
+            return None
+
+    def _note_dimension(self, found: Quantity, wanted: Dimension) -> bool:
+        if found.value == 0 and found.dimension == NUMBER:
+            return False  # nought needs no unit
+        text = self.own_text()
+        if found.dimension == NUMBER and wanted in {LENGTH, MASS}:
+            units = ("in", "cm") if wanted == LENGTH else ("lb", "g")
+            plain = text if text.replace(".", "").isdigit() else f"({text})"
+            remedies = tuple(f"write {plain} {unit}" for unit in units) if plain == text else ("give its numbers units",)
+            self.note("unit-missing", f"{self.spoken} is {text}, without a unit.", *remedies)
+        else:
+            self.note("wrong-dimension", f"{self.spoken} must be {wanted.words}; {text} is {found.dimension.words}.")
+        return True
+
+    @property
+    def spoken(self) -> str:
+        """The value's own name in a sentence: “height”."""
+        words = [part for part in self.path if isinstance(part, str) and part not in self.reading.sizes]
+        return words[-1].replace("_", " ") if words else "the value"
+
+
+def _no_measures(name: str, offset: int) -> Quantity:
+    raise MeasureFaultError("unknown-name", f"There is no measure called {name}.", ("write a measure such as 3 3/4 in",), offset)
+
+
+def _shown_mm(value: float) -> str:
+    return f"{value / 1000:g} m" if abs(value) >= 1000 else f"{value:g} mm"

@@ -1,0 +1,178 @@
+"""Weave names as makers say them, UK and US, turned into strokes, rods and strands worked as one."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import NamedTuple
+
+from slath.language.pattern import Stroke, WeaveSpec
+from slath.language.spelling import nearest
+
+NUMBER_WORDS = {
+    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
+    "single": 1, "double": 2, "triple": 3,
+}  # fmt: skip
+GREATEST_RODS = 12
+OPEN = WeaveSpec("open", (), 0, 1, twined=False, label="open")
+_PLAIN = (Stroke(1, 1),)
+_NUMBER = r"\d+|" + "|".join(NUMBER_WORDS)
+_STROKE = re.compile(r"(?:before|over|in front of) (\d+),? (?:and )?(?:behind|under) (\d+)(?:,? then |, |,|$|(?= ))")
+_WITH = re.compile(rf"\bwith ({_NUMBER})(?: strands?| rods?| weavers?)?\b")
+
+
+class NamedWeave(NamedTuple):
+    """A weave by name. Worked as several bands: "arrow" is rounds, then reversed rounds; "chain" turns every round."""
+
+    weave: WeaveSpec
+    turns: str = ""
+
+
+class UnknownWeaveError(ValueError):
+    """No weave has this name; `remedy` offers the nearest."""
+
+    def __init__(self, name: str, remedy: str) -> None:
+        super().__init__(f"“{name}” is no weave the tool knows.")
+        self.remedy = remedy
+
+
+class _Words(NamedTuple):
+    """A weave's name taken apart: its base words, its strokes, and the number after “with”."""
+
+    match: re.Match[str]
+    strokes: tuple[Stroke, ...]
+    count: int | None
+
+    def number(self, group: str) -> int | None:
+        """The number in one group of the base words, if it was said."""
+        text = self.match.groupdict().get(group)
+        return _number(text) if text else None
+
+    @property
+    def turns(self) -> str:
+        """“arrow”, “chain” or nothing."""
+        return self.match.groupdict().get("turns") or ""
+
+
+def find_weave(name: str) -> NamedWeave:
+    """The weave called `name`; UnknownWeaveError with a remedy where there is none."""
+    plain = " ".join(name.casefold().replace("-", " ").replace("_", " ").split())
+    strokes = read_strokes(plain)
+    counted = _WITH.search(plain)
+    base = " ".join(_WITH.sub(" ", _STROKE.sub(" ", plain)).replace(",", " ").split())
+    for form, build in _FORMS:
+        match = form.fullmatch(base)
+        if match is not None and (base or strokes):
+            found = build(_Words(match, strokes, _number(counted.group(1)) if counted else None))
+            _refuse_absurd(name, found.weave)
+            return found
+    near = nearest(plain, _EXAMPLES)
+    raise UnknownWeaveError(name, f"write {near}" if near else "write its strokes, such as before 2 behind 1")
+
+
+def read_strokes(text: str) -> tuple[Stroke, ...]:
+    """The strokes written as “before 2 behind 1, before 1 behind 1”; empty if none are."""
+    return tuple(Stroke(int(before), int(behind)) for before, behind in _STROKE.findall(text.casefold()))
+
+
+def _refuse_absurd(name: str, weave: WeaveSpec) -> None:
+    if not 1 <= weave.rods <= GREATEST_RODS or not 1 <= weave.as_one <= GREATEST_RODS:
+        raise UnknownWeaveError(name, f"work with 1 to {GREATEST_RODS} rods")
+    if any(not 1 <= stroke.before <= GREATEST_RODS or not 1 <= stroke.behind <= GREATEST_RODS for stroke in weave.strokes):
+        raise UnknownWeaveError(name, f"let each stroke pass before and behind 1 to {GREATEST_RODS} stakes")
+
+
+def _number(text: str) -> int:
+    return NUMBER_WORDS[text] if text in NUMBER_WORDS else int(text)
+
+
+def _spoken(number: int) -> str:
+    return next((word for word, value in NUMBER_WORDS.items() if value == number), str(number))
+
+
+def _label(name: str, strokes: tuple[Stroke, ...], usual: tuple[Stroke, ...] = _PLAIN) -> str:
+    written = ", ".join(f"before {stroke.before} behind {stroke.behind}" for stroke in strokes)
+    if strokes == usual:
+        return name
+    return f"{name}, {written}" if name else written
+
+
+def _rand(words: _Words) -> NamedWeave:
+    strokes, as_one = words.strokes or _PLAIN, words.count or 1
+    if as_one > 1:
+        return _slew(words)
+    label = "randing" if strokes == _PLAIN else _label("", strokes)
+    return NamedWeave(WeaveSpec("rand", strokes, 1, 1, twined=False, label=label))
+
+
+def _slew(words: _Words) -> NamedWeave:
+    strokes, as_one = words.strokes or _PLAIN, words.count or words.number("many") or 2
+    if as_one == 1:
+        return _rand(words._replace(count=None))
+    return NamedWeave(WeaveSpec("slew", strokes, 1, as_one, twined=False, label=_label(f"slewing with {_spoken(as_one)}", strokes)))
+
+
+def _chase(words: _Words) -> NamedWeave:
+    strokes, as_one = words.strokes or _PLAIN, words.count or 1
+    return NamedWeave(WeaveSpec("chase", strokes, 2, as_one, twined=False, label=_label("chasing", strokes)))
+
+
+def _pair(words: _Words) -> NamedWeave:
+    strokes, as_one = words.strokes or _PLAIN, words.number("many") or words.count or 1
+    many = {1: "", 2: "double "}.get(as_one, f"{_spoken(as_one)}-strand ")
+    return NamedWeave(WeaveSpec("pair", strokes, 2, as_one, twined=True, label=_label(f"{many}pairing", strokes)), words.turns)
+
+
+def _wale(words: _Words) -> NamedWeave:
+    said = words.number("rods")
+    rods, as_one = (said, words.count or 1) if said else (words.count, 1)
+    if rods is None or rods < 3:
+        raise UnknownWeaveError(words.match.group(), "say its rods, three or more: three-rod wale")
+    usual = (Stroke(rods - 1, 1),)
+    strokes = words.strokes or usual
+    label = _label(f"{_spoken(rods)}-rod wale", strokes, usual)
+    return NamedWeave(WeaveSpec("wale", strokes, rods, as_one, twined=True, label=label), words.turns)
+
+
+def _three_rod(words: _Words) -> NamedWeave:
+    strokes = words.strokes or (Stroke(2, 1),)
+    return NamedWeave(WeaveSpec("wale", strokes, 3, 1, twined=True, label=_label("three-rod wale", strokes, (Stroke(2, 1),))))
+
+
+def _fixed(weave: WeaveSpec) -> Callable[[_Words], NamedWeave]:
+    def build(words: _Words) -> NamedWeave:
+        if words.strokes or words.count:
+            raise UnknownWeaveError(words.match.group(), f"{weave.label} takes no strokes and no number")
+        return NamedWeave(weave)
+
+    return build
+
+
+_MANY = rf"(?P<many>{_NUMBER})"
+_RODS = rf"(?P<rods>{_NUMBER}) (?:rod|strand)"
+_TURNS = r"(?: (?P<turns>arrow|chain))?"
+
+# The base words of every weave: UK words first, then those of US handbooks. Strokes and “with 3” may stand anywhere.
+_FORMS: tuple[tuple[re.Pattern[str], Callable[[_Words], NamedWeave]], ...] = tuple(
+    (re.compile(form), build)
+    for form, build in (
+        (r"(?:(?:plain |single )?rand(?:ing)?|over and under|under and over|plain weav(?:e|ing))?", _rand),
+        (r"french rand(?:ing)?", _fixed(WeaveSpec("french rand", _PLAIN, 1, 1, twined=False, label="French randing"))),
+        (r"english rand(?:ing)?", _fixed(WeaveSpec("french rand", _PLAIN, 1, 1, twined=False, label="English randing"))),
+        (r"slew(?:ing)?(?: rand(?:ing)?)?", _slew),
+        (rf"{_MANY}(?: rand(?:ing)?| weav(?:e|ing)| over and under| slew(?:ing)?)?", _slew),
+        (r"chas(?:e|ing)(?: rand(?:ing)?)?|two weavers", _chase),
+        (rf"(?:{_MANY} )?(?:pair(?:ing)?|twin(?:e|ing)){_TURNS}", _pair),
+        (rf"{_RODS} (?:wal(?:e|ing)|coil){_TURNS}", _wale),
+        (rf"{_RODS} (?P<turns>arrow|chain)(?: wal(?:e|ing))?", _wale),
+        (r"wal(?:e|ing)|coil", _wale),
+        (r"triple twist", _three_rod),
+        (r"pack(?:ing)?|short rows", _fixed(WeaveSpec("packing", _PLAIN, 1, 1, twined=False, label="packing"))),
+        (r"fitch(?:ing)?", _fixed(WeaveSpec("fitch", _PLAIN, 2, 1, twined=True, label="fitching"))),
+    )
+)
+_EXAMPLES = (
+    "randing", "slewing with 2", "double weave", "chasing", "pairing", "twining", "double pairing", "three-rod wale",
+    "four-rod wale", "five-rod wale", "six-rod wale", "three-rod coil", "triple twist", "over and under",
+    "before 2 behind 1", "over 2 under 1", "french randing", "english randing", "packing", "fitching", "three-rod arrow",
+)  # fmt: skip

@@ -1,0 +1,52 @@
+"""The workshop file that patterns share, read beside a pattern; its places stand under the key that names it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from slath.language.checking import check
+from slath.language.document import Document, read_document
+from slath.language.extras import leaves_folder
+from slath.language.schemas import schema
+from slath.language.source import read_source
+from slath.notes import Note, PatternFaultError, Place, Severity
+
+if TYPE_CHECKING:
+    from pathlib import Path as FilePath
+
+    from slath.language.pattern import Path
+
+PREFIX: Path = ("workshop_file",)
+
+
+@dataclass(slots=True)
+class Workshop:
+    """The file's data with its notes; empty where a pattern names none."""
+
+    document: Document | None = None
+    notes: list[Note] = field(default_factory=list)
+    faulty: set[Path] = field(default_factory=set)
+
+
+def read_workshop(pattern: Document, folder: FilePath, given: FilePath | None) -> Workshop:
+    """The workshop file `given` on the command line, else the one the pattern names in its own folder."""
+    named = pattern.data.get("workshop_file")
+    if given is None and not isinstance(named, str):
+        return Workshop()
+    place = pattern.places[PREFIX][1] if PREFIX in pattern.places else Place(pattern.source.file, 1, 1)
+    file = given if given is not None else folder / str(named)
+    if given is None and (leaves_folder(str(named)) or not file.resolve().is_relative_to(folder.resolve())):
+        return _refused("outside-folder", place, f"{named} is outside the pattern's folder; nothing is read from there unasked.", "copy it beside the pattern", "or give it on the command line: --workshop FILE")
+    try:
+        document = read_document(read_source(file))
+    except OSError as error:
+        return _refused("file-not-read", place, f"The workshop file {file.name} cannot be read: {error.strerror}.", "check its name", "put it beside the pattern")
+    except PatternFaultError as fault:
+        return Workshop(None, list(fault.notes), {PREFIX})
+    notes, faulty = check(document, schema("workshop"), (), PREFIX)
+    return Workshop(document, [*document.notes, *notes], faulty)
+
+
+def _refused(code: str, place: Place, sentence: str, *remedies: str) -> Workshop:
+    return Workshop(None, [Note(code, Severity.ERROR, place, sentence, remedies=remedies)], {PREFIX})
