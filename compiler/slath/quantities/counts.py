@@ -102,8 +102,10 @@ def _per_end(basket: Basket) -> str:
     shares = Counter(end.stakes for end in basket.base.ends)
     if len(shares) == 1:
         return f"{counted(next(iter(shares)), 'stake', 'stakes')} each"
-    parts = [f"{in_words(stakes)} at each of {ends}" for stakes, ends in sorted(shares.items(), reverse=True)]
-    return f"stakes {listed(parts)}"
+    (most, first), *rest = sorted(shares.items(), reverse=True)
+    parts = [f"{counted(most, 'stake', 'stakes')} at each of {first} ends"]
+    parts += [f"{in_words(stakes)} at each of {ends}" for stakes, ends in rest]
+    return listed(parts)
 
 
 def _extras(basket: Basket) -> str:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from slath.quantities.borders import border_height, stake_mm
 from slath.quantities.results import Finished
 from slath.units import Amount, Basis, weakest, worked
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from slath.basket.model import Basket, WorkedBorder
+    from slath.basket.model import Basket
     from slath.language.pattern import Path
     from slath.quantities.results import Piece, StrandRun
 
@@ -51,25 +52,6 @@ def finished_of(basket: Basket, pieces: Sequence[Piece], runs: Sequence[StrandRu
     )
 
 
-def stake_mm(basket: Basket) -> Amount:
-    """The thickness of the stakes, the thickest where they differ."""
-    materials = [basket.pattern.materials[stake.material] for stake in basket.stakes]
-    if not materials:
-        return Amount("stake thickness", 0.0, "mm", Basis.COUNTED)
-    thickest = max(materials, key=lambda material: material.thickness_mm)
-    stock = thickest.stock
-    return Amount("stake thickness", thickest.thickness_mm, "mm", stock.basis, stock.source, path=thickest.path)
-
-
-def border_height(border: WorkedBorder, stake: Amount, word: str) -> Amount:
-    """How far a border stands above (or below) the weaving: the stakes that lie over one another on its busier face."""
-    visits = [visit.face for worked_pass in border.passes for visit in worked_pass.visits]
-    high = max(1, visits.count("behind"), visits.count("before"))
-    lying = Amount("stakes over one another", high, "count", Basis.ESTIMATED, path=border.spec.path)
-    formula = "stakes over one another on the busier face × stake thickness"
-    return worked(f"height of the {word}", high * stake.value, "mm", formula, lying, stake, path=border.spec.path)
-
-
 def _with_handle(basket: Basket, height: Amount) -> Amount | None:
     risen = [handle for handle in basket.handles if handle.rise_mm > 0 and handle.spec.kind not in ("drop", "ring")]
     if not risen or basket.profile is None:
@@ -106,4 +88,12 @@ def _mass(basket: Basket, pieces: Sequence[Piece], runs: Sequence[StrandRun]) ->
 
 
 def _kept_mm(piece: Piece) -> float:
-    return sum(part.value for part in piece.parts if not part.name.startswith(_TRIMMED))
+    """What stays of a piece: its parts less those that are cut off, and less such inputs of a border."""
+    kept = 0.0
+    for part in piece.parts:
+        if part.name.startswith(_TRIMMED):
+            continue
+        cut_off = sum(item.value for item in part.inputs if item.name.startswith(_TRIMMED))
+        ends = 2 if part.name.endswith("(both ends)") else 1
+        kept += part.value - ends * cut_off
+    return kept

@@ -112,7 +112,10 @@ class CountRow:
 
 @dataclass(frozen=True, slots=True)
 class BorderRow:
-    """Stake needed above the weaving for a border (or below the base for a foot), in its parts."""
+    """Stake needed above the weaving for a border (or below the base for a foot), in its parts.
+
+    `given_mm` is the designer's own allowance where the pattern fixes one; stakes are then cut with that.
+    """
 
     foot: bool
     reach: int
@@ -120,6 +123,7 @@ class BorderRow:
     parts: tuple[Amount, ...]
     loose_loops: tuple[int, ...]
     thickness_mm: Amount
+    given_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

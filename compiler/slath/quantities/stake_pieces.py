@@ -63,15 +63,18 @@ def stake_pieces(
 def _stakes(
     basket: Basket, spec: Stakes, inserted: int, above: tuple[Amount, ...], below: tuple[Amount, ...], total: Amount
 ) -> Piece:
+    """Stakes set in: depth + way up the side + border + trim; on a board there is no point to trim."""
     pattern = basket.pattern
     count = total
     if inserted != round(total.value):
         count = Amount("stakes set in", inserted, "count", Basis.COUNTED, path=spec.path)
+    on_board = isinstance(pattern.base, Board)
+    trim = () if on_board else (replace(pattern.settings["stake_trim"], name="trim"),)
     return piece_of(
         "stakes",
         spec.material,
         count,
-        (*_seat(basket, spec, below), up_the_side(basket), *above),
+        (*_seat(basket, spec, below), up_the_side(basket), *above, *trim),
         pattern,
         path=(*spec.path, "length") if spec.length_mm is not None else spec.path,
         spare=spare_count(pattern, "spare_stakes"),
@@ -80,19 +83,18 @@ def _stakes(
 
 
 def _seat(basket: Basket, spec: Stakes, below: tuple[Amount, ...]) -> tuple[Amount, ...]:
-    """What a stake needs below the side: its depth in the base and the point taken off it, or its foot below a board."""
+    """What a stake needs below the side: its depth in the base, or the board's thickness and its foot below it."""
     pattern, base = basket.pattern, basket.pattern.base
     path = (*spec.path, "depth")
     if not isinstance(base, Board):
-        into = chosen_or_setting("into the base", spec.depth_mm, pattern, setting="stake_depth", path=path)
-        return (into, replace(pattern.settings["stake_trim"], name="trim"))
+        return (chosen_or_setting("into the base", spec.depth_mm, pattern, setting="stake_depth", path=path),)
     through = spec.depth_mm if spec.depth_mm is not None else base.thickness_mm
-    parts = [Amount("through the board", through, "mm", Basis.GIVEN, path=path)]
+    board = Amount("through the board", through, "mm", Basis.GIVEN, path=path)
     if below:
-        parts += [replace(item, name=f"{item.name} (foot)") for item in below]
-    elif spec.below_mm:
-        parts.append(Amount("below the board", spec.below_mm, "mm", Basis.GIVEN, path=(*spec.path, "below")))
-    return tuple(parts)
+        return (*below, board)
+    if spec.below_mm:
+        return (Amount("below the board", spec.below_mm, "mm", Basis.GIVEN, path=(*spec.path, "below")), board)
+    return (board,)
 
 
 def _bye_stakes(basket: Basket, bye: ByeStakes, above: tuple[Amount, ...]) -> Piece:

@@ -98,7 +98,16 @@ def _sticks(
 
 
 def _at_both_ends(item: Amount) -> Amount:
-    return worked(f"{item.name} (both ends)", 2 * item.value, item.unit, f"2 × {item.name}", item, path=item.path)
+    """The same part at both ends of a stick; its own parts stay among the inputs, each for one end."""
+    inputs = item.inputs or (item,)
+    return worked(
+        f"{item.name} (both ends)",
+        2 * item.value,
+        item.unit,
+        f"2 × ({item.formula or item.name})",
+        *inputs,
+        path=item.path,
+    )
 
 
 def _half_stick(

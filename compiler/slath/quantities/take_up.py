@@ -71,9 +71,10 @@ def _measured(entry: Gauge, geometry: TakeUpRule, weave: WeaveSpec) -> TakeUpRul
     found = entry.take_up or 1.0
     source = "test piece measured" + (f" by {entry.by}" if entry.by else "")
     measured = Amount("measured take-up", found, "ratio", Basis.MEASURED, source, path=(*entry.path, "take_up"))
-    if not entry.spacing_mm:
+    crimp = geometry.at(weave, entry.spacing_mm) - 1.0 if entry.spacing_mm else 0.0
+    if not entry.spacing_mm or crimp <= 0:
         return TakeUpRule(lambda _weave, _spacing: found, (measured,), "the take-up measured")
-    share = (found - 1.0) / (geometry.at(weave, entry.spacing_mm) - 1.0)
+    share = (found - 1.0) / crimp
     noted = Amount("spacing on the test piece", entry.spacing_mm, "mm", Basis.MEASURED, path=(*entry.path, "spacing"))
     words = "the take-up measured, at other spacings in proportion to the geometry of the crossing"
     return TakeUpRule(lambda kind, spacing: 1.0 + share * (geometry.at(kind, spacing) - 1.0), (measured, noted), words)

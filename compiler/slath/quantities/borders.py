@@ -1,0 +1,58 @@
+"""What a border takes of every upright, and how high and thick it lies."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from slath.basket.border_length import border_need
+from slath.quantities.results import BorderRow
+from slath.units import Amount, Basis, worked
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from slath.basket.model import Basket, WorkedBorder
+    from slath.language.pattern import Material, SizedPattern
+
+
+def border_row(border: WorkedBorder | None, stake: Amount, pattern: SizedPattern) -> BorderRow | None:
+    """A border's need in its parts; None where there is no border or it cannot be worked."""
+    if border is None or not (border.passes or border.spec.plait):
+        return None
+    path = border.spec.path
+    spacing = Amount("spacing at the border", border.spacing_mm, "mm", Basis.COUNTED, path=path)
+    need = border_need(border, stake, spacing, pattern.settings)
+    lying = Amount("stakes lying at one place", border.thickness, "count", Basis.COUNTED, path=path)
+    formula = "stakes lying at one place × stake thickness"
+    name = "foot border" if border.spec.foot else "border"
+    return BorderRow(
+        foot=border.spec.foot,
+        reach=border.reach,
+        needed_mm=need.needed,
+        parts=need.parts,
+        loose_loops=tuple(sorted({number for worked_pass in border.passes for number in worked_pass.loose})),
+        thickness_mm=worked(f"thickness of the {name}", border.thickness * stake.value, "mm", formula, lying, stake),
+        given_mm=None if need.given is None else need.given.value,
+    )
+
+
+def border_height(border: WorkedBorder, stake: Amount, name: str) -> Amount:
+    """How far a border stands above (or below) the weaving: the stakes that lie over one another on its busier face."""
+    visits = [visit.face for worked_pass in border.passes for visit in worked_pass.visits]
+    high = max(1, visits.count("behind"), visits.count("before"))
+    lying = Amount("stakes over one another", high, "count", Basis.ESTIMATED, path=border.spec.path)
+    formula = "stakes over one another on the busier face × stake thickness"
+    return worked(f"height of the {name}", high * stake.value, "mm", formula, lying, stake, path=border.spec.path)
+
+
+def stake_mm(basket: Basket) -> Amount:
+    """The thickness of the stakes, the thickest where they differ."""
+    return thickest("stake thickness", [basket.pattern.materials[stake.material] for stake in basket.stakes])
+
+
+def thickest(name: str, materials: Sequence[Material]) -> Amount:
+    """The greatest thickness among materials; nought where there are none."""
+    if not materials:
+        return Amount(name, 0.0, "mm", Basis.COUNTED)
+    most = max(materials, key=lambda material: material.thickness_mm)
+    return Amount(name, most.thickness_mm, "mm", most.stock.basis, most.stock.source, path=most.path)
