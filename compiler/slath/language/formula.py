@@ -20,7 +20,7 @@ from typing import NoReturn
 
 from slath.language.spelling import nearest, or_list
 from slath.units.names import Dimension
-from slath.units.reading import MeasureFaultError, Quantity, find_unit, scan_quantity, unknown_unit
+from slath.units.reading import MeasureFaultError, Quantity, everyday_unit, scan_quantity, unknown_unit
 
 NUMBER = Dimension(0, 0)
 _NAME = re.compile(r"[^\W\d]\w*")
@@ -254,7 +254,7 @@ class _Reader:
         self.at = match.end()
         if self.peek("("):
             return self.call(name, offset)
-        unit = find_unit(name) if name.isalpha() and offset and self.before(offset) in {"/", "r"} else None
+        unit = everyday_unit(name) if name.isalpha() and offset and self.before(offset) in {"/", "r"} else None
         if unit is not None:
             return Literal(Quantity(*unit), offset)
         return Name(name, offset)

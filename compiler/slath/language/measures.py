@@ -9,7 +9,7 @@ from slath.language.spelling import nearest
 from slath.language.view import LENGTH, MASS
 from slath.units import Amount, Basis, Unit, worked
 from slath.units.names import Dimension
-from slath.units.reading import MeasureFaultError, Quantity, find_unit
+from slath.units.reading import MeasureFaultError, Quantity, everyday_unit
 
 if TYPE_CHECKING:
     from slath.language.view import View
@@ -27,7 +27,7 @@ class MeasureBook:
         self.used: dict[str, None] = {}
         if view is not None:
             for name in self._views:
-                if find_unit(name) or name == "per":
+                if everyday_unit(name) or name == "per":
                     self._views[name].note("name-taken", f"A measure cannot be called {name}: it is a unit.", f"call it the_{name}", at_key=True)
 
     def lookup(self, name: str, offset: int) -> Quantity:

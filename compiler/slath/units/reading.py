@@ -113,13 +113,18 @@ def _scan_single(text: str, start: int) -> Scan | None:
     return Scan(Quantity(round(number * factor, 10), dimension), unit.end())
 
 
+def everyday_unit(word: str) -> tuple[float, Dimension] | None:
+    """Millimetres or grams in one of the everyday unit `word`, or None."""
+    name = _MARKS.get(word, word.rstrip("."))
+    return EVERYDAY_UNITS.get(name) or EVERYDAY_UNITS.get(name.lower())
+
+
 def find_unit(word: str) -> tuple[float, Dimension] | None:
     """Millimetres or grams in one of the unit `word`; None if it is no unit of length or mass.
 
     Everyday units come from a table that a test holds against pint; any other word is asked of pint itself.
     """
-    name = _MARKS.get(word, word.rstrip("."))
-    known = EVERYDAY_UNITS.get(name) or EVERYDAY_UNITS.get(name.lower())
+    known, name = everyday_unit(word), word.rstrip(".")
     if known is not None or not name.isalpha() or len(name) < 2 or name.lower() in TRADE_WORDS:
         return known
     return None if nearest_unit(name) else _ask_pint(name)
