@@ -36,7 +36,7 @@ from slath.quantities.results import Quantities
 from slath.wording.speech import Voice
 from slath.wording.told import ToldStage, ToldStep
 
-SECTIONS = ("cover", "glance", "materials", "tools", "steps", "sheets", "glossary", "imprint")
+SECTIONS = ("cover", "glance", "materials", "tools", "steps", "glossary", "imprint")
 LANGUAGES = {"UK": "en-GB", "US": "en-US"}
 
 
@@ -87,7 +87,6 @@ def booklet_document(content: BookletContent, sections: Sequence[str] = SECTIONS
         "materials": _materials,
         "tools": _tools,
         "steps": _steps,
-        "sheets": _sheets,
         "glossary": _glossary,
         "imprint": _imprint,
     }
@@ -233,15 +232,16 @@ def steps_of(size: SizeContent, pictures: Mapping[str, bytes]) -> list[Block]:
         blocks += [_photograph(file, words, pictures) for file, words in stage.pictures if file in pictures]
         for told in stage.steps:
             number += 1
-            names = _figures_for(told, stage, size, shown)
+            names = figures_for(told, stage, size, shown)
             shown.update(names)
-            blocks.append(_step(number, told, tuple(_figure(size.figures[name]) for name in names)))
+            blocks.append(step_block(number, told, tuple(_figure(size.figures[name]) for name in names)))
             if told.rounds > 1:
                 blocks.append(TickRow("Rounds", told.rounds))
     return blocks
 
 
-def _figures_for(told: ToldStep, stage: ToldStage, size: SizeContent, shown: set[str]) -> list[str]:
+def figures_for(told: ToldStep, stage: ToldStage, size: SizeContent, shown: set[str]) -> list[str]:
+    """Names of the figures to stand with a step: those it calls for that exist and have not been shown yet."""
     wanted = told.figures if stage.chosen_figures is None else tuple(
         name for name in told.figures if name in stage.chosen_figures
     )
@@ -256,7 +256,8 @@ def _photograph(file: str, words: str, pictures: Mapping[str, bytes]) -> Figure:
     return Figure(Photograph(pictures[file], title=words, words=words))
 
 
-def _step(number: int, told: ToldStep, figures: tuple[Figure, ...]) -> Step:
+def step_block(number: int, told: ToldStep, figures: tuple[Figure, ...], *, tick: bool = False) -> Step:
+    """A told step as it is set."""
     return Step(
         number=str(number),
         actions=told.actions,
@@ -265,17 +266,11 @@ def _step(number: int, told: ToldStep, figures: tuple[Figure, ...]) -> Step:
         figures=figures,
         notes=told.notes,
         counts=told.counts,
+        tick=tick,
     )
 
 
-def _sheets(content: BookletContent) -> list[Block]:
-    blocks: list[Block] = []
-    for size in content.sizes:
-        for scene in size.sheets:
-            blocks += [PageBreak(), Figure(scene, caption=f"{size.name}: {scene.caption or scene.title}")]
-    if not blocks:
-        return []
-    return [Heading(1, "Full-size sheets", anchor="sheets"), Paragraph(SHEETS_LEAD), *blocks[1:]]
+SHEETS_LEAD), *blocks[1:]]
 
 
 SHEETS_LEAD = (

@@ -1,0 +1,294 @@
+"""Every edition of one compilation, as bytes by file name: the same content in different clothes, never a second copy."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from slath.booklet.blocks import Document
+from slath.booklet.content import BookletContent, SizeContent, booklet_document, handout_document
+from slath.booklet.content_forms import bench_cards_document, proof_document, sheets_document, test_weave_document
+from slath.drawing.figures import draw_figures, draw_sheets, figure_names_of
+from slath.drawing.options import Options
+from slath.pipeline import CommandFaultError, Compilation, CompiledSize
+from slath.trade.words import UK, US
+from slath.units import printing
+from slath.wording import glossary_of, tell, tools_of
+from slath.wording.speech import Voice
+
+if TYPE_CHECKING:
+    from slath.booklet.styles import Style
+    from slath.drawing.scene import Scene
+
+Tell = Callable[[str], None]
+
+
+@dataclass(frozen=True, slots=True)
+class BuildOptions:
+    """How the editions are wanted; empty `editions` means the whole set, empty `style` and `paper` the edition's own."""
+
+    editions: tuple[str, ...] = ()
+    style: str = ""
+    paper: str = ""
+    units: printing.First = "inches"
+    vocabulary: str = "uk"
+    left_handed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Edition:
+    """One edition: what it is, and how it is made. `style` is the style it is set in unless another is asked for."""
+
+    about: str
+    make: Callable[[Work, Edition], Iterator[tuple[str, bytes]]]
+    style: str = "home"
+    in_set: bool = True
+
+
+@dataclass(frozen=True)
+class Work:
+    """One compilation with its options: content is told and drawn once, when the first edition needs it."""
+
+    compilation: Compilation
+    options: BuildOptions
+    tell: Tell = field(default=lambda _text: None)
+
+    @property
+    def stem(self) -> str:
+        """The pattern's file name without its ending."""
+        return Path(self.compilation.pattern.file).stem
+
+    @cached_property
+    def voice(self) -> Voice:
+        """How the editions speak."""
+        vocabulary = US if self.options.vocabulary == "us" else UK
+        materials = self.compilation.sizes[0].sized.materials
+        return Voice(materials, vocabulary, self.options.units, self.mirrored)
+
+    @property
+    def mirrored(self) -> bool:
+        """Whether the work runs right to left, by the pattern or for a left hand (both together cancel out)."""
+        return self.options.left_handed != (self.compilation.pattern.working_direction == "right to left")
+
+    @cached_property
+    def drawing(self) -> Options:
+        """How figures are drawn for these editions."""
+        first = self.options.units
+        return Options(
+            mirrored=self.mirrored,
+            measure=lambda mm: printing.both(mm, first),
+            terms=self.voice.terms(),
+        )
+
+    @cached_property
+    def content(self) -> BookletContent:
+        """Everything a booklet of these sizes says and shows."""
+        sizes = []
+        for size in self.compilation.sizes:
+            self.tell(f"drawing {size.name}")
+            sizes.append(self._size(size))
+        pattern = self.compilation.pattern
+        stages = [stage for size in sizes for stage in size.stages]
+        return BookletContent(
+            pattern=pattern,
+            sizes=tuple(sizes),
+            voice=self.voice,
+            tools=tools_of(stages, self.voice),
+            glossary=glossary_of(stages, self.voice),
+            pictures=pictures_of(self.compilation),
+        )
+
+    def _size(self, size: CompiledSize) -> SizeContent:
+        return SizeContent(
+            basket=size.basket,
+            quantities=size.quantities,
+            stages=tell(self.compilation.pattern, size.basket, size.quantities, self.voice),
+            figures=draw_figures(size.basket, size.quantities, self.drawing),
+            sheets=tuple(draw_sheets(size.basket, size.quantities, self.drawing).values()),
+        )
+
+    def set(self, document: Document, edition: Edition) -> bytes:
+        """A document as PDF in the style and paper asked for."""
+        from slath.output.pdf import set_document  # noqa: PLC0415 - reading a list needs no pages
+
+        return set_document(document, self.style(edition), self.options.paper)
+
+    def style(self, edition: Edition) -> Style:
+        """The style asked for, by name or as a file of the designer's own, else the edition's. Raises
+        CommandFaultError if there is none or it is faulty, or if it is not made for the paper asked for."""
+        from slath.booklet.styles import StyleError, read, shipped  # noqa: PLC0415
+
+        name = self.options.style or edition.style
+        try:
+            style = read(Path(name)) if name.endswith((".yaml", ".yml")) else shipped(name)
+        except StyleError as problem:
+            raise CommandFaultError(str(problem)) from problem
+        if self.options.paper and self.options.paper not in style.paper:
+            raise CommandFaultError(
+                f"style {style.name} is made for {', '.join(style.paper)}, not for {self.options.paper}"
+            )
+        return style
+
+    def papers_suit(self, edition: Edition) -> bool:
+        """Whether an edition of the whole set can be set on the paper asked for."""
+        return not self.options.paper or self.options.paper in self.style(edition).paper
+
+
+def pictures_of(compilation: Compilation) -> dict[str, bytes]:
+    """The designer's own pictures, read from the pattern's folder."""
+    folder = Path(compilation.pattern.file).parent
+    names = [file for stage in compilation.pattern.stages for file, _ in stage.pictures]
+    return {name: (folder / name).read_bytes() for name in dict.fromkeys(names)}
+
+
+# ------------------------------------------------------------------------------------------------------- one by one
+def _booklet(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
+    yield f"{work.stem}-booklet.pdf", work.set(booklet_document(work.content), edition)
+
+
+def _handout(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
+    document = handout_document(work.content, ("glance", "materials", "tools", "steps"))
+    yield f"{work.stem}-handout.pdf", work.set(document, edition)
+
+
+def _large_print(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
+    yield f"{work.stem}-large-print.pdf", work.set(booklet_document(work.content), edition)
+
+
+def _saddle_stitch(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
+    from slath.output.imposition import saddle_stitch  # noqa: PLC0415
+
+    pages = work.set(booklet_document(work.content), edition)
+    yield f"{work.stem}-booklet-to-fold.pdf", saddle_stitch(pages)
+
+
+def _bench_cards(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
+    yield f"{work.stem}-bench-cards.pdf", work.set(bench_cards_document(work.content), edition)
+
+
+def _test_weave(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
+    yield f"{work.stem}-test-weave.pdf", work.set(test_weave_document(work.content), edition)
+
+
+def _sheets(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
+    document = sheets_document(work.content)
+    if document is not None:
+        yield f"{work.stem}-full-size-sheets.pdf", work.set(document, edition)
+
+
+def _text(work: Work, _: Edition) -> Iterator[tuple[str, bytes]]:
+    from slath.output.text import document_text  # noqa: PLC0415
+
+    yield f"{work.stem}-booklet.txt", document_text(booklet_document(work.content)).encode()
+
+
+def _web_page(work: Work, _: Edition) -> Iterator[tuple[str, bytes]]:
+    from slath.output.html import document_html  # noqa: PLC0415
+
+    yield f"{work.stem}-booklet.html", document_html(booklet_document(work.content)).encode()
+
+
+def _list(work: Work, _: Edition) -> Iterator[tuple[str, bytes]]:
+    from slath.output.listing_text import list_csv  # noqa: PLC0415
+
+    pattern = work.compilation.pattern
+    quantities = [size.quantities for size in work.compilation.sizes]
+    from slath.output.listing import list_json  # noqa: PLC0415
+
+    yield f"{work.stem}-list.csv", list_csv(pattern, quantities).encode()
+    yield f"{work.stem}-list.json", list_json(pattern, quantities, work.compilation.notes).encode()
+
+
+def _proof(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
+    yield f"{work.stem}-proof.pdf", work.set(proof_document(work.content, work.compilation.notes), edition)
+
+
+def _figures(work: Work, _: Edition) -> Iterator[tuple[str, bytes]]:
+    for size in work.content.sizes:
+        yield from figure_files(size)
+
+
+def figure_files(size: SizeContent) -> Iterator[tuple[str, bytes]]:
+    """Every figure of one size as an SVG of its own."""
+    from slath.output.svg import scene_svg  # noqa: PLC0415
+
+    for name, scene in size.figures.items():
+        yield f"figures/{_file_name(size.name)}-{name}.svg", scene_svg(scene).encode()
+    for scene in size.sheets:
+        yield f"figures/{_file_name(size.name)}-{scene.name}.svg", scene_svg(scene).encode()
+
+
+EDITIONS: Mapping[str, Edition] = {
+    "booklet": Edition("the booklet, to read on screen or print at home", _booklet),
+    "fold": Edition("the booklet on half-size pages, imposed for folding and stitching", _saddle_stitch, "booklet"),
+    "handout": Edition("a class handout in grey, less what the licence withholds", _handout, "handout"),
+    "large print": Edition("the booklet re-laid in large type", _large_print, "large-print"),
+    "bench cards": Edition("one card a stage, with boxes to tick for rounds", _bench_cards, "wall-card"),
+    "test weave": Edition("a form to fill in at a test weave, predicted values beside empty boxes", _test_weave),
+    "sheets": Edition("marking rings and spacing strips at full size", _sheets),
+    "text": Edition("the booklet as plain text", _text),
+    "web page": Edition("the booklet as one web page that needs nothing else", _web_page),
+    "figures": Edition("every figure as SVG", _figures),
+    "list": Edition("cut list and purchase as CSV and JSON", _list),
+    "proof": Edition("every number with its formula and what it rests on", _proof),
+}
+
+
+def editions_of(compilation: Compilation, options: BuildOptions, tell: Tell) -> Iterator[tuple[str, bytes]]:
+    """File names and contents of the editions asked for, or of the whole set. Raises CommandFaultError for a name
+    that is no edition."""
+    names = options.editions or tuple(name for name, edition in EDITIONS.items() if edition.in_set)
+    for name in names:
+        if name not in EDITIONS:
+            raise CommandFaultError(f"there is no edition {name!r}; choose from {', '.join(EDITIONS)}")
+    work = Work(compilation, options, tell)
+    for name in names:
+        if not options.editions and not work.papers_suit(EDITIONS[name]):
+            continue  # the whole set on this paper leaves out what is made for another
+        tell(name)
+        yield from EDITIONS[name].make(work, EDITIONS[name])
+
+
+def figure_names(compilation: Compilation) -> tuple[str, ...]:
+    """Names of every figure and sheet the pattern has in any of the compiled sizes, in order."""
+    return tuple(
+        dict.fromkeys(name for size in compilation.sizes for name in figure_names_of(size.basket, size.quantities))
+    )
+
+
+def drawings(
+    compilation: Compilation, names: Sequence[str], options: BuildOptions, *, contact_sheet: bool = False
+) -> dict[str, bytes]:
+    """The figures named (all if none are) of every size as SVG files, or all of them small on a contact sheet each.
+
+    Raises CommandFaultError for a name that is no figure of this pattern.
+    """
+    from slath.drawing.contact_sheet import contact_sheets  # noqa: PLC0415
+    from slath.output.svg import scene_svg  # noqa: PLC0415
+
+    work = Work(compilation, options)
+    known = figure_names(compilation)
+    for name in names:
+        if name not in known:
+            raise CommandFaultError(f"this pattern has no figure {name!r}; it has {', '.join(known)}")
+    made: dict[str, bytes] = {}
+    for size in compilation.sizes:
+        scenes: dict[str, Scene] = {
+            **draw_figures(size.basket, size.quantities, work.drawing),
+            **draw_sheets(size.basket, size.quantities, work.drawing),
+        }
+        if contact_sheet:
+            for number, sheet in enumerate(contact_sheets(list(scenes.values())), start=1):
+                made[f"{_file_name(size.name)}-contact-{number}.svg"] = scene_svg(sheet).encode()
+            continue
+        for name, scene in scenes.items():
+            if not names or name in names:
+                made[f"{_file_name(size.name)}-{name}.svg"] = scene_svg(scene).encode()
+    return made
+
+
+def _file_name(size: str) -> str:
+    return size.replace(" ", "-")

@@ -1,0 +1,119 @@
+"""The way through the house: read → construct → measure → check; `editions` then draws, composes and
+hands over bytes to write.
+
+Nothing is printed here. What goes wrong with a file comes back as notes; what goes wrong around it is an OSError.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from slath.basket.construct import construct
+from slath.basket.model import Basket, CannotConstruct
+from slath.language import read_pattern
+from slath.language.pattern import Pattern, SizedPattern
+from slath.language.schemas import published_schema
+from slath.notes import Note
+from slath.quantities import quantities_of
+from slath.quantities.results import Quantities
+from slath.rules import cannot, check_rules, settle
+from slath.units.printing import First
+
+
+@dataclass(frozen=True, slots=True)
+class CompiledSize:
+    """One size worked out: the resolved pattern, the basket and the list."""
+
+    sized: SizedPattern
+    basket: Basket
+    quantities: Quantities
+
+    @property
+    def name(self) -> str:
+        """The size's name."""
+        return self.sized.size
+
+
+@dataclass(frozen=True, slots=True)
+class Compilation:
+    """A pattern worked out in the sizes asked for, with every note it called for."""
+
+    pattern: Pattern
+    sizes: tuple[CompiledSize, ...]
+    notes: tuple[Note, ...]
+
+    @property
+    def at_fault(self) -> bool:
+        """Whether a note stops the booklet."""
+        return any(note.stops for note in self.notes)
+
+
+class CommandFaultError(ValueError):
+    """Something was asked for on the command line that the pattern or slath does not have."""
+
+
+def compile_pattern(path: Path, workshop: Path | None = None, sizes: Sequence[str] = ()) -> Compilation:
+    """Work out a pattern file in every size, or in those named.
+
+    Raises PatternFaultError if the file allows no working out at all, CommandFaultError for a size it does not list.
+    """
+    pattern = read_pattern(path, workshop=workshop)
+    known = [sized.size for sized in pattern.sizes]
+    for name in sizes:
+        if name not in known:
+            raise CommandFaultError(f"the pattern has no size {name!r}; it lists {', '.join(known)}")
+    notes, worked = list(pattern.notes), []
+    for sized in pattern.sizes:
+        if sizes and sized.size not in sizes:
+            continue
+        try:
+            basket = construct(sized)
+        except CannotConstruct as problem:
+            notes.append(cannot(pattern, sized, problem))
+            continue
+        quantities = quantities_of(basket)
+        notes += check_rules(pattern, basket, quantities)
+        worked.append(CompiledSize(sized, basket, quantities))
+    return Compilation(pattern, tuple(worked), settle(pattern, notes, whole=not sizes))
+
+
+def listing_text(compilation: Compilation, form: str, first: First) -> str:
+    """The list of the compiled sizes: "table", "csv" or "json"."""
+    from slath.output.listing import list_json  # noqa: PLC0415 - a check prints no list
+    from slath.output.listing_text import list_csv, list_table  # noqa: PLC0415
+
+    found = [size.quantities for size in compilation.sizes]
+    if form == "json":
+        return list_json(compilation.pattern, found, compilation.notes)
+    if form == "csv":
+        return list_csv(compilation.pattern, found)
+    return list_table(compilation.pattern, found, first)
+
+
+def schema_text(name: str) -> str:
+    """A shipped JSON Schema as text: pattern, workshop, list or style. KeyError for any other name."""
+    import json  # noqa: PLC0415 - only this command writes JSON here
+
+    return json.dumps(_SCHEMAS[name](), ensure_ascii=False, indent=2) + "\n"
+
+
+def _style_schema() -> object:
+    from slath.booklet.styles import schema  # noqa: PLC0415
+
+    return schema()
+
+
+def _list_schema() -> object:
+    from slath.output.listing import list_schema  # noqa: PLC0415
+
+    return list_schema()
+
+
+_SCHEMAS: dict[str, Callable[[], object]] = {
+    "pattern": lambda: published_schema("pattern"),
+    "workshop": lambda: published_schema("workshop"),
+    "list": _list_schema,
+    "style": _style_schema,
+}
