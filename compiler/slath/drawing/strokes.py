@@ -16,7 +16,7 @@ from slath.drawing.scene import Ellipse, Item, Path, Point, Subpath
 from slath.drawing.tones import lit
 
 # Lengths by which strokes overrun a joint; unequal, or what lies below shows there as a hairline across the rod.
-_EDGE_OVERRUN, _BODY_OVERRUN, _LIGHT_OVERRUN = 0.05, 0.12, 0.22
+_EDGE_OVERRUN, _BODY_OVERRUN, _LIGHT_OVERRUN = 0.10, 0.17, 0.27
 _THINNEST = 0.25  # mm, the thinnest stroke that prints everywhere
 
 
@@ -26,7 +26,7 @@ class _Layer:
 
     gaps: list[Subpath] = field(default_factory=list)
     strokes: dict[tuple[int, float, str], list[Subpath]] = field(default_factory=dict)
-    marks: dict[tuple[float, str], list[Subpath]] = field(default_factory=dict)
+    marks: dict[tuple[float, str, bool], list[Subpath]] = field(default_factory=dict)
     ends: list[Ellipse] = field(default_factory=list)
 
     def items(self, paper: str) -> Iterator[Item]:
@@ -34,8 +34,8 @@ class _Layer:
             yield Path(tuple(self.gaps), fill=paper)
         for (_, width, colour), lines in sorted(self.strokes.items()):
             yield Path(tuple(lines), stroke=colour, width=width)
-        for (width, colour), lines in sorted(self.marks.items()):
-            yield Path(tuple(lines), stroke=colour, width=width, cap="round")
+        for (width, colour, dots), lines in sorted(self.marks.items()):
+            yield Path(tuple(lines), stroke=colour, width=width, cap="round" if dots else "butt")
         yield from self.ends
 
 
@@ -161,25 +161,25 @@ def _stretches(lines: Lines, marked: Flags, keep: Flags) -> Iterable[tuple[int, 
 
 
 def _lay_marks(layers: list[_Layer], runs: Runs, lines: Lines, rods: Sequence[Rod], brush: Brush) -> None:
-    by_rod: dict[int, Indices] = {}
+    lined = _overrun(lines, runs, _LIGHT_OVERRUN)
     runs_by_rod = np.argsort(runs.rod, kind="stable")
     bounds_of = np.searchsorted(runs.rod[runs_by_rod], np.arange(len(rods) + 1))
     for number, rod in enumerate(rods):
         if rod.dress.marks == "none":
             continue
-        by_rod[number] = runs_by_rod[bounds_of[number] : bounds_of[number + 1]]
+        which = runs_by_rod[bounds_of[number] : bounds_of[number + 1]]
         if rod.dress.marks == "centre line":
-            _centre_lines(layers, runs, lines, rod, by_rod[number])
+            _centre_lines(layers, runs, lines, lined, rod, which)
         else:
-            _spaced_marks(layers, runs, rod, by_rod[number], brush)
+            _spaced_marks(layers, runs, rod, which, brush)
 
 
-def _centre_lines(layers: list[_Layer], runs: Runs, lines: Lines, rod: Rod, which: Indices) -> None:
+def _centre_lines(layers: list[_Layer], runs: Runs, lines: Lines, at: Numbers, rod: Rod, which: Indices) -> None:
     if rod.diameter < 1.2:  # the two dark edges leave no room for a printable line
         return
-    key = (round(max(_THINNEST, 0.13 * rod.diameter), 3), rod.dress.tones.mark)
+    key = (round(max(_THINNEST, 0.13 * rod.diameter), 3), rod.dress.tones.mark, False)
     for run in which.tolist():
-        points = _pairs(lines.at[lines.start[run] : lines.end[run]])
+        points = _pairs(at[lines.start[run] : lines.end[run]])
         if len(points) > 1:
             layers[runs.layer[run]].marks.setdefault(key, []).append(Subpath(tuple(points)))
 
@@ -192,7 +192,7 @@ def _spaced_marks(layers: list[_Layer], runs: Runs, rod: Rod, which: Indices, br
     apart = brush.rings or (2.0 if small else 1.3) * rod.diameter
     every = max(2, round(apart / (brush.step * rod.diameter)))
     width = max(0.35, 0.30 * rod.diameter) if dots else max(_THINNEST, 0.09 * rod.diameter)
-    key = (round(width, 3), rod.dress.tones.mark)
+    key = (round(width, 3), rod.dress.tones.mark, dots)
     half = rod.diameter / 2 - brush.edge_of(rod.diameter) * 0.8
     for run in which.tolist():
         inside = np.arange(runs.first[run], runs.last[run] + 1)

@@ -1,0 +1,247 @@
+"""The woven base as centre lines: how stick ends part from the slath to the edge, and how strands go round them.
+
+Plan co-ordinates are the basket's (mm, seen from above); the third is height above the plane of the sticks. "Way out"
+is counted in mm from the slath.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from slath.basket.model import ConstructedBase, Stick, StickEnd, WovenBand
+from slath.basket.weave import Face
+from slath.drawing.curves import Numbers, hermite, monotone, spline, travelled
+from slath.drawing.side import rows_high
+from slath.drawing.wall import Lay, Rows, rod_faces, rod_rows
+
+
+@dataclass(frozen=True, slots=True)
+class StrandCourse:
+    """One strand over the base: points (n, 3), its material, and the rod and first band it belongs to."""
+
+    rod: int
+    material: str
+    points: Numbers
+    bands: tuple[int, int]
+
+
+class BaseCourse:
+    """Centre lines of a slath woven with its bands up to and with `upto` (all of them if None)."""
+
+    def __init__(self, base: ConstructedBase, stick_mm: float, strand_mm: float, upto: int | None = None) -> None:
+        assert base.slath is not None
+        self.base, self.slath = base, base.slath
+        self.stick, self.strand = stick_mm, strand_mm
+        self.bands = base.bands if upto is None else base.bands[: upto + 1]
+        outline = base.spec.outline
+        self.spine = max((outline.length_mm - outline.width_mm) / 2, 0.0)
+        self.core = base.slath.width_mm / 2
+        self.room = (outline.width_mm - base.slath.width_mm) / 2
+        self._sticks = {stick.number: stick for stick in base.sticks}
+        self._axes = [self._axis(end) for end in base.ends]
+        self._splines: dict[int, tuple[Numbers, Numbers, Numbers]] = {}
+
+    # ------------------------------------------------------------------------------------------------------- sticks
+    def _axis(self, end: StickEnd) -> tuple[Numbers, Numbers]:
+        """(point where the end leaves the slath, unit direction outwards)."""
+        stick = self._sticks[end.stick]
+        edge = np.array(self.base.edge.point(end.u))
+        start, finish = np.array(stick.start), np.array(stick.finish)
+        towards = finish if math.dist(finish, edge) <= math.dist(start, edge) else start
+        away = start if towards is finish else finish
+        course = (towards - away) / math.dist(towards, away)
+        lengthwise = abs(course[0]) > abs(course[1])
+        half = (self.slath.length_mm if lengthwise else self.slath.width_mm) / 2
+        leave = np.array([math.copysign(half, course[0]), towards[1]]) if lengthwise else np.array([towards[0], math.copysign(half, course[1])])
+        return leave, course
+
+    def ring(self, u: float, way: float) -> Numbers:
+        """The point at `u` on the ring a way out from the slath."""
+        edge = np.array(self.base.edge.point(u))
+        inner = np.array([np.clip(edge[0], -self.spine, self.spine), 0.0])
+        share = (way + self.core) / (self.room + self.core)
+        return np.asarray(inner + (edge - inner) * share)
+
+    def _tangent(self, u: float) -> Numbers:
+        nx, ny = self.base.edge.normal(u)
+        return np.array([-ny, nx])
+
+    def _knots(self, index: int) -> tuple[list[float], list[Numbers]]:
+        """Ways out and places of one stick end: along its stick, with its group while grouped, then to its own place."""
+        end = self.base.ends[index]
+        ways, places = [0.0], [self._axes[index][0]]
+        for band in self.bands:
+            group = _group_of(band, index)
+            way = band.from_mm + 0.6 * (band.to_mm - band.from_mm)
+            if len(group) > 1 and way > ways[-1] + 1:
+                ways.append(way)
+                places.append(self._in_group(index, group, way))
+        far = self.room + 6.0
+        last = _group_of(self.bands[-1], index) if self.bands else [index]
+        if len(last) > 1:  # not yet opened further: the group runs on as it is
+            ways.append(far)
+            places.append(self._in_group(index, last, far))
+            return ways, places
+        for way in (ways[-1] + 0.45 * (self.room - ways[-1]), far):
+            ways.append(way)
+            places.append(self.ring(end.u, way))
+        return ways, places
+
+    def _in_group(self, index: int, group: list[int], way: float) -> Numbers:
+        """Where an end lies at a way out while it is taken with its group: straight on, or beside the others."""
+        if self._laid_together(group):
+            leave, course = self._axes[index]
+            return np.asarray(leave + course * way)
+        u = sum(self.base.ends[member].u for member in group) / len(group)
+        beside = (group.index(index) - (len(group) - 1) / 2) * self.stick
+        return np.asarray(self.ring(u, way) + self._tangent(u) * beside)
+
+    def _laid_together(self, group: list[int]) -> bool:
+        """Whether ends leave the slath side by side in one direction, as a whole arm or a laid group of it."""
+        courses = {tuple(np.round(self._axes[member][1], 3)) for member in group}
+        arm = [member for member in range(len(self.base.ends)) if tuple(np.round(self._axes[member][1], 3)) in courses]
+        laid = {self.base.ends[member].group for member in group}
+        return len(courses) == 1 and (len(arm) == len(group) or len(laid) == 1)
+
+    def end_at(self, index: int, ways: Numbers) -> Numbers:
+        """Places (n, 2) of stick end `index` at ways out from the slath."""
+        if index not in self._splines:
+            knots, places = self._knots(index)
+            at, values = np.array(knots), np.array(places)
+            rise = np.diff(values, axis=0) / np.diff(at)[:, None]
+            step = np.diff(at)[:, None]
+            slopes = np.empty_like(values)
+            slopes[1:-1] = (rise[:-1] * step[1:] + rise[1:] * step[:-1]) / (step[1:] + step[:-1])
+            slopes[0], slopes[-1] = self._axes[index][1], rise[-1]
+            self._splines[index] = at, values, slopes
+        at, values, slopes = self._splines[index]
+        inside = np.maximum(ways, 0.0)
+        placed = hermite(at, values, slopes, inside)
+        return np.asarray(placed + self._axes[index][1] * np.minimum(ways, 0.0)[:, None])
+
+    def end_line(self, index: int, beyond: float, step: float = 2.0) -> Numbers:
+        """The stick end from the slath to `beyond` mm past the edge, (n, 2)."""
+        ways = np.arange(0.0, self.room + beyond + step / 2, step)
+        return self.end_at(index, np.minimum(ways, self.room + beyond))
+
+    def stick_line(self, stick: Stick, beyond: float) -> Numbers:
+        """A whole stick through the slath, bent with its ends, (n, 2)."""
+        mine = [index for index, end in enumerate(self.base.ends) if end.stick == stick.number]
+        lines = [self.end_line(index, beyond) for index in mine]
+        if len(lines) == 1:  # a half stick begins at the middle
+            return np.vstack([np.array(stick.start), lines[0]])
+        return np.vstack([lines[0][::-1], lines[1]])
+
+    # ------------------------------------------------------------------------------------------------------ strands
+    def strands(self) -> list[StrandCourse]:
+        """Every strand, run on from band to band where the rods stay the same."""
+        found: list[StrandCourse] = []
+        first = 0
+        while first < len(self.bands):
+            last = first
+            while last + 1 < len(self.bands) and _runs_on(self.bands[last], self.bands[last + 1]):
+                last += 1
+            for rod, strands in enumerate(self.bands[first].materials):
+                for number, material in enumerate(strands):
+                    beside = (number - (len(strands) - 1) / 2) * self.strand
+                    points = self._strand(rod, self.bands[first : last + 1], beside)
+                    found.append(StrandCourse(rod, material, points, (first, last)))
+            first = last + 1
+        return found
+
+    def _strand(self, rod: int, bands: tuple[WovenBand, ...], beside: float) -> Numbers:
+        knots: list[Numbers] = []
+        for number, band in enumerate(bands):
+            knots += self._band_knots(rod, band, beside, tail=number == 0)
+        line = np.array(knots)
+        apart = np.concatenate([[True], np.hypot(*np.diff(line[:, :2], axis=0).T) > 0.05])
+        line = line[apart]
+        way = travelled(line[:, :2])
+        at = np.linspace(0.0, way[-1], max(3, int(way[-1] / 1.6)))
+        return np.column_stack([spline(way, line[:, :2], at), monotone(way, line[:, 2], at)])
+
+    def _band_knots(self, rod: int, band: WovenBand, beside: float, *, tail: bool) -> list[Numbers]:
+        weave, count = band.spec.weave, band.uprights
+        total = count * len(band.rounds)
+        pitch = band.pitch.value
+        strand = pitch / rows_high(band) if rows_high(band) else self.strand
+        skip = rod if tail else 0
+        phase = 0 if tail else rod
+        faces: list[Face] = rod_faces(weave, count, rod, total - skip + phase + 1, band.spec.cells)
+        if not tail:  # a rod that runs on has its phase as if it had set out `rod` uprights before
+            faces = _shifted(faces, weave.cycle, rod)
+        rows = rod_rows(weave, faces[: total - skip], rod, Lay(self.stick, strand, pitch))
+        groups = _groups(band)
+        knots: list[Numbers] = []
+        if tail:
+            knots.append(self._tail(groups[(skip - 1) % count], band, rows, skip))
+        for step in range(total - skip):
+            passed = skip + step
+            out = band.from_mm + pitch * passed / count + beside
+            group, following = groups[passed % count], groups[(passed + 1) % count]
+            level, depth = rows.stake_height[step + 1], rows.stake_depth[step + 1]
+            ways = np.array([out + level])
+            knots.append(np.append(self.end_at(group[0], ways)[0], depth))
+            if len(group) > 1:
+                knots.append(np.append(self.end_at(group[-1], ways + pitch * 0.5 / count)[0], depth))
+            if step < total - skip - 1:
+                between = band.from_mm + pitch * (passed + 0.5) / count + beside + rows.space_height[step + 1]
+                knots += self._over_space(group[-1], following[0], between, rows.space_depth[step + 1], depth, rows.stake_depth[step + 2])
+        return knots
+
+    def _tail(self, group: list[int], band: WovenBand, rows: Rows, skip: int) -> Numbers:
+        """The tail lies behind the group before the first."""
+        way = np.array([band.from_mm + band.pitch.value * skip / band.uprights + rows.stake_height[0]])
+        middle = group[len(group) // 2]
+        return np.append(self.end_at(middle, way)[0], rows.stake_depth[0])
+
+    def _over_space(self, one: int, other: int, way: float, depth: float, before: float, after: float) -> list[Numbers]:
+        """Knots across the space between two stick ends, keeping to the ring."""
+        ways = np.array([way])
+        a, b = self.end_at(one, ways)[0], self.end_at(other, ways)[0]
+        gap = math.dist(a, b)
+        shares = (0.5,) if gap < 5 * self.stick else (0.2, 0.5, 0.8)
+        out_a, out_b = self._out(a), self._out(b)
+        knots = []
+        for share in shares:
+            middle = a + (b - a) * share
+            inner = np.array([np.clip(middle[0], -self.spine, self.spine), 0.0])
+            ray = middle - inner
+            reach = math.hypot(*ray)
+            target = out_a + (out_b - out_a) * share
+            if reach > 1.0 and len(shares) == 1:
+                middle = inner + ray / reach * target
+            elif reach > 1.0:  # a wide corner is cut, as a strand pulled tight cuts it
+                middle = inner + ray / reach * (0.5 * target + 0.5 * reach)
+            z = depth if share == 0.5 else (before if share < 0.5 else after) * 0.55
+            knots.append(np.append(middle, z))
+        return knots
+
+    def _out(self, point: Numbers) -> float:
+        return math.hypot(point[0] - float(np.clip(point[0], -self.spine, self.spine)), point[1])
+
+
+def _shifted(faces: list[Face], cycle: int, rod: int) -> list[Face]:
+    start = (-rod) % cycle
+    doubled = faces + faces[:cycle]
+    return doubled[start : start + len(faces)]
+
+
+def _runs_on(one: WovenBand, other: WovenBand) -> bool:
+    return one.materials == other.materials and one.spec.weave.twined == other.spec.weave.twined
+
+
+def _groups(band: WovenBand) -> list[list[int]]:
+    """Indices of the stick ends each upright of a band is made of."""
+    groups, first = [], 0
+    for size in band.group_sizes:
+        groups.append(list(range(first, first + size)))
+        first += size
+    return groups
+
+
+def _group_of(band: WovenBand, index: int) -> list[int]:
+    return next(group for group in _groups(band) if index in group)

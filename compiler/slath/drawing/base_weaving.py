@@ -1,0 +1,208 @@
+"""Opening and weaving a slath, one figure a stage: the base as it stands when a band is done."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import numpy as np
+
+from slath.basket.model import Basket, WovenBand
+from slath.drawing.base_course import BaseCourse
+from slath.drawing.curves import Numbers
+from slath.drawing.lettering import POINT_MM
+from slath.drawing.options import Options
+from slath.drawing.plans import Plan
+from slath.drawing.plate import Plate
+from slath.drawing.rods import SMALL, Brush, Rod
+from slath.drawing.scene import Scene
+from slath.drawing.stroke import rod_letters
+from slath.drawing.wardrobe import Wardrobe, described
+
+_TALLEST = 150.0
+
+
+def stage_names(basket: Basket) -> list[str]:
+    """Figure names of the base bands in order: openings while ends are grouped, then weavings."""
+    if basket.base.slath is None:
+        return []
+    names, openings, used = [], 0, set()
+    for band in basket.base.bands:
+        if max(band.group_sizes, default=1) > 1:
+            openings += 1
+            names.append(f"base-opening-{openings}")
+            continue
+        slug = "-".join("".join(sign if sign.isalnum() else " " for sign in band.name.lower()).split())
+        name = f"base-weaving-{slug}"
+        while name in used:
+            name += "-again"
+        used.add(name)
+        names.append(name)
+    return names
+
+
+def draw_stage(basket: Basket, index: int, clothes: Wardrobe, options: Options) -> Scene:
+    """The base when its band `index` is done."""
+    band = basket.base.bands[index]
+    sizes = _sizes(basket)
+    course = BaseCourse(basket.base, *sizes, upto=index)
+    last = index == len(basket.base.bands) - 1
+    plan, plate, box = _plate(basket, course, band, options, whole=last)
+    weaving = weaving_rods(plan, course, clothes, upto=index)
+    sticks = stick_rods(plan, course, clothes, 4.0)
+    thin = sizes[1] * plan.scale
+    if thin > 1.6:
+        brush = Brush(gap=0.18, edge=0.25)
+    elif thin > 1.15:
+        brush = Brush(gap=0.14, edge=0.22, step=0.5, tolerance=0.03, pixel=0.16, shade=False)
+    else:
+        brush = replace(SMALL, tolerance=0.03, pixel=0.16)
+    plate.rods([*sticks, *weaving], brush, box, name="base")
+    _end_numbers(plate, plan, course, box)
+    _letters(plate, plan, course, band, clothes)
+    _captions(plate, basket, plan, band, clothes)
+    names = stage_names(basket)
+    return plate.scene(
+        names[index],
+        _title(band),
+        _words(basket, index, clothes, options),
+        seen_from=plan.seen_from,
+        caption=f"{_title(band)}, seen from {plan.seen_from}; work runs {plan.way_round(options)}.",
+        data={"band": band.name, "rounds": len(band.rounds)},
+    )
+
+
+def _sizes(basket: Basket) -> tuple[float, float]:
+    """Widths of sticks and of the base weavers, mm."""
+    materials = basket.pattern.materials
+    sticks = [materials[stick.material].width_mm for stick in basket.base.sticks]
+    strands = [materials[key].width_mm for band in basket.base.bands for rod in band.materials for key in rod]
+    return max(sticks, default=4.0), (sum(strands) / len(strands) if strands else 2.5)
+
+
+def _plate(
+    basket: Basket, course: BaseCourse, band: WovenBand, options: Options, *, whole: bool
+) -> tuple[Plan, Plate, tuple[float, float, float, float]]:
+    """The plan at a scale that shows the weaving of this stage, and the window it is seen through."""
+    em = options.text_pt * POINT_MM
+    reach = course.room + 5.0 if whole else min(course.room + 5.0, band.to_mm * 1.15 + 0.18 * course.core + 16.0)
+    half_wide = course.core + reach
+    half_long = half_wide + course.spine
+    room_x, head, foot = options.width_mm - 2.4 * em, 2.6 * em, 5.6 * em
+    ratio = max(2 * half_long / room_x, 2 * half_wide / (_TALLEST - head - foot))
+    wide, tall = 2 * half_long / ratio, 2 * half_wide / ratio
+    plate = Plate(options.width_mm, tall + head + foot, options)
+    plan = Plan(options.width_mm / 2, foot + tall / 2, ratio, below=True)
+    return plan, plate, (plan.x - wide / 2, foot, wide, tall)
+
+
+def stick_rods(plan: Plan, course: BaseCourse, clothes: Wardrobe, beyond: float) -> list[Rod]:
+    """Sticks bent from the slath to their places at the edge."""
+    any_pierced = any(stick.pierced for stick in course.base.sticks)
+    rods = []
+    for stick in course.base.sticks:
+        on_top = stick.pierced if any_pierced else stick.over != plan.below
+        line = plan.at(course.stick_line(stick, beyond))
+        lift = 0.35 * course.stick * plan.scale if on_top else 0.0
+        height = np.full(len(line), lift)
+        points = np.column_stack([line, height])
+        rods.append(Rod(points, 0.95 * course.stick * plan.scale, clothes.sticks, (True, True), name=f"stick {stick.number}"))
+    return rods
+
+
+def weaving_rods(plan: Plan, course: BaseCourse, clothes: Wardrobe, upto: int) -> list[Rod]:
+    """Strands of the base as rods; seen from below, what lies before the sticks is nearest."""
+    rods = []
+    for strand in course.strands():
+        flat = plan.at(strand.points[:, :2])
+        height = strand.points[:, 2] * plan.scale * 1.25
+        points = np.column_stack([flat, height])
+        rods.append(Rod(points, 0.96 * course.strand * plan.scale, clothes.weaver(strand.material), (True, True),
+                        name=f"rod {strand.rod}"))  # fmt: skip
+    return rods
+
+
+def _end_numbers(plate: Plate, plan: Plan, course: BaseCourse, box: tuple[float, float, float, float]) -> None:
+    """Numbers of the stick ends on their ends, where they leave the window or the base."""
+    em = plate.em
+    x, y, wide, tall = box
+    margin = 0.8 * em
+    for index, end in enumerate(course.base.ends):
+        line = plan.at(course.end_line(index, 4.0))
+        inside = (
+            (line[:, 0] > x + margin) & (line[:, 0] < x + wide - margin) & (line[:, 1] > y + margin) & (line[:, 1] < y + tall - margin)
+        )
+        if inside.any():
+            spot = line[int(np.nonzero(inside)[0][-1])]
+            plate.disc(float(spot[0]), float(spot[1]), str(end.number), moved=end.number == 1)
+
+
+def _letters(plate: Plate, plan: Plan, course: BaseCourse, band: WovenBand, clothes: Wardrobe) -> None:
+    letters = rod_letters(band, clothes)
+    for strand in course.strands():
+        if strand.bands[0] == 0 and strand.rod < len(letters):
+            spot = _beside(plan.at(strand.points[:4, :2]), plan, 1.1 * plate.em)
+            plate.disc(spot[0], spot[1], letters[strand.rod])
+
+
+def _beside(line: Numbers, plan: Plan, far: float) -> tuple[float, float]:
+    """A place a little towards the middle of the plan from the start of a line."""
+    start = line[0]
+    inwards = np.array([plan.x, plan.y]) - start
+    reach = math.hypot(*inwards) or 1.0
+    spot = start + inwards / reach * far
+    return float(spot[0]), float(spot[1])
+
+
+def _title(band: WovenBand) -> str:
+    sizes = sorted(set(band.group_sizes))
+    if sizes[-1] == 1:
+        return f"The base: {band.name}, single sticks"
+    return f"The base: {band.name}, {_grouping(band)}"
+
+
+def _grouping(band: WovenBand) -> str:
+    """How the ends are taken: "in twos and ones"."""
+    names = {1: "ones", 2: "twos", 3: "threes", 4: "fours", 5: "fives", 6: "sixes"}
+    sizes = sorted(set(band.group_sizes), reverse=True)
+    words = [names.get(size, f"groups of {size}") for size in sizes]
+    return "in " + " and ".join(words)
+
+
+def _captions(plate: Plate, basket: Basket, plan: Plan, band: WovenBand, clothes: Wardrobe) -> None:
+    em = plate.em
+    plate.text(0.4, plate.height - 0.9 * em, f"seen from {plan.seen_from}", "start", italic=True)
+    rounds = len(band.rounds)
+    said = f"{rounds} round{'s' if rounds != 1 else ''} of {band.spec.weave.label}, {_grouping(band) if max(band.group_sizes) > 1 else 'single sticks'}"
+    plate.text(0.4, 3.9 * em, said, "start", bold=True)
+    letters = rod_letters(band, clothes)
+    x = 0.4 + 0.7 * em
+    for rod, letter in enumerate(letters):
+        look = clothes.weaver(band.materials[rod][0])
+        label = described(look)
+        plate.disc(x, 1.4 * em, letter)
+        plate.sample(x + 1.1 * em, 1.4 * em, 7.0, 2.0, look)
+        plate.text(x + 1.5 * em + 7.0, 1.4 * em, label, "start")
+        x += 3.4 * em + 7.0 + plate.wide(label)
+    sweep = np.linspace(math.radians(64), math.radians(44), 14)
+    radius = min(plate.height - 10 * em, plate.width) * 0.47
+    arc = np.column_stack([plan.x + radius * np.cos(sweep) * 1.03, plan.y + radius * np.sin(sweep)])
+    corner = np.column_stack([np.linspace(plate.width - 15.0, plate.width - 3.5, 12), plate.height - 1.0 - 3.0 * np.linspace(0, 1, 12) ** 2])
+    plate.arrow(corner if plan.below else arc, 0.5)
+    plate.text(plate.width - 16.0, plate.height - 0.9 * em, "work", "end")
+
+
+def _words(basket: Basket, index: int, clothes: Wardrobe, options: Options) -> str:
+    band = basket.base.bands[index]
+    letters = rod_letters(band, clothes)
+    sticks = options.term("sticks")
+    start = "" if index else f" Strand {letters[0]} starts behind the last group and goes before the first." if len(letters) == 1 else (
+        f" Strands {' and '.join(letters[:2])} start in neighbouring spaces; {letters[0]} goes before the first group."
+    )
+    groups = ", ".join(str(size) for size in band.group_sizes)
+    taken = f"{sticks} taken {groups} round the base" if max(band.group_sizes) > 1 else f"over and under every single end, {band.uprights} in all"
+    turn = options.clockwise
+    return (
+        f"Seen from below, working {turn}: {len(band.rounds)} rounds of {band.spec.weave.label}, {taken}.{start} "
+        f"The weaving now reaches {options.measure(basket.base.slath.width_mm + 2 * band.to_mm if basket.base.slath else 0.0)} across."
+    )

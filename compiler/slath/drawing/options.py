@@ -1,0 +1,54 @@
+"""How figures are wanted: width, lettering, hand, units and the words of one vocabulary."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+
+from slath.units.printing import both
+
+LEAST_TEXT_PT = 7.5  # smaller lettering does not print safely on a home printer
+LEAST_STROKE_MM = 0.25
+
+
+@dataclass(frozen=True, slots=True)
+class Options:
+    """What a figure may not decide for itself.
+
+    `width_mm` is the room across the page; figures are laid out for it and never scaled. `text_pt` is the size of
+    labels, not under 7.5. `mirrored` draws for work that runs right to left: geometry is mirrored, words are rewritten.
+    `measure` prints a length; `terms` gives the booklet's word for a trade word (UK words where it has none).
+    """
+
+    width_mm: float = 112.0
+    text_pt: float = LEAST_TEXT_PT
+    mirrored: bool = False
+    measure: Callable[[float], str] = both
+    terms: Mapping[str, str] = field(default_factory=dict)
+    paper: str = "#ffffff"
+    ink: str = "#231f1a"
+    quiet: str = "#625b51"
+
+    def term(self, word: str) -> str:
+        """The booklet's word for a UK trade word, singular or plural as given."""
+        return self.terms.get(word, word)
+
+    @property
+    def left(self) -> str:
+        """The side where a row begins: left, or right for mirrored work."""
+        return "right" if self.mirrored else "left"
+
+    @property
+    def right(self) -> str:
+        """The side towards which work runs."""
+        return "left" if self.mirrored else "right"
+
+    @property
+    def clockwise(self) -> str:
+        """The way round that is clockwise in the unmirrored figure."""
+        return "anticlockwise" if self.mirrored else "clockwise"
+
+    @property
+    def anticlockwise(self) -> str:
+        """The way round that is anticlockwise in the unmirrored figure."""
+        return "clockwise" if self.mirrored else "anticlockwise"

@@ -1,0 +1,92 @@
+"""What every plan of a base shares: the side it is seen from, its scale, and the way from basket to page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+
+from slath.basket.model import ConstructedBase, Curve
+from slath.drawing.curves import Numbers
+from slath.drawing.options import Options
+from slath.language.pattern import Board
+
+SCALES = (1.0, 1.25, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0, 40.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A plan on the page: basket co-ordinates (x along the length, y across, seen from above) to page mm.
+
+    Seen from below y is turned over, so that stakes numbered left to right from outside run clockwise.
+    """
+
+    x: float
+    y: float
+    ratio: float
+    below: bool
+
+    @property
+    def scale(self) -> float:
+        """Page mm to one mm of basket."""
+        return 1 / self.ratio
+
+    def at(self, points: Iterable[tuple[float, float]] | Numbers) -> Numbers:
+        """Page points (n, 2) of basket points."""
+        given = np.array(list(points) if not isinstance(points, np.ndarray) else points, float)
+        turn = -1.0 if self.below else 1.0
+        return np.column_stack([self.x + given[:, 0] * self.scale, self.y + turn * given[:, 1] * self.scale])
+
+    def one(self, point: tuple[float, float]) -> tuple[float, float]:
+        """The page point of one basket point."""
+        x, y = self.at([point])[0].tolist()
+        return x, y
+
+    @property
+    def seen_from(self) -> str:
+        """The viewing side in words."""
+        return "below" if self.below else "above"
+
+    def way_round(self, options: Options) -> str:
+        """The way numbers and work run round this plan."""
+        return options.clockwise if self.below else options.anticlockwise
+
+    @property
+    def scale_words(self) -> str:
+        """The scale as printed."""
+        return "full size" if self.ratio == 1 else f"scale 1 : {self.ratio:g}"
+
+
+def fitting_ratio(long: float, wide: float, room_x: float, room_y: float) -> float:
+    """The largest neat scale at which a plan of `long` by `wide` mm stands in the room; beyond the list, the exact one."""
+    exact = max(long / room_x, wide / room_y)
+    return next((ratio for ratio in SCALES if ratio >= exact), exact)
+
+
+def seen_from_below(base: ConstructedBase) -> bool:
+    """Slaths are woven with what becomes the outside towards the maker; boards are drilled and read from above."""
+    return not isinstance(base.spec, Board)
+
+
+def curve_points(curve: Curve, count: int = 240) -> Numbers:
+    """A closed outline as points."""
+    return np.array([curve.point(step / count) for step in range(count)])
+
+
+def spread(places: list[float], least: float) -> list[float]:
+    """Rising places moved apart so that neighbours stand at least `least` from each other, as little as can be."""
+    if not places:
+        return []
+    moved = list(places)
+    for _ in range(200):
+        shifted = False
+        for one in range(len(moved) - 1):
+            short = least - (moved[one + 1] - moved[one])
+            if short > 1e-6:
+                moved[one] -= short / 2
+                moved[one + 1] += short / 2
+                shifted = True
+        if not shifted:
+            break
+    return moved

@@ -1,0 +1,263 @@
+"""The side unrolled: every strand of every round as it lies, with its colours, letters and marks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from slath.basket.model import Basket, WovenBand
+from slath.drawing.curves import Numbers
+from slath.drawing.dress import faint
+from slath.drawing.layers import Flags
+from slath.drawing.options import Options
+from slath.drawing.plate import Plate
+from slath.drawing.rods import SMALL, Rod
+from slath.drawing.scene import Scene
+from slath.drawing.stroke import rod_letters
+from slath.drawing.wall import Lay, strand_lines, wedge_after
+from slath.drawing.wardrobe import Wardrobe, described
+
+_LEAST_SPACING = 2.0  # mm between stakes, or strands under a millimetre would have to be drawn
+_OVERLAP = 0.13  # mm by which rows share their dark edges
+_TALLEST = 165.0  # mm, the most a figure may take of a page
+_AGAIN = 2  # stakes repeated, faint, after the last
+
+
+@dataclass(frozen=True, slots=True)
+class _Wall:
+    """Where things lie on the page: stakes from `left`, `spacing` apart, `shown` of them; strand width `strand`."""
+
+    left: float
+    foot: float
+    spacing: float
+    shown: int
+    strand: float
+    whole: bool
+
+    @property
+    def stake(self) -> float:
+        """Stake width on the page."""
+        return min(0.9, 0.42 * self.spacing)
+
+    def x(self, stakes: Numbers | float) -> Numbers:
+        """Page x of a place counted in stakes from the left of stake 1."""
+        return np.asarray(self.left + np.asarray(stakes, float) * self.spacing)
+
+
+def rows_high(band: WovenBand) -> float:
+    """Strand widths one round of a band takes in height."""
+    weave = band.spec.weave
+    if weave.twined:
+        most = max(max(stroke.before, stroke.behind) for stroke in weave.strokes)
+        return max(2.0, float(most)) * weave.as_one
+    return float((1 if weave.kind == "french rand" else weave.rods) * weave.as_one)
+
+
+def side_bands(basket: Basket) -> list[WovenBand]:
+    """The woven bands of the side, without open spaces."""
+    return [band for band in basket.bands if band.rounds and band.materials]
+
+
+def stake_places(band: WovenBand, uprights: Numbers) -> Numbers:
+    """Places counted in working uprights of a band, as places counted in stakes."""
+    edges = np.concatenate([[0.0], np.cumsum(band.group_sizes)]) if band.group_sizes else np.arange(band.uprights + 1.0)
+    turns = np.floor(uprights / band.uprights)
+    within = uprights - turns * band.uprights
+    return np.asarray(np.interp(within, np.arange(len(edges)), edges) + turns * edges[-1])
+
+
+def draw_side(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
+    """The whole side, unrolled and seen from outside."""
+    bands = side_bands(basket)
+    wall = _laid_out(basket, bands, options)
+    heights = _heights(basket, wall)
+    plate = Plate(options.width_mm, wall.foot + heights[-1] + 4.2 * options.text_pt * 25.4 / 72 + 2.0, options)
+    rods = [*_stakes(basket, clothes, wall, heights[-1]), *_strands(basket, clothes, wall, heights)]
+    last = wall.shown + (_AGAIN if wall.whole else 0)
+    clip = (wall.left - 0.1, 0.0, last * wall.spacing + 0.2, plate.height)
+    plate.rods(rods, replace(SMALL, pixel=0.18, tolerance=0.03), clip, name="wall")
+    _numbers(plate, basket, wall, heights)
+    _starts(plate, bands, clothes, wall)
+    _lean(plate, basket, wall, heights)
+    _key(plate, basket, clothes)
+    return plate.scene(
+        "side",
+        _title(wall, options),
+        _words(basket, clothes, options),
+        seen_from="outside",
+        caption="The side cut at the start and laid flat, seen from outside. Heights are stretched to show every strand.",
+        data={"lean": [(band.name, band.steps) for band in bands]},
+    )
+
+
+def _title(wall: _Wall, options: Options) -> str:
+    return "The side, unrolled" if wall.whole else f"The side, unrolled: {options.term('stakes')} 1 to {wall.shown}"
+
+
+def _laid_out(basket: Basket, bands: list[WovenBand], options: Options) -> _Wall:
+    em = options.text_pt * 25.4 / 72
+    left, right = 3.1 * em, 3.0 * em
+    room = options.width_mm - left - right
+    count = basket.working
+    stakes = sum(bands[0].group_sizes) if bands and bands[0].group_sizes else count
+    spacing = room / (stakes + _AGAIN)
+    whole = spacing >= _LEAST_SPACING
+    shown = stakes if whole else int(room / _LEAST_SPACING)
+    spacing = room / (shown + (_AGAIN if whole else 0))
+    rows = sum(len(band.rounds) * rows_high(band) for band in bands) + 2.0
+    strand = float(np.clip(_TALLEST / rows + _OVERLAP, 0.82, min(1.25, 0.55 * spacing + 0.35)))
+    return _Wall(left, 5.6 * em, min(spacing, 4.5), shown, strand, whole)
+
+
+def _heights(basket: Basket, wall: _Wall) -> list[float]:
+    """Page height of the lower edge of each band above the foot of the wall, and of the top."""
+    heights = [0.0]
+    for band in basket.bands:
+        tall = len(band.rounds) * rows_high(band) * (wall.strand - _OVERLAP) if band.rounds else 3.0
+        heights.append(heights[-1] + tall)
+    return heights
+
+
+def _stakes(basket: Basket, clothes: Wardrobe, wall: _Wall, top: float) -> Iterator[Rod]:
+    ghost = faint(clothes.stakes)
+    for place in range(wall.shown + (_AGAIN if wall.whole else 0)):
+        x = float(wall.x(place + 0.5))
+        line = np.array([[x, wall.foot - 2.4, 0.0], [x, wall.foot + top + 3.4, 0.0]])
+        yield Rod(line, wall.stake, clothes.stakes if place < wall.shown else ghost, (False, True), name=f"stake {place + 1}")
+
+
+def _strands(basket: Basket, clothes: Wardrobe, wall: _Wall, heights: list[float]) -> Iterator[Rod]:
+    wedge = 0.0
+    for band, foot in zip(basket.bands, heights, strict=False):
+        if not band.rounds or not band.materials:
+            continue
+        pitch = rows_high(band) * (wall.strand - _OVERLAP)
+        lay = Lay(wall.stake, wall.strand - _OVERLAP, pitch)
+        for line in strand_lines(band, lay, wedge):
+            look = clothes.weaver(line.material)
+            places = stake_places(band, line.at) + (band.start - 1)
+            around = sum(band.group_sizes) if band.group_sizes else band.uprights
+            height = line.height
+            for number in range(int(places[0] // around), int(places[-1] // around) + 1):
+                part = _stretch(places - number * around, wall)
+                if part.sum() > 2:
+                    points = np.column_stack(
+                        [wall.x(places[part] - number * around), wall.foot + foot + height[part], line.depth[part]]
+                    )
+                    yield Rod(points, wall.strand, look, name=f"{band.index} rod {line.rod} round {number + 1}")
+        wedge = wedge_after(band, pitch, wedge)
+
+
+def _stretch(places: Numbers, wall: _Wall) -> Flags:
+    last = wall.shown + (_AGAIN if wall.whole else 0)
+    return np.asarray((places >= -0.8) & (places <= last + 0.6))
+
+
+def _numbers(plate: Plate, basket: Basket, wall: _Wall, heights: list[float]) -> None:
+    em = plate.em
+    y = wall.foot - 2.4 - 1.7 * em
+    for place in range(wall.shown):
+        if place == 0 or (place + 1) % 5 == 0:
+            plate.text(float(wall.x(place + 0.5)), y, str(place + 1), bold=place == 0)
+    if wall.whole and wall.shown % 5:
+        plate.text(float(wall.x(wall.shown + 0.5)), y, "1", colour=plate.quiet)
+    top = wall.foot + heights[-1]
+    plate.text(0.3, top + 3.2, "round", "start", colour=plate.quiet)
+    for band, foot, head in zip(basket.bands, heights, heights[1:], strict=False):
+        rows = len(band.rounds)
+        step = (head - foot) / max(rows, 1)
+        for number in range(1, rows + 1):
+            if number in (1, rows) or number % 5 == 0 and rows - number > 1:
+                if number == rows and rows > 1 and step * (rows - 1) < em:
+                    continue
+                plate.text(wall.left - 0.5 * em, wall.foot + foot + (number - 0.5) * step, str(number), "end")
+    _band_names(plate, basket, wall, heights)
+
+
+def _band_names(plate: Plate, basket: Basket, wall: _Wall, heights: list[float]) -> None:
+    """The bands' names beside them, turned; numbers where a name is longer than its band is high."""
+    em = plate.em
+    spans = list(zip(basket.bands, heights, heights[1:], strict=False))
+    fits = all(plate.wide(band.name) < head - foot for band, foot, head in spans)
+    x = plate.width - 2.4 * em
+    for number, (band, foot, head) in enumerate(spans, start=1):
+        plate.line([(x, wall.foot + foot + 0.3), (x, wall.foot + head - 0.3)], 0.5)
+        middle = wall.foot + (foot + head) / 2
+        if fits:
+            plate.text(x + em, middle, band.name, turn=90)
+        elif head - foot > 1.2 * em:
+            plate.disc(x + 1.1 * em, middle, str(number))
+
+
+def _starts(plate: Plate, bands: list[WovenBand], clothes: Wardrobe, wall: _Wall) -> None:
+    if not bands:
+        return
+    first = bands[0]
+    letters = rod_letters(first, clothes)
+    if first.spec.weave.rods > 8:
+        return
+    for rod, letter in enumerate(letters):
+        x = float(wall.x(float(stake_places(first, np.array([rod + 0.12]))[0])))
+        plate.text(x, wall.foot - 2.4 - 0.55 * plate.em, letter, bold=True)
+
+
+def _lean(plate: Plate, basket: Basket, wall: _Wall, heights: list[float]) -> None:
+    em = plate.em
+    top = wall.foot + heights[-1] + 3.4 + 0.9 * em
+    plate.work_arrow(wall.left, top + 0.4 * em)
+    if wall.whole:
+        x = float(wall.x(wall.shown))
+        plate.line([(x, wall.foot - 2.6), (x, wall.foot + heights[-1] + 4.0)], 0.3, dash=(1.0, 0.7))
+        stepped = any(band.spec.step_up for band in side_bands(basket))
+        plate.text(plate.width - 3.0 * em, top + 0.4 * em, "step-up" if stepped else "start", "end", bold=True)
+    said = [lean_words(band, plate.options) for band in basket.bands if band.steps is not None]
+    if said:
+        plate.text(wall.left + 9.0 + 3.6 * em, top + 0.4 * em, said[-1], "start")
+
+
+def lean_words(band: WovenBand, options: Options) -> str:
+    """What the count does to the colours of a band, in words."""
+    count, colours = band.uprights, len({strands for strands in band.materials})
+    rods = band.spec.weave.rods
+    steps = band.steps or 0
+    left_over = count % rods
+    sum_words = f"{count} ÷ {rods} leaves {left_over}"
+    if steps == 0:
+        return f"{sum_words}: the {colours} colours stand upright"
+    side = options.left if steps < 0 else options.right
+    number = {1: "one", 2: "two", 3: "three"}.get(abs(steps), str(abs(steps)))
+    return f"{sum_words}: each round {number} {options.term('stake' if abs(steps) == 1 else 'stakes')} further {side}"
+
+
+def _key(plate: Plate, basket: Basket, clothes: Wardrobe) -> None:
+    em, x = plate.em, 0.4 + 0.7 * plate.em
+    seen: list[str] = []
+    for band in side_bands(basket):
+        for strands in band.materials:
+            seen += [key for key in strands if key not in seen]
+    for key in seen:
+        look = clothes.weaver(key)
+        label = described(look)
+        plate.disc(x, 0.9 * em, look.letter)
+        plate.sample(x + 1.1 * em, 0.9 * em, 8.0, 2.2, look)
+        plate.text(x + 1.5 * em + 8.0, 0.9 * em, label, "start")
+        x += 3.4 * em + 8.0 + plate.wide(label)
+
+
+def _words(basket: Basket, clothes: Wardrobe, options: Options) -> str:
+    said = [f"The side from the base up, seen from outside, {basket.working} {options.term('stakes')} round."]
+    for band in basket.bands:
+        if not band.rounds:
+            said.append(f"{band.name}: left open.")
+            continue
+        letters = rod_letters(band, clothes)
+        names = [described(clothes.weaver(strands[0])) for strands in band.materials[: len(letters)]]
+        if len(set(names)) == 1:
+            told = f"all {names[0]}" if len(names) > 1 else names[0]
+        else:
+            told = ", ".join(f"{letter} {name}" for letter, name in zip(letters, names, strict=True))
+        lean = f" {lean_words(band, options)}." if band.steps is not None else ""
+        said.append(f"{band.name}: {len(band.rounds)} rounds of {band.spec.weave.label}, {told}.{lean}")
+    return " ".join(said)

@@ -1,0 +1,329 @@
+"""The stroke: how each weave starts and its first strokes, from in front and from above, one panel a movement."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from slath.basket.model import Basket, WovenBand
+from slath.basket.weave import Face
+from slath.drawing.curves import Numbers, monotone
+from slath.drawing.dress import Dress
+from slath.drawing.options import Options
+from slath.drawing.plate import FIRM, Plate
+from slath.drawing.rods import Brush, Rod
+from slath.drawing.scene import Scene
+from slath.drawing.wall import Lay, climbs, rod_faces, rod_rows
+from slath.drawing.wardrobe import Wardrobe, described
+from slath.language.pattern import Stroke, WeaveSpec
+
+_PANELS = 4
+_TAIL, _TIP = 0.86, 0.62  # uprights by which a tail lies behind, and an end hangs out, beyond its space
+
+
+@dataclass(frozen=True, slots=True)
+class _Scale:
+    """Page measures of the panels, mm."""
+
+    spacing: float
+    strand: float
+    stake: float
+    width: float
+    first: int  # the leftmost upright drawn, 0 is upright 1
+    last: int
+
+    def x(self, at: float) -> float:
+        """Page x of a place counted in uprights."""
+        return (at - self.first + 0.42) * self.spacing
+
+
+def stroke_name(band: WovenBand) -> str:
+    """The stable part of the name of the figure of a weave."""
+    slug = "-".join("".join(sign if sign.isalnum() else " " for sign in band.spec.weave.label.lower()).split())
+    return f"stroke-{slug}-reversed" if band.spec.reversed else f"stroke-{slug}"
+
+
+def rod_letters(band: WovenBand, clothes: Wardrobe) -> list[str]:
+    """A letter for each rod: its material's where all differ, else A, B, C from the left."""
+    own = [clothes.weaver(strands[0]).letter for strands in band.materials]
+    return own if len(set(own)) == len(own) > 1 else [chr(ord("A") + rod) for rod in range(min(len(own), 26))]
+
+
+def draw_stroke(basket: Basket, band: WovenBand, clothes: Wardrobe, options: Options) -> Scene:
+    """The first strokes of one weave: the start and three movements."""
+    weave = band.spec.weave
+    letters = rod_letters(band, clothes)
+    moves = _movements(weave)
+    scale = _scale(weave, moves, options)
+    key_height = 2.2 * options.text_pt * 25.4 / 72
+    panel_height = _panel_height(scale, options)
+    columns = 2 if 2 * scale.width <= options.width_mm + 0.1 else 1
+    rows = -(-len(moves) // columns)
+    plate = Plate(options.width_mm, rows * panel_height + key_height, options)
+    for number, moved in enumerate(moves):
+        left = (number % columns) * (options.width_mm - scale.width if columns == 2 else 0.0)
+        top = plate.height - (number // columns) * panel_height
+        _Panel(plate, band, clothes, letters, scale, left, top).draw(moved, moves[number - 1] if number else ())
+    _key(plate, band, clothes, letters)
+    return plate.scene(
+        stroke_name(band),
+        f"{weave.label[:1].upper()}{weave.label[1:]}: the first strokes",
+        _words(band, letters, moves, options),
+        seen_from="outside, and from above",
+        caption=f"{weave.label[:1].upper()}{weave.label[1:]}: the start and the first strokes, from outside and from above.",
+        data={"band": band.name, "moves": moves},
+    )
+
+
+def _movements(weave: WeaveSpec) -> list[tuple[int, ...]]:
+    """How many strokes every rod has made in each panel: none at first, then one more of the leftmost each time."""
+    done = [0] * min(weave.rods, 6)
+    # Chasing rods do not take turns stroke by stroke: one goes ahead and the other follows.
+    order = [0, 0, 1] if weave.kind == "chase" else [step % len(done) for step in range(_PANELS - 1)]
+    states = [tuple(done)]
+    for rod in order:
+        done[rod] += 1
+        states.append(tuple(done))
+    return states
+
+
+def _strokes(weave: WeaveSpec, number: int) -> tuple[Stroke, ...]:
+    """The first `number` strokes of a rod."""
+    return tuple(weave.strokes[step % len(weave.strokes)] for step in range(number))
+
+
+def _passed(weave: WeaveSpec, number: int) -> int:
+    return sum(stroke.reach for stroke in _strokes(weave, number))
+
+
+def _scale(weave: WeaveSpec, moves: Sequence[tuple[int, ...]], options: Options) -> _Scale:
+    reach = max(rod + _passed(weave, done) for state in moves for rod, done in enumerate(state))
+    first, last = -1, max(reach, min(weave.rods, 6) + 1)
+    shown = last - first + 1
+    column = (options.width_mm - 5.0) / 2
+    spacing = column / (shown + 0.7)
+    width = column
+    if spacing < 5.4:
+        width = options.width_mm
+        spacing = min(9.0, width / (shown + 0.7))
+    spacing = min(spacing, 9.0)
+    return _Scale(spacing, 0.30 * spacing, 0.32 * spacing, width, first, last)
+
+
+def _panel_height(scale: _Scale, options: Options) -> float:
+    em = options.text_pt * 25.4 / 72
+    return 5.6 * em + 13.2 * scale.strand + 1.6 * scale.spacing
+
+
+class _Panel:
+    """One movement: the wall from outside above, the same from above below it."""
+
+    def __init__(
+        self, plate: Plate, band: WovenBand, clothes: Wardrobe, letters: list[str], scale: _Scale, left: float, top: float
+    ) -> None:
+        self.plate, self.band, self.clothes, self.letters, self.scale = plate, band, clothes, letters, scale
+        self.left, self.top = left, top
+        em, d = plate.em, scale.strand
+        self.stake_top = top - 1.6 * em
+        self.row = self.stake_top - 5.6 * d
+        self.stake_foot = self.row - 1.5 * scale.spacing
+        self.section = self.stake_foot - 1.6 * em - 3.2 * d
+
+    def x(self, at: float) -> float:
+        return self.left + self.scale.x(at)
+
+    def draw(self, moved: tuple[int, ...], before: tuple[int, ...]) -> None:
+        just = next((rod for rod, done in enumerate(moved) if before and done != before[rod]), None)
+        self._title(moved, before, just)
+        self._front(moved, just)
+        self._section(moved, just)
+
+    # ------------------------------------------------------------------------------------------------------- words
+    def _title(self, moved: tuple[int, ...], before: tuple[int, ...], just: int | None) -> None:
+        plate = self.plate
+        y = self.top - 0.75 * plate.em
+        if just is None:
+            plate.text(self.left + 0.4, y, f"Start: {_start_words(self.band)}", "start", bold=True)
+            return
+        done = before[just]
+        said = _stroke_words(self.band, just, done)
+        plate.text(self.left + 0.4, y, f"{sum(moved)}", "start", bold=True)
+        plate.text(self.left + 0.4 + 1.1 * plate.em, y, f"{self.letters[just]} {said}", "start", bold=True)
+
+    def _number(self, upright: int) -> str:
+        count = self.band.uprights
+        return str((upright + self.band.start - 1) % count + 1)
+
+    # ------------------------------------------------------------------------------------------------------- views
+    def _front(self, moved: tuple[int, ...], just: int | None) -> None:
+        plate, scale = self.plate, self.scale
+        rods: list[Rod] = []
+        for upright in range(scale.first, scale.last + 1):
+            for place in self._stakes_at(upright):
+                line = np.array([[place, self.stake_foot, 0.0], [place, self.stake_top, 0.0]])
+                rods.append(Rod(line, scale.stake, self.clothes.stakes, (False, True), name=f"stake {upright}"))
+            plate.text(self.x(upright + 0.5), self.stake_foot - 0.85 * plate.em, self._number(upright), bold=True)
+        tips: list[tuple[float, float]] = []
+        for rod, done in enumerate(moved):
+            line = self._line(rod, done)
+            height = line.lift + self.row
+            points = np.column_stack([line.along, height, line.depth])
+            tips.append((float(points[-1, 0]), float(points[-1, 1])))
+            rods += self._bundle(points, rod, 1)
+        plate.rods(rods, Brush(gap=0.28, edge=0.26, step=0.3), name="front")
+        for rod, (x, y) in enumerate(tips):
+            plate.disc(x + 0.55 * plate.em, y - 0.72 * plate.em, self.letters[rod], moved=rod == just)
+        if just is not None:
+            self._follow(just, moved[just])
+
+    def _stakes_at(self, upright: int) -> list[float]:
+        size = self.band.group_sizes[upright % len(self.band.group_sizes)] if self.band.group_sizes else 1
+        middle, apart = self.x(upright + 0.5), self.scale.stake * 1.02
+        return [middle + (place - (size - 1) / 2) * apart for place in range(min(size, 3))]
+
+    def _bundle(self, points: Numbers, rod: int, axis: int) -> list[Rod]:
+        """The strands of one rod side by side; `axis` is the page direction they are stacked in (1 up, 2 towards us)."""
+        strands = self.band.materials[rod]
+        width = self.scale.strand * (1.0 if len(strands) == 1 else 0.72)
+        result = []
+        for number, material in enumerate(strands):
+            shifted = points.copy()
+            shifted[:, axis] += (number - (len(strands) - 1) / 2) * width
+            result.append(Rod(shifted, width * 0.96, self.clothes.weaver(material), (True, True), name=self.letters[rod]))
+        return result
+
+    def _section(self, moved: tuple[int, ...], just: int | None) -> None:
+        plate, scale = self.plate, self.scale
+        for upright in range(scale.first, scale.last + 1):
+            for place in self._stakes_at(upright):
+                plate.circle(place, self.section, scale.stake / 2, self.clothes.stakes.tones.body, width=0.4)
+        rods: list[Rod] = []
+        for rod, done in enumerate(moved):
+            line = self._line(rod, done)
+            points = np.column_stack([line.along, self.section - line.depth, line.lift + 0.4 * scale.strand * rod * (done > 0)])
+            rods += self._bundle(points, rod, 2)
+        plate.rods(rods, Brush(gap=0.28, edge=0.26, step=0.3), name="section")
+        edge = self.left + scale.width - 0.4
+        below = self.section - 3.2 * scale.strand - 0.6 * plate.em
+        plate.text(edge, self.section + 1.9 * scale.strand, "inside", "end", italic=True)
+        plate.text(edge, below, "outside", "end", italic=True)
+        plate.text(self.left + 0.4, below, "the same from above", "start", colour=plate.quiet)
+
+    def _follow(self, rod: int, done: int) -> None:
+        """An arrow along the strand just moved, broken where it runs behind."""
+        weave, scale = self.band.spec.weave, self.scale
+        start = rod + _passed(weave, done - 1)
+        line = self._line(rod, done)
+        uprights = (line.along - self.left) / scale.spacing - 0.42 + scale.first
+        end = rod + _passed(weave, done)
+        inside = (uprights > start + 0.12) & (uprights < end + 0.22)
+        course = np.column_stack([line.along, line.lift + self.row])[inside]
+        rise = 1.55 * scale.strand + 0.5 * scale.strand * (len(self.band.materials[rod]) > 1)
+        course[:, 1] = np.maximum.accumulate(course[:, 1]) * 0.0 + course[:, 1].max() + rise
+        span = np.linspace(0, np.pi, len(course))
+        course[:, 1] += 0.55 * scale.strand * np.sin(span) - 0.9 * scale.strand * (span > 0.75 * np.pi) * (span / np.pi - 0.75) * 4
+        behind = line.depth[inside] < -0.2 * scale.strand
+        first_behind = int(np.argmax(behind)) if behind.any() else len(course)
+        if 2 < first_behind < len(course) - 3:
+            self.plate.line(course[: first_behind + 1], FIRM)
+            stop = first_behind + int(behind.sum())
+            self.plate.line(course[first_behind:stop], FIRM, dash=(0.9, 0.7))
+            self.plate.arrow(course[stop - 1 :], FIRM)
+        else:
+            self.plate.arrow(course, FIRM)
+
+    # -------------------------------------------------------------------------------------------------- the strand
+    def _line(self, rod: int, done: int) -> _Line:
+        """A rod after `done` strokes: from its tail behind, past its uprights, to its end hanging out of its space."""
+        weave, scale = self.band.spec.weave, self.scale
+        passed = _passed(weave, done)
+        faces: list[Face] = rod_faces(weave, self.band.uprights, rod, passed) if passed else []
+        pitch = 1.06 * scale.strand * _rows_high(weave)
+        rows = rod_rows(weave, faces, rod, Lay(scale.stake, scale.strand, pitch))
+        knots = rod + np.arange(-1, passed) + 0.5
+        at, height, depth = [rod - _TAIL], [rows.stake_height[0]], [rows.stake_depth[0] * 1.02]
+        for place, knot in enumerate(knots):
+            at += [knot, knot + 0.5]
+            height += [rows.stake_height[place], rows.space_height[place]]
+            depth += [rows.stake_depth[place], rows.space_depth[place]]
+        base = scale.strand if not weave.twined else height[0]
+        mirrored = -1.0 if self.band.spec.reversed else 1.0
+        height = [(level - base) * mirrored for level in height]
+        space = rod + passed
+        at[-1], height[-1], depth[-1] = space + 0.02, height[-2] - 0.1 * scale.strand, 0.9 * scale.strand
+        at += [space + 0.32, space + _TIP]
+        drop = 0.95 * scale.spacing
+        height += [height[-1] - 0.30 * drop, height[-1] - drop]
+        depth += [2.1 * scale.strand, 2.7 * scale.strand]
+        way = np.linspace(at[0], at[-1], 26 * (passed + 2))
+        along = np.array([self.x(place) for place in way.tolist()])
+        return _Line(along, monotone(at, height, way), monotone(at, depth, way))
+
+
+@dataclass(frozen=True, slots=True)
+class _Line:
+    along: Numbers
+    lift: Numbers
+    depth: Numbers
+
+
+def _rows_high(weave: WeaveSpec) -> float:
+    """Strand widths one round takes in height."""
+    if weave.twined:
+        return max(2.0, *(float(max(stroke.before, stroke.behind)) for stroke in weave.strokes))
+    return float(weave.rods * weave.as_one)
+
+
+def _key(plate: Plate, band: WovenBand, clothes: Wardrobe, letters: list[str]) -> None:
+    entries: list[tuple[str, Dress]] = []
+    for rod, strands in enumerate(band.materials[: len(letters)]):
+        entries.append((letters[rod], clothes.weaver(strands[0])))
+    x, y = 0.4 + 0.7 * plate.em, 0.9 * plate.em
+    for letter, look in entries:
+        label = described(look)
+        plate.disc(x, y, letter)
+        plate.sample(x + 1.1 * plate.em, y, 7.5, 2.2, look)
+        plate.text(x + 1.5 * plate.em + 7.5, y, label, "start")
+        x += 3.4 * plate.em + 7.5 + plate.wide(label)
+
+
+def _listed(numbers: Sequence[int]) -> str:
+    words = [str(number) for number in numbers]
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def _start_words(band: WovenBand) -> str:
+    rods = band.spec.weave.rods
+    if rods == 1:
+        return "one space" if band.spec.weave.as_one == 1 else f"{band.spec.weave.as_one} as one, one space"
+    number = {2: "two", 3: "three", 4: "four", 5: "five", 6: "six"}.get(rods, str(rods))
+    return f"{number} neighbouring spaces"
+
+
+def _stroke_words(band: WovenBand, rod: int, done: int) -> str:
+    """One stroke in words with its uprights: "before 1 and 2, behind 3"."""
+    weave, count = band.spec.weave, band.uprights
+    stroke = weave.strokes[done % len(weave.strokes)]
+    first = rod + _passed(weave, done)
+    named = [(first + step + band.start - 1) % count + 1 for step in range(stroke.reach)]
+    return f"before {_listed(named[: stroke.before])}, behind {_listed(named[stroke.before :])}"
+
+
+def _words(band: WovenBand, letters: list[str], moves: Sequence[tuple[int, ...]], options: Options) -> str:
+    weave = band.spec.weave
+    spaces = "; ".join(
+        f"{letter} to the {options.right} of {options.term('stake')} {(rod + band.start - 2) % band.uprights + 1}"
+        for rod, letter in enumerate(letters)
+    )
+    said = [f"Seen from outside. Strands start from the inside, each behind the {options.term('stake')} on its {options.left}: {spaces}."]
+    for before, after in zip(moves, moves[1:], strict=False):
+        rod = next(index for index in range(len(after)) if after[index] != before[index])
+        said.append(f"Stroke {sum(after)}: {letters[rod]} goes {_stroke_words(band, rod, before[rod])}, and comes out to the front.")
+    if weave.rods > 1:
+        said.append(f"Always take the strand that hangs furthest to the {options.left}. Rounds follow {climbs(band)}.")
+    else:
+        said.append(f"Go on round to the {options.right}. In the next round the strand passes on the other face.")
+    return " ".join(said)
+

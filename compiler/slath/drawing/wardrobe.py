@@ -1,0 +1,84 @@
+"""The dress of every material of a pattern, told apart by role: weavers, stakes, sticks."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from slath.basket.model import Basket
+from slath.drawing.dress import Dress, dress, set_apart
+from slath.language.pattern import Band, Material
+
+_UNDYED = "#efe4c8"  # what the language gives a material of no colour of its own
+_STAKES, _STICKS, _WOOD = "#d9cdb4", "#c2a878", "#cdb98f"  # undyed material told apart by role, our own choice
+
+
+@dataclass(frozen=True, slots=True)
+class Wardrobe:
+    """Dresses by material key; stakes and sticks are darkened where they would be lost among the weavers."""
+
+    weavers: dict[str, Dress]
+    stakes: Dress
+    sticks: Dress
+    wood: Dress
+    others: dict[str, Dress] = field(default_factory=dict)
+
+    def weaver(self, key: str) -> Dress:
+        """The dress of a weaving material."""
+        return self.weavers[key]
+
+
+def wardrobe(basket: Basket) -> Wardrobe:
+    """The dresses of one basket. Deterministic in the order the pattern lists its materials."""
+    materials = basket.pattern.materials
+    used = [key for key in materials if key in _weaving_keys(basket)]
+    letters = _letters(materials)
+    weavers = {key: _dress(materials[key], letters[key], materials[key].colour) for key in used}
+    bodies = tuple(look.tones.body for look in weavers.values()) or (_UNDYED,)
+    stake = materials.get(basket.stakes[0].material) if basket.stakes else None
+    stick = materials.get(basket.base.sticks[0].material) if basket.base.sticks else None
+    stakes = _upright(stake, _STAKES, bodies, 7.0)
+    sticks = _upright(stick, _STICKS, (*bodies, stakes.tones.body), 9.0)
+    others = {key: _dress(materials[key], letters[key], materials[key].colour) for key in materials if key not in weavers}
+    return Wardrobe(weavers, stakes, sticks, dress(_WOOD), others)
+
+
+def _upright(material: Material | None, undyed: str, weavers: tuple[str, ...], least: float) -> Dress:
+    colour = undyed if material is None or material.colour.lower() == _UNDYED else material.colour
+    marks = material.marks if material else "none"
+    return dress(set_apart(colour, weavers, least), marks, name=material.title if material else "")
+
+
+def _dress(material: Material, letter: str, colour: str) -> Dress:
+    return dress(colour, material.marks, letter, material.title or material.key)
+
+
+def _weaving_keys(basket: Basket) -> set[str]:
+    bands = [*basket.base.bands, *basket.bands]
+    if basket.lid:
+        bands += [*basket.lid.base.bands, *basket.lid.bands]
+    listed = {key for band in bands for rod in band.materials for key in rod}
+    side = basket.pattern.side
+    return listed | {key for item in (side.bands if side else ()) if isinstance(item, Band) for key in item.strands}
+
+
+def _letters(materials: Mapping[str, Material]) -> dict[str, str]:
+    """A letter for every material: the designer's own, else its initial, else the first letter still free."""
+    given = {key: material.letter for key, material in materials.items()}
+    taken = {letter for letter in given.values() if letter}
+    letters: dict[str, str] = {}
+    for key, letter in given.items():
+        choices = [letter] if letter else [key[:1].upper(), *"ABCDEFGHIJKLMNOPQRSTUVWXYZ"]
+        chosen = next((choice for choice in choices if letter or choice not in taken), key[:2].upper())
+        letters[key] = chosen
+        taken.add(chosen)
+    return letters
+
+
+MARK_WORDS = {"none": "", "rings": "ringed", "centre line": "lined", "dots": "dotted"}
+
+
+def described(look: Dress) -> str:
+    """A material's name with its marks: "rust, ringed"."""
+    marks = MARK_WORDS[look.marks]
+    return f"{look.name}, {marks}" if marks else look.name
