@@ -36,10 +36,10 @@ def check(document: Document, schema: Schema, sizes: Collection[str], prefix: Pa
     mistaken = {(*error.absolute_path, near) for error in errors if error.validator == "additionalProperties" for near in _meant(error).values()}
     for error in errors:
         for code, path, sentence, remedies, at_key in _findings(error):
-            if path in document.faulty or (code == "missing-key" and path in mistaken):
-                continue  # told already
             if code != "unknown-key":
                 faulty.add((*prefix, *path))
+            if path in document.faulty or (code == "missing-key" and path in mistaken):
+                continue  # told already
             notes.append(Note(code, Severity.ERROR, _place(document, path, at_key=at_key), sentence, remedies=remedies))
     return list(dict.fromkeys(notes)), faulty
 
@@ -143,14 +143,14 @@ def _unknown_key(error: ValidationError, path: Path, _name: str) -> Findings:
             yield "unknown-key", (*path, key), f"{_owner(path)} has no key “{key}”.", (remedy,), True
 
 
-def _bad_name(error: ValidationError, path: Path, _name: str) -> Findings:
-    key = error.instance
-    yield "name-form", (*path, key), f"“{key}” cannot be a name here.", ("use lower-case letters, digits and underscores, a letter first",), True
-
-
-def _bad_names(error: ValidationError, path: Path, name: str) -> Findings:
-    for inner in error.context or [error]:
-        yield from _bad_name(inner, path, name)
+def _bad_name(error: ValidationError, path: Path) -> Findings:
+    key = str(error.instance)
+    choices = error.schema.get("x-names", ())
+    if choices:
+        near = nearest(key, choices)
+        yield "unknown-key", (*path, key), f"{_owner(path)} has no key “{key}”.", (f"write {near}" if near else f"its keys are {or_list(choices)}",), True
+    else:
+        yield "name-form", (*path, key), f"“{key}” cannot be a name here.", ("use lower-case letters, digits and underscores, a letter first",), True
 
 
 def _out_of_range(error: ValidationError, path: Path, name: str) -> Findings:
@@ -171,6 +171,9 @@ def _twice(_error: ValidationError, path: Path, name: str) -> Findings:
 
 
 def _wrong_form(error: ValidationError, path: Path, name: str) -> Findings:
+    if "propertyNames" in error.absolute_schema_path:
+        yield from _bad_name(error, path)
+        return
     yield "wrong-form", path, f"{name} is “{_shown(error.instance)}”; it must be {_wanted(error)}.", (), False
 
 
@@ -199,7 +202,6 @@ _TELLERS: dict[str, Callable[[ValidationError, Path, str], Findings]] = {
     "required": _missing,
     "dependentRequired": _missing_partner,
     "additionalProperties": _unknown_key,
-    "propertyNames": _bad_names,
     "minimum": _out_of_range,
     "maximum": _out_of_range,
     "exclusiveMinimum": _out_of_range,
@@ -249,17 +251,25 @@ def _shown(value: Any) -> str:
 
 
 def _spoken(path: Path) -> str:
-    """What stands at `path`, in a word or two: “height”, “strands 2”."""
-    words = [str(part) for part in path]
-    if path and isinstance(path[-1], int):
-        owner = next((str(part) for part in reversed(path) if isinstance(part, str)), "entry")
-        return f"entry {path[-1] + 1} of {owner}"
-    return words[-1] if words else "the file"
+    """What stands at `path`, in a word or two: “height”, “strand 2”, “material rust”."""
+    if not path:
+        return "the file"
+    last, owner = path[-1], path[-2] if len(path) > 1 else ""
+    if isinstance(last, int):
+        return f"{_ENTRIES.get(str(owner), f'{owner} entry'.replace('_', ' ').strip())} {last + 1}"
+    return f"{_ENTRIES[str(owner)]} {last}" if owner in _NAMED else last
 
 
 def _owner(path: Path) -> str:
-    """What holds the key at fault: “the pattern”, “base”, “band 3 of side”."""
-    if not path:
-        return "The file"
+    """What holds the key at fault, to begin a sentence: “The file”, “Base”, “Band 3”, “Material rust”."""
     spoken = _spoken(path)
     return spoken[0].upper() + spoken[1:]
+
+
+_NAMED = frozenset({"materials", "measures", "stocks"})
+_ENTRIES = {
+    "materials": "material", "measures": "measure", "stocks": "stock", "bands": "band", "weaving": "base band",
+    "strands": "strand", "handles": "handle", "wraps": "wrap", "passes": "pass", "moves": "move", "sizes": "size",
+    "gauge": "gauge", "accept": "acceptance", "steps": "stage", "packs": "pack", "pictures": "picture", "figure": "cell",
+    "groups": "group", "profile": "profile point", "bye_stakes": "bye-stakes", "at": "place", "withheld": "section",
+}  # fmt: skip

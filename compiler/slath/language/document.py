@@ -68,7 +68,10 @@ class _Walker:
 
     def mapping(self, node: Node, path: Path) -> dict[str, Any]:
         data: dict[str, Any] = {}
-        for key_node, value_node in node.pairs:
+        for index, (key_node, value_node) in enumerate(node.pairs):
+            if index and self.is_comma_number(node.pairs[index - 1], key_node, value_node):
+                self.comma_number(node.pairs[index - 1], key_node, path)
+                continue
             key = self.key(key_node)
             if key is None:
                 continue
@@ -80,6 +83,17 @@ class _Walker:
             self.document.places[inner] = (self.place(key_node), self.place(value_node))
             data[key] = self.value(value_node, inner)
         return data
+
+    def is_comma_number(self, before: tuple[Node, Node], key: Node, value: Node) -> bool:
+        """Whether ``{a: 11,5 in}`` was meant as one number: the comma has made “5 in” a key without a value."""
+        texts = [node.event.value for node in (before[1], key, value) if isinstance(node.event, yaml.ScalarEvent)]
+        close = before[1].event.end_mark.index + 1 == key.event.start_mark.index
+        return close and len(texts) == 3 and texts[0][-1:].isdigit() and texts[1][:1].isdigit() and not texts[2]
+
+    def comma_number(self, before: tuple[Node, Node], key: Node, path: Path) -> None:
+        whole, part = before[1].event.value, key.event.value
+        self.document.faulty.add((*path, before[0].event.value))
+        self.note("decimal-comma", self.place(before[1]), f"{whole},{part} is written with a comma.", f"write {whole}.{part}")
 
     def key(self, node: Node) -> str | None:
         event = node.event

@@ -35,6 +35,7 @@ class Literal:
 
     quantity: Quantity
     offset: int
+    text: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,13 +150,19 @@ def _same_dimension(operation: Operation, left: Quantity, right: Quantity) -> No
         remedies = (f"give the number a unit: {shown} in, or {shown} cm",)
         if operation.sign == "-" and isinstance(operation.left, Literal):
             remedies = ("write a mixed number with a space, not a dash: 3 3/4 in",)
-    joined = "added to" if operation.sign == "+" else "taken from"
+    joined = "they cannot be added" if operation.sign == "+" else "one cannot be taken from the other"
     raise MeasureFaultError(
         "wrong-dimension",
-        f"{right.dimension.words[0].upper()}{right.dimension.words[1:]} cannot be {joined} {left.dimension.words}.",
+        f"{_said(operation.left, 'what stands before it')} is {left.dimension.words}, {_said(operation.right, 'what follows')} {right.dimension.words}: {joined}.",
         remedies,
         operation.offset,
     )
+
+
+def _said(formula: Formula, otherwise: str) -> str:
+    if isinstance(formula, Name):
+        return formula.name
+    return formula.text or otherwise if isinstance(formula, Literal) else otherwise
 
 
 def _called(call: Call, values: list[Quantity]) -> Quantity:
@@ -236,7 +243,7 @@ class _Reader:
         scan = scan_quantity(self.text, self.at, commas_part=self.in_call > 0)
         if scan is None:
             return None
-        literal = Literal(scan.quantity, self.at)
+        literal = Literal(scan.quantity, self.at, self.text[self.at : scan.end].strip())
         self.at = scan.end
         after = self.peek_name()
         if after is not None and after != "per":

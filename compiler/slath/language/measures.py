@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from slath.language.formula import NUMBER, names_in, parse_formula
 from slath.language.spelling import nearest
-from slath.language.view import LENGTH, MASS
+from slath.language.view import LENGTH, MASS, TOLD
 from slath.units import Amount, Basis, Unit, worked
 from slath.units.names import Dimension
 from slath.units.reading import MeasureFaultError, Quantity, everyday_unit
@@ -22,6 +22,7 @@ class MeasureBook:
 
     def __init__(self, view: View | None) -> None:
         self._views = dict(view.entries()) if view is not None else {}
+        self._faulty = [name for name in view.data if name not in self._views] if view is not None else []
         self._known: dict[str, Quantity | None] = {}
         self._open: list[str] = []
         self.used: dict[str, None] = {}
@@ -33,14 +34,18 @@ class MeasureBook:
     def lookup(self, name: str, offset: int) -> Quantity:
         """The value of the measure `name`; MeasureFaultError where it has none."""
         self.used[name] = None
+        if name in self._faulty:
+            raise MeasureFaultError(TOLD, "", (), offset)
         if name not in self._views:
-            near = nearest(name, self._views)
+            near = nearest(name, [*self._views, *self._faulty])
             raise MeasureFaultError("unknown-name", f"There is no measure called {name}.", (f"write {near}" if near else "add it under measures:",), offset)
         if name in self._open:
             loop = " → ".join([*self._open[self._open.index(name) :], name])
             raise MeasureFaultError("measure-cycle", f"The measures lead back to themselves: {loop}.", ("give one of them a value of its own",), offset)
         value = self._worked_out(name)
-        return Quantity(1.0, LENGTH) if value is None else value  # the fault is told at the measure itself
+        if value is None:
+            raise MeasureFaultError(TOLD, "", (), offset)
+        return value
 
     def amounts(self) -> dict[str, Amount]:
         """Every measure as an amount that knows its formula."""

@@ -22,6 +22,8 @@ def read_outline(view: View, usual: OutlineShape = "ellipse") -> Outline:
         if shape != "circle":
             view.note("shape-unfit", f"A diameter makes a circle, not a {shape}.", "give length and width")
         return _circle(diameter)
+    if any((*view.path, key) in view.reading.faulty for key in ("diameter", "length", "width")):
+        return _STAND_IN  # told already
     if not (view.has("length") and view.has("width")):
         view.note("missing-key", f"{view.spoken[0].upper()}{view.spoken[1:]} has no size.", "add diameter:, or length: and width:", at_key=True)
         return _STAND_IN

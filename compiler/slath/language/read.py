@@ -73,11 +73,10 @@ def read_pattern(path: FilePath, *, workshop: FilePath | None = None) -> Pattern
     whole = files.reading("")
     pattern = _whole_pattern(files, whole, tuple(sized for _, sized in readings))
     notes += gathered([reading.notes for reading, _ in readings], whole.notes, sizes)
-    notes += _unused(files, [reading for reading, _ in readings])
-    notes = _once_each(notes)
     if any(reading.incomplete for reading in (whole, *(reading for reading, _ in readings))):
-        raise PatternFaultError(tuple(notes))
-    return replace(pattern, notes=tuple(notes))
+        raise PatternFaultError(_in_order(notes))
+    notes += _unused(files, [reading for reading, _ in readings])
+    return replace(pattern, notes=_in_order(notes))
 
 
 def _read_size(files: _Files, size: str) -> tuple[Reading, SizedPattern]:
@@ -188,6 +187,6 @@ def _unused(files: _Files, readings: list[Reading]) -> list[Note]:
     return notes
 
 
-def _once_each(notes: list[Note]) -> list[Note]:
+def _in_order(notes: list[Note]) -> tuple[Note, ...]:
     """Each note once, in the order of the file; of several faults at one place, the first found stands first."""
-    return sorted(dict.fromkeys(notes), key=lambda note: note.place)
+    return tuple(sorted(dict.fromkeys(notes), key=lambda note: note.place))
