@@ -97,4 +97,89 @@ _PARTS = {
     "unknown-code": Entry("a code that is no note's", "Only warnings that exist can be accepted."),
 }
 
-CATALOGUE: dict[str, Entry] = {**_FILE, **_SHAPE, **_SIZES, **_MEASURES, **_PARTS}
+# Construction: counts and sizes that allow no basket at all.
+_CONSTRUCTION = {
+    "no-stakes": Entry("a side without stakes", "A side is woven round stakes; without them there is only a mat."),
+    "too-few-stakes": Entry("too few stakes", "Fewer than three uprights cannot hold a side."),
+    "no-side-bands": Entry("a side without weaving", "The side stands as high as its bands come to."),
+    "no-height": Entry("a round without height", "Rounds are counted by their height, which cannot be nothing."),
+    "height-not-given": Entry("a band to a top that is not given", "To go to the top, a band must know how high the side is."),
+    "too-many-rounds": Entry("more rounds than any basket has", "Height and thickness of the weavers do not go together."),
+    "rim-out-of-reach": Entry("a rim out of reach", "The side is too short to come out to its rim."),
+    "oval-not-longer": Entry("an oval no longer than wide", "An oval slath needs a base longer than it is wide."),
+    "groups-do-not-sum": Entry("groups of sticks that do not sum", "The groups of sticks must hold as many sticks as there are."),
+    "holes-off-board": Entry("holes off the board", "The line of holes stands in from the edge and must leave a board."),
+    "holes-not-counted": Entry("holes neither counted nor spaced", "A board needs the number of its holes, or their spacing."),
+    "colours-not-strands": Entry("colours that are not the strands", "A weave needs a material for each of its strands, or one for all."),
+}
+
+# The basket: whether it can be woven as it is written.
+_CANNOT_BE_WOVEN = {
+    "weave-does-not-hold": Entry("a weave that does not hold", "On this count strands pass some uprights on one face only, and the weaving falls off them."),
+    "too-few-for-rods": Entry("too few uprights for the rods", "A pair or wale needs more uprights than it has rods."),
+    "stakes-do-not-fill-groups": Entry("stakes left over", "Stakes worked together must share out among the groups."),
+    "band-does-not-fill-groups": Entry("uprights left over in a band", "A band worked in groups must take up all uprights."),
+    "sticks-regrouped": Entry("sticks brought together again", "Sticks are parted as the base grows and do not go back."),
+    "stakes-too-close": Entry("stakes too close to weave between", "The spacing is no more than stake and weaver together."),
+    "piece-too-short": Entry("a piece shorter than its parts", "The length given does not cover what the piece is made up of."),
+    "stock-too-short": Entry("a piece longer than its stock", "No piece can be cut longer than its material comes."),
+    "stake-too-deep": Entry("stakes set into the slath", "Stakes go in from the edge no further than to the slath."),
+    "foot-too-short": Entry("too little stake below the board", "A foot border is worked with what stands below the board."),
+    "border-meets-itself": Entry("a border that meets itself", "Its passes reach round to where they began, so that it cannot be finished."),
+    "border-does-not-fill-groups": Entry("uprights left over in the border", "A border worked in groups must take up all uprights."),
+    "border-under-later-pass": Entry("a pass under one not yet worked", "An end goes under a pass that is there."),
+    "hole-too-small": Entry("holes too small for the stakes", "A stake thicker than its hole does not go in."),
+    "holes-too-close": Entry("holes with too little wood between", "The board breaks along a line of holes too close together or to the edge."),
+    "holes-and-stakes-differ": Entry("another number of holes than stakes", "Every hole takes one stake."),
+    "handle-stake-not-there": Entry("a handle at a stake that is not there", "The feet of a handle go down beside stakes, counted from the first."),
+    "handle-foot-too-deep": Entry("handle feet deeper than the side", "A foot goes no deeper beside its stake than the side is high."),
+    "change-without-stake": Entry("a change at a stake that is not there", "Stakes named for a change must stand there when it is made."),
+    "bye-stakes-without-band": Entry("bye-stakes after a band that is not there", "Bye-stakes go in after a band of the side."),
+    "bye-stakes-too-deep": Entry("bye-stakes deeper than the weaving", "A bye-stake is pushed into weaving that is already there."),
+    "band-named-twice": Entry("two bands of one name", "Steps, list and drawings call a band by its name."),
+    "figure-outside-band": Entry("a figure outside its band", "A figure is worked over rows and stakes that are there."),
+    "typed-count-disagrees": Entry("a typed number that disagrees", "A count in the designer's own words differs from the one worked out."),
+}
+
+# The basket: what can be woven, but should be looked at. Each can be accepted in the file with a reason.
+_TO_LOOK_AT = {
+    "rows-pair-up": Entry("rows that lie in pairs", "On an odd count the second of two chasing strands repeats the row below it."),
+    "half-stick-changes-nothing": Entry("a half stick that changes nothing", "A half stick is there to make the count odd; here it stays even."),
+    "piece-leaves-no-hold": Entry("a piece with nothing to hold", "The length given covers the parts, but leaves the hand nothing at the end."),
+    "sticks-opened-too-early": Entry("sticks parted too early", "Sticks worked singly need room between them for the weaver."),
+    "sticks-not-parted": Entry("sticks never parted", "Stakes go in beside single ends, so the base ends with its sticks worked singly."),
+    "border-allowance-too-small": Entry("a border allowance too small", "The border takes more of each stake than is allowed for it."),
+    "handle-feet-not-facing": Entry("handle feet that do not face", "A handle from side to side has a stake at each foot only on an even count."),
+    "wrap-does-not-cover": Entry("a wrap that does not cover", "A full wrap needs enough strands to lie side by side."),
+    "looks-not-kept": Entry("colours that do not look as promised", "The count of stakes decides which way colours step."),
+    "looks-unclear": Entry("a promise that cannot be checked", "What colours look like is checked if it says stripes, left, right or alternating."),
+    "arrow-does-not-meet": Entry("an arrow whose halves do not meet", "On a count the rods do not divide, the second half must start with its colours turned."),
+    "colours-do-not-close": Entry("colours that break where the round closes", "Colours taken in turn must share out among the rods."),
+    "band-misses-height": Entry("a band that misses its height", "Whole rounds come to another height than is asked for."),
+    "side-misses-height": Entry("a side that misses its height", "The bands come to another height than the side is to have."),
+    "rim-misses-size": Entry("a rim that misses its size", "The bands bring the rim to another size than is asked for."),
+    "base-misses-size": Entry("a base that misses its size", "The rounds of the base come to another size than is asked for."),
+    "base-spacing-unusual": Entry("unusual spacing at the base", "Stakes stand closer or wider than in most published baskets."),
+    "rim-spacing-unusual": Entry("unusual spacing at the rim", "Stakes stand closer or wider at the rim than in most baskets."),
+    "stakes-crack-in-border": Entry("stakes that may crack in the border", "Stakes turned down round a near neighbour bend too sharply for their thickness."),
+    "weaver-thicker-than-stake": Entry("weavers thicker than the stakes", "A weaver thicker than the stakes bends them in place of itself."),
+    "sticks-thinner-than-stakes": Entry("base sticks thinner than the stakes", "The sticks carry the basket and are its thickest part."),
+    "willow-out-of-order": Entry("willow out of order", "In willow sticks are thickest, stakes next, weavers thinnest."),
+    "stakes-not-coarser": Entry("stakes not two numbers coarser", "Stakes about two numbers coarser than the weavers stand up to them."),
+    "flare-too-strong": Entry("a strong flare", "Stakes that spread too much let the weaving slip."),
+    "french-rand-on-flare": Entry("French randing on a flare", "A French rand opens where the stakes spread under it."),
+    "oval-will-twist": Entry("an oval paired one way only", "Pairing pulls one way round and twists an oval base."),
+    "colours-too-alike": Entry("colours alike in grey", "Colours side by side must differ in lightness to be told apart in grey."),
+    "marks-alike": Entry("colours with the same marks", "No strand is told by its colour alone."),
+    "size-not-woven": Entry("a size nobody has woven", "Its numbers rest on arithmetic alone."),
+    "pitch-estimated": Entry("an estimated height of a round", "Until rounds are measured on a test piece, heights and lengths rest on an estimate."),
+    "gauge-not-used": Entry("a measurement that fits no band", "Often the name of the weave differs by a word."),
+    "density-suspect": Entry("a size and mass that do not go together", "Together they give a density no reed or cane has."),
+    "price-old": Entry("an old price", "A price much older than the edition, or without a date."),
+    "acceptance-not-needed": Entry("an acceptance of nothing", "No warning here has this code, size and part."),
+    "acceptance-of-error": Entry("an acceptance of an error", "Errors cannot be accepted; the basket could not be woven."),
+}
+
+CATALOGUE: dict[str, Entry] = {
+    **_FILE, **_SHAPE, **_SIZES, **_MEASURES, **_PARTS, **_CONSTRUCTION, **_CANNOT_BE_WOVEN, **_TO_LOOK_AT,
+}  # fmt: skip

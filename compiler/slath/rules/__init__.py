@@ -1,0 +1,120 @@
+"""Every error and warning a designer gets after construction: one rule, one function, one code, one visible list."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from slath.basket.model import Basket
+from slath.language.pattern import Pattern
+from slath.notes import Note, Severity
+from slath.quantities.results import Quantities
+from slath.rules import (
+    boards,
+    borders,
+    colours,
+    counts,
+    handles,
+    lengths,
+    making,
+    materials,
+    promises,
+    shape,
+    spacing,
+    testing,
+    words,
+)
+from slath.rules.acceptance import accepted, idle
+from slath.rules.checking import apply_rules, cannot, joined
+from slath.rules.finding import Context, Finding, Rule
+
+__all__ = ["ALL_RULES", "Context", "Finding", "Rule", "cannot", "check_rules", "settle"]
+
+_ERROR, _WARNING, _ADVICE = Severity.ERROR, Severity.WARNING, Severity.ADVICE
+
+ALL_RULES: tuple[Rule, ...] = (
+    # The weave holds.
+    Rule("weave-does-not-hold", _ERROR, counts.weave_holds),
+    Rule("too-few-for-rods", _ERROR, counts.more_uprights_than_rods),
+    Rule("stakes-do-not-fill-groups", _ERROR, counts.stakes_fill_groups),
+    Rule("band-does-not-fill-groups", _ERROR, counts.bands_fill_groups),
+    Rule("sticks-regrouped", _ERROR, counts.openings_go_outwards),
+    Rule("rows-pair-up", _WARNING, counts.chase_follows),
+    Rule("half-stick-changes-nothing", _WARNING, counts.half_stick_counts),
+    # There is room and length.
+    Rule("stakes-too-close", _ERROR, spacing.weaver_passes),
+    Rule("piece-too-short", _ERROR, lengths.pieces_cover_parts),
+    Rule("stock-too-short", _ERROR, lengths.stock_long_enough),
+    Rule("stake-too-deep", _ERROR, lengths.stakes_stop_at_slath),
+    Rule("foot-too-short", _ERROR, lengths.foot_has_stake),
+    Rule("piece-leaves-no-hold", _WARNING, lengths.pieces_leave_hold),
+    Rule("sticks-opened-too-early", _WARNING, spacing.sticks_opened_in_time),
+    # The border closes.
+    Rule("border-meets-itself", _ERROR, borders.border_closes),
+    Rule("border-does-not-fill-groups", _ERROR, borders.border_fills_groups),
+    Rule("border-under-later-pass", _ERROR, borders.border_passes_in_order, whole=True),
+    Rule("border-allowance-too-small", _WARNING, borders.border_allowance_covers),
+    # Boards and handles.
+    Rule("hole-too-small", _ERROR, boards.holes_take_stakes),
+    Rule("holes-too-close", _ERROR, boards.holes_leave_wood),
+    Rule("holes-and-stakes-differ", _ERROR, boards.holes_match_stakes),
+    Rule("handle-stake-not-there", _ERROR, handles.feet_have_stakes),
+    Rule("handle-foot-too-deep", _ERROR, handles.feet_inside_side),
+    Rule("handle-feet-not-facing", _WARNING, handles.feet_face),
+    Rule("wrap-does-not-cover", _WARNING, handles.wraps_cover),
+    # Nothing is used before it is made.
+    Rule("change-without-stake", _ERROR, making.changes_find_stakes),
+    Rule("bye-stakes-without-band", _ERROR, making.bye_stakes_find_band),
+    Rule("bye-stakes-too-deep", _ERROR, making.bye_stakes_have_depth),
+    Rule("sticks-not-parted", _WARNING, making.stakes_follow_openings),
+    Rule("band-named-twice", _ERROR, making.band_names_differ),
+    Rule("figure-outside-band", _ERROR, promises.figure_inside_band),
+    # What the pattern says is so.
+    Rule("typed-count-disagrees", _ERROR, words.typed_counts_agree),
+    Rule("looks-not-kept", _WARNING, promises.looks_kept),
+    Rule("looks-unclear", _WARNING, promises.looks_understood, whole=True),
+    Rule("arrow-does-not-meet", _WARNING, promises.arrow_meets),
+    Rule("colours-do-not-close", _WARNING, promises.french_rand_colours_close),
+    Rule("band-misses-height", _WARNING, shape.band_height_met),
+    Rule("side-misses-height", _WARNING, shape.side_height_met),
+    Rule("rim-misses-size", _WARNING, shape.rim_met),
+    Rule("base-misses-size", _WARNING, shape.base_size_met),
+    # It will be good to work and to use.
+    Rule("base-spacing-unusual", _WARNING, spacing.base_spacing_usual),
+    Rule("rim-spacing-unusual", _WARNING, spacing.rim_spacing_usual),
+    Rule("stakes-crack-in-border", _WARNING, spacing.stakes_bend_at_rim),
+    Rule("weaver-thicker-than-stake", _WARNING, spacing.weavers_finer_than_stakes),
+    Rule("sticks-thinner-than-stakes", _WARNING, materials.sticks_carry_stakes),
+    Rule("willow-out-of-order", _WARNING, materials.willow_in_order),
+    Rule("stakes-not-coarser", _ADVICE, materials.stakes_coarser),
+    Rule("flare-too-strong", _WARNING, shape.flare_gentle),
+    Rule("french-rand-on-flare", _WARNING, shape.french_rand_flare),
+    Rule("oval-will-twist", _WARNING, shape.oval_pairs_both_ways),
+    # It can be read.
+    Rule("colours-too-alike", _WARNING, colours.colours_told_apart, whole=True),
+    Rule("marks-alike", _WARNING, colours.marks_told_apart, whole=True),
+    # It can be trusted.
+    Rule("size-not-woven", _WARNING, testing.size_woven),
+    Rule("pitch-estimated", _WARNING, testing.pitch_measured),
+    Rule("gauge-not-used", _ADVICE, testing.gauge_used, whole=True),
+    Rule("density-suspect", _WARNING, materials.density_believable, whole=True),
+    Rule("price-old", _WARNING, materials.prices_fresh, whole=True),
+)
+
+
+def check_rules(pattern: Pattern, basket: Basket, quantities: Quantities) -> tuple[Note, ...]:
+    """Every note one size calls for; warnings the pattern accepts carry the designer's reason."""
+    return apply_rules(ALL_RULES, pattern, basket, quantities)
+
+
+def settle(pattern: Pattern, notes: Sequence[Note], *, whole: bool = True) -> tuple[Note, ...]:
+    """The notes of all sizes as they are told: accepted, joined where sizes say the same, in the order of the file.
+
+    With `whole` (every size was checked) an acceptance that overrules nothing is told too; not if a size could not be
+    constructed, since its rules have not been heard.
+    """
+    heard = [accepted(pattern, note) for note in notes]
+    codes = {rule.code for rule in ALL_RULES}
+    unheard = any(note.stops and note.code not in codes for note in heard)
+    if whole and not unheard:
+        heard += idle(pattern, heard)
+    return joined(pattern, heard)

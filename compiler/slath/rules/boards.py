@@ -1,0 +1,79 @@
+"""Drilled boards: holes for the stakes, wide enough, far enough apart, and one for each."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from slath.language.pattern import Board
+from slath.rules.finding import Context, Finding
+from slath.rules.stock_choice import stock_at_most
+
+_LEAST_WOOD_MM = 2.0  # common practice, no source: less wood than this between holes breaks out in drilling
+
+
+def holes_take_stakes(context: Context) -> Iterator[Finding]:
+    """A stake thicker than its hole does not go in."""
+    board, stakes = context.sized.base, context.sized.stakes
+    if not isinstance(board, Board) or board.hole_diameter_mm is None or stakes is None:
+        return
+    stake = context.material(stakes.material)
+    if board.hole_diameter_mm >= stake.width_mm:
+        return
+    finer = stock_at_most(stake.stock, board.hole_diameter_mm)
+    drill = stake.width_mm + context.setting("hole_clearance")
+    yield Finding(
+        (*board.path, "holes", "diameter"), "base",
+        f"The holes are {context.measure(board.hole_diameter_mm)} wide; the stakes ({stake.stock.name}) are "
+        f"{context.measure(stake.width_mm)} thick and do not go in.",
+        (f"drill {context.measure(drill)}", f"use stakes of at most {context.measure(board.hole_diameter_mm)}{finer}"),
+    )  # fmt: skip
+
+
+def holes_leave_wood(context: Context) -> Iterator[Finding]:
+    """Between neighbouring holes, and between a hole and the edge, some wood must stand."""
+    board, base = context.sized.base, context.basket.base
+    if not isinstance(board, Board) or base.hole_line is None or not base.holes:
+        return
+    width = _hole_mm(context, board)
+    if width is None:
+        return
+    between = base.hole_line.perimeter / len(base.holes) - width
+    if between < _LEAST_WOOD_MM:
+        most = math.floor(base.hole_line.perimeter / (width + _LEAST_WOOD_MM))
+        yield Finding(
+            (*board.path, "holes"), "base",
+            f"{len(base.holes)} holes of {context.measure(width)} leave {context.measure(between)} of wood between them: "
+            "the board breaks along the line.",
+            (f"drill at most {most} holes", "use finer stakes", "use a larger board"),
+        )  # fmt: skip
+    elif board.inset_mm - width / 2 < _LEAST_WOOD_MM:
+        least = width / 2 + _LEAST_WOOD_MM
+        yield Finding(
+            (*board.path, "holes", "inset"), "base",
+            f"The holes leave {context.measure(board.inset_mm - width / 2)} of wood to the edge of the board and break out.",
+            (f"set them at least {context.measure(least)} in from the edge",),
+        )  # fmt: skip
+
+
+def holes_match_stakes(context: Context) -> Iterator[Finding]:
+    """Every hole takes one stake."""
+    board, stakes = context.sized.base, context.sized.stakes
+    if not isinstance(board, Board) or stakes is None or stakes.count is None:
+        return
+    holes = len(context.basket.base.holes)
+    if holes != stakes.count:
+        yield Finding(
+            (*stakes.path, "count"), "stakes",
+            f"{stakes.count} stakes are asked for; the board has {holes} holes, one for each stake.",
+            (f"drill {stakes.count} holes", f"set {holes} stakes"),
+            (((*board.path, "holes"), "the holes"),),
+        )  # fmt: skip
+
+
+def _hole_mm(context: Context, board: Board) -> float | None:
+    """The width of a hole: the designer's own, or the stake's with a little room."""
+    if board.hole_diameter_mm is not None:
+        return board.hole_diameter_mm
+    stakes = context.sized.stakes
+    return context.material(stakes.material).width_mm + context.setting("hole_clearance") if stakes else None

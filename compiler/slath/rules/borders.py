@@ -1,0 +1,101 @@
+"""Borders: whether they close on the stakes there are, and whether the stakes are long enough for them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from slath.basket.border_length import border_need
+from slath.basket.model import WorkedBorder
+from slath.quantities.borders import stake_mm
+from slath.rules.finding import Context, Finding
+from slath.rules.recount import at_least, multiple_of, ways_to
+from slath.units.counting import in_words
+
+
+def worked_borders(context: Context) -> Iterator[tuple[str, WorkedBorder]]:
+    """Every border of the basket with its part's name."""
+    basket = context.basket
+    if basket.border:
+        yield "border", basket.border
+    if basket.foot:
+        yield "foot border", basket.foot
+    if basket.lid and basket.lid.border:
+        yield "border of the lid", basket.lid.border
+
+
+def border_closes(context: Context) -> Iterator[Finding]:
+    """A border that reaches round to its own beginning meets itself and cannot be finished."""
+    for part, border in worked_borders(context):
+        if border.closes:
+            continue
+        least = border.smallest_count
+        ways = ways_to(context, at_least(least)) if part == "border" else ()
+        reason = border.why_not.rstrip(".")
+        yield Finding(
+            border.spec.path, part,
+            f"{reason[:1].upper()}{reason[1:]}.",
+            (
+                *((f"use at least {least} uprights",) if least > border.count else ()),
+                *ways,
+                "shorten its passes (fewer stakes behind or before)",
+            )[:3],
+        )  # fmt: skip
+
+
+def border_fills_groups(context: Context) -> Iterator[Finding]:
+    """A border worked on groups takes up every upright, or one group comes short and leaves a gap."""
+    basket = context.basket
+    for part, border, uprights in (
+        ("border", basket.border, basket.rim_uprights), ("foot border", basket.foot, basket.working),
+    ):  # fmt: skip
+        if border is None:
+            continue
+        size = border.spec.plait.group if border.spec.plait else border.spec.groups
+        left = uprights % size if size > 1 else 0
+        if not left:
+            continue
+        yield Finding(
+            (*border.spec.path, "group" if border.spec.plait else "worked"), part,
+            f"{uprights} uprights taken {in_words(size)} at a time leave {in_words(left)} over.",
+            (
+                *ways_to(context, multiple_of(size)),
+                "work them singly" if size > 2 or uprights % 3 else "take them three at a time",
+            ),
+        )  # fmt: skip
+
+
+def border_passes_in_order(context: Context) -> Iterator[Finding]:
+    """An end can go under a pass only when that pass has been worked."""
+    for part, border in worked_borders(context):
+        for number, spec in enumerate(border.spec.passes, start=1):
+            if spec.under is None or 1 <= spec.under < number:
+                continue
+            yield Finding(
+                (*spec.path, "under"), part,
+                f"Pass {number} goes under pass {spec.under}, which is not worked yet.",
+                (f"name a pass from 1 to {number - 1}",) if number > 1 else ("the first pass goes under none; take it out",),
+            )  # fmt: skip
+
+
+def border_allowance_covers(context: Context) -> Iterator[Finding]:
+    """The designer's allowance above the weaving against what the passes use up at this rim."""
+    for part, border in worked_borders(context):
+        if border.spec.allowance_mm is None or not border.closes:
+            continue
+        need, given = _needed_mm(context, border), border.spec.allowance_mm
+        if given >= need - 0.5:
+            continue
+        yield Finding(
+            (*border.spec.path, "allowance"), part,
+            f"{context.measure(given)} of stake is allowed for the border; at {context.measure(border.spacing_mm)} "
+            f"spacing it takes {context.measure(need)}, {context.measure(need - given)} more.",
+            (f"allow {context.measure(need)}", "leave the allowance out: it is worked out for every size"),
+        )  # fmt: skip
+
+
+def _needed_mm(context: Context, border: WorkedBorder) -> float:
+    """What the border uses up of each stake, whatever allowance is given."""
+    spacing = context.quantities.base_spacing if border.spec.foot else context.quantities.rim_spacing
+    at_border = replace(spacing, value=border.spacing_mm)
+    return border_need(border, stake_mm(context.basket), at_border, context.sized.settings).needed.value

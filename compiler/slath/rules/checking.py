@@ -1,0 +1,66 @@
+"""Rules applied: findings turned into notes, acceptances heard, and one note for several sizes that say the same."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from slath.basket.model import Basket, CannotConstruct
+from slath.language.pattern import Pattern, SizedPattern
+from slath.notes import Note, Severity
+from slath.quantities.results import Quantities
+from slath.rules.acceptance import accepted
+from slath.rules.finding import Context, Finding, Rule
+from slath.units.counting import listed
+
+_MOST_SIZES_NAMED = 4  # more sizes than this are called "every size" where all of them are meant
+
+
+def apply_rules(rules: Sequence[Rule], pattern: Pattern, basket: Basket, quantities: Quantities) -> tuple[Note, ...]:
+    """Every note that `rules` call for in one size, in the order of the file."""
+    context = Context(pattern, basket.pattern, basket, quantities)
+    notes = [accepted(pattern, _note(context, rule, found)) for rule in rules for found in rule.check(context)]
+    return tuple(sorted(notes, key=_order))
+
+
+def _note(context: Context, rule: Rule, found: Finding) -> Note:
+    pattern = context.pattern
+    return Note(
+        rule.code,
+        rule.severity,
+        pattern.key_place(found.path),
+        found.sentence,
+        size="" if rule.whole else context.sized.size,
+        part=found.part,
+        remedies=found.remedies,
+        related=tuple((pattern.key_place(path), words) for path, words in found.related),
+    )
+
+
+def cannot(pattern: Pattern, sized: SizedPattern, exc: CannotConstruct) -> Note:
+    """The note for a size that could not be constructed at all."""
+    reason = exc.reason.rstrip(".")
+    sentence = f"{reason[:1].upper()}{reason[1:]}."
+    place = pattern.key_place(exc.path)
+    return Note(exc.code, Severity.ERROR, place, sentence, size=sized.size, part=exc.part, remedies=exc.remedies)
+
+
+def joined(pattern: Pattern, notes: Iterable[Note]) -> tuple[Note, ...]:
+    """Notes that say the same of several sizes made one, naming them: ``small, medium and large``."""
+    together: dict[Note, list[str]] = {}
+    for note in notes:
+        together.setdefault(replace(note, size=""), []).append(note.size)
+    found = (replace(note, size=_sizes(pattern, sizes)) for note, sizes in together.items())
+    return tuple(sorted(found, key=_order))
+
+
+def _sizes(pattern: Pattern, sizes: list[str]) -> str:
+    named = [sized.size for sized in pattern.sizes if sized.size in sizes]
+    if len(named) == len(pattern.sizes) > _MOST_SIZES_NAMED:
+        return "every size"
+    return listed(named)
+
+
+def _order(note: Note) -> tuple[str, int, int, str, str]:
+    place = note.place
+    return place.file, place.line, place.column, note.code, note.sentence

@@ -1,0 +1,94 @@
+"""What a rule looks at and what it hands back: the context of one size, a finding, and the rule itself."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from slath.basket.model import Basket, WovenBand
+from slath.language.pattern import Material, Path, Pattern, SizedPattern
+from slath.notes import Severity
+from slath.quantities.results import Quantities
+from slath.units.printing import First, both
+
+UNNAMED = re.compile(r"band \d+")  # what the reader calls a band the designer gave no name
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """One size of a pattern, constructed and measured."""
+
+    pattern: Pattern
+    sized: SizedPattern
+    basket: Basket
+    quantities: Quantities
+
+    @property
+    def bands(self) -> tuple[WovenBand, ...]:
+        """Every band in the order it is worked: base, side, and a lid's own."""
+        lid = self.basket.lid
+        of_lid = (*lid.base.bands, *lid.bands) if lid else ()
+        return (*self.basket.base.bands, *self.basket.bands, *of_lid)
+
+    @property
+    def on_stakes(self) -> tuple[WovenBand, ...]:
+        """The bands worked round the stakes of the side."""
+        return self.basket.bands
+
+    @property
+    def first(self) -> First:
+        """Inches first where a stock is numbered on a US scale, millimetres first elsewhere."""
+        scales = {material.stock.scale for material in self.sized.materials.values()}
+        return "inches" if scales & {"US", "inch"} else "mm"
+
+    def measure(self, mm: float) -> str:
+        """A length in both units, the designer's own first."""
+        return both(max(mm, 0.0), self.first)
+
+    def material(self, key: str) -> Material:
+        """The material of this size called `key`."""
+        return self.sized.materials[key]
+
+    def setting(self, name: str) -> float:
+        """The bare value of a setting, in mm, a ratio or a count."""
+        return self.sized.settings[name].value
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """What a rule found: where in the file (`path`), in which part, why, and what would put it right.
+
+    `sentence` says the reason in trade words and stands alone; `remedies` give their resulting numbers. `related`
+    are other places that bear on it, with a few words each.
+    """
+
+    path: Path
+    part: str
+    sentence: str
+    remedies: tuple[str, ...] = ()
+    related: tuple[tuple[Path, str], ...] = ()
+
+
+Check = Callable[[Context], Iterator[Finding]]
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One rule: its code, how much it stops, and the function that looks for it.
+
+    `whole`: what it finds is so in every size alike, so its notes name none.
+    """
+
+    code: str
+    severity: Severity
+    check: Check
+    whole: bool = False
+
+
+def part_of(band: WovenBand) -> str:
+    """``side band 2``, with the designer's own name for it where it has one: ``side band 2, spiral``."""
+    name = band.name.strip()
+    if UNNAMED.fullmatch(name):
+        return f"{band.part} {name}"
+    return f"{band.part} band {band.index + 1}, {name}"

@@ -1,0 +1,85 @@
+"""Handles: whether their feet have stakes to go down beside, face one another, and hold."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from slath.language.pattern import Handle
+from slath.rules.finding import Context, Finding
+from slath.rules.recount import multiple_of, ways_to
+from slath.units.counting import listed
+
+_OVER_THE_TOP = frozenset({"bow", "twisted", "roped", "two-piece", "braided"})
+
+
+def feet_have_stakes(context: Context) -> Iterator[Finding]:
+    """A foot goes down beside a stake that is there."""
+    stakes = len(context.basket.stakes)
+    for handle in context.sized.handles:
+        missing = [number for number in handle.at if not 1 <= number <= stakes]
+        if missing:
+            yield Finding(
+                (*handle.path, "at"), _part(handle),
+                f"There is no stake {listed([str(number) for number in missing], 'or')}; the stakes go from 1 to {stakes}.",
+                (f"count from the first stake: 1 and {1 + stakes // 2} face each other", "leave the places to the tool"),
+            )  # fmt: skip
+
+
+def feet_face(context: Context) -> Iterator[Finding]:
+    """A handle from side to side has a stake at each foot only on an even count; on an odd one it stands half a space off.
+
+    Published baskets do stand bows on odd counts (Gill 1916: on 13, 17 and 21), so it is told and not refused.
+    """
+    stakes = len(context.basket.stakes)
+    for handle in context.sized.handles:
+        if handle.kind not in _OVER_THE_TOP or stakes < 3:
+            continue
+        if len(handle.at) == 2:
+            apart = (handle.at[1] - handle.at[0]) % stakes
+            off = abs(2 * apart - stakes)
+        else:
+            off = stakes % 2
+        if not off:
+            continue
+        half = context.measure(off * context.basket.rim.perimeter / stakes / 2)
+        yield Finding(
+            (*handle.path, "at") if handle.at else (*handle.path, "kind"), _part(handle),
+            f"The feet do not face each other on {stakes} stakes: one stands {half} off the middle.",
+            (
+                *ways_to(context, multiple_of(2)),
+                *((f"set it at 1 and {1 + stakes // 2}",) if off > 1 else ()),
+            ),
+        )  # fmt: skip
+
+
+def feet_inside_side(context: Context) -> Iterator[Finding]:
+    """A foot can go no deeper beside its stake than the side is high."""
+    profile = context.basket.profile
+    for handle, worked in zip(context.sized.handles, context.basket.handles, strict=True):
+        if profile is None or worked.foot_mm.value <= profile.along_mm + 0.5:
+            continue
+        yield Finding(
+            (*handle.path, "feet"), _part(handle),
+            f"The feet go {context.measure(worked.foot_mm.value)} down; the side is only "
+            f"{context.measure(profile.along_mm)} from rim to base.",
+            (f"let the feet go {context.measure(profile.along_mm)} down at most",),
+        )  # fmt: skip
+
+
+def wraps_cover(context: Context) -> Iterator[Finding]:
+    """A full wrap needs enough strands to lie side by side at its lay."""
+    for handle, worked in zip(context.sized.handles, context.basket.handles, strict=True):
+        for wrap in worked.wraps:
+            given = len(wrap.spec.strands)
+            need = round(wrap.strands.value)
+            if wrap.spec.kind != "rope" or wrap.spec.cover != "full" or given < 2 or given >= need:
+                continue
+            yield Finding(
+                (*wrap.spec.path, "strands"), _part(handle),
+                f"{given} strands are listed for a full wrap; at this lay {need} cover the handle.",
+                (f"list {need} strands", "say cover: spaced"),
+            )  # fmt: skip
+
+
+def _part(handle: Handle) -> str:
+    return f"{handle.kind} handle" if handle.kind not in {"ears", "ring"} else handle.kind

@@ -1,0 +1,113 @@
+"""Lengths: whether what is cut covers its parts, the stock is long enough, and stakes have depth to go into."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from slath.language.pattern import Board, OvalSlath, RoundSlath
+from slath.quantities.cutting import cut_length
+from slath.quantities.results import Piece
+from slath.rules.finding import Context, Finding
+from slath.units import Amount
+from slath.units.counting import listed
+
+_HAIR_MM = 0.5  # a length as written in sixteenths of an inch against one worked out
+# What only makes the work easier: without it the piece can be worked by a sure hand, with nothing to spare.
+_FOR_THE_HAND = ("hand hold", "trim")
+
+
+def pieces_cover_parts(context: Context) -> Iterator[Finding]:
+    """A length the designer fixed must cover what the piece is made up of, or it cannot be worked at all."""
+    for piece in context.quantities.pieces:
+        missing = _missing_mm(piece, with_hold=False)
+        if missing > _HAIR_MM:
+            yield _short(context, piece, _missing_mm(piece, with_hold=True), "they cannot be worked")
+
+
+def pieces_leave_hold(context: Context) -> Iterator[Finding]:
+    """A piece that just covers its parts leaves the hand nothing to hold at the last moves."""
+    for piece in context.quantities.pieces:
+        missing = _missing_mm(piece, with_hold=True)
+        if missing > _HAIR_MM and _missing_mm(piece, with_hold=False) <= _HAIR_MM:
+            yield _short(context, piece, missing, "that comes out of what the hand holds and what is trimmed")
+
+
+def _short(context: Context, piece: Piece, missing: float, so: str) -> Finding:
+    enough = cut_length(piece.part, piece.needed_mm, context.sized)
+    parts = [f"{part.name} {context.measure(part.value)}" for part in piece.parts]
+    given = context.measure(piece.given_mm or 0.0)
+    return Finding(
+        piece.path, piece.part,
+        f"{piece.part[:1].upper()}{piece.part[1:]} of {given} are {context.measure(missing)} short of "
+        f"{context.measure(piece.needed_mm.value)} ({listed(parts)}): {so}.",
+        (f"cut them {context.measure(enough.value)}", "leave the length out: it is worked out for every size"),
+    )  # fmt: skip
+
+
+def _missing_mm(piece: Piece, *, with_hold: bool) -> float:
+    if piece.given_mm is None:
+        return 0.0
+    hold = 0.0 if with_hold else sum(part.value for part in piece.parts if _for_the_hand(part))
+    return piece.needed_mm.value - hold - piece.given_mm
+
+
+def _for_the_hand(part: Amount) -> bool:
+    return any(word in part.name for word in _FOR_THE_HAND)
+
+
+def stock_long_enough(context: Context) -> Iterator[Finding]:
+    """No piece can be cut longer than its stock comes."""
+    for piece in context.quantities.pieces:
+        stock = context.material(piece.material).stock
+        longest = stock.length_class_mm or stock.usual_length_mm
+        need = piece.cut_mm.value
+        if longest is None or stock.kind == "wood" or need <= longest + _HAIR_MM:
+            continue
+        yield Finding(
+            piece.path, piece.part,
+            f"{piece.part[:1].upper()}{piece.part[1:]} of {context.measure(need)} cannot be cut from {stock.name}, which "
+            f"comes {context.measure(longest)} long; they are {context.measure(need - longest)} too long.",
+            ("use a longer class of rod" if stock.tapered else "use a stock that comes longer (usual_length)",
+             f"make the part {context.measure(need - longest)} shorter"),
+        )  # fmt: skip
+
+
+def stakes_stop_at_slath(context: Context) -> Iterator[Finding]:
+    """A stake goes into the base beside its stick no deeper than to the slath, where there is no room for it."""
+    base, stakes = context.basket.base, context.sized.stakes
+    if stakes is None or base.slath is None or not isinstance(base.spec, RoundSlath | OvalSlath):
+        return
+    depth = stakes.depth_mm if stakes.depth_mm is not None else context.setting("stake_depth")
+    rooms = []
+    outline = base.spec.outline
+    for end in base.ends:
+        along = end.kind in {"lengthwise", "half stick"} or (
+            end.kind == "pierced" and isinstance(base.spec, RoundSlath)
+        )
+        whole, slath = (outline.length_mm, base.slath.length_mm) if along else (outline.width_mm, base.slath.width_mm)
+        if end.stakes:
+            rooms.append((whole - slath) / 2)
+    if not rooms or depth <= min(rooms) + _HAIR_MM:
+        return
+    yield Finding(
+        (*stakes.path, "depth"), "stakes",
+        f"Stakes are set {context.measure(depth)} deep, but from the edge to the slath there are only "
+        f"{context.measure(min(rooms))}.",
+        (f"set them {context.measure(min(rooms))} deep or less", "make the base larger", "use finer sticks"),
+    )  # fmt: skip
+
+
+def foot_has_stake(context: Context) -> Iterator[Finding]:
+    """A foot border is worked with what the stakes leave standing below the board."""
+    stakes, foot = context.sized.stakes, context.quantities.foot
+    if stakes is None or foot is None or not isinstance(context.sized.base, Board) or not stakes.below_mm:
+        return
+    need = foot.needed_mm.value
+    if stakes.below_mm >= need - _HAIR_MM:
+        return
+    yield Finding(
+        (*stakes.path, "below"), "foot border",
+        f"{context.measure(stakes.below_mm)} of stake stands below the board; the foot border takes "
+        f"{context.measure(need)}.",
+        (f"leave {context.measure(need)} below", "choose a foot border of fewer moves"),
+    )  # fmt: skip

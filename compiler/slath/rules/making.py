@@ -1,0 +1,96 @@
+"""Order of work: nothing is used before it is made, and no two parts go by one name."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from slath.basket.model import WovenBand
+from slath.language.pattern import Band
+from slath.rules.finding import UNNAMED, Context, Finding, part_of
+from slath.units.counting import listed
+
+
+def changes_find_stakes(context: Context) -> Iterator[Finding]:
+    """Stakes named for a change must stand there when it is made."""
+    standing = context.basket.working
+    for _, change, after in context.basket.changes:
+        missing = [number for number in change.stakes if not 1 <= number <= standing]
+        if missing:
+            yield Finding(
+                (*change.path, "stakes"), "side",
+                f"There is no upright {listed([str(number) for number in missing], 'or')} to change; at this height there "
+                f"are {standing}.",
+                (f"name uprights from 1 to {standing}", "make the change after the band that adds them"),
+            )  # fmt: skip
+        standing = after
+
+
+def bye_stakes_find_band(context: Context) -> Iterator[Finding]:
+    """Bye-stakes go in after a band that is woven on the side."""
+    names = [band.name for band in context.on_stakes]
+    for bye in context.sized.bye_stakes:
+        if bye.after_band and bye.after_band not in names:
+            yield Finding(
+                (*bye.path, "after"), "bye-stakes",
+                f"Bye-stakes are to go in after “{bye.after_band}”, but the side has no band of that name.",
+                (f"name one of {listed(names, 'or')}", "leave it out: they go in with the stakes"),
+            )  # fmt: skip
+
+
+def bye_stakes_have_depth(context: Context) -> Iterator[Finding]:
+    """A bye-stake is pushed into weaving that is already there."""
+    for bye in context.sized.bye_stakes:
+        band = next((band for band in context.on_stakes if band.name == bye.after_band), None)
+        depth = bye.depth_mm if bye.depth_mm is not None else context.setting("bye_stake_depth")
+        if band is None or depth <= band.to_mm + 0.5:
+            continue
+        yield Finding(
+            (*bye.path, "depth" if bye.depth_mm is not None else "after"), "bye-stakes",
+            f"Bye-stakes go {context.measure(depth)} into the weaving, but only {context.measure(band.to_mm)} is woven when "
+            f"they are put in, after {band.name}.",
+            (f"put them {context.measure(band.to_mm)} deep at most", _later(context, depth)),
+        )  # fmt: skip
+
+
+def _later(context: Context, depth: float) -> str:
+    deep_enough = next((band.name for band in context.on_stakes if band.to_mm >= depth), "")
+    return f"put them in after {deep_enough}" if deep_enough else "weave more before them"
+
+
+def band_names_differ(context: Context) -> Iterator[Finding]:
+    """Steps, list and drawings call a band by its name, so no two bands share one."""
+    first: dict[str, WovenBand] = {}
+    for band in context.bands:
+        name = band.name.strip().casefold()
+        if UNNAMED.fullmatch(name):
+            continue
+        if name in first:
+            yield Finding(
+                (*band.spec.path, "name"), part_of(band),
+                f"Two bands are called “{band.name}”.",
+                (f"call this one “{band.name} {_second(context, band)}”",),
+                (((*first[name].spec.path, "name"), "the first of the name"),),
+            )  # fmt: skip
+        first.setdefault(name, band)
+
+
+def _second(context: Context, band: WovenBand) -> int:
+    taken = {other.name.strip().casefold() for other in context.bands}
+    return next(number for number in range(2, 1000) if f"{band.name} {number}".casefold() not in taken)
+
+
+def stakes_follow_openings(context: Context) -> Iterator[Finding]:
+    """Stakes set beside single ends need the ends parted first: the base must end with its sticks worked singly."""
+    base, stakes = context.basket.base, context.sized.stakes
+    if stakes is None or not base.bands or not base.ends:
+        return
+    last = base.bands[-1]
+    if last.uprights >= len(base.ends) or not any(end.stakes for end in base.ends):
+        return
+    opened = isinstance(last.spec, Band) and last.spec.groups == "grouped"
+    yield Finding(
+        (*last.spec.path, "worked"), part_of(last),
+        f"The base ends with its {len(base.ends)} sticks ends still worked as {last.uprights}"
+        f"{', as the slath has them' if opened else ''}; stakes go in beside single ends.",
+        ("add a band worked singly before the stakes go in",),
+    )  # fmt: skip

@@ -1,0 +1,202 @@
+"""Materials: what is used, in what order of thickness, how sure its figures are, and how old its prices."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from slath.language.pattern import (
+    Band,
+    Base,
+    Board,
+    Frame,
+    Material,
+    OvalSlath,
+    Path,
+    ReadyMade,
+    RoundSlath,
+    Side,
+    SizedPattern,
+    StakeChange,
+)
+from slath.rules.finding import Context, Finding
+from slath.rules.stock_choice import numbered_above, numbers_apart, stock_at_most
+from slath.trade import suspect_density
+from slath.trade.stock import Pack
+
+_USUAL_NUMBERS = 2  # Mary White, How to Make Baskets (1901): stakes about two numbers coarser than the weavers
+_WIDEST_NUMBERS = 4  # published pairs go from one to four numbers apart (Gill 1916: No. 5 stakes with No. 2 weavers)
+
+
+# ------------------------------------------------------------------------------------------------------------- used
+def used_materials(sized: SizedPattern) -> frozenset[str]:
+    """The keys of every material that some part of the pattern is made of."""
+    used = set(_of_base(sized.base)) | set(_of_side(sized.side))
+    used |= {sized.stakes.material} if sized.stakes else set()
+    used |= {bye.material for bye in sized.bye_stakes}
+    for handle in sized.handles:
+        used |= {handle.material, handle.lash}
+        used |= {key for wrap in handle.wraps for key in wrap.strands}
+    if sized.lid:
+        used |= {sized.lid.ring, *_of_base(sized.lid.base), *_of_side(sized.lid.side)}
+    return frozenset(used)
+
+
+def _of_base(base: Base) -> Iterator[str]:
+    if isinstance(base, RoundSlath | Frame | Board):
+        yield base.material
+    elif isinstance(base, OvalSlath):
+        yield from (base.lengthwise_material, base.crosswise_material)
+    if not isinstance(base, Board | ReadyMade):
+        for band in base.weaving:
+            yield from band.strands
+
+
+def _of_side(side: Side | None) -> Iterator[str]:
+    for item in side.bands if side else ():
+        if isinstance(item, Band):
+            yield from item.strands
+        elif isinstance(item, StakeChange):
+            yield item.material
+
+
+# -------------------------------------------------------------------------------------------------------- thickness
+def stakes_coarser(context: Context) -> Iterator[Finding]:
+    """Stakes about two numbers coarser than the weavers stand up to them and still turn down in the border."""
+    stakes, main = context.sized.stakes, _main_weaver(context)
+    if stakes is None or main is None:
+        return
+    stake = context.material(stakes.material).stock
+    apart = numbers_apart(stake, main.stock)
+    if apart is None or 1 <= apart <= _WIDEST_NUMBERS or stake.thickness_mm < main.thickness_mm:
+        return
+    weaver = main.stock
+    better = numbered_above(weaver, _USUAL_NUMBERS)
+    said = "of the same number as" if apart == 0 else f"{apart:g} numbers coarser than"
+    yield Finding(
+        (*stakes.path, "material"), "stakes",
+        f"The stakes ({stake.name}) are {said} the main weaver ({weaver.name}); about two numbers coarser is usual.",
+        (f"use stakes of {better} with this weaver" if better else "use stakes two numbers coarser",),
+    )  # fmt: skip
+
+
+def _main_weaver(context: Context) -> Material | None:
+    """The material most of the side is woven with."""
+    lengths: dict[str, float] = {}
+    for run in context.quantities.strands:
+        if run.part == "side":
+            lengths[run.material] = lengths.get(run.material, 0.0) + run.woven_mm.value
+    return context.material(max(lengths, key=lambda key: lengths[key])) if lengths else None
+
+
+def willow_in_order(context: Context) -> Iterator[Finding]:
+    """In willow the base sticks are the thickest rods, the stakes next, the weavers the thinnest."""
+    stakes = context.sized.stakes
+    if stakes is None or context.material(stakes.material).stock.kind != "willow":
+        return
+    stake = context.material(stakes.material)
+    for key in dict.fromkeys(key for key in _of_base(context.sized.base)):
+        stick = context.material(key)
+        is_stick = any(item.material == key for item in context.basket.base.sticks)
+        if is_stick and stick.stock.kind == "willow" and stick.thickness_mm < stake.thickness_mm:
+            yield Finding(
+                context.sized.base.path, "base",
+                f"The base sticks ({stick.stock.name}, {context.measure(stick.thickness_mm)}) are thinner than the stakes "
+                f"({stake.stock.name}, {context.measure(stake.thickness_mm)}); the sticks carry the basket.",
+                (f"use sticks of {context.measure(stake.thickness_mm)} or more", "use thinner stakes"),
+            )  # fmt: skip
+    for band in context.on_stakes:
+        for key in dict.fromkeys(band.spec.strands):
+            weaver = context.material(key)
+            if weaver.stock.kind == "willow" and weaver.thickness_mm >= stake.thickness_mm:
+                yield Finding(
+                    (*band.spec.path, "strands"), f"side band {band.index + 1}",
+                    f"The weavers ({weaver.stock.name}, {context.measure(weaver.thickness_mm)}) are as thick as the stakes "
+                    f"({stake.stock.name}, {context.measure(stake.thickness_mm)}).",
+                    (f"weave with rods a class shorter{_finer(weaver, stake)}", "use thicker stakes"),
+                )  # fmt: skip
+
+
+def _finer(weaver: Material, stake: Material) -> str:
+    return stock_at_most(weaver.stock, stake.thickness_mm - 0.1)
+
+
+def sticks_carry_stakes(context: Context) -> Iterator[Finding]:
+    """Base sticks are the thickest part: stakes that are pushed in beside thinner ones pull the base about."""
+    stakes = context.sized.stakes
+    if stakes is None or not context.basket.base.sticks:
+        return
+    stake = context.material(stakes.material)
+    sticks = [context.material(stick.material) for stick in context.basket.base.sticks]
+    thinnest = min(sticks, key=lambda item: item.thickness_mm)
+    if thinnest.stock.kind == stake.stock.kind == "willow" or thinnest.thickness_mm >= stake.thickness_mm:
+        return
+    finer = stock_at_most(stake.stock, thinnest.thickness_mm)
+    yield Finding(
+        context.sized.base.path, "base",
+        f"The base sticks are {context.measure(thinnest.thickness_mm)} thick and the stakes set in beside them "
+        f"{context.measure(stake.thickness_mm)}; the sticks carry the basket and are the thickest part of it.",
+        (
+            f"use sticks of {context.measure(stake.thickness_mm)} or more",
+            f"use stakes of at most {context.measure(thinnest.thickness_mm)}{finer}",
+        ),
+    )  # fmt: skip
+
+
+# ---------------------------------------------------------------------------------------------------------- figures
+def density_believable(context: Context) -> Iterator[Finding]:
+    """Size and mass together give a density; reed and cane outside 0.40 to 0.65 g/cm³ have one of the two wrong."""
+    used = used_materials(context.sized)
+    for key, material in context.sized.materials.items():
+        density = suspect_density(material.stock) if key in used else None
+        if density is not None:
+            yield Finding(
+                (*material.path, "stock"), "materials",
+                f"{material.stock.name}: its thickness and its mass give {density:.2f} g/cm³; reed and cane lie between "
+                "0.40 and 0.65, so one of the two figures is wrong.",
+                ("measure its thickness with callipers", "weigh a measured length and give mass_per_length"),
+            )  # fmt: skip
+
+
+def prices_fresh(context: Context) -> Iterator[Finding]:
+    """A price much older than the edition misleads the buyer."""
+    dated, most = context.pattern.dated, context.setting("price_age")
+    for path, pack in _priced(context):
+        if not pack.priced_on:
+            yield Finding(
+                path, "materials", f"The price of {pack.title} ({_money(pack)}) has no date.",
+                ("say when it was asked (priced_on)",),
+            )  # fmt: skip
+            continue
+        age = (dated - date.fromisoformat(pack.priced_on)).days if dated else 0
+        if age > most:
+            from_whom = f" from {pack.supplier}" if pack.supplier else ""
+            yield Finding(
+                (*path, "priced_on"), "materials",
+                f"The price of {pack.title}{from_whom} ({_money(pack)}) is {age} days older than this edition.",
+                ("ask for the price again and date it", "leave the price out"),
+            )  # fmt: skip
+
+
+def _priced(context: Context) -> Iterator[tuple[Path, Pack]]:
+    """Every priced pack the pattern itself holds, once, with its place in the file."""
+    used = used_materials(context.sized)
+    told: set[tuple[str, Pack]] = set()
+    for key, material in context.sized.materials.items():
+        packs = material.stock.packs if key in used else ()
+        for index, pack in enumerate(packs):
+            if pack.price is None or (material.stock.name, pack) in told:
+                continue
+            told.add((material.stock.name, pack))
+            yield _pack_path(context, material, index, pack), pack
+
+
+def _pack_path(context: Context, material: Material, index: int, pack: Pack) -> Path:
+    for name, packs in context.pattern.packs.items():
+        if pack in packs:
+            return ("packs", name, packs.index(pack))
+    return (*material.path, "stock", "packs", index)
+
+
+def _money(pack: Pack) -> str:
+    return f"{pack.price:.2f} {pack.currency}".strip()

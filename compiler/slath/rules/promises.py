@@ -1,0 +1,159 @@
+"""What a pattern promises of its weaving, and whether the counts keep it: colours, reversed bands, stepped figures."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from slath.basket.model import WovenBand
+from slath.basket.weave import colour_period, colour_step
+from slath.rules.finding import Context, Finding, part_of
+from slath.rules.recount import multiple_of, uprights_if, ways_to
+from slath.units.counting import counted, listed
+
+_ONE_COLOUR = "one colour"
+
+
+def looks_understood(context: Context) -> Iterator[Finding]:
+    """A promise about the colours is checked only if it says which way they step."""
+    for band in context.bands:
+        if band.spec.looks and promised(band.spec.looks) is None:
+            yield Finding(
+                (*band.spec.path, "looks"), part_of(band),
+                f"“{band.spec.looks}” cannot be checked against the count.",
+                ("say upright stripes, steps left, steps right or alternating",),
+            )  # fmt: skip
+
+
+def looks_kept(context: Context) -> Iterator[Finding]:
+    """The colour over stake p in round r is (p + r·S) mod k, so the count alone decides which way a spiral leans."""
+    for band in context.bands:
+        wanted = promised(band.spec.looks or "")
+        if wanted is None:
+            continue
+        found = seen(band, band.uprights)
+        if found not in wanted:
+            yield Finding(
+                (*band.spec.path, "looks"), part_of(band),
+                f"The pattern says “{band.spec.looks}”, but on {band.uprights} uprights {_told(band, found)}.",
+                _keeping(context, band, wanted, found),
+            )  # fmt: skip
+
+
+def promised(words: str) -> frozenset[str] | None:
+    """What `looks` promises, as the set of things seen that keep it; None if it says nothing that can be checked."""
+    said = words.casefold()
+    if "alternat" in said or "checker" in said or "chequer" in said:
+        return frozenset({"alternating"})
+    if "upright" in said or "stripe" in said or "straight up" in said:
+        return frozenset({"upright stripes"})
+    if "left" in said:
+        return frozenset({"steps left"})
+    if "right" in said:
+        return frozenset({"steps right"})
+    if "spiral" in said or "step" in said:
+        return frozenset({"steps left", "steps right"})
+    return None
+
+
+def seen(band: WovenBand, uprights: int) -> str:
+    """What the colours of the band do on `uprights`."""
+    period = colour_period(band.materials)
+    if period == 1:
+        return _ONE_COLOUR
+    if band.spec.step_up and uprights == band.uprights and band.steps is None:
+        return "no steps"
+    turned = band.steps is not None and band.steps != colour_step(band.materials, band.uprights)
+    step = colour_step(band.materials, uprights, to_left=turned)
+    if not step:
+        return "upright stripes"
+    if 2 * abs(step) == period:
+        return "alternating"
+    return "steps right" if step > 0 else "steps left"
+
+
+def _told(band: WovenBand, found: str) -> str:
+    if found == _ONE_COLOUR:
+        return "all its strands are of one colour"
+    if found == "upright stripes":
+        return "every round lays the colours over the same stakes: upright stripes"
+    if found == "alternating":
+        return "the colours change places in every round: they alternate"
+    step = abs(band.steps or 1)
+    return f"each round lies {counted(step, 'stake', 'stakes')} further {found.removeprefix('steps ')}"
+
+
+def _keeping(context: Context, band: WovenBand, wanted: frozenset[str], found: str) -> tuple[str, ...]:
+    if found == _ONE_COLOUR:
+        return (f"list strands of two or more colours for its {band.spec.weave.rods} rods", "take the promise out")
+    now = len(context.basket.stakes)
+    by_count: tuple[str, ...] = ()
+    if band.part == "side":
+        by_count = ways_to(context, lambda stakes: seen(band, uprights_if(band, stakes - now)) in wanted)
+    honest = (f"say “looks: {found}”",)
+    leaning = {"steps left", "steps right"}
+    mirrored = ("list its strands in the opposite order and work it the other way (reversed: yes)",)
+    return (*by_count, *(mirrored if found in leaning and wanted <= leaning else ()), *honest)
+
+
+def arrow_meets(context: Context) -> Iterator[Finding]:
+    """An arrow is true where the stakes are a multiple of the rods; else its second half starts with colours turned."""
+    for below, above in zip(context.on_stakes, context.on_stakes[1:], strict=False):
+        rods = above.spec.weave.rods
+        same = below.spec.weave.rods == rods and below.spec.weave.label == above.spec.weave.label
+        coloured = colour_period(above.materials) > 1 and above.materials == below.materials
+        if not (same and coloured and above.spec.reversed and not below.spec.reversed):
+            continue
+        over = above.uprights % rods
+        if over and above.spec.shift % rods != over:
+            yield Finding(
+                (*above.spec.path, "reversed"), part_of(above),
+                f"The reversed rounds should mirror those below into an arrow, but {above.uprights} uprights counted off "
+                f"by {rods} leave {over}: the colours would meet {counted(over, 'stake', 'stakes')} out.",
+                (
+                    f"start the reversed rounds with the colours turned by {over} (shift: {over})",
+                    *ways_to(context, multiple_of(rods), most=1),
+                ),
+            )  # fmt: skip
+
+
+def figure_inside_band(context: Context) -> Iterator[Finding]:
+    """A figure can be worked only over rows and uprights that are there."""
+    for band in context.bands:
+        rows = len(band.rounds)
+        for index, cell in enumerate(band.spec.cells):
+            too_high, too_far = cell.rows[1] > rows, cell.stakes[1] > band.uprights
+            backwards = cell.rows[0] > cell.rows[1] or cell.stakes[0] > cell.stakes[1]
+            if not (too_high or too_far or backwards or cell.rows[0] < 1 or cell.stakes[0] < 1):
+                continue
+            asked = f"rows {cell.rows[0]} to {cell.rows[1]}, stakes {cell.stakes[0]} to {cell.stakes[1]}"
+            yield Finding(
+                (*band.spec.path, "figure", index), part_of(band),
+                f"The figure asks for {asked}; the band has rows 1 to {rows} and stakes 1 to {band.uprights}.",
+                (
+                    f"end it at row {min(cell.rows[1], rows)}, stake {min(cell.stakes[1], band.uprights)}",
+                    *((f"give the band {cell.rows[1]} rounds",) if too_high else ()),
+                ),
+            )  # fmt: skip
+
+
+def french_rand_colours_close(context: Context) -> Iterator[Finding]:
+    """A French rand has a rod for every stake; its colours meet themselves only if they share out among the stakes."""
+    for band in context.bands:
+        if band.spec.weave.kind != "french rand":
+            continue
+        period, over = len(band.spec.strands), band.uprights % len(band.spec.strands)
+        if over and len(set(band.spec.strands)) > 1:
+            yield Finding(
+                (*band.spec.path, "strands"), part_of(band),
+                f"{period} colours in turn over {band.uprights} rods leave {over} over: where the round closes, the "
+                "order of the colours breaks.",
+                (
+                    *ways_to(context, multiple_of(period)),
+                    f"list the colours in a turn that {band.uprights} can be shared by{_shares(band.uprights)}",
+                ),
+            )  # fmt: skip
+
+
+def _shares(uprights: int) -> str:
+    parts = [str(part) for part in range(2, 9) if uprights % part == 0]
+    return f" ({listed(parts, 'or')})" if parts else ""

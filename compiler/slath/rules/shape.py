@@ -1,0 +1,168 @@
+"""Shape: whether whole rounds come to the heights and sizes asked for, and whether the side can take its flare."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from slath.basket.model import WovenBand
+from slath.basket.outline import curve_of
+from slath.language.pattern import OvalSlath, RoundSlath
+from slath.rules.finding import Context, Finding, part_of
+from slath.units.counting import counted
+
+
+def band_height_met(context: Context) -> Iterator[Finding]:
+    """A band of whole rounds reaches its height to within half a round; a thick round on a low band misses by much."""
+    for band in context.bands:
+        if not band.asked_mm or not band.rounds or band.spec.extent.to is not None:
+            continue
+        missed = band.reached_mm - band.asked_mm
+        if abs(missed) <= context.setting("height_miss") * band.asked_mm or abs(missed) < 1:
+            continue
+        rounds, pitch = len(band.rounds), band.pitch.value
+        yield Finding(
+            (*band.spec.path, "height" if band.spec.extent.height_mm is not None else "size"), part_of(band),
+            f"{counted(rounds, 'whole round comes', 'whole rounds come')} to {context.measure(band.reached_mm)}, "
+            f"{context.measure(abs(missed))} {'more' if missed > 0 else 'less'} than the {context.measure(band.asked_mm)} "
+            "asked for.",
+            (
+                f"ask for {context.measure(band.reached_mm)} ({counted(rounds, 'round', 'rounds')})",
+                _next_round(context, rounds, pitch, more=missed < 0),
+                "keep the height and pack the rounds to it (keep: height)",
+            ),
+        )  # fmt: skip
+
+
+def _next_round(context: Context, rounds: int, pitch: float, *, more: bool) -> str:
+    number = rounds + 1 if more else max(rounds - 1, 1)
+    return f"give it rounds: {number} ({context.measure(number * pitch)})"
+
+
+def side_height_met(context: Context) -> Iterator[Finding]:
+    """Bands given by rounds may come to another height than the side is said to have."""
+    side, profile = context.sized.side, context.basket.profile
+    if side is None or side.height_mm is None or profile is None:
+        return
+    missed = profile.height_mm - side.height_mm
+    tallest = max((band.pitch.value for band in context.on_stakes if band.rounds), default=0.0)
+    if abs(missed) <= max(context.setting("height_miss") * side.height_mm, 0.75 * tallest):
+        return
+    last = context.on_stakes[-1]
+    rounds = round(-missed / last.pitch.value) if last.pitch.value else 0
+    remedies = [f"say height: {context.measure(profile.height_mm)}"]
+    if rounds and len(last.rounds) + rounds > 0:
+        remedies.append(f"give {last.name} {len(last.rounds) + rounds} rounds in place of {len(last.rounds)}")
+    if all(band.spec.extent.to is None for band in context.on_stakes):
+        remedies.append("let one band go to the top (to: top)")
+    yield Finding(
+        (*side.path, "height"), "side",
+        f"The bands stand {context.measure(profile.height_mm)} high, {context.measure(abs(missed))} "
+        f"{'more' if missed > 0 else 'less'} than the {context.measure(side.height_mm)} the side is to have.",
+        tuple(remedies),
+    )  # fmt: skip
+
+
+def rim_met(context: Context) -> Iterator[Finding]:
+    """Where bands end at outlines of their own, the last of them makes the rim, whatever the side says."""
+    side, profile = context.sized.side, context.basket.profile
+    if side is None or side.rim is None or profile is None:
+        return
+    made = profile.curve_at(profile.height_mm)
+    asked = curve_of(side.rim)
+    missed = made.perimeter - asked.perimeter
+    if abs(missed) <= context.setting("height_miss") * asked.perimeter:
+        return
+    outline = made.outline
+    yield Finding(
+        (*side.path, "rim"), "side",
+        f"The bands bring the rim to {context.measure(outline.length_mm)} by {context.measure(outline.width_mm)}; "
+        f"{context.measure(side.rim.length_mm)} by {context.measure(side.rim.width_mm)} is asked for.",
+        ("let the last band end at the rim's outline (ends_at)", "leave the rim out; the bands make it"),
+    )  # fmt: skip
+
+
+def base_size_met(context: Context) -> Iterator[Finding]:
+    """The base is as wide as its whole rounds make it, and the stakes go in at that edge."""
+    base = context.basket.base
+    if not isinstance(base.spec, RoundSlath | OvalSlath) or base.reached_mm is None or not base.bands:
+        return
+    asked, last = base.spec.outline.width_mm, base.bands[-1]
+    missed = base.reached_mm - asked
+    if abs(missed) <= max(context.setting("height_miss") * asked, 1.5 * last.pitch.value):
+        return
+    wanted = len(last.rounds) - round(missed / 2 / last.pitch.value)
+    key = "diameter" if isinstance(base.spec, RoundSlath) else "width"
+    yield Finding(
+        (*base.spec.path, key), "base",
+        f"The rounds of the base come to {context.measure(base.reached_mm)} across; {context.measure(asked)} is asked for.",
+        (
+            *((f"give {last.name} {wanted} rounds in place of {len(last.rounds)}",) if wanted > 0 else ()),
+            f"say {key}: {context.measure(base.reached_mm)}",
+            "let the last band go to the edge (to: edge)",
+        ),
+    )  # fmt: skip
+
+
+def flare_gentle(context: Context) -> Iterator[Finding]:
+    """Stakes that spread too much toward the rim leave weaving that slips; more stakes or less flare hold it."""
+    basket, limit = context.basket, context.setting("flare_limit")
+    if basket.profile is None or not basket.base_spacing_mm or not basket.rim_spacing_mm:
+        return
+    ratio = basket.rim_spacing_mm / basket.base_spacing_mm
+    if ratio <= limit:
+        return
+    side = context.sized.side
+    most = basket.base.edge.perimeter * limit * basket.rim_uprights / basket.working
+    share = most / basket.rim.perimeter
+    outline = basket.rim.outline
+    need = -(-basket.rim.perimeter // (limit * basket.base_spacing_mm))
+    yield Finding(
+        (*side.path, "rim") if side else (), "side",
+        f"Stakes stand {context.measure(basket.base_spacing_mm)} apart at the base and "
+        f"{context.measure(basket.rim_spacing_mm)} at the rim, {ratio:.2f} times as far; above {limit:g} the weaving slips.",
+        (
+            f"bring the rim in to {context.measure(outline.length_mm * share)} across"
+            if outline.shape == "circle"
+            else f"bring the rim in to {context.measure(outline.length_mm * share)} by "
+            f"{context.measure(outline.width_mm * share)}",
+            f"add {need - basket.rim_uprights:.0f} stakes part-way up ({need:.0f} at the rim)",
+        ),
+    )  # fmt: skip
+
+
+def french_rand_flare(context: Context) -> Iterator[Finding]:
+    """The rods of a French rand lie in one spiral each and open where the stakes spread under them."""
+    for band in context.bands:
+        if band.spec.weave.kind != "french rand" or len(band.rounds) < 2:
+            continue
+        spread = band.rounds[-1].spacing_mm / band.rounds[0].spacing_mm
+        if spread <= context.setting("french_rand_spread"):
+            continue
+        yield Finding(
+            (*band.spec.path, "weave"), part_of(band),
+            f"From its first round to its last the stakes spread {spread:.2f} times; a French rand opens on such a flare.",
+            (f"use it only for the first {_rounds_within(context, band)} rounds", "rand or slew the flare", "wale it"),
+        )  # fmt: skip
+
+
+def _rounds_within(context: Context, band: WovenBand) -> int:
+    limit = context.setting("french_rand_spread") * band.rounds[0].spacing_mm
+    return sum(found.spacing_mm <= limit for found in band.rounds)
+
+
+def oval_pairs_both_ways(context: Context) -> Iterator[Finding]:
+    """Pairing pulls one way round; on an oval base worked one way only it twists the base out of flat."""
+    base = context.basket.base
+    if not isinstance(base.spec, OvalSlath):
+        return
+    twined = [band for band in base.bands if band.spec.weave.twined]
+    rounds = sum(len(band.rounds) for band in twined)
+    ways = {band.spec.reversed for band in twined}
+    if rounds < 2 or len(ways) == 2:
+        return
+    half = rounds // 2
+    yield Finding(
+        (*twined[-1].spec.path, "weave"), part_of(twined[-1]),
+        f"All {rounds} rounds of pairing on this oval base go one way: the base will twist.",
+        (f"reverse {half} of the {rounds} rounds (a band with reversed: yes)", "chase the base"),
+    )  # fmt: skip

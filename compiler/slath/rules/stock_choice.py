@@ -1,0 +1,43 @@
+"""A stock of the same kind and scale that would do, named for a remedy."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from slath.trade import Stock, all_stocks
+
+
+def stock_at_most(like: Stock, thickness_mm: float) -> str:
+    """`` (us round reed 4)``: the thickest stock like `like` of at most this thickness; empty if none is known."""
+    fitting = [stock for stock in _alike(like) if stock.thickness_mm <= thickness_mm]
+    return f" ({max(fitting, key=lambda stock: stock.thickness_mm).name})" if fitting else ""
+
+
+def numbers_apart(coarser: Stock, finer: Stock) -> float | None:
+    """How many numbers `coarser` is above `finer` on one scale; None where they cannot be compared."""
+    if (coarser.kind, coarser.scale) != (finer.kind, finer.scale) or not coarser.scale:
+        return None
+    first, second = _number(coarser), _number(finer)
+    return None if first is None or second is None else first - second
+
+
+def numbered_above(finer: Stock, numbers: int) -> str:
+    """The name of the stock `numbers` above `finer` on its scale; empty if the catalogue holds none."""
+    for stock in _alike(finer):
+        if numbers_apart(stock, finer) == numbers:
+            return stock.name
+    return ""
+
+
+def _alike(like: Stock) -> list[Stock]:
+    return [stock for stock in all_stocks() if stock.kind == like.kind and stock.scale == like.scale]
+
+
+def _number(stock: Stock) -> float | None:
+    """A number of the scale such as 4 or 2 1/2; inch sizes of flat reed are no numbers of thickness."""
+    if stock.scale not in {"US", "UK"}:
+        return None
+    try:
+        return float(sum(Fraction(part) for part in stock.number.split()))
+    except ValueError:
+        return None
