@@ -1,0 +1,1 @@
+"""Sentences from the construction: steps, captions, glossary, and the designer's own words bound to the list."""

@@ -1,0 +1,284 @@
+"""The base begun: sticks pierced, threaded and crossed; a board drilled; a frame laid out; and the ends counted."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from slath.language.pattern import Board, Frame, OvalSlath, ReadyMade, RoundSlath
+from slath.units.counting import counted, in_words, listed
+from slath.wording.base_weaving import band_steps
+from slath.wording.speech import bracketed, figures, many, verbatim
+
+if TYPE_CHECKING:
+    from slath.basket.model import ConstructedBase
+    from slath.wording.told import ToldStage, ToldStep
+    from slath.wording.work import Work
+
+
+def base_stage(work: Work) -> ToldStage:
+    """The base, whatever it is made of, with the bands woven on it."""
+    spec = work.basket.base.spec
+    if isinstance(spec, Board):
+        return work.stage(
+            "base", "The board", "The [stakes] stand in holes round the edge of a board.", _drilling(work, spec)
+        )
+    if isinstance(spec, ReadyMade):
+        return work.stage(
+            "base", "The base", verbatim(spec.words) or "The base is made otherwise.", [_ready_made(work, spec)]
+        )
+    lead = "Work on a table, with the face that will be the underside of the basket towards you."
+    return work.stage("base", "The base", lead, woven_base_steps(work, work.basket.base))
+
+
+def woven_base_steps(work: Work, base: ConstructedBase) -> list[ToldStep]:
+    """Begin and weave a base of sticks: the basket's own, or its lid's."""
+    spec = base.spec
+    if isinstance(spec, RoundSlath):
+        first = _round_slath(work, base, spec)
+    elif isinstance(spec, OvalSlath):
+        first = _oval_slath(work, base, spec)
+    elif isinstance(spec, Frame):
+        first = _frame(work, base, spec)
+    else:
+        return []
+    return [first, *band_steps(work, base)]
+
+
+def counting_sentence(work: Work, *names: str) -> str:
+    """The sentence that counts, from the list, in this booklet's words."""
+    return " ".join(bracketed(row.sentence) for row in work.quantities.counts if row.name in names)
+
+
+def _ends_counted(work: Work, base: ConstructedBase) -> str:
+    """The sentence that counts the ends; a lid's are told plainly, for the list counts the basket's own."""
+    if base is work.basket.base:
+        return counting_sentence(work, "ends")
+    return f"{figures(len(base.sticks), 'stick')}, {figures(len(base.ends), 'stick end')}."
+
+
+# ------------------------------------------------------------------------------------------------------ round slath
+def _round_slath(work: Work, base: ConstructedBase, spec: RoundSlath) -> ToldStep:
+    pierced = spec.centre == "pierced"
+    actions = _pierced_cross(spec) if pierced else _laid_cross(spec)
+    if spec.half_stick:
+        actions.append(
+            "Push the [half stick] in beside them, as far as the middle, so that only one end of it stands out."
+            if pierced
+            else "Lay the [half stick] beside the first ones, with one end at the middle and the other at the edge."
+        )
+    actions.append("Slide the cross about until its arms are of one length.")
+    notes = [_laid_note(spec.laid), "A [stick] that splits while you work it is changed now, before it is bound."]
+    return work.step(
+        "slath",
+        "Make the [slath]",
+        actions,
+        notes=notes,
+        counts=[_ends_counted(work, base), _arms(base)],
+        figures=("slath",),
+        does=("pierce", "point") if pierced else (),
+        materials=(spec.material,),
+    )
+
+
+def _pierced_cross(spec: RoundSlath) -> list[str]:
+    slit, threaded = spec.pierced, spec.threaded
+    each = "each of them" if slit > 1 else "it"
+    return [
+        f"Take {many(slit, 'stick')} and mark the middle of {each}.",
+        f"Lay {'one of them' if slit > 1 else 'it'} flat on a board.",
+        f"Push the [bodkin] through at the mark, and work it along until the slit takes {many(threaded, 'stick')} side by side.",
+        f"Slit {'the other ' + in_words(slit - 1) if slit > 2 else 'the other'} in the same way." if slit > 1 else "",
+        f"Cut one end of each of the other {many(threaded, 'stick')} to a point."
+        if threaded > 1
+        else "Cut one end of the other [stick] to a point.",
+        f"Thread {'them' if threaded > 1 else 'it'} through the slits{', one after another,' if threaded > 1 else ''} as far as the middle.",
+        "Push the slit [sticks] close together, and see that the others lie flat and none has crossed its neighbour.",
+    ]
+
+
+def _laid_cross(spec: RoundSlath) -> list[str]:
+    return [
+        f"Lay {many(spec.pierced, 'stick')} side by side on the table.",
+        f"Lay {many(spec.threaded, 'stick')} across the middle of them, side by side.",
+        "Hold the cross with one hand, or with a weight, until the first round is tight.",
+    ]
+
+
+def _laid_note(laid: int) -> str:
+    if laid < 2:
+        return ""
+    return f"The [sticks] lie {in_words(laid)} together and are worked as one until they are parted."
+
+
+def _arms(base: ConstructedBase) -> str:
+    slath = base.slath
+    if slath is None or len(slath.group_sizes) > 4:
+        return ""
+    return f"Round the cross the arms have {listed([str(size) for size in slath.group_sizes])} ends."
+
+
+# ------------------------------------------------------------------------------------------------------- oval slath
+def _oval_slath(work: Work, base: ConstructedBase, spec: OvalSlath) -> ToldStep:
+    across = sum(spec.groups)
+    slit, threaded = ("crosswise", "lengthwise") if spec.pierced != "lengthwise" else ("lengthwise", "crosswise")
+    through = spec.lengthwise if threaded == "lengthwise" else across
+    groups = _grouping(spec.groups)
+    if spec.pierced == "none":
+        actions = [
+            f"Lay the {spec.lengthwise} lengthwise [sticks] side by side on the table.",
+            f"Lay the {across} crosswise [sticks] over them {groups}, and weigh them down.",
+        ]
+    else:
+        actions = [
+            f"Mark the middle of each of the {across if slit == 'crosswise' else spec.lengthwise} {slit} [sticks].",
+            "Lay one of them flat on a board.",
+            f"Push the [bodkin] through at the mark, and work it along until the slit takes {many(through, 'stick')} side by side.",
+            "Slit the others in the same way.",
+            f"Cut one end of each of the {through} {threaded} [sticks] to a point.",
+            "Thread them through the slits, one after another, as far as the middle.",
+        ]
+    actions.append(f"Set the crosswise [sticks] {groups}, with the middle of the field at the middle of the long ones.")
+    actions.append(_field(work, base, spec))
+    if spec.half_stick:
+        actions.append("Lay the [half stick] beside the long ones, with one end at the middle.")
+    keys = (spec.lengthwise_material, spec.crosswise_material)
+    return work.step(
+        "slath",
+        "Make the [slath]",
+        actions,
+        notes=[
+            "Measure from the first cross [stick] to the last on both sides: a field that is askew makes a twisted base."
+        ],
+        counts=[_ends_counted(work, base)],
+        figures=("slath",),
+        does=("pierce", "point", "measure") if spec.pierced != "none" else ("measure",),
+        materials=keys,
+    )
+
+
+def _grouping(groups: tuple[int, ...]) -> str:
+    if set(groups) == {1}:
+        return "singly"
+    sizes = [in_words(size) for size in groups]
+    return f"in this order from the {{back}}: {listed(sizes)}".replace("{back}", "end you begin at")
+
+
+def _field(work: Work, base: ConstructedBase, spec: OvalSlath) -> str:
+    slath = base.slath
+    if slath is None or len(spec.groups) < 2:
+        return ""
+    return f"Space the groups evenly, so that the field is {work.voice.length(slath.length_mm)} long from outside to outside."
+
+
+# ------------------------------------------------------------------------------------------------------------ frame
+def _frame(work: Work, base: ConstructedBase, spec: Frame) -> ToldStep:
+    length, width = work.voice.length(spec.outline.length_mm), work.voice.length(spec.outline.width_mm)
+    actions = [
+        f"Lay the {spec.lengthwise} lengthwise [sticks] side by side, spread evenly over {width}.",
+        "Hold them upright in a screw block, or nail a batten across each end to keep them apart.",
+        "Work the outer two as one with the [stick] beside them." if spec.doubled_ends else "",
+        "Set a post at each corner, a stronger [stick] that will stand in the side." if spec.corner_posts else "",
+        f"Weave across with the {spec.crosswise} crosswise [sticks], each one the other way about from the one before.",
+        f"Beat each one down close, until the base is {length} long.",
+    ]
+    return work.step(
+        "slath",
+        "Lay out the frame",
+        actions,
+        notes=["Measure the two diagonals: when they are alike the base is square."],
+        counts=[_ends_counted(work, base)],
+        figures=("slath",),
+        does=("measure", "weave flat base"),
+        materials=(spec.material,),
+    )
+
+
+# ------------------------------------------------------------------------------------------------------------ board
+def _drilling(work: Work, spec: Board) -> list[ToldStep]:
+    base, voice = work.basket.base, work.voice
+    holes = len(base.holes)
+    spacing = voice.length(base.hole_spacing_mm) if base.hole_spacing_mm else ""
+    mark = [
+        f"Draw a line {voice.length(spec.inset_mm)} in from the edge, all the way round.",
+        "Lay a strip of paper along the line and cut it where it meets itself.",
+        f"Divide the strip into {holes} equal parts{f', {spacing} each' if spacing else ''}.",
+        "Lay it back on the line and mark the board at every division.",
+    ]
+    drill = [
+        f"Drill a hole at every mark with a bit of {voice.length(hole_mm(work, spec))}.",
+        "Drill from the good face, with waste wood under the board.",
+        "Rub the edge and the holes smooth.",
+    ]
+    return [
+        work.step(
+            "mark",
+            "Mark the holes",
+            mark,
+            counts=[f"Count the marks: {holes}."],
+            figures=("slath",),
+            does=("measure", "mark"),
+        ),
+        work.step(
+            "drill",
+            "Drill",
+            drill,
+            notes=["Try a [stake] in a hole of the waste piece first: it must slide, and not rattle."],
+            does=("drill", "sand"),
+            materials=(spec.material,),
+        ),
+    ]
+
+
+def hole_mm(work: Work, spec: Board) -> float:
+    """Diameter of the holes of a board: the designer's, or the stake and its clearance."""
+    pattern = work.basket.pattern
+    if spec.hole_diameter_mm is not None or pattern.stakes is None:
+        return spec.hole_diameter_mm or 0.0
+    return pattern.materials[pattern.stakes.material].thickness_mm + pattern.settings.mm("hole_clearance")
+
+
+def _ready_made(work: Work, spec: ReadyMade) -> ToldStep:
+    actions = ["Have the base ready, its edge trimmed and sound."]
+    counts = [f"Count its ends: {counted(spec.ends, 'end', 'ends', figures=True)}."] if spec.ends else []
+    return work.step("slath", "The base", actions, counts=counts, does=("measure",))
+
+
+# ------------------------------------------------------------------------------------------------------------ check
+def base_check(work: Work) -> ToldStage | None:
+    """Measuring, counting and trimming the base before stakes go in; None where there is nothing woven to check."""
+    base, voice, finished = work.basket.base, work.voice, work.quantities.finished
+    spec = base.spec
+    if not base.ends or isinstance(spec, ReadyMade):
+        return None
+    long, wide = finished.base_length.value, finished.base_width.value
+    across = (
+        f"{voice.length(long)} by {voice.length(wide)}" if abs(long - wide) > 0.5 else f"{voice.length(long)} across"
+    )
+    actions = [
+        f"Measure the base: it should be {across}.",
+        "Measure it again the other way.",
+        "Look along it: it must lie as it will stand.",
+        "Press a base that is a little out of shape with your palms while it is damp, and leave it under a weight.",
+    ]
+    becomes = not isinstance(spec, Board) and spec.become_stakes
+    does = ["check", "measure"]
+    if not becomes:
+        actions.append("When the base is right, cut the [stick ends] off level with the weaving.")
+        does.append("trim base")
+    mark = f"Tie a thread to one [stick end]: it is the first, and you count from it to the {voice.on} as you look at the outside."
+    actions.append(mark)
+    return work.stage(
+        "base check",
+        "Check the base",
+        "What is wrong now grows with every round; this is the place to put it right.",
+        [
+            work.step(
+                "base check",
+                "Measure and count",
+                actions,
+                counts=[f"Count the ends round the edge: {figures(len(base.ends), 'stick end')}."],
+                figures=("base plan",),
+                does=(*does, "trim", "mark") if not becomes else (*does, "mark"),
+            )
+        ],
+    )

@@ -1,0 +1,159 @@
+"""The weaving of a base: bound, opened in stages, and woven to its edge, band by band."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from slath.language.pattern import OvalSlath, RoundSlath
+from slath.units.counting import counted, in_words, listed
+from slath.wording.speech import many, sentence_case
+from slath.wording.strokes import strokes_of, weave_name
+from slath.wording.uprights import uprights_of
+
+if TYPE_CHECKING:
+    from slath.basket.model import ConstructedBase, WovenBand
+    from slath.wording.told import ToldStep
+    from slath.wording.work import Work
+
+
+def band_steps(work: Work, base: ConstructedBase) -> list[ToldStep]:
+    """One step for each band woven on `base`, which may be a lid's."""
+    opened = base.slath.group_sizes if base.slath else ()
+    steps: list[ToldStep] = []
+    for place, band in enumerate(base.bands):
+        steps.append(_band(work, base, band, opened, place))
+        opened = band.group_sizes
+    return steps
+
+
+def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int, ...], place: int) -> ToldStep:
+    last = place == len(base.bands) - 1
+    parting = _parting(opened, band.group_sizes) if opened != band.group_sizes else ""
+    same = (
+        place > 0
+        and base.bands[place - 1].spec.weave == band.spec.weave
+        and base.bands[place - 1].materials == band.materials
+    )
+    strokes = strokes_of(work, band)
+    actions = [parting]
+    if same:
+        actions.append(f"Go on with the same [strands], in {weave_name(band.spec.weave)}.")
+        actions.append(_once_more(band))
+    else:
+        actions += [*strokes.begin, *strokes.go_on]
+    actions.append(f"Work so to the {work.voice.on}, {work.voice.way_round} as you look at it." if not place else "")
+    actions.append(_how_far(work, base, band, last=last))
+    if last:
+        actions += [
+            *strokes.end,
+            "Turn the base over and cut the ends of the [strands] close, each where it rests on a [stick].",
+        ]
+    notes = [*(() if same else strokes.remarks), _spreading(band, opened), _joining(work) if not place else ""]
+    return work.step(
+        f"base {band.index + 1}",
+        _title(base, band, place, last=last, parted=bool(parting)),
+        actions,
+        notes=notes,
+        counts=[_count(band)],
+        figures=(f"base weaving {band.index + 1}",),
+        does=_operations(base, place, last=last),
+        materials=tuple(dict.fromkeys(key for rod in band.materials for key in rod)),
+        rounds=len(band.rounds),
+    )
+
+
+def _title(base: ConstructedBase, band: WovenBand, place: int, *, last: bool, parted: bool) -> str:
+    name = weave_name(band.spec.weave)
+    if not place and base.slath and band.group_sizes == base.slath.group_sizes:
+        return f"Bind the [slath]: {name}"
+    if parted:
+        return f"Open the [sticks]: {name}"
+    return sentence_case(f"{name} to the edge" if last else name)
+
+
+def _operations(base: ConstructedBase, place: int, *, last: bool) -> tuple[str, ...]:
+    spec = base.spec
+    crowned = isinstance(spec, RoundSlath | OvalSlath) and spec.crown_mm > 0
+    does = ["weave", "weave crowned base" if crowned else "weave flat base"]
+    if not place:
+        does.append("bind")
+    if last:
+        does.append("trim")
+    return tuple(does)
+
+
+def _parting(before: tuple[int, ...], after: tuple[int, ...]) -> str:
+    """How the groups come apart: each old group into which new ones."""
+    if not before or not after:
+        return ""
+    if set(after) == {1}:
+        return "Part the [sticks] as you come to them, so that each stands alone."
+    ways = _ways(before, after)
+    if not ways:
+        return "Part the [sticks] into their groups as you come to them."
+    told = [
+        f"each group of {in_words(size)} into {listed([in_words(part) for part in parts])}"
+        for size, parts in ways.items()
+    ]
+    return f"Part {listed(told)}, as you come to them."
+
+
+def _ways(before: tuple[int, ...], after: tuple[int, ...]) -> dict[int, tuple[int, ...]]:
+    """Old group size → the sizes it is parted into; empty where the new groups do not fit inside the old."""
+    ways: dict[int, tuple[int, ...]] = {}
+    left = list(after)
+    for size in before:
+        parts: list[int] = []
+        while left and sum(parts) < size:
+            parts.append(left.pop(0))
+        if sum(parts) != size or (len(parts) > 1 and ways.get(size, tuple(parts)) != tuple(parts)):
+            return {}
+        if len(parts) > 1:
+            ways[size] = tuple(parts)
+    return ways
+
+
+def _spreading(band: WovenBand, opened: tuple[int, ...]) -> str:
+    if opened == band.group_sizes:
+        return ""
+    return (
+        "Bend the [sticks] apart a little at each stroke, never all at once. By the second round they should stand evenly, "
+        "like the hours of a clock."
+    )
+
+
+def _once_more(band: WovenBand) -> str:
+    words = uprights_of(band)
+    strokes = [words.stroke(stroke.before, stroke.behind) for stroke in band.spec.weave.strokes]
+    return f"The stroke is now {listed(strokes, 'then')}."
+
+
+def _how_far(work: Work, base: ConstructedBase, band: WovenBand, *, last: bool) -> str:
+    """Whole rounds, and what the base then measures."""
+    row, voice = work.band_row(band), work.voice
+    rounds = counted(len(band.rounds), "round", "rounds")
+    if last and base is work.basket.base:
+        finished = work.quantities.finished
+        wide = voice.length(finished.base_width.value)
+        return f"Weave {rounds}, to the edge: the base is then {wide} across{_long_way(work)}."
+    return f"Weave {rounds}, which come to {voice.length(row.along.value)} of weaving, measured outwards."
+
+
+def _long_way(work: Work) -> str:
+    finished = work.quantities.finished
+    if abs(finished.base_length.value - finished.base_width.value) < 0.5:
+        return ""
+    return f" and {work.voice.length(finished.base_length.value)} long"
+
+
+def _joining(work: Work) -> str:
+    return (
+        f"To join, lay the new [strand] beside the old one over {work.setting('join_lap')}, with both ends resting against a "
+        "[stick]. Do not join twice at one place."
+    )
+
+
+def _count(band: WovenBand) -> str:
+    words = uprights_of(band)
+    strands = many(sum(len(rod) for rod in band.materials), "strand")
+    return f"Before you begin: {band.uprights} {words.many}, {strands}."

@@ -1,0 +1,102 @@
+"""The path of a border told: for any stake, for one stake by number, and for the last ones under the first loops."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import groupby
+from typing import TYPE_CHECKING
+
+from slath.units.counting import in_words, listed
+
+if TYPE_CHECKING:
+    from slath.basket.model import Finish, Visit, WorkedPass
+    from slath.wording.work import Work
+
+FACE = {"behind": "behind", "before": "in front of"}
+
+
+@dataclass(frozen=True, slots=True)
+class Rim:
+    """What a border is worked on: `count` uprights called `one` and `many`, and the tail and depth its ends need."""
+
+    count: int
+    one: str
+    many: str
+    depth: str
+
+    def number(self, number: int) -> int:
+        """The number on the ring of an upright counted past the last."""
+        return (number - 1) % self.count + 1
+
+    def at(self, number: int) -> str:
+        """``[stake] 3``."""
+        return f"{self.one} {self.number(number)}"
+
+    def these(self, numbers: list[int]) -> str:
+        """``[stakes] 39, 40 and 1``."""
+        ringed = [str(self.number(number)) for number in numbers]
+        return f"{self.one if len(ringed) == 1 else self.many} {listed(ringed)}"
+
+
+def general_path(worked: WorkedPass, rim: Rim) -> str:
+    """The path of any stake: ``behind the next two and out to the front``."""
+    runs = runs_of(worked.visits)
+    told = [f"{FACE[face]} the next {in_words(len(places)) if len(places) > 1 else 'one'}" for face, places in runs]
+    return _joined(told, ending(worked, rim, None))
+
+
+def numbered_path(worked: WorkedPass, rim: Rim, stake: int) -> str:
+    """The path of one stake by number: ``behind [stakes] 2 and 3, and out to the front``."""
+    told = [f"{FACE[face]} {rim.these([stake + place for place in places])}" for face, places in runs_of(worked.visits)]
+    return _joined(told, ending(worked, rim, stake))
+
+
+def finishing_path(worked: WorkedPass, rim: Rim, finish: Finish) -> str:
+    """The path of one of the last stakes: standing or bent ones passed as ever, and the loops it is threaded under."""
+    told: list[str] = []
+    for face, places in runs_of(worked.visits):
+        numbers = [rim.number(finish.stake + place) for place in places]
+        plain = [number for number in numbers if number not in finish.under]
+        loops = [number for number in numbers if number in finish.under]
+        if plain:
+            told.append(f"{FACE[face]} {rim.these(plain)}")
+        if loops:
+            told.append(f"{FACE[face]} {rim.these(loops)}")
+    path = _joined(told, ending(worked, rim, finish.stake))
+    what = "loop" if len(finish.under) == 1 else "loops"
+    return f"{path}, passing under the {what} of {rim.these(list(finish.under))} on its way"
+
+
+def where_it_stands(worked: WorkedPass, rim: Rim, stake: int) -> str:
+    """Between which two uprights the end of a stake comes out when a later pass begins."""
+    before = stake + int(worked.begins)
+    return f"between {rim.these([before, before + 1])}"
+
+
+def ending(worked: WorkedPass, rim: Rim, stake: int | None) -> str:
+    """How the path ends, as the last words of its sentence."""
+    if worked.ending == "down":
+        beside = "the last one passed" if stake is None else rim.at(stake + int(worked.ends_at))
+        return f"down into the weaving beside {beside}, {rim.depth} deep"
+    words = {"out": "out to the front", "in": "in, to lie inside", "lies": "there its end rests"}
+    return words[worked.ending]
+
+
+def runs_of(visits: tuple[Visit, ...]) -> list[tuple[str, list[int]]]:
+    """Group stakes passed on one face, one after another, as (face, offsets)."""
+    return [(face, [visit.offset for visit in run]) for face, run in groupby(visits, key=lambda visit: visit.face)]
+
+
+def _joined(told: list[str], last: str) -> str:
+    if last.startswith("there"):
+        return f"{', then '.join(told)}; {last}"
+    return f"{', then '.join(told)}, and {last}"
+
+
+def rim_of(work: Work, count: int, groups: int, *, depth_mm: float | None) -> Rim:
+    """The rim a border is worked on; in groups each group is worked as one and numbered as one."""
+    settings = work.basket.pattern.settings
+    depth = work.voice.length(depth_mm if depth_mm is not None else settings.mm("border_down_depth"))
+    if groups == 1:
+        return Rim(count, "[stake]", "[stakes]", depth)
+    return Rim(count, "group", "groups", depth)

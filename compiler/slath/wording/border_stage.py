@@ -1,0 +1,266 @@
+"""The border: each pass from its first stake to its last, what is left slack and what goes under it, and the trimming."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from slath.units.counting import counted, in_words, ordinal
+from slath.wording.border_path import (
+    FACE,
+    finishing_path,
+    general_path,
+    numbered_path,
+    rim_of,
+    runs_of,
+    where_it_stands,
+)
+from slath.wording.speech import sentence_case
+
+if TYPE_CHECKING:
+    from slath.basket.model import WorkedBorder, WorkedPass
+    from slath.language.pattern import Plait
+    from slath.wording.border_path import Rim
+    from slath.wording.told import ToldStage, ToldStep
+    from slath.wording.work import Work
+
+
+def border_stage(work: Work, border: WorkedBorder) -> ToldStage:
+    """The stage of a border or a foot border that closes."""
+    foot = border.spec.foot
+    steps = [_ready(work, border)]
+    if border.spec.plait is not None:
+        steps.append(_plait(work, border, border.spec.plait))
+    else:
+        steps += [_pass(work, border, worked) for worked in border.passes]
+    steps.append(_trim(work, border))
+    title = "The [foot border]" if foot else "The [border]"
+    return work.stage("foot" if foot else "border", title, _lead(border), steps)
+
+
+def border_name(border: WorkedBorder) -> str:
+    """The kind of border in trade words, with its counts told by the steps and not by the name."""
+    if border.spec.plait is not None:
+        return "[plaited border]"
+    laid = border.spec.passes[0].laid_first
+    if laid:
+        return f"{in_words(laid)}-rod [plain border]"
+    if len(border.passes) == 1 and len({visit.face for visit in border.passes[0].visits}) > 1:
+        return "[trac border]"
+    return f"[border] of {counted(len(border.passes), 'row', 'rows')}"
+
+
+def _lead(border: WorkedBorder) -> str:
+    told = f"This is a {border_name(border)}, worked with {border.count} {'groups of [stakes]' if border.spec.groups > 1 else '[stakes]'}."
+    if len(border.passes) > 1:
+        return f"{told} Each row goes all the way round before the next is begun."
+    return told
+
+
+def _ready(work: Work, border: WorkedBorder) -> ToldStep:
+    """Damping, and the count before the first stake is bent; numbers are given afresh where the basket is turned over."""
+    voice, spec = work.voice, border.spec
+    actions = []
+    if spec.foot:
+        actions.append("Turn the work over, so that the ends below the base stand up.")
+    actions.append("Check that the last round lies level all the way round, and knock it down where it does not.")
+    if spec.cut_to_one:
+        actions.append("Cut off all but one of each group, close above the weaving.")
+    actions.append("Soak the ends until they bend round a finger at the rim.")
+    if spec.foot:
+        actions.append(f"Call any one of them 1, and count to the {voice.on} as you look at the outside.")
+    else:
+        actions.append(f"Find the marked one. It is 1; count from it to the {voice.on}, as you look at the outside.")
+    row = work.quantities.foot if spec.foot else work.quantities.border
+    needed = f"Each must stand at least {voice.length(row.needed_mm.value)} above the weaving." if row else ""
+    if needed and spec.foot:
+        needed = needed.replace("above the weaving", "below the base")
+    what = "groups" if spec.groups > 1 else "[stakes]"
+    return work.step(
+        "foot ready" if spec.foot else "border ready",
+        "Make ready",
+        actions,
+        notes=[
+            "A [stake] that is too short is drawn up a little now, or a new one is pushed down beside it."
+            if needed
+            else ""
+        ],
+        counts=[f"Count the {what}: {border.count}. {needed}".strip()],
+        does=("border", "damp", "check"),
+        materials=_materials(work),
+    )
+
+
+def _materials(work: Work) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(stake.material for stake in work.basket.stakes))
+
+
+# ------------------------------------------------------------------------------------------------------------ passes
+def _pass(work: Work, border: WorkedBorder, worked: WorkedPass) -> ToldStep:
+    rim = rim_of(work, border.count, border.spec.groups, depth_mm=worked.spec.depth_mm)
+    if worked.spec.laid_first:
+        actions, notes = _laid_first(work, worked, rim)
+    elif worked.number == 1:
+        actions, notes = _from_upright(work, worked, rim)
+    else:
+        actions, notes = _from_ends(work, worked, rim)
+    prefix = "foot" if border.spec.foot else "border"
+    title = (
+        f"{sentence_case(ordinal(worked.number))} row" if len(border.passes) > 1 else sentence_case(border_name(border))
+    )
+    parts = ("start", "running", "finish") if worked.finish else ("start", "running")
+    return work.step(
+        f"{prefix} {worked.number}",
+        title,
+        actions,
+        notes=notes,
+        counts=[_after(worked, rim)],
+        figures=tuple(f"{prefix} {worked.number} {part}" for part in parts),
+        does=("border",),
+        materials=_materials(work),
+    )
+
+
+def _slack(worked: WorkedPass, rim: Rim) -> str:
+    """Which loops stay open, and why; before the hand has pulled them tight."""
+    if not worked.loose:
+        return ""
+    many = len(worked.loose) > 1
+    loops = f"the loop{'s' if many else ''} of {rim.these(list(worked.loose))}"
+    return f"Leave {loops} slack, wide enough for one more {rim.one}, because the last ones pass under {'them' if many else 'it'}."
+
+
+def _from_upright(work: Work, worked: WorkedPass, rim: Rim) -> tuple[list[str], list[str]]:
+    voice = work.voice
+    actions = [
+        f"Take {rim.at(1)} and bend it down to the {voice.on}: {numbered_path(worked, rim, 1)}.",
+        f"Take {rim.at(2)}: {numbered_path(worked, rim, 2)}.",
+        _slack(worked, rim),
+        f"Go on to the {voice.on}, one after another: each {general_path(worked, rim)}.",
+        *_last_ones(worked, rim),
+    ]
+    notes = [
+        "Bend each one close down on the weaving, so that the edge is firm.",
+        "If one is left standing between two that are down, it was missed: lift those after it and bend it in its turn.",
+    ]
+    return actions, notes
+
+
+def _from_ends(work: Work, worked: WorkedPass, rim: Rim) -> tuple[list[str], list[str]]:
+    """A later pass, worked with the ends that the pass before has left outside or inside."""
+    voice = work.voice
+    under = f" under the {ordinal(worked.spec.under)} row," if worked.spec.under else ""
+    actions = [
+        f"Take the end of {rim.at(1)}: it comes out {where_it_stands(worked, rim, 1)}.",
+        f"Carry it to the {voice.on}, {numbered_path(worked, rim, 1)}.".replace(", and in,", f", and{under} in,"),
+        f"Take the end of {rim.at(2)}, the next to the {voice.on}: {numbered_path(worked, rim, 2)}.",
+        _slack(worked, rim),
+        f"Go on in the same way with every end: {general_path(worked, rim)}.",
+        *_last_ones(worked, rim),
+    ]
+    notes = [
+        "Pull each end home before you take the next; the row should lie like a cord.",
+        "If two ends go in at one place, the end before was carried one too far. Take back to it.",
+    ]
+    return actions, notes
+
+
+def _last_ones(worked: WorkedPass, rim: Rim) -> list[str]:
+    """The last stakes by number, each with the loops it goes under, and the tightening."""
+    if not worked.finish:
+        return []
+    count = len(worked.finish)
+    told = [
+        f"The last {in_words(count) if count > 1 else 'one'} {'are' if count > 1 else 'is'} worked through the slack loop{'s' if len(worked.loose) > 1 else ''}."
+    ]
+    noun = rim.one if worked.number == 1 else f"the end of {rim.one}"
+    told += [
+        f"{sentence_case(noun)} {finish.stake} goes {finishing_path(worked, rim, finish)}." for finish in worked.finish
+    ]
+    told.append("Draw the loops tight, in the order you made them.")
+    return told
+
+
+def _laid_first(work: Work, worked: WorkedPass, rim: Rim) -> tuple[list[str], list[str]]:
+    """A plain border: so many laid down, then the one furthest back moves and the next upright comes down beside it."""
+    voice, laid = work.voice, worked.spec.laid_first
+    first, *rest = runs_of(worked.visits)
+    down = f"behind the next {_so_many(len(first[1]))}, and out to the front"
+    onward = ", ".join(f"{FACE[face]} the next {_so_many(len(places))}" for face, places in rest)
+    onward = f"{onward}, and out to the front"
+    actions = [
+        f"Bend down {rim.these(list(range(1, laid + 1)))} to the {voice.on}, one after another, each {down}.",
+        _slack(worked, rim),
+        f"Take {rim.at(1)}, the one furthest to the {voice.back}, and carry it to the {voice.on}: {onward}.",
+        f"Bring the next upright, {rim.at(laid + 1)}, down beside it, {down}: the two lie as a pair.",
+        f"Do the same with {rim.at(2)} and {rim.at(laid + 2)}, and so on, until {in_words(laid)} pairs lie outside.",
+        f"From now on take the pair furthest to the {voice.back}, and move only the longer one of it: {onward}.",
+        "Bring the next upright down beside it each time. The shorter one of each pair is finished, and stays where it lies.",
+        "Go on until none stands upright.",
+        *_last_ones(worked, rim),
+    ]
+    notes = [
+        f"Outside there are always {in_words(laid)} that will still move. If you count another number, one was moved out of turn.",
+    ]
+    return actions, notes
+
+
+def _so_many(count: int) -> str:
+    return in_words(count) if count > 1 else "one"
+
+
+def _after(worked: WorkedPass, rim: Rim) -> str:
+    """What can be counted when a pass is done."""
+    place = {"out": "outside", "in": "inside"}.get(worked.ending)
+    if place is None:
+        return f"None of the {rim.count} is left standing."
+    return f"One end lies {place} in every [space], {rim.count} in all, and none is left over."
+
+
+def _plait(work: Work, border: WorkedBorder, plait: Plait) -> ToldStep:
+    voice = work.voice
+    strands = plait.group + plait.added
+    actions = [
+        f"Lay {in_words(plait.added)} spare lengths beside each of the first {in_words(plait.over)} groups, to make {in_words(strands)} together."
+        if plait.added
+        else f"Take the [stakes] {in_words(plait.group)} together.",
+        f"Bend the first group down to the {voice.on}, flat along the edge, in front of the next.",
+        f"Plait it over {in_words(plait.over)} and in, and bring the next upright down to take its place.",
+        "Leave the short ends inside as they are finished, and go on with the long ones.",
+        "At the end, lift the first groups and thread the last ones along the way the first would have gone.",
+    ]
+    return work.step(
+        "border 1",
+        "Plait the edge",
+        actions,
+        notes=["Keep the groups flat and side by side: a plait that twists shows its edge."],
+        counts=[f"None of the {border.count} groups is left standing."],
+        figures=("border 1 start", "border 1 running"),
+        does=("border",),
+        materials=_materials(work),
+    )
+
+
+# ---------------------------------------------------------------------------------------------------------- trimming
+def _trim(work: Work, border: WorkedBorder) -> ToldStep:
+    last = border.passes[-1].ending if border.passes else "in"
+    tail = work.setting("border_tail")
+    if last == "down":
+        actions = [
+            "Push every end down as far as it will go, so that the edge is even.",
+            "Look along the edge from the side, and draw up or push down any that is out of line.",
+        ]
+        return work.step("trim", "Even the edge", actions, does=("border",))
+    side = "inside" if last in {"in", "lies"} else "outside"
+    actions = [
+        "Leave the work until it is dry.",
+        f"Cut each end {side} with a slanting cut, so that it lies {tail} past the [stake] it rests on.",
+        f"Run your hand round the {side}: nothing may catch.",
+    ]
+    return work.step(
+        "foot trim" if border.spec.foot else "border trim",
+        "Trim the ends",
+        actions,
+        notes=["Wet ends shrink as they dry, and an end trimmed wet may slip back past the [stake] that holds it."],
+        figures=(),
+        does=("trim border", "trim"),
+    )

@@ -1,0 +1,44 @@
+"""Cautions put before the actions they belong to, by what hands do in each step."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from slath.booklet.blocks import Caution
+from slath.trade.cautions import cautions
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from slath.trade.cautions import TradeCaution
+    from slath.wording.speech import Voice
+    from slath.wording.told import ToldStage, ToldStep
+
+
+def with_cautions(stages: Iterable[ToldStage], voice: Voice) -> tuple[ToldStage, ...]:
+    """Every stage with its cautions: each stands before the first step of a stage that calls for it.
+
+    One that need be said only once is left out of later stages.
+    """
+    said: set[str] = set()
+    cautioned: list[ToldStage] = []
+    for stage in stages:
+        here: set[str] = set()
+        steps = tuple(_with_cautions(step, voice, said, here) for step in stage.steps)
+        said |= here
+        cautioned.append(replace(stage, steps=steps))
+    return tuple(cautioned)
+
+
+def _with_cautions(step: ToldStep, voice: Voice, said: set[str], here: set[str]) -> ToldStep:
+    due = [caution for caution in cautions() if _is_due(caution, step, said, here)]
+    here.update(caution.key for caution in due)
+    words = tuple(Caution(caution.kind, voice.say(caution.words)) for caution in due)
+    return replace(step, cautions=(*step.cautions, *words))
+
+
+def _is_due(caution: TradeCaution, step: ToldStep, said: set[str], here: set[str]) -> bool:
+    if caution.key in here or (caution.key in said and not caution.again):
+        return False
+    return caution.applies(step.operations, step.stocks)

@@ -1,0 +1,161 @@
+"""The designer's own words: put in place of a stage or beside it, their references bound, their typed lengths checked."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from difflib import get_close_matches
+from typing import TYPE_CHECKING
+
+from slath.booklet.blocks import Caution
+from slath.notes import Note, Severity
+from slath.wording.references import amounts_by_name, bound, nearest_references
+from slath.wording.speech import bracketed, plain, verbatim
+from slath.wording.told import STAGES, ToldStage, ToldStep
+from slath.wording.typed_numbers import disagreements
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
+
+    from slath.booklet.blocks import Words
+    from slath.language.pattern import Pattern, StageWords
+    from slath.units import Amount
+    from slath.wording.work import Work
+
+# Other names a designer may call a stage by.
+_ALSO = {
+    "preparing": "prepare", "cutting": "prepare", "soaking": "prepare", "slath": "base", "sticks": "base", "board": "base",
+    "staking": "stakes", "prick up": "pricking up", "set-up": "upsett", "sides": "side", "foot border": "foot",
+    "handles": "handle", "finishing": "finish",
+}  # fmt: skip
+
+
+def with_designers_words(stages: tuple[ToldStage, ...], pattern: Pattern, work: Work) -> tuple[ToldStage, ...]:
+    """Every stage with what the designer says of it; unknown references stay as they are typed (see `notes_on_words`)."""
+    amounts = amounts_by_name(work)
+    for words in pattern.stages:
+        stages = tuple(_applied(stage, words, work, amounts) for stage in stages)
+    return stages
+
+
+def _applied(stage: ToldStage, words: StageWords, work: Work, amounts: Mapping[str, Amount]) -> ToldStage:
+    if _stage_key(words.stage) == stage.key:
+        return _to_stage(stage, words, work, amounts)
+    places = [place for place, step in enumerate(stage.steps) if _is_band(step, words.stage, work)]
+    if not places:
+        return stage
+    steps = list(stage.steps)
+    steps[places[0]] = _to_step(steps[places[0]], words, work, amounts)
+    return replace(stage, steps=tuple(steps), pictures=(*stage.pictures, *words.pictures))
+
+
+def _stage_key(name: str) -> str:
+    lowered = name.strip().casefold()
+    return _ALSO.get(lowered, lowered)
+
+
+def _is_band(step: ToldStep, name: str, work: Work) -> bool:
+    """Whether a step is the weaving of the band so named."""
+    wanted = name.strip().casefold()
+    side = {f"band {band.index + 1}": band.name for band in work.basket.bands}
+    base = {f"base {band.index + 1}": band.name for band in work.basket.base.bands}
+    return (side | base).get(step.key, "").casefold() == wanted
+
+
+def _to_stage(stage: ToldStage, words: StageWords, work: Work, amounts: Mapping[str, Amount]) -> ToldStage:
+    steps = list(stage.steps)
+    if words.replace and steps:
+        steps = [_as_one(stage, steps)]
+    if steps:
+        first = _to_step(steps[0], replace(words, notes=()), work, amounts)
+        steps[0] = first
+        steps[-1] = _to_step(steps[-1], replace(words, replace=(), safety=(), care=()), work, amounts)
+    return replace(stage, steps=tuple(steps), pictures=(*stage.pictures, *words.pictures), chosen_figures=words.figures)
+
+
+def _as_one(stage: ToldStage, steps: list[ToldStep]) -> ToldStep:
+    """The steps of a stage as one, whose actions are to be replaced; its checks, figures and dangers stay."""
+    return ToldStep(
+        key=steps[0].key,
+        title=stage.title,
+        actions=(),
+        counts=tuple(count for step in steps for count in step.counts),
+        figures=tuple(figure for step in steps for figure in step.figures),
+        operations=frozenset().union(*(step.operations for step in steps)),
+        stocks=frozenset().union(*(step.stocks for step in steps)),
+        rounds=sum(step.rounds for step in steps),
+    )
+
+
+def _to_step(step: ToldStep, words: StageWords, work: Work, amounts: Mapping[str, Amount]) -> ToldStep:
+    def said(text: str) -> Words:
+        return work.voice.say(bracketed(verbatim(bound(text, amounts, work)[0])))
+
+    cautions = [Caution("safety", said(text)) for text in words.safety] + [
+        Caution("care", said(text)) for text in words.care
+    ]
+    return replace(
+        step,
+        actions=tuple(said(text) for text in words.replace) or step.actions,
+        notes=(*step.notes, *(said(text) for text in words.notes)),
+        cautions=(*step.cautions, *cautions),
+    )
+
+
+# ------------------------------------------------------------------------------------------------------------- checks
+def notes_on_words(pattern: Pattern, work: Work, stages: tuple[ToldStage, ...]) -> tuple[Note, ...]:
+    """Errors in the designer's words for one size: stages there are not, references that mean nothing, wrong lengths."""
+    amounts = amounts_by_name(work)
+    notes: list[Note] = []
+    for words in pattern.stages:
+        notes += _unknown_stage(words, pattern, work, stages)
+        for key, texts in (
+            ("replace", words.replace), ("notes", words.notes), ("safety", words.safety), ("care", words.care),
+        ):  # fmt: skip
+            for place, text in enumerate(texts):
+                notes += _text_notes(text, words, (key, place), pattern, work, amounts)
+    return tuple(notes)
+
+
+def _unknown_stage(words: StageWords, pattern: Pattern, work: Work, stages: tuple[ToldStage, ...]) -> Iterator[Note]:
+    told = [stage.key for stage in stages]
+    bands = [band.name for band in (*work.basket.base.bands, *work.basket.bands)]
+    known = {*told, *(name.casefold() for name in bands)}
+    name = _stage_key(words.stage)
+    if name in known:
+        return
+    reason = "this basket has no such stage" if name in STAGES else "there is no stage or band of this name"
+    nearest = get_close_matches(name, [*told, *bands], n=2, cutoff=0.5) or told
+    yield Note(
+        "unknown-stage", Severity.ERROR, pattern.place((*words.path, "stage")),
+        f"Your words are for “{words.stage}”, and {reason}, so they would be printed nowhere.",
+        size=work.basket.size, part=words.stage, remedies=tuple(f"write stage: {near}" for near in nearest),
+    )  # fmt: skip
+
+
+def _text_notes(
+    text: str, words: StageWords, at: tuple[str, int], pattern: Pattern, work: Work, amounts: Mapping[str, Amount]
+) -> Iterator[Note]:
+    place = pattern.place((*words.path, *at))
+    for name in bound(text, amounts, work)[1]:
+        nearest = nearest_references(name, amounts)
+        yield Note(
+            "unknown-reference", Severity.ERROR, place,
+            f"“{{{name}}}” names no number of this size.",
+            size=work.basket.size, part=words.stage,
+            remedies=tuple(f"write {{{near}}}" for near in nearest) or ("take the name from slath proof",),
+        )  # fmt: skip
+    for wrong in disagreements(text, amounts, work):
+        yield Note(
+            "typed-measure-disagrees", Severity.ERROR, place,
+            f"The words say “{wrong.typed}”; nothing in the list of this size measures that.",
+            size=work.basket.size, part=words.stage,
+            remedies=(
+                f"write {{{wrong.name}}}, which prints {wrong.listed} and follows the list",
+                "give it a name under measures: and write that name in braces",
+            ),
+        )  # fmt: skip
+
+
+def titles_of(stages: tuple[ToldStage, ...]) -> tuple[str, ...]:
+    """Titles of the stages in order, as they are read."""
+    return tuple(plain(stage.title) for stage in stages)

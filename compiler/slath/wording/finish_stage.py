@@ -1,0 +1,115 @@
+"""Lids and finishing: what fits on the rim, and what is done when the last end is tucked away."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from slath.wording.base_stage import woven_base_steps
+from slath.wording.border_stage import border_stage
+
+if TYPE_CHECKING:
+    from slath.basket.model import ConstructedLid
+    from slath.wording.told import ToldStage, ToldStep
+    from slath.wording.work import Work
+
+_HAIRY = {"round reed", "flat reed", "oval reed", "half round reed", "centre cane"}
+
+
+def finish_stage(work: Work) -> ToldStage:
+    """Trimming, cleaning, shaping and drying."""
+    kinds = {material.stock.kind for material in work.basket.pattern.materials.values()}
+    reed = bool(kinds & _HAIRY)
+    steps = [
+        work.step(
+            "tidy",
+            "Look it over",
+            [
+                "Turn the basket inside and outside to the light.",
+                "Cut off every loose end, each where it rests on a [stake].",
+                "Press down a round that has lifted, and ease a gap with the [bodkin].",
+            ],
+            does=("trim", "open weave"),
+        ),
+        _shape(work),
+    ]
+    if reed:
+        steps.append(
+            work.step(
+                "singe",
+                "Take off the hairs",
+                [
+                    "Let the basket dry right through.",
+                    "Pass a small flame quickly over the loose hairs, and never stay at one place.",
+                    "Brush off what is burnt.",
+                ],
+                notes=[
+                    "Instead of the flame you may cut the hairs off; leave dyed work unsinged, because the flame dulls it."
+                ],
+                does=("singe",),
+            )
+        )
+    return work.stage("finish", "Finishing", "The last half hour decides how the basket stands for years.", steps)
+
+
+def _shape(work: Work) -> ToldStep:
+    finished, voice = work.quantities.finished, work.voice
+    profile = work.basket.profile
+    wide, long = finished.rim_width.value, finished.rim_length.value
+    rim = f"{voice.length(long)} by {voice.length(wide)}" if abs(long - wide) > 0.5 else f"{voice.length(wide)} across"
+    actions = [
+        "Damp the whole basket once more, inside and outside.",
+        f"Shape the rim with your hands until it measures {rim}." if profile else "Press the work flat.",
+        "Stand it on a level table, and press the edge of the base down where it rocks." if profile else "",
+        "Let it dry in moving air, away from sun and stove.",
+    ]
+    height = f"Measure the basket: it stands {voice.length(finished.height.value)} high." if profile else ""
+    notes = [
+        "Measures are of the finished basket as the list has them; a hand that packs harder makes a lower one.",
+        "Keep it where air can reach it. Wipe it with a damp cloth; never leave it wet.",
+    ]
+    return work.step(
+        "shape",
+        "Shape and dry",
+        actions,
+        notes=notes,
+        counts=[height] if height else [],
+        figures=("profile",),
+        does=("damp", "measure"),
+    )
+
+
+def lid_stage(work: Work) -> ToldStage | None:
+    """The lid: begun and woven like a base, then fitted; None where there is no lid."""
+    lid = work.basket.lid
+    if lid is None:
+        return None
+    woven = woven_base_steps(work, lid.base)
+    border = border_stage(work, lid.border).steps if lid.border and lid.border.closes else ()
+    steps = [replace(step, key=f"lid {step.key}", figures=()) for step in (*woven, *border)]
+    return work.stage(
+        "lid", "The lid", "The lid is begun like the base, and fitted to the finished rim.", [*steps, _fit(work, lid)]
+    )
+
+
+def _fit(work: Work, lid: ConstructedLid) -> ToldStep:
+    voice = work.voice
+    ways = {
+        "over": "It goes over the rim, and hangs down outside.",
+        "inside": "It goes down inside the rim.",
+        "resting": "It rests on the rim.",
+    }
+    return work.step(
+        "lid fit",
+        "Fit the lid",
+        [
+            "Leave the basket and the lid until both are dry.",
+            f"Lay the lid on the basket. {ways[lid.spec.fit]}",
+            f"Turn it round: it should stand clear by {voice.length(lid.gap_mm)} everywhere."
+            if lid.gap_mm > 0
+            else "Turn it round: it should lie evenly everywhere.",
+            "Mark where it fits best, with a thread on the lid and another on the rim.",
+        ],
+        notes=["A lid that binds is damped and pressed into shape on its own basket, and dries there."],
+        does=("check", "measure"),
+    )

@@ -1,0 +1,108 @@
+"""The glossary of one booklet: exactly the words of the trade it uses, each linked from its first use in a stage."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from slath.booklet.blocks import Definition, Definitions, Term
+from slath.trade.words import BRACKETED, UK, concepts
+from slath.wording.speech import anchor_of, plain, sentence_case
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from slath.booklet.blocks import Piece, Words
+    from slath.wording.speech import Voice
+    from slath.wording.told import ToldStage, ToldStep
+
+
+def words_of_stage(stage: ToldStage) -> Iterator[Words]:
+    """Everything a stage says, in reading order."""
+    yield stage.title
+    yield stage.lead
+    for step in stage.steps:
+        yield from words_of_step(step)
+
+
+def words_of_step(step: ToldStep) -> Iterator[Words]:
+    """Everything a step says, in reading order."""
+    yield step.title
+    for caution in step.cautions:
+        yield caution.words
+    yield from step.actions
+    yield from step.notes
+    for count in step.counts:
+        yield count.words
+
+
+def terms_used(said: Iterable[Words]) -> tuple[str, ...]:
+    """Anchors of the concepts used, each once, in order of first use."""
+    found: dict[str, None] = {}
+    for words in said:
+        for piece in words if isinstance(words, tuple) else (words,):
+            if isinstance(piece, Term):
+                found[piece.anchor] = None
+    return tuple(found)
+
+
+def glossary(said: Iterable[Words], voice: Voice) -> Definitions:
+    """Definitions of every concept used, and of those used in defining them, in the order of the alphabet."""
+    by_anchor = {anchor_of(key): key for key in concepts()}
+    due = [by_anchor[anchor] for anchor in terms_used(said)]
+    keys: dict[str, None] = {}
+    while due:
+        key = concepts()[due.pop(0)].explained_by
+        if key not in keys:
+            keys[key] = None
+            due += [UK.use(written).key for written in BRACKETED.findall(concepts()[key].means)]
+    entries = [_definition(key, voice) for key in keys]
+    return Definitions(tuple(sorted(entries, key=lambda entry: plain(entry.name).casefold())))
+
+
+def _definition(key: str, voice: Voice) -> Definition:
+    return Definition(sentence_case(voice.vocabulary.term(key)), voice.say(concepts()[key].means), anchor_of(key))
+
+
+def linked_once(stage: ToldStage) -> ToldStage:
+    """A stage in which only the first use of each concept is a link, so that the page stays quiet."""
+    seen: set[str] = set()
+
+    def quiet(words: Words) -> Words:
+        return _quiet(words, seen)
+
+    title, lead = _unlinked(stage.title), quiet(stage.lead)
+    return replace(stage, title=title, lead=lead, steps=tuple(_quiet_step(step, seen) for step in stage.steps))
+
+
+def _quiet_step(step: ToldStep, seen: set[str]) -> ToldStep:
+    return replace(
+        step,
+        title=_unlinked(step.title),
+        cautions=tuple(replace(caution, words=_quiet(caution.words, seen)) for caution in step.cautions),
+        actions=tuple(_quiet(words, seen) for words in step.actions),
+        notes=tuple(_quiet(words, seen) for words in step.notes),
+        counts=tuple(replace(count, words=_quiet(count.words, seen)) for count in step.counts),
+    )
+
+
+def _quiet(words: Words, seen: set[str]) -> Words:
+    """Links already made are turned into plain words; neighbouring plain words are joined."""
+    kept: list[Piece] = []
+    for piece in words if isinstance(words, tuple) else (words,):
+        told: Piece = piece
+        if isinstance(piece, Term):
+            told = plain(piece) if piece.anchor in seen else piece
+            seen.add(piece.anchor)
+        if isinstance(told, str) and kept and isinstance(kept[-1], str):
+            kept[-1] = f"{kept[-1]}{told}"
+        else:
+            kept.append(told)
+    return kept[0] if len(kept) == 1 else tuple(kept)
+
+
+def _unlinked(words: Words) -> Words:
+    everything = {
+        piece.anchor for piece in (words if isinstance(words, tuple) else (words,)) if isinstance(piece, Term)
+    }
+    return _quiet(words, everything)

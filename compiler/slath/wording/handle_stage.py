@@ -1,0 +1,219 @@
+"""Handles: bent, pointed, pushed down beside their stakes, fastened, and wrapped."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from slath.units.counting import in_words, listed
+from slath.wording.speech import many, sentence_case, verbatim
+from slath.wording.stuff import colour_words
+
+if TYPE_CHECKING:
+    from slath.basket.model import WorkedHandle, WorkedWrap
+    from slath.wording.told import ToldStage, ToldStep
+    from slath.wording.work import Work
+
+_BENT = {"bow", "roped", "two-piece", "ears"}
+
+
+def handle_stage(work: Work) -> ToldStage | None:
+    """Every handle of the basket; None where it has none."""
+    handles = work.basket.handles
+    if not handles:
+        return None
+    steps: list[ToldStep] = []
+    for number, handle in enumerate(handles, start=1):
+        steps += _handle(work, handle, number)
+    several = len(handles) > 1 or handles[0].spec.count > 1
+    return work.stage("handle", "The handles" if several else "The handle", verbatim(handles[0].spec.note), steps)
+
+
+def _handle(work: Work, handle: WorkedHandle, number: int) -> list[ToldStep]:
+    spec = handle.spec
+    steps = []
+    if spec.kind in _BENT:
+        steps.append(_bend(work, handle, number))
+    steps.append(_fix(work, handle, number))
+    steps += [_wrap(work, wrap, f"handle {number} wrap {place}") for place, wrap in enumerate(handle.wraps, start=1)]
+    steps.append(_prove(work, number))
+    return steps
+
+
+def _bend(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
+    spec, voice = handle.spec, work.voice
+    pieces = spec.pieces if spec.kind != "two-piece" else max(spec.pieces, 2)
+    each = "the piece" if pieces * spec.count == 1 else "each piece"
+    bow = f"{voice.length(handle.span_mm)} apart and {voice.length(handle.rise_mm)} high"
+    actions = [
+        f"Soak {each} until it bends over your knee without a creak.",
+        f"Bend it slowly, a little at a time, until its legs are {bow}.",
+        "Tie the legs together with string and let it dry in that shape.",
+    ]
+    if spec.kind == "two-piece":
+        lap = voice.length(spec.lap_mm) if spec.lap_mm is not None else work.setting("handle_lap")
+        actions += [
+            f"Shave one end of each piece to a long [scarf], {lap} long, so that the two lie together no thicker than one.",
+            "Lay the two slopes together and bind them tight.",
+        ]
+    if spec.kind == "ears":
+        actions.append("Cut a notch round each [ear] where the [border] will hold it, and smooth its edges.")
+    actions.append("Cut the ends of the legs to a long [slype], on the side that will lie against the [stake].")
+    return work.step(
+        f"handle {number} bend",
+        "Bend the handle",
+        actions,
+        notes=["A piece that begins to splinter at the bend goes back into the water; do not force it."],
+        figures=(f"handle {number}",),
+        does=("shave", "point", "soak", "measure"),
+        materials=(spec.material,),
+    )
+
+
+def _fix(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
+    spec, voice = handle.spec, work.voice
+    foot = voice.length(handle.foot_mm.value)
+    tellers = {
+        "twisted": [
+            f"Push the butt of a rod down beside {_stake(handle, 0)}, {foot} deep.",
+            "Twist the rod from its tip, like a rope, until the fibres open and it bends without kinking.",
+            f"Carry it over, {voice.length(handle.rise_mm)} above the [border], and thread it through under the [border] at {_stake(handle, 1)}.",
+            "Bring it back round the bow, following the twist, and tuck the end in beside the weaving.",
+        ],
+        "braided": [
+            f"Plait the strands to {voice.length(handle.bow_mm.value)}, and bind both ends.".replace(
+                "strands", "[strands]"
+            ),
+            f"Push the ends down {_beside(handle)}, {foot} deep, and lash them to the [stakes].",
+        ],
+        "drop": [
+            f"Bend the piece round until it is {voice.length(handle.span_mm)} wide.",
+            f"Hang it by a loop of [strand] from the [border] {_beside(handle)}, so that it swings freely.",
+        ],
+        "ring": [
+            f"Bend the piece to a ring {voice.length(handle.span_mm)} across, lap its ends and bind them.",
+            f"Fasten it with a loop of [strand] under the [border] {_beside(handle)}.",
+        ],
+    }
+    usual = [
+        f"Count round from the mark and find {_the_stakes(handle)}.",
+        *_opposite(work, handle),
+        f"Mark each leg {foot} from its end.",
+        f"Open a way down beside {_stake(handle, 0)}, on its {voice.on}, with the [bodkin].",
+        "Push the leg down to its mark.",
+        f"Do the same with the other leg at {_stake(handle, 1)}." if len(handle.feet_at) > 1 else "",
+        *_rise(work, handle),
+        *_fastened(handle),
+    ]
+    return work.step(
+        f"handle {number}",
+        "Set the handle in",
+        tellers.get(spec.kind, usual),
+        notes=["If the bow leans, draw up the leg on the high side; do not push the other deeper."]
+        if spec.kind in _BENT
+        else [],
+        figures=(f"handle {number} set",),
+        does=("handle", "open weave", "measure"),
+        materials=(spec.material,),
+    )
+
+
+def _stake(handle: WorkedHandle, place: int) -> str:
+    if len(handle.feet_at) <= place:
+        return "its [stake]"
+    return f"[stake] {handle.feet_at[place]}"
+
+
+def _the_stakes(handle: WorkedHandle) -> str:
+    numbers = [str(number) for number in handle.feet_at]
+    return f"[stakes] {listed(numbers)}" if len(numbers) > 1 else f"[stake] {''.join(numbers)}"
+
+
+def _beside(handle: WorkedHandle) -> str:
+    return f"beside {_the_stakes(handle)}" if handle.feet_at else "at its place"
+
+
+def _opposite(work: Work, handle: WorkedHandle) -> list[str]:
+    """Whether the two feet stand opposite, told so that the hand can check it by counting."""
+    if len(handle.feet_at) != 2:
+        return []
+    first, second = handle.feet_at
+    total = sum(stake.kind != "bye-stake" for stake in work.basket.stakes)
+    one_way, other_way = abs(second - first) - 1, total - abs(second - first) - 1
+    if one_way == other_way:
+        return [f"There are {many(one_way, 'stake')} between them on either side: they face each other."]
+    return [f"Between them stand {in_words(one_way)} on one side and {in_words(other_way)} on the other."]
+
+
+def _rise(work: Work, handle: WorkedHandle) -> list[str]:
+    if not handle.rise_mm:
+        return []
+    return [
+        f"Measure from the [border] up to the under side of the bow: {work.voice.length(handle.rise_mm)}, and the same from both sides."
+    ]
+
+
+def _fastened(handle: WorkedHandle) -> list[str]:
+    lash = handle.spec.lash
+    if lash:
+        return [verbatim(sentence_case(lash.rstrip(".")) + ".")]
+    return [
+        "Fasten each leg: pass a [strand] round it and under the [border], and draw it tight before you tuck it away."
+    ]
+
+
+def _wrap(work: Work, wrap: WorkedWrap, key: str) -> ToldStep:
+    voice, spec = work.voice, wrap.spec
+    length = voice.long(wrap.strand_mm.value, up=True)
+    count = round(wrap.strands.value)
+    colours = _colours(work, wrap)
+    if spec.kind == "lapping":
+        turns = round(wrap.turns)
+        actions = [
+            f"Take {many(count, 'strand')}{colours}, {length} long.",
+            "Lay the first end along the bow and wind over it, so that it is held.",
+            f"Wind on, each turn close against the last: about {turns} turns.",
+            "Tuck the last end back under the last turns and pull it tight.",
+        ]
+        return work.step(key, "Cover the handle: [lapping]", actions, does=("wrap",), materials=spec.strands)
+    lay = f", one whole turn in every {voice.length(spec.lay_mm)}" if spec.lay_mm else ""
+    actions = [
+        f"Take {many(count, 'strand')}{colours}, each {length} long.",
+        "Push half of them into the weaving beside one leg, and the rest beside the other."
+        if count > 3
+        else "Push their ends into the weaving beside one leg.",
+        "Lay the first group side by side and wind it over the bow to the far leg, without a gap or a crossing.",
+        f"Keep the slant even{lay}.",
+        "Wind the second group back in the grooves that the first has left." if count > 3 else "",
+        "Thread all ends in under the [border] and tuck them away.",
+    ]
+    return work.step(
+        key,
+        "Wrap the handle",
+        actions,
+        notes=["If the bow shows between the [strands], wind a little flatter; if they pile up, a little steeper."],
+        counts=[f"Count them before you begin: {many(count, 'strand')}."],
+        figures=("handle wrap",),
+        does=("wrap", "open weave"),
+        materials=spec.strands,
+    )
+
+
+def _colours(work: Work, wrap: WorkedWrap) -> str:
+    keys = dict.fromkeys(wrap.spec.strands)
+    if len(keys) < 2:
+        return ""
+    return f", {listed([colour_words(key, work.basket.pattern.materials) for key in keys])}"
+
+
+def _prove(work: Work, number: int) -> ToldStep:
+    return work.step(
+        f"handle {number} proved",
+        "Prove it",
+        [
+            "Leave the basket until it is dry.",
+            "Lift it by the handle, empty, and look at both feet: neither may move.",
+            "Load it and let it hang, and look again.",
+        ],
+        notes=["A foot that creeps is fastened again, through another row of the weaving."],
+        does=("handle load",),
+    )

@@ -1,0 +1,259 @@
+"""The side: the upsett, then band after band, with what to count, how far to go and how to keep it right."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from slath.language.pattern import StakeChange
+from slath.units.counting import counted, in_words, listed
+from slath.wording.speech import figures, many, sentence_case
+from slath.wording.staking import bye_stakes_step
+from slath.wording.strokes import strokes_of, weave_name
+from slath.wording.stuff import colour_words
+from slath.wording.uprights import uprights_of
+
+if TYPE_CHECKING:
+    from slath.basket.model import WovenBand
+    from slath.wording.told import ToldStage, ToldStep
+    from slath.wording.work import Work
+
+
+def side_stages(work: Work) -> list[ToldStage]:
+    """The upsett as a stage of its own, where the first band is one, and the rest of the side."""
+    bands = work.basket.bands
+    if not bands:
+        return []
+    first = 1 if is_upsett(bands[0]) else 0
+    stages = []
+    if first:
+        lead = "These rounds hold the [stakes] where they will stay. Take your time over them; the rest follows."
+        stages.append(work.stage("upsett", "The [upsett]", lead, _band_and_changes(work, bands[0])))
+    rest = [step for band in bands[first:] for step in _band_and_changes(work, band)]
+    if rest:
+        stages.append(work.stage("side", "The side", _how_high(work), rest))
+    return stages
+
+
+def is_upsett(band: WovenBand) -> bool:
+    """Whether a band is told as the upsett: it is the lowest, and so named or a wale."""
+    return band.index == 0 and (band.name.casefold() in {"upsett", "upset", "set-up"} or band.spec.weave.kind == "wale")
+
+
+def _how_high(work: Work) -> str:
+    finished, voice = work.quantities.finished, work.voice
+    profile = work.basket.profile
+    if profile is None:
+        return ""
+    along, standing = voice.length(profile.along_mm), voice.length(profile.height_mm)
+    if along == standing:
+        return f"The weaving is to be {standing} high."
+    wide = voice.length(finished.rim_width.value)
+    return f"The weaving is to stand {standing} high, which is {along} measured along the side, and {wide} wide at the top."
+
+
+def _band_and_changes(work: Work, band: WovenBand) -> list[ToldStep]:
+    """Changes of the stakes that come before a band, the band, and bye-stakes set in after it."""
+    steps = [_change(work, change, after) for index, change, after in work.basket.changes if index == band.index]
+    steps.append(_band(work, band))
+    if any(bye.after_band and bye.after_band == band.name for bye in work.basket.pattern.bye_stakes):
+        steps.append(bye_stakes_step(work))
+    return steps
+
+
+def _band(work: Work, band: WovenBand) -> ToldStep:
+    strokes = strokes_of(work, band)
+    actions = [_in_groups(band), *strokes.begin, *strokes.go_on, *_step_up(work, band)]
+    actions += [*_upsett_care(work, band), *_how_far(work, band)]
+    actions += [*strokes.end]
+    notes = [*strokes.remarks, *_colours(work, band), _joining(work, band), *_if_height_differs(work, band)]
+    keys = tuple(dict.fromkeys(key for rod in band.materials for key in rod))
+    does = ["weave", "rap", "check", "measure"] + (["colours"] if len(keys) > 1 else [])
+    return work.step(
+        f"band {band.index + 1}",
+        sentence_case(_title(work, band)),
+        actions,
+        notes=notes,
+        counts=_counts(work, band),
+        figures=(f"stroke {band.index + 1}", *((f"colours {band.index + 1}",) if len(keys) > 1 else ())),
+        does=tuple(does) if band.materials else ("check", "measure"),
+        materials=keys,
+        rounds=len(band.rounds),
+    )
+
+
+def _title(work: Work, band: WovenBand) -> str:
+    name = weave_name(band.spec.weave)
+    own = band.name.strip()
+    if not own or own.casefold() in work.voice.text(name).casefold():
+        return name
+    if is_upsett(band) and own.casefold() in {"upsett", "upset"}:
+        return name
+    return f"{own}: {name}"
+
+
+def _in_groups(band: WovenBand) -> str:
+    sizes = set(band.group_sizes)
+    if sizes <= {1}:
+        return ""
+    if len(sizes) == 1:
+        return f"Take the [stakes] {in_words(sizes.pop())} together; each group is worked as one."
+    return "Take the [stakes] together in their groups; each group is worked as one."
+
+
+def _step_up(work: Work, band: WovenBand) -> list[str]:
+    """Closing each round on itself, where the designer asks for it."""
+    weave, voice = band.spec.weave, work.voice
+    if not band.spec.step_up or not weave.twined:
+        return []
+    words = uprights_of(band)
+    strokes = words.stroke(weave.strokes[0].before, weave.strokes[0].behind)
+    return [
+        f"Stop when the [strand] furthest to the {voice.on} comes out just before the place where the first round began.",
+        f"Now work the [step-up]: take the one furthest to the {voice.on} first, {strokes}.",
+        f"Take the one to the {voice.back} of it next, and so on; the one furthest to the {voice.back} comes last.",
+        "The [strands] stand where they began, one row higher. Step up so at the end of every round.",
+    ]
+
+
+def _upsett_care(work: Work, band: WovenBand) -> list[str]:
+    if not is_upsett(band):
+        return []
+    spacing = work.voice.length(work.quantities.base_spacing.value)
+    return [
+        "Press the first round down against the base, so that no light shows between.",
+        f"Set each [stake] as you pass it: {spacing} from the last, and leaning as the side is to lean.",
+        "Untie the string when the last round is closed.",
+    ]
+
+
+def _how_far(work: Work, band: WovenBand) -> list[str]:
+    """Whole rounds, and the height both along the side and standing."""
+    rounds, voice = len(band.rounds), work.voice
+    if not rounds:
+        return []
+    row = work.band_row(band)
+    reached = f"{counted(rounds, 'whole round', 'whole rounds')}, {voice.length(row.along.value)} along the side"
+    return [
+        f"Work {reached}.",
+        "Knock the weaving down with the [rapping iron] after every few rounds, between the [stakes]."
+        if rounds > 2
+        else "",
+        f"The side then measures {_so_far(work, band)}.",
+    ]
+
+
+def _so_far(work: Work, band: WovenBand) -> str:
+    profile, voice = work.basket.profile, work.voice
+    along = voice.length(band.to_mm)
+    if profile is None:
+        return along
+    standing = voice.length(profile.height_of(band.to_mm))
+    if along == standing:
+        return f"{along} from the base"
+    return f"{along} from the base, measured along a [stake], and stands {standing}"
+
+
+def _colours(work: Work, band: WovenBand) -> list[str]:
+    """What the colours do from round to round, in words beside the chart."""
+    if band.steps is None:
+        return []
+    voice, words = work.voice, uprights_of(band)
+    if band.steps == 0:
+        return [
+            f"{sentence_case(words.many)} and colours come out even: each round puts every colour above itself, in upright stripes.",
+            "If the colours begin to lean, a stroke was missed or the order was changed.",
+        ]
+    side = voice.on if band.steps > 0 else voice.back
+    step = words.count(abs(band.steps))
+    return [
+        f"After each round every colour stands {step} further to the {side} than in the round below.",
+        f"If it does not, count the {words.many} and look to the order of the [strands].",
+    ]
+
+
+def _counts(work: Work, band: WovenBand) -> list[str]:
+    """Stop and count before the band: uprights, and strands by colour."""
+    words = uprights_of(band)
+    counts = [f"{band.uprights} {words.many}"]
+    strands = [key for rod in band.materials for key in rod]
+    if not strands:
+        return [f"{counts[0]}."]
+    if band.spec.weave.kind == "french rand" or len(set(strands)) == 1:
+        counts.append(many(len(strands), "strand"))
+        return [f"Before you begin: {listed(counts, 'and')}."]
+    materials = work.basket.pattern.materials
+    colours = [f"{in_words(strands.count(key))} {colour_words(key, materials)}" for key in dict.fromkeys(strands)]
+    return [f"Before you begin: {counts[0]} and {many(len(strands), 'strand')}: {listed(colours)}."]
+
+
+def _joining(work: Work, band: WovenBand) -> str:
+    if not band.materials or len(band.rounds) < 2 or band.index > 1:
+        return ""
+    if band.spec.weave.twined:
+        return (
+            f"To join, push the new end in beside the old one, to the {work.voice.back} of it, and let the two lie together "
+            f"for {work.setting('join_lap')}; go on with the new one."
+        )
+    return (
+        f"To join, lay the new end inside over the old one, lapping {work.setting('join_lap')}, both against a [stake]."
+    )
+
+
+def _if_height_differs(work: Work, band: WovenBand) -> list[str]:
+    """What to do when the hand packs tighter or looser than the list supposes."""
+    if len(band.rounds) < 3 or band.spec.extent.rounds is not None:
+        return []
+    row = work.band_row(band)
+    pitch = work.voice.length(row.pitch.value)
+    return [
+        f"A round comes to about {pitch}.",
+        "If your rounds are thicker or thinner, keep to the height and let the number of rounds change; work whole rounds only.",
+    ]
+
+
+# ---------------------------------------------------------------------------------------------- changes of the stakes
+def _change(work: Work, change: StakeChange, after: int) -> ToldStep:
+    voice = work.voice
+    where = _where(change)
+    tellers = {
+        "add": [
+            "Cut one end of each new [stake] to a [slype].",
+            f"Push one down into the weaving {where}, on its {voice.on}.",
+            "Part the two as you weave, so that each comes to stand alone.",
+        ],
+        "drop": [f"Cut away one [stake] {where}, just above the weaving.", "Leave its end behind the last round."],
+        "part": [
+            f"Part the groups, so that {many(max(change.count, 1), 'stake')} {'stands' if change.count <= 1 else 'stand'} together.",
+            "Space them evenly in the next round.",
+        ],
+        "cross": [
+            f"Cross each [stake] over its neighbour to the {voice.on}.",
+            "Hold each crossing until the next round has passed it.",
+        ],
+    }
+    titles = {
+        "add": "Add [stakes]",
+        "drop": "Leave [stakes] out",
+        "part": "Part the [stakes]",
+        "cross": "Cross the [stakes]",
+    }
+    return work.step(
+        f"change {change.action}",
+        titles[change.action],
+        tellers[change.action],
+        counts=[f"Count the uprights to be woven: {after}."],
+        does={"add": ("point", "stake"), "drop": ("cut", "trim")}.get(change.action, ("weave",)),
+        materials=(change.material,) if change.material else (),
+    )
+
+
+def _where(change: StakeChange) -> str:
+    if change.beside == "listed":
+        return f"beside [stakes] {listed([str(number) for number in change.stakes])}"
+    if change.beside == "every other":
+        return "beside every other [stake]"
+    return (
+        f"beside each [stake], {figures(change.count, 'stake')} in all, evenly spread"
+        if change.count
+        else "beside each [stake]"
+    )

@@ -1,0 +1,103 @@
+"""One size of a pattern told from beginning to end: stages in working order, tools, glossary, and notes on the words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from slath.trade.tools import skills, tools_for
+from slath.wording.base_stage import base_check, base_stage
+from slath.wording.border_stage import border_stage
+from slath.wording.cautioning import with_cautions
+from slath.wording.designer import notes_on_words, with_designers_words
+from slath.wording.finish_stage import finish_stage, lid_stage
+from slath.wording.glossary import glossary, linked_once, words_of_stage
+from slath.wording.handle_stage import handle_stage
+from slath.wording.prepare import prepare_stage
+from slath.wording.side_stage import side_stages
+from slath.wording.speech import Voice
+from slath.wording.staking import pricking_up_stage, stakes_stage
+from slath.wording.work import Work
+
+if TYPE_CHECKING:
+    from slath.basket.model import Basket
+    from slath.booklet.blocks import Definitions, Words
+    from slath.language.pattern import Pattern
+    from slath.notes import Note
+    from slath.quantities.results import Quantities
+    from slath.trade.words import Vocabulary
+    from slath.units.printing import First
+    from slath.wording.told import ToldStage
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """Everything the wording says of one size. `tools` are (name, what it is for); `skill` is what the word promises."""
+
+    voice: Voice
+    stages: tuple[ToldStage, ...]
+    tools: tuple[tuple[Words, Words], ...]
+    skill: Words
+    glossary: Definitions
+    notes: tuple[Note, ...]
+
+
+def tell(
+    pattern: Pattern,
+    basket: Basket,
+    quantities: Quantities,
+    *,
+    vocabulary: Vocabulary,
+    first: First = "inches",
+    left_handed: bool = False,
+) -> Told:
+    """Tell one size. A left-handed booklet runs the other way from the pattern's own working direction."""
+    mirrored = (pattern.working_direction == "right to left") != left_handed
+    voice = Voice(basket.pattern.materials, vocabulary, first, mirrored)
+    work = Work(basket, quantities, voice)
+    plain_stages = _stages(work)
+    worded = with_designers_words(plain_stages, pattern, work)
+    stages = with_cautions(worded, voice)
+    tools = _tools(pattern, stages, voice)
+    skill = voice.say(skills().get(pattern.skill.casefold(), ""))
+    said = [words for stage in stages for words in words_of_stage(stage)]
+    said += [words for tool in tools for words in tool]
+    said.append(skill)
+    return Told(
+        voice=voice,
+        stages=tuple(linked_once(stage) for stage in stages),
+        tools=tools,
+        skill=skill,
+        glossary=glossary(said, voice),
+        notes=notes_on_words(pattern, work, plain_stages),
+    )
+
+
+def _stages(work: Work) -> tuple[ToldStage, ...]:
+    """Every stage this basket has, in the order it is worked. The foot border of a board is worked before its side."""
+    basket = work.basket
+    foot = border_stage(work, basket.foot) if basket.foot and basket.foot.closes else None
+    border = border_stage(work, basket.border) if basket.border and basket.border.closes else None
+    on_board = bool(basket.base.holes)
+    stages = [
+        prepare_stage(work),
+        base_stage(work),
+        base_check(work),
+        stakes_stage(work),
+        foot if on_board else None,
+        pricking_up_stage(work),
+        *side_stages(work),
+        border,
+        None if on_board else foot,
+        handle_stage(work),
+        lid_stage(work),
+        finish_stage(work),
+    ]
+    return tuple(stage for stage in stages if stage is not None)
+
+
+def _tools(pattern: Pattern, stages: tuple[ToldStage, ...], voice: Voice) -> tuple[tuple[Words, Words], ...]:
+    """Tools the work calls for, and then those the designer adds."""
+    done = frozenset(operation for stage in stages for step in stage.steps for operation in step.operations)
+    called = [(voice.say(tool.name), voice.say(tool.use)) for tool in tools_for(done)]
+    return (*called, *((name, "") for name in pattern.tools))

@@ -1,0 +1,62 @@
+"""What a band is woven round, in words: sticks or stakes, singly, in groups, or whole arms of a slath."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from slath.units.counting import counted, in_words, listed
+
+if TYPE_CHECKING:
+    from slath.basket.model import WovenBand
+
+
+@dataclass(frozen=True, slots=True)
+class Uprights:
+    """One and many of the uprights of a band, bracketed, and the words for its two faces.
+
+    On a base that lies on the table strands go over and under; on a side in front and behind.
+    """
+
+    one: str
+    many: str
+    front: str
+    back: str
+    front_place: str
+    back_place: str
+    numbered: bool
+
+    def count(self, number: int) -> str:
+        """``two [stakes]``."""
+        return counted(number, self.one, self.many)
+
+    def stroke(self, before: int, behind: int) -> str:
+        """``in front of two [stakes] and behind one``."""
+        if not before:
+            return f"{self.back} {self.count(behind)}"
+        if not behind:
+            return f"{self.front} {self.count(before)}"
+        return f"{self.front} {self.count(before)} and {self.back} {'the next' if behind == 1 == before else in_words(behind)}"
+
+    def at(self, number: int) -> str:
+        """Where a strand begins: ``[stake] 3``; on a base, whose ends bear no numbers yet, ``one [stick]``."""
+        return f"{self.one} {number}" if self.numbered else f"one {self.one}"
+
+    def places(self, numbers: list[int]) -> str:
+        """Where several begin, side by side: ``[stakes] 40, 1 and 2``, or ``three neighbouring [sticks]``."""
+        if self.numbered:
+            return f"{self.many} {listed([str(number) for number in numbers])}"
+        return f"{in_words(len(numbers))} neighbouring {self.many}"
+
+
+def uprights_of(band: WovenBand) -> Uprights:
+    """The words for what `band` goes round."""
+    on_base = band.part in {"base", "lid"} and band.spec.part in {"base", "lid"}
+    noun = "stick" if on_base else "stake"
+    one, plural = f"[{noun}]", f"[{noun}s]"
+    faces = ("over", "under", "on top", "underneath") if on_base else ("in front of", "behind", "outside", "inside")
+    sizes = set(band.group_sizes)
+    if not sizes <= {1}:
+        together = "pair" if sizes == {2} else "group"
+        one, plural = f"{together} of {plural}", f"{together}s of {plural}"
+    return Uprights(one, plural, *faces, numbered=not on_base)
