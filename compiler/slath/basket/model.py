@@ -277,7 +277,8 @@ class WorkedWrap:
 class WorkedHandle:
     """A handle by geometry: the bow's own curve from foot to foot, its feet, and where they go down.
 
-    `curve` are (x, z) points of the bow above the rim, x from -span/2 to +span/2, z from 0 to the rise.
+    `curve` are (x, z) points of the bow's centre line above the rim, x from -span/2 to +span/2. `lash_mm` is what binds
+    one foot, where the handle is lashed on.
     """
 
     spec: Handle
@@ -289,6 +290,7 @@ class WorkedHandle:
     feet_at: tuple[int, ...]  # stake numbers
     curve: tuple[Point, ...]
     wraps: tuple[WorkedWrap, ...]
+    lash_mm: Amount | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,92 @@
+"""Wrapping round a handle as helices: how many strands cover it, at what angle they lie, and how long each is.
+
+Unrolled, the handle is a strip of height C, the way round it along the centre lines of the strands, and a strand that
+goes round once in each lay L is the slanting line with tan α = C / L from the run of the handle. Everything follows.
+"""
+
+from __future__ import annotations
+
+import math
+
+from slath.basket.model import CannotConstruct, WorkedWrap
+from slath.language.pattern import Material, SizedPattern, Wrap
+from slath.units import Amount, Basis, worked
+
+TWIST_LAY = 6  # thicknesses to one turn of a twist; handbooks of 1916 print 9 twists in 8 in and 21 in 16 in, estimated
+
+
+def work_wraps(
+    wraps: tuple[Wrap, ...], pattern: SizedPattern, length: Amount, core_girth_mm: float
+) -> tuple[WorkedWrap, ...]:
+    """The wraps in order; one that covers makes the handle thicker for the next."""
+    done: list[WorkedWrap] = []
+    for wrap in wraps:
+        strand = _strand(wrap, pattern)
+        done.append(_work_wrap(wrap, strand, pattern, length, core_girth_mm))
+        if wrap.cover == "full" and wrap.kind != "twist":
+            core_girth_mm += 2 * math.pi * strand.thickness_mm
+    return tuple(done)
+
+
+def _work_wrap(wrap: Wrap, strand: Material, pattern: SizedPattern, length: Amount, core_girth_mm: float) -> WorkedWrap:
+    girth = core_girth_mm + math.pi * strand.thickness_mm
+    lay = _lay_mm(wrap, strand, pattern, length.value, girth)
+    angle = math.atan2(girth, lay)
+    strands = _strands(wrap, strand, girth, angle)
+    tail = pattern.settings["wrap_tail"]
+    on_handle = worked(
+        "round the handle", length.value / math.cos(angle), "mm", "length of the handle / cos of the strand's angle",
+        length, basis=strand.stock.basis, path=wrap.path,
+    )  # fmt: skip
+    tails = worked("tails", 2 * tail.value, "mm", "2 × tail", tail)
+    whole = worked("strand", on_handle.value + tails.value, "mm", "round the handle + tails", on_handle, tails)
+    return WorkedWrap(wrap, strands, whole, length.value / lay, math.degrees(angle), girth)
+
+
+def _lay_mm(wrap: Wrap, strand: Material, pattern: SizedPattern, length_mm: float, girth_mm: float) -> float:
+    """Length of handle to one turn, as given, or by the width of what is wound and the gap between."""
+    if wrap.lay_mm is not None:
+        return wrap.lay_mm
+    if wrap.turns:
+        return length_mm / wrap.turns
+    if wrap.kind == "twist":
+        return TWIST_LAY * strand.width_mm
+    gap = pattern.settings.mm("wrap_gap") if wrap.gap_mm is None else wrap.gap_mm
+    if wrap.kind == "rope" and wrap.cover == "full":
+        return gap  # strands go in until the handle is covered; the gap is what each leaves to itself on its way round
+    return lay_edge_to_edge(len(wrap.strands), strand.width_mm, girth_mm, gap if wrap.cover == "spaced" else 0.0, wrap)
+
+
+def lay_edge_to_edge(strands: int, width_mm: float, girth_mm: float, gap_mm: float, wrap: Wrap) -> float:
+    """The lay at which `strands` of `width_mm` lie side by side with `gap_mm` of bare handle between, along the run.
+
+    L = n (g + w / sin α) with sin α = C / √(C² + L²), solved for L. With no gap the wrapping takes exactly
+    length × C / (n w), the length of the handle over the width of the wrap, times its girth.
+    """
+    filled = strands * width_mm / girth_mm
+    if filled >= 1:
+        raise CannotConstruct(
+            "wrap-too-wide", wrap.path, "handle",
+            f"{strands} strands {width_mm:.1f} mm wide do not go round a handle of {girth_mm:.0f} mm girth side by side",
+            ("wrap with fewer strands or a narrower one",),
+        )  # fmt: skip
+    bare = strands * gap_mm
+    free = 1 - filled**2
+    return (bare + math.sqrt(max(bare**2 - free * (bare**2 - (filled * girth_mm) ** 2), 0.0))) / free
+
+
+def _strands(wrap: Wrap, strand: Material, girth_mm: float, angle: float) -> Amount:
+    """Strands to cover a rope wrap, to the nearest whole one: C cos α / d. The listed ones for every other wrap.
+
+    A slant strand takes d / cos α of the way round. Half a strand too few or too many is spread over all of them.
+    """
+    if wrap.kind == "rope" and wrap.cover == "full":
+        covering = max(1, round(girth_mm * math.cos(angle) / strand.width_mm))
+        formula = "girth × cos of the strand's angle / strand width, to the nearest whole"
+        return Amount("strands", covering, "count", strand.stock.basis, formula=formula, path=wrap.path)
+    return Amount("strands", len(wrap.strands), "count", Basis.GIVEN, path=(*wrap.path, "strands"))
+
+
+def _strand(wrap: Wrap, pattern: SizedPattern) -> Material:
+    """The thickest of the materials wound."""
+    return max((pattern.materials[key] for key in wrap.strands), key=lambda material: material.width_mm)

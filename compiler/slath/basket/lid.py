@@ -1,0 +1,107 @@
+"""A lid: a basket of its own, and how it fits the rim that the basket is predicted to have."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from slath.basket.border_path import PathFault, legs_of
+from slath.basket.model import Basket, ConstructedLid, Curve
+from slath.language.pattern import Band, Border, Lid, Outline, SizedPattern
+
+# Where the stakes of a border lie, from the centre line of the upright stakes to the far side of the lying ones, in
+# stake thicknesses: inside close against the uprights, outside over the ends that come out there. Estimated, from
+# drawings of borders to scale.
+_INSIDE, _OUTSIDE = 1.5, 1.8
+
+
+@dataclass(frozen=True, slots=True)
+class RimSize:
+    """What a lid meets: the opening inside the border and the border over all, along the length and the width, mm."""
+
+    opening: tuple[float, float]
+    over_all: tuple[float, float]
+
+
+def construct_lid(spec: Lid, rim: Curve, pattern: SizedPattern) -> ConstructedLid:
+    """The lid of a basket whose weaving ends in `rim`. `rim_mm` is the length it is fitted to: opening or over all.
+
+    `gap_mm` is the least room all round: inside the opening, or outside the border for a lid that goes over it; for a
+    lid that rests on the rim, how far its edge lies past the edge of the opening. Less than nothing: it does not fit.
+    """
+    from slath.basket.construct import construct  # noqa: PLC0415 - a lid is constructed as a basket of its own
+
+    own = replace(
+        pattern, base=spec.base, stakes=spec.stakes, side=spec.side, border=spec.border,
+        bye_stakes=(), foot=None, handles=(), lid=None,
+    )  # fmt: skip
+    made = construct(own)
+    met = rim_size(rim.outline, pattern)
+    lid = rim_size(_open_edge(made), own)
+    if spec.fit == "inside":
+        room, rim_mm = _room(met.opening, lid.over_all), met.opening[0]
+    elif spec.fit == "over":
+        room, rim_mm = _room(lid.opening if made.profile else lid.over_all, met.over_all), met.over_all[0]
+    else:
+        room, rim_mm = _room(lid.over_all, met.opening), met.over_all[0]
+    return ConstructedLid(spec, made.base, made.bands, made.border, rim_mm, room)
+
+
+def fits(lid: ConstructedLid) -> bool:
+    """Whether the lid has the clearance asked for (a lid that rests: at least so much to rest on)."""
+    return lid.gap_mm >= lid.spec.clearance_mm - 1e-6
+
+
+def best_size(lid: ConstructedLid, outline: Outline) -> tuple[float, float]:
+    """The length and width over all that would give the lid exactly its clearance, from its `outline` as it is."""
+    change = 2 * (lid.gap_mm - lid.spec.clearance_mm)
+    sign = 1 if lid.spec.fit == "inside" else -1
+    return outline.length_mm + sign * change, outline.width_mm + sign * change
+
+
+def rim_size(outline: Outline, pattern: SizedPattern) -> RimSize:
+    """The opening and the size over all of a rim, from the outline of its weaving over all and the border on it."""
+    stake = _stake_mm(pattern)
+    weaver = _top_weaver_mm(pattern)
+    wall = stake / 2 + weaver  # from the centre line of the stakes to either face
+    inside, outside = _faces(pattern.border)
+    inner = max(wall, _INSIDE * stake if inside else 0.0)
+    outer = max(wall, _OUTSIDE * stake if outside else 0.0)
+    opening, over_all = -2 * (wall + inner), 2 * (outer - wall)
+    return RimSize(
+        (outline.length_mm + opening, outline.width_mm + opening),
+        (outline.length_mm + over_all, outline.width_mm + over_all),
+    )
+
+
+def _room(outer: tuple[float, float], inner: tuple[float, float]) -> float:
+    return min(outer[0] - inner[0], outer[1] - inner[1]) / 2
+
+
+def _open_edge(lid: Basket) -> Outline:
+    """The edge of a lid that meets the rim: the top of its side as it was woven, or the edge of its base."""
+    return lid.rim.outline
+
+
+def _stake_mm(pattern: SizedPattern) -> float:
+    if pattern.stakes:
+        return pattern.materials[pattern.stakes.material].thickness_mm
+    sticks = getattr(pattern.base, "material", None) or getattr(pattern.base, "crosswise_material", None)
+    return pattern.materials[sticks].thickness_mm if sticks else 0.0
+
+
+def _top_weaver_mm(pattern: SizedPattern) -> float:
+    """The thickness of the weaving at the edge: the last band of the side, or of the base where there is no side."""
+    bands = pattern.side.bands if pattern.side else getattr(pattern.base, "weaving", ())
+    woven = [band for band in bands if isinstance(band, Band) and band.strands]
+    return max((pattern.materials[key].thickness_mm for key in woven[-1].strands), default=0.0) if woven else 0.0
+
+
+def _faces(border: Border | None) -> tuple[bool, bool]:
+    """Whether stakes of the border lie inside, and outside."""
+    if border is None:
+        return False, False
+    try:
+        faces = {visit.face for leg in legs_of(border) for visit in leg.visits}
+    except PathFault:
+        return False, False
+    return "behind" in faces, "before" in faces
