@@ -61,7 +61,7 @@ def sized(desk: Desk, figure: Figure, room: float, tallest: float) -> Sized:
                 f"but a page of style {desk.style.name} holds {desk.width / MM:.0f} × {desk.height / MM:.0f} mm"
             )
         return Sized(figure, width, height, 1.0)
-    largest = LARGEST_SCALE if figure.width == "page" else 1.0
+    largest = max(desk.style.figures.largest, LARGEST_SCALE if figure.width == "page" else 1.0)
     scale = min(largest, room / width, tallest / height)
     return Sized(figure, width * scale, height * scale, scale)
 

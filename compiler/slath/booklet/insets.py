@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import Blank
+from slath.booklet.blocks import Blank, TickBox
 from slath.booklet.faces import face
 from slath.booklet.laid import MM, Area, Glyphs, Item, Mark, Node
 
@@ -12,9 +12,11 @@ if TYPE_CHECKING:
     from slath.booklet.lines import Look
     from slath.booklet.reading import Inset
 
+TICK_FACE, TICK = "serif", "☐"  # the box of the sans family is drawn with a shadow
+TICK_GAP = 0.3  # ems after a box to tick
 LETTER_FACE = "sans-bold"
 CHIP = 0.78  # side of a patch of colour, in ems
-CHIP_GAP = 0.18
+CHIP_GAP = 0.24
 BOX_RISE, BOX_DROP = 1.02, 0.34  # a box to write in, in ems above and below the baseline
 BOX_LINE = "#6b655c"
 
@@ -24,6 +26,8 @@ def inset_width(inset: Inset, size: float) -> float:
     piece = inset.piece
     if isinstance(piece, Blank):
         return piece.width * MM
+    if isinstance(piece, TickBox):
+        return (face(TICK_FACE).width(TICK) + TICK_GAP) * size
     letter = face(LETTER_FACE).width(piece.letter) * size if piece.letter else 0.0
     return CHIP * size + (CHIP_GAP * size + letter if piece.letter else 0.0)
 
@@ -35,6 +39,9 @@ def inset_mark(inset: Inset, parent: Node, x: float, y: float, look: Look) -> li
         node = Node("Figure", parent, alt=f"Box to write in: {piece.name}", attributes=(("Placement", "Inline"),))
         box = Area(x, y - BOX_RISE * size, piece.width * MM, (BOX_RISE + BOX_DROP) * size, stroke=BOX_LINE)
         return [Mark(node, (box,))]
+    if isinstance(piece, TickBox):
+        box_width = face(TICK_FACE).width(TICK) * size
+        return [Mark(parent, (Glyphs(x, y, TICK + " ", TICK_FACE, size, ink, box_width),))]
     side = CHIP * size
     patch = Area(x, y - side + 0.08 * size, side, side, fill=piece.colour, stroke=ink, line=0.4)
     marks = [Mark(None, (patch,))]

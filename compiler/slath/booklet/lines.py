@@ -30,7 +30,8 @@ HYPHEN_PRICE = 140.0
 HYPHENS_IN_A_ROW_PRICE = 4000.0
 RUNT_PRICE = 3000.0  # a last line shorter than RUNT of the measure
 RUNT = 0.12
-MIXED_GAP = 0.08  # em between a whole number and its fraction
+FRACTION_SIZE = 1.12  # of the type size: fraction digits are drawn small, and these are read at an arm's length
+MIXED_GAP = 0.17  # em between a whole number and its fraction; readers of text miss a smaller space
 WORD = re.compile(r"[^\W\d_]{6,}")
 JOINT = re.compile(r"(?<=\w[-–—/])(?=[^\W\d])|(?<=[^\W\d][-–—])(?=\w)")
 
@@ -131,18 +132,18 @@ def _fragments(text: str, look: Look, target: str) -> list[_Fragment]:
         return [_Fragment(text, look, face(look.face).width(text) * look.size, target)]
     fragments: list[_Fragment] = []
     digits = f"{look.face}-fractions"
-    lower = look._replace(face=digits)
-    upper = lower._replace(rise=look.rise + NUMERATOR_RISE[look.face.partition("-")[0]] * look.size)
-    slash = look._replace(rise=look.rise)
+    slash = look._replace(size=FRACTION_SIZE * look.size)
+    lower = slash._replace(face=digits)
+    upper = lower._replace(rise=look.rise + NUMERATOR_RISE[look.face.partition("-")[0]] * lower.size)
     for shape, first, second in fraction_parts(text):
         if shape == "text":
             fragments.append(_Fragment(first, look, face(look.face).width(first) * look.size, target))
         elif shape == "gap":
-            fragments.append(_Fragment(" ", look, MIXED_GAP * look.size, target, fixed=True))
+            narrow = look._replace(size=look.size * MIXED_GAP / face(look.face).space())  # a true space, as wide as the gap
+            fragments.append(_Fragment(" ", narrow, MIXED_GAP * look.size, target, fixed=True))
         else:
-            fragments.append(_Fragment(first, upper, face(digits).width(first) * look.size, target))
-            fragments.append(_Fragment(FRACTION_SLASH, slash, face(look.face).width(FRACTION_SLASH) * look.size, target))
-            fragments.append(_Fragment(second, lower, face(digits).width(second) * look.size, target))
+            for text, part in ((first, upper), (FRACTION_SLASH, slash), (second, lower)):
+                fragments.append(_Fragment(text, part, face(part.face).width(text) * part.size, target))
     return fragments
 
 

@@ -6,12 +6,17 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from slath.booklet.desk import ContentError
-from slath.booklet.strips import Strip, gap
+from slath.booklet.strips import Strip, gap, total_height
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
 TOLERANCE = 0.01  # points
+WHITE = 1e4  # a column left wholly empty at its foot would cost this, a third empty a ninth of it
+OPEN_WHITE = 600.0  # the same before a part, where white is no fault but is better shared out
+COLUMN_PRICE = 500.0  # each column costs this, so parts share one where they can
+LOW = 0.58  # a part that opens lower than this share of the column is dear
+LOW_PRICE = 2500.0
 LONELY = 0.12  # a last column filled less than this is dear
 LONELY_PRICE = 900.0
 
@@ -62,6 +67,7 @@ def _best_breaks(run: Sequence[Strip], height: float) -> list[int]:
             continue
         head = run[start].repeat
         used = head.height if head else 0.0
+        low = 0.0
         for end in range(start + 1, count + 1):
             strip = run[end - 1]
             used += strip.height + (gap(run[end - 2], strip) if end - 1 > start else 0.0)
@@ -69,21 +75,19 @@ def _best_breaks(run: Sequence[Strip], height: float) -> list[int]:
                 if end == start + 1:
                     raise ContentError(f"something {strip.height:.0f} points high does not fit a column of {height:.0f} points")
                 break
-            cost = price[start] + _left_empty(1 - used / height, last=end == count, first=start == 0)
-            cost += run[end].cost if end < count else 0.0
+            if strip.opens and end - 1 > start and used > LOW * height:
+                low += LOW_PRICE
+            cost = price[start] + COLUMN_PRICE + low
+            if end == count:
+                cost += LONELY_PRICE if used < LONELY * height and start else 0.0
+            else:
+                cost += run[end].cost + (OPEN_WHITE if run[end].opens else WHITE) * (1 - used / height) ** 2
             if cost < price[end]:
                 price[end], before[end] = cost, start
     breaks = [count]
     while breaks[-1]:
         breaks.append(before[breaks[-1]])
     return breaks[::-1]
-
-
-def _left_empty(share: float, *, last: bool, first: bool) -> float:
-    """What the white at the foot of a column costs."""
-    if last:
-        return LONELY_PRICE if 1 - share < LONELY and not first else 0.0
-    return 1e4 * share * share
 
 
 def _set(run: Sequence[Strip], height: float) -> list[Placed]:
@@ -96,7 +100,8 @@ def _set(run: Sequence[Strip], height: float) -> list[Placed]:
         if number and not (number == 1 and strips[0] is head):
             y += gap(strips[number - 1], strip)
         if strip.fills:
-            rest = height - y - sum(later.height for later in strips[number + 1 :])
+            after = strips[number:]
+            rest = height - y - total_height(after) + strip.height
             strip.marks = strip.fills(rest)
             placed.append(Placed(strip, y))
             y += rest

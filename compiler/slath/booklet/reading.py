@@ -48,7 +48,7 @@ class Run:
 class Inset:
     """Something drawn among the words."""
 
-    piece: Blank | Chip
+    piece: Blank | TickBox | Chip
 
 
 def _spelled(match: re.Match[str]) -> str:
@@ -101,8 +101,6 @@ def _piece_runs(piece: Piece, run: Run) -> Iterator[Run | Inset]:
         case Link(words, aim):
             outside = aim.startswith(("https:", "http:", "mailto:"))
             yield from runs(words, Run("", strong, emphasis, term, aim if outside else f"#{aim.lstrip('#')}"))
-        case TickBox():
-            yield Run(f"☐{NO_BREAK}", strong, emphasis, term, target)
         case _:
             yield Inset(piece)
 
@@ -118,6 +116,8 @@ def _plain_part(part: Run | Inset) -> str:
     match part.piece:
         case Blank():
             return "________"
+        case TickBox():
+            return "☐ "
         case Chip(_, letter):
             return letter
 

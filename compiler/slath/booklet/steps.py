@@ -9,7 +9,7 @@ from slath.booklet.blocks import TickBox
 from slath.booklet.desk import Desk, spaced
 from slath.booklet.figures import caption_strips, figure, natural_size, placed, sized
 from slath.booklet.laid import Node
-from slath.booklet.strips import IN_STEP, NEVER, Strip, beside, kept, stacked, total_height
+from slath.booklet.strips import IN_STEP, NEVER, Strip, beside, kept, stacked, whole_if_short
 from slath.booklet.words import caution, count_box, label_mark
 
 if TYPE_CHECKING:
@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
 BESIDE_LIMIT = 0.46  # of the column, the widest figure that may stand beside its step
 NARROWEST_TEXT = 15.0  # ems of text left beside a figure
+SHORT = 0.3  # of the column; a step no longer than this is parted only to save the page
 SIDE_GAP = 1.5  # ems between text and the figure beside it
 
 
@@ -27,52 +28,49 @@ def hang(desk: Desk) -> float:
 
 
 def step(desk: Desk, block: Step, tree: Node) -> list[Strip]:
-    """One step as an item of the list ``tree``."""
+    """One step as an item of the list ``tree``: number and title, cautions, figures, actions, notes, counts."""
     item = Node("LI", tree)
     label, body = Node("Lbl", item), Node("LBody", item)
     x = hang(desk)
-    small = _beside(desk, block, x)
-    over = [each for each in block.figures if each is not small]
-    figures = [strip for each in over for strip in figure(desk, each, body, x=x if _fits(desk, each, x) else 0.0)]
+    title = kept(desk.text(block.title, Node("P", body), _title_look(desk), x=x, ragged=True)) if block.title else []
     warnings = [strip for each in block.cautions for strip in caution(desk, each, body, x=x)]
-    text_desk = desk if small is None else replace(desk, width=desk.width - _taken(desk, small, x))
-    text = _text(text_desk, block, body, x)
-    number = desk.style.look(
-        desk.style.type.heading_2, strong=True, family=desk.style.type.headings, colour=desk.style.colours.accent
-    )
-    first_look = _title_look(desk) if block.title else desk.style.look(desk.style.type.body)
-    sign = label_mark(label, block.number, number, 0.0, desk.baseline(first_look))
-    text[0] = replace(text[0], marks=[sign, *text[0].marks])
+    small = _beside(desk, block, x)
+    figures = [
+        strip
+        for each in block.figures
+        if each is not small
+        for strip in figure(desk, each, body, x=x if _fits(desk, each, x) else 0.0)
+    ]
+    text = _text(desk if small is None else replace(desk, width=desk.width - _taken(desk, small)), block, body, x)
     if small is not None:
-        text = [_with_figure(desk, small, text, body, x)]
+        text = [_with_figure(desk, small, text, body)]
     counts = [replace(strip, cost=NEVER) for each in block.counts for strip in count_box(desk, each, body, x=x)]
-    strips = kept([*warnings, *figures])
-    joint = [replace(text[0], cost=NEVER if strips else 0.0), *text[1:]]
-    strips = _never_parted([*strips, *joint], counts, desk)
+    head = kept([*spaced(title, 0.0, 0.15 * desk.line), *warnings, *figures])
+    strips = [*head, replace(text[0], cost=NEVER if head else 0.0), *text[1:], *counts]
+    _hang_number(desk, strips, block, label, titled=bool(title))
+    strips = whole_if_short(strips, SHORT * desk.height)
     if block.anchor:
         strips[0] = replace(strips[0], anchors=(block.anchor, *strips[0].anchors))
     return spaced(strips, 0.95 * desk.line, 0.95 * desk.line)
+
+
+def _hang_number(desk: Desk, strips: list[Strip], block: Step, label: Node, *, titled: bool) -> None:
+    """Hang the number on the first line of the step, before whatever stands there."""
+    style = desk.style
+    look = style.look(style.type.heading_2, strong=True, family=style.type.headings, colour=style.colours.accent)
+    level = desk.baseline(_title_look(desk) if titled else style.look(style.type.body))
+    strips[0] = replace(strips[0], marks=[label_mark(label, block.number, look, 0.0, level), *strips[0].marks])
 
 
 def _title_look(desk: Desk) -> Look:
     return desk.style.look(desk.style.type.heading_3, strong=True, family=desk.style.type.headings)
 
 
-def _never_parted(strips: list[Strip], counts: list[Strip], desk: Desk) -> list[Strip]:
-    """A short step stays whole; in a long one the counts stay with the last line."""
-    whole = [*strips, *counts]
-    if total_height(whole) <= 0.3 * desk.height:
-        return [strip if number == 0 else replace(strip, cost=max(strip.cost, 4 * IN_STEP)) for number, strip in enumerate(whole)]
-    return whole
-
-
 def _text(desk: Desk, block: Step, body: Node, x: float) -> list[Strip]:
-    """Title, actions and notes of a step."""
+    """Actions and notes of a step."""
     style = desk.style
     look = style.look(style.type.body)
     out: list[Strip] = []
-    if block.title:
-        out += spaced(kept(desk.text(block.title, Node("P", body), _title_look(desk), x=x, ragged=True)), 0.0, 0.15 * desk.line)
     tick: tuple[TickBox, ...] = (TickBox(),) if block.tick else ()
     if style.steps.actions == "together":
         joined = tuple(piece for words in block.actions for piece in (*_pieces(words), " "))[:-1]
@@ -80,7 +78,7 @@ def _text(desk: Desk, block: Step, body: Node, x: float) -> list[Strip]:
     else:
         groups = [(*tick, *_pieces(words)) if number == 0 else words for number, words in enumerate(block.actions)]
     for number, words in enumerate(groups):
-        strips = spaced(desk.text(words, Node("P", body), look, x=x), 0.22 * desk.line, 0.22 * desk.line)
+        strips = spaced(desk.text(words, Node("P", body), look, x=x, ragged=True), 0.22 * desk.line, 0.22 * desk.line)
         cost = 0.0 if not out else NEVER if number == 0 else IN_STEP
         out += [replace(strips[0], cost=cost), *strips[1:]]
     quiet = style.look((style.type.body + style.type.small) / 2, emphasis=style.type.text == "serif", colour=style.colours.quiet)
@@ -115,12 +113,12 @@ def _width_beside(desk: Desk, block: Figure) -> float:
     return min(natural_size(block)[0], BESIDE_LIMIT * desk.width)
 
 
-def _taken(desk: Desk, block: Figure, x: float) -> float:
+def _taken(desk: Desk, block: Figure) -> float:
     """How much of the column the figure beside takes, its gap included."""
     return _width_beside(desk, block) + SIDE_GAP * desk.style.type.body
 
 
-def _with_figure(desk: Desk, block: Figure, text: list[Strip], body: Node, x: float) -> Strip:
+def _with_figure(desk: Desk, block: Figure, text: list[Strip], body: Node) -> Strip:
     """Text on the left, figure on the right, as one strip that never splits."""
     width = _width_beside(desk, block)
     caption = caption_strips(desk, block, Node("Caption", body), 0.0, width)

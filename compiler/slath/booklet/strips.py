@@ -40,6 +40,7 @@ class Strip:
     late: Callable[[Mapping[str, int]], list[Mark]] | None = None
     anchors: tuple[str, ...] = ()
     bookmark: tuple[int, str] | None = None
+    opens: bool = False  # opens a part: white left before it costs nothing, but it does not open low on a page
     bare: bool = False  # the page of this strip carries no running head and foot
 
     def moved(self, x: float) -> Strip:
@@ -83,3 +84,10 @@ def beside(left: Strip, right: Strip, x: float, *, right_first: bool = False) ->
 def kept(strips: Sequence[Strip]) -> list[Strip]:
     """The same strips, never parted by a break."""
     return [strip if number == 0 else replace(strip, cost=NEVER) for number, strip in enumerate(strips)]
+
+
+def whole_if_short(strips: Sequence[Strip], limit: float) -> list[Strip]:
+    """Strips no higher than ``limit`` together are parted only to save the page from being left half empty."""
+    if total_height(strips) > limit:
+        return list(strips)
+    return [strip if number == 0 else replace(strip, cost=max(strip.cost, WIDOW)) for number, strip in enumerate(strips)]

@@ -76,6 +76,13 @@ class Steps:
     figures: Literal["beside", "above"] = "beside"
 
 
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """How far a figure may be enlarged to fill its column; its labels grow with it."""
+
+    largest: float = 1.0
+
+
 @dataclass(frozen=True)
 class Style:
     """One style. See ``style.schema.json`` for what each key means."""
@@ -89,6 +96,7 @@ class Style:
     colours: Colours
     lines: Lines = field(default_factory=Lines)
     steps: Steps = field(default_factory=Steps)
+    figures: Figures = field(default_factory=Figures)
     landscape: bool = False
     two_sided: bool = False
     columns: int = 1
@@ -96,7 +104,7 @@ class Style:
     indent: float = 0.0
     tables: Literal["grid", "list", "fit"] = "fit"
     sections: tuple[str, ...] | None = None
-    parts: Literal["page", "run-on"] = "page"
+    parts: Literal["page", "shared"] = "shared"
     imposition: Literal["none", "saddle", "two-up"] = "none"
 
     def shows(self, section: str) -> bool:
@@ -191,7 +199,7 @@ def from_data(name: str, data: Any) -> Style:
     for error in sorted(Draft202012Validator(schema()).iter_errors(data), key=lambda error: error.json_path):
         raise StyleError(f"style {name}, {error.json_path.removeprefix('$.')}: {error.message}")
     data = dict(data)
-    for key, record in (("margins", Margins), ("type", Type), ("colours", Colours), ("lines", Lines), ("steps", Steps)):
+    for key, record in (("margins", Margins), ("type", Type), ("colours", Colours), ("lines", Lines), ("steps", Steps), ("figures", Figures)):
         if key in data:
             data[key] = record(**data[key])
     data["paper"] = tuple(data["paper"])

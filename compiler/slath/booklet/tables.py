@@ -5,19 +5,21 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import Strong
+from slath.booklet.blocks import Blank, Strong
 from slath.booklet.desk import Desk, spaced
 from slath.booklet.laid import Mark, Node, Rule
-from slath.booklet.strips import IN_TABLE, NEVER, Strip, kept, stacked
+from slath.booklet.strips import IN_TABLE, NEVER, Strip, kept, stacked, whole_if_short
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from slath.booklet.blocks import Row, Table, Words
+    from slath.booklet.blocks import Piece, Row, Table, Words
     from slath.booklet.lines import Look
 
 COLUMN_GAP = 1.1  # ems between columns
-PAD = 0.3  # of a line, above and below the words of a row
+PAD = 0.3  # ems above and below the words of a row
+WRITING_PAD = 0.6  # the same for a row that holds boxes to write in
+SMALL = 0.5  # of the column; a table no higher than this is split only to save the page
 HEAVY, MIDDLE, LIGHT = 0.9, 0.6, 0.35  # rules: outside, under the header, between rows
 
 
@@ -104,7 +106,7 @@ def _as_grid(grid: _Grid, block: Table, parent: Node) -> list[Strip]:
         if number == 0 or after_group or row.kind == "total":
             cost = NEVER
         strips.append(replace(_row(grid, block, row, Node("TR", body), last=last), cost=cost, repeat=again))
-    return strips
+    return whole_if_short(strips, SMALL * grid.desk.height)
 
 
 def _caption(desk: Desk, block: Table, tree: Node) -> list[Strip]:
@@ -121,13 +123,18 @@ def _cells(grid: _Grid, cells: Sequence[_Cell], *, foot: bool = False) -> tuple[
         strips = grid.desk.text(cell.words, cell.node, cell.look, width=width, ragged=True, align=cell.align)
         columns.append(stacked(strips) if strips else Strip(0.0, [Mark(cell.node)]))
     inner = max(column.height for column in columns)
-    pad = PAD * grid.plain.size
+    writing = any(isinstance(piece, Blank) for cell in cells for piece in _pieces(cell.words))
+    pad = (WRITING_PAD if writing else PAD) * grid.plain.size
     marks = [
         mark.moved(left, pad + (inner - column.height if foot else 0.0))
         for column, left in zip(columns, grid.lefts, strict=True)
         for mark in column.marks
     ]
     return inner + 2 * pad, marks
+
+
+def _pieces(words: Words) -> tuple[Piece, ...]:
+    return words if isinstance(words, tuple) else (words,)
 
 
 def _header(grid: _Grid, block: Table, row: Node) -> Strip:

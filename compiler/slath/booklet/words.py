@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING
 from slath.booklet.blocks import Strong
 from slath.booklet.desk import ContentError, Desk, spaced
 from slath.booklet.faces import face
+from slath.booklet.insets import TICK, TICK_FACE
 from slath.booklet.laid import Area, Glyphs, Mark, Node, Rule
 from slath.booklet.reading import plain
-from slath.booklet.strips import Strip, kept, stacked
+from slath.booklet.strips import Strip, kept, stacked, whole_if_short
 
 if TYPE_CHECKING:
     from slath.booklet.blocks import Caution, CountBox, Definitions, Heading, Listing, Notice, Paragraph, Words
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
 
 SAFETY_BAR, CARE_BAR = 2.4, 1.0  # widths of the bar beside a caution: safety and care differ without colour
 BAR_GAP = 0.75  # ems between bar and words
-TICK = 0.86  # side of a box to tick, in ems
+BOX_SIDE = 0.86  # side of a box to tick after a count, in ems
 BULLET = "•"
 
 
@@ -40,7 +41,9 @@ def heading(desk: Desk, block: Heading, parent: Node) -> list[Strip]:
         strips[0], bookmark=(block.level, plain(block.words)), anchors=(block.anchor,) if block.anchor else ()
     )
     above, below = ((2.2, 0.8), (1.5, 0.4), (1.0, 0.2))[block.level - 1]
-    return spaced(kept(strips), above * line, below * line)
+    strips = kept(strips)
+    strips[0] = replace(strips[0], cost=0.0, opens=block.level == 1)
+    return spaced(strips, above * line, below * line)
 
 
 def _flourish(desk: Desk) -> Strip:
@@ -102,7 +105,7 @@ def count_box(desk: Desk, block: CountBox, parent: Node, *, x: float | None = No
     size, line = style.type.body, desk.line
     left = desk.indent if x is None else x
     pad = 0.55 * size
-    side = TICK * size
+    side = BOX_SIDE * size
     inner = left + pad + side + 0.6 * size
     said = Node("P", Node("Div", parent))
     words = block.words if isinstance(block.words, tuple) else (block.words,)
@@ -130,9 +133,10 @@ def listing(desk: Desk, block: Listing, parent: Node) -> list[Strip]:
         item = Node("LI", tree)
         label = Node("Lbl", item)
         strips = desk.text(words, Node("LBody", item), look, x=desk.indent + hang, ragged=True)
-        text = {"bullet": BULLET, "number": f"{number}.", "tick": "☐"}[block.kind]
+        text = {"bullet": BULLET, "number": f"{number}.", "tick": TICK}[block.kind]
         left = desk.indent + (0.15 * size if block.kind == "bullet" else 0.0)
-        sign = label_mark(label, text, look, left, desk.baseline(look))
+        own = look._replace(face=TICK_FACE) if block.kind == "tick" else look
+        sign = label_mark(label, text, own, left, desk.baseline(look))
         strips[0] = replace(strips[0], marks=[sign, *strips[0].marks])
         out.extend(spaced(strips, 0.18 * desk.line, 0.18 * desk.line))
     return spaced(out, 0.5 * desk.line, 0.5 * desk.line)
@@ -157,6 +161,8 @@ def definitions(desk: Desk, block: Definitions, parent: Node) -> list[Strip]:
         if entry.anchor:
             strips[0] = replace(strips[0], anchors=(entry.anchor,))
         out.extend(strips)
+    if block.kind == "facts":
+        out = whole_if_short(out, desk.height)
     return spaced(out, 0.6 * desk.line, 0.6 * desk.line)
 
 

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from slath.booklet.faces import face, face_name
 from slath.booklet.laid import MM
 from slath.drawing.scene import Ellipse, Group, Path, Scene, Subpath, Text
+from slath.output.glyph_outlines import outline
 from slath.output.pdf_text import rgb
 
 if TYPE_CHECKING:
@@ -125,15 +126,25 @@ class _Writer:
         x, y = text.x - shift * cosine, text.y - shift * sine
         matrix = f"{cosine:.5f} {sine:.5f} {sine:.5f} {-cosine:.5f} {x:.3f} {y:.3f} Tm"
         shown = self.typist.shown(name, text.words)
-        if text.halo:  # read once, though painted twice: the halo stands for no characters
-            line = f"q {rgb(text.halo)} RG {HALO * size:.3f} w 1 j [] 0 d BT 1 Tr {matrix}"
-            self.out.append(f"/Span <</ActualText ()>> BDC {line}")
-            self.out.extend(f"{resource} {size:.4f} Tf {operand} TJ" for resource, operand in shown)
-            self.out.append("ET Q EMC")
+        if text.halo:
+            self.halo(text, name, size, f"{cosine:.5f} {sine:.5f} {sine:.5f} {-cosine:.5f} {x:.3f} {y:.3f}")
         self.out.append(f"BT {rgb(text.colour)} rg {matrix}")
         self.out.extend(f"{resource} {size:.4f} Tf {operand} TJ" for resource, operand in shown)
         self.out.append("ET")
         self.state = replace(self.state, fill=text.colour)
+
+    def halo(self, text: Text, name: str, size: float, matrix: str) -> None:
+        """Stroke the outlines of the words in the colour of the halo, as paths, so that words are read once."""
+        own = face(name)
+        unit = size / 1000
+        out = [f"q {matrix} cm {unit:.6f} 0 0 {unit:.6f} 0 0 cm {rgb(text.halo or '')} RG {HALO * 1000:.0f} w 1 j [] 0 d"]
+        at = 0.0
+        for index, character in enumerate(text.words):
+            path = outline(name, character)
+            if path:
+                out.append(f"q 1 0 0 1 {at * 1000:.0f} 0 cm {path} S Q")
+            at += own.advances[ord(character)] + own.kerns.get(text.words[index : index + 2], 0.0)
+        self.out.append("\n".join([*out, "Q"]))
 
 
 def _trace(subpath: Subpath, say: Callable[[str], None]) -> None:
