@@ -43,16 +43,21 @@ def weave_bands(
     room_mm: float,
     part: str,
     first_index: int = 0,
+    core_mm: float = 0.0,
 ) -> tuple[WovenBand, ...]:
     """Fit `bands` into `room_mm` and lay their rounds: `groups` gives the working uprights when opened as asked,
-    `ring` the height and perimeter at a way along.
+    `ring` the height and perimeter at a way along, `core_mm` is half the width of a slath they go out from.
     """
-    fitted = fit_bands([(band, groups(band.groups)) for band in bands], pattern, room_mm, part)
+    fitted = fit_bands([(band, groups(band.groups)) for band in bands], pattern, room_mm, part, core_mm)
     return lay_bands(fitted, ring, first_index)
 
 
 def fit_bands(
-    bands: Sequence[tuple[Band, tuple[int, ...]]], pattern: SizedPattern, room_mm: float | None, part: str
+    bands: Sequence[tuple[Band, tuple[int, ...]]],
+    pattern: SizedPattern,
+    room_mm: float | None,
+    part: str,
+    core_mm: float = 0.0,
 ) -> tuple[Fitted, ...]:
     """Whole rounds for every band. One band may go `to` the top or edge: it takes what the others leave of the room.
 
@@ -65,9 +70,7 @@ def fit_bands(
         if pitch.value <= 0:
             raise CannotConstruct("no-height", band.path, part, f"{band.name}: a round of no height cannot be counted")
         if band.extent.to is None:
-            sized = band.extent.size_mm is not None
-            before = used if sized else 0.0
-            fixed[index] = _fit(band, group_sizes, pitch, _asked(band, pattern, before), part)
+            fixed[index] = _fit(band, group_sizes, pitch, _asked(band, core_mm + used), part)
             used += fixed[index].reached_mm
     filled: list[Fitted] = []
     for index, (band, group_sizes) in enumerate(bands):
@@ -86,14 +89,15 @@ def fit_bands(
     return tuple(filled)
 
 
-def _asked(band: Band, pattern: SizedPattern, used_mm: float) -> float | None:
-    """The height (or way out) the designer asks of a band in millimetres; None when it is given by rounds."""
+def _asked(band: Band, begun_mm: float) -> float | None:
+    """The height (or way out) the designer asks of a band in millimetres; None when it is given by rounds.
+
+    `begun_mm` is how far from the middle of the base the band begins.
+    """
     if band.extent.height_mm is not None:
         return band.extent.height_mm
     if band.extent.size_mm is not None:
-        inner = pattern.base.outline.width_mm - band.extent.size_mm
-        whole = (pattern.base.outline.width_mm - inner) / 2
-        return max(whole - used_mm, 0.0)
+        return max(band.extent.size_mm / 2 - begun_mm, 0.0)
     return None
 
 

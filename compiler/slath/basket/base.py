@@ -69,7 +69,7 @@ def _round_slath(spec: RoundSlath, pattern: SizedPattern, stakes: Stakes | None)
         arms[2].insert(0, (number, "pierced", group))
     if spec.half_stick:
         number = len(sticks) + 1
-        group = (pierced_groups[-1] if pierced_groups else -1) + 1
+        group = pierced_groups[-1] if pierced_groups else 0
         y = rows[-1]
         sticks.append(Stick(number, "half stick", spec.material, (0.0, y), (size / 2, y), group, True, False, size / 2))
         arms[0].append((number, "half stick", group))
@@ -92,7 +92,8 @@ def _round_slath(spec: RoundSlath, pattern: SizedPattern, stakes: Stakes | None)
 
 
 def _laid_groups(count: int, laid: int) -> list[int]:
-    return [index // max(laid, 1) for index in range(count)]
+    """The group each of `count` sticks lies in: all in one arm, unless they are laid together in twos or fours."""
+    return [index // laid if laid > 1 else 0 for index in range(count)]
 
 
 def _offsets(count: int, apart: float) -> list[float]:
@@ -411,7 +412,7 @@ def _base_bands(
     def groups(opened: int | str) -> tuple[int, ...]:
         return groups_round(arms, opened)
 
-    return weave_bands(weaving, pattern, groups, ring, room, "base")
+    return weave_bands(weaving, pattern, groups, ring, room, "base", core_mm=slath.width_mm / 2)
 
 
 def _slath_outline(slath: Slath, outline: Outline) -> Outline:
