@@ -7,12 +7,19 @@ from dataclasses import replace
 from slath.basket.model import Round, WovenBand
 from slath.language.pattern import (
     Band,
+    Board,
+    Border,
+    BorderPass,
     Extent,
     Material,
+    Move,
     Outline,
+    OvalSlath,
     RoundSlath,
     Settings,
+    Side,
     SizedPattern,
+    Stakes,
     Stroke,
     WeaveSpec,
 )
@@ -123,4 +130,93 @@ def woven(spec: Band, uprights: int, perimeters: list[float], pitch_mm: float = 
         steps=None,
         start=1,
         from_mm=0.0,
+    )
+
+
+# ------------------------------------------------------------------------------------------- whole patterns to construct
+def round_pattern(**changed: object) -> SizedPattern:
+    """Five through five, two stakes an end, an 8 in base flaring to 10 in, 4 in high: pairing, randing, a wale."""
+    base = RoundSlath(
+        ("base",),
+        Outline("circle", 203.2, 203.2),
+        pierced=5,
+        threaded=5,
+        half_stick=False,
+        material="sticks",
+        weaving=(
+            Band("tying in", ("base", "weaving", 0), PAIR, ("fine", "fine"), Extent(rounds=2), "base", "grouped"),
+            Band("base", ("base", "weaving", 1), PAIR, ("fine", "fine"), Extent(to="edge"), "base"),
+        ),
+    )
+    side = Side(
+        ("side",),
+        101.6,
+        Outline("circle", 254.0, 254.0),
+        "straight",
+        0.0,
+        (),
+        (
+            band(WALE, ("plain",), name="upsett", rounds=2),
+            band(CHASE, ("plain", "rust"), name="field", extent=Extent(to="top"), path=("side", "bands", 1)),
+        ),
+    )
+    plain = sized(base=base, stakes=Stakes(("stakes",), "stakes", per_end=2), side=side, border=trac_border())
+    return replace(plain, **changed)  # type: ignore[arg-type]
+
+
+def oval_pattern(**changed: object) -> SizedPattern:
+    """An oval base 9 1/2 × 5 in, three lengthwise and seven crosswise sticks, waled 6 in high in three colours."""
+    base = OvalSlath(
+        ("base",),
+        Outline("ellipse", 241.3, 127.0),
+        lengthwise=3,
+        groups=(2, 1, 1, 1, 2),
+        lengthwise_material="sticks",
+        crosswise_material="sticks",
+        weaving=(Band("base", ("base", "weaving", 0), PAIR, ("fine", "fine"), Extent(to="edge"), "base"),),
+    )
+    spiral = band(WALE, ("plain", "rust", "slate"), name="spiral", extent=Extent(to="top"))
+    side = Side(("side",), 152.4, Outline("ellipse", 266.7, 152.4), "straight", 0.0, (), (spiral,))
+    stakes = Stakes(("stakes",), "stakes", per_end=2, exceptions={"crosswise singles": 1})
+    return replace(sized(base=base, stakes=stakes, side=side, border=trac_border()), **changed)  # type: ignore[arg-type]
+
+
+def through_pattern(**changed: object) -> SizedPattern:
+    """Four through four and a half stick, every end a stake: 17 stakes, a 3 in base, randed 2 in high."""
+    base = RoundSlath(
+        ("base",),
+        Outline("circle", 76.2, 76.2),
+        pierced=4,
+        threaded=4,
+        half_stick=True,
+        material="plain",
+        become_stakes=True,
+        weaving=(Band("base", ("base", "weaving", 0), RAND, ("fine",), Extent(to="edge"), "base"),),
+    )
+    side = Side(
+        ("side",), 50.8, Outline("circle", 101.6, 101.6), "straight", 0.0, (), (band(RAND, ("fine",), rounds=24),)
+    )
+    return replace(sized(base=base, side=side, border=trac_border()), **changed)  # type: ignore[arg-type]
+
+
+def tray_pattern(**changed: object) -> SizedPattern:
+    """A drilled oval board 12 × 8 in with 38 holes, waled 2 in high, with a foot border."""
+    board = Board(("base",), Outline("ellipse", 304.8, 203.2), "board", 6.0, 38, None, 9.5)
+    side = Side(("side",), 50.8, None, "straight", 0.0, (), (band(WALE, ("plain",), extent=Extent(to="top")),))
+    foot = replace(trac_border(), path=("foot",), foot=True)
+    wood = Stock("plywood 6 mm", "wood", 6.0, 6.0, scale="mm")
+    stocked = {**MATERIALS, "board": material("board", wood)}
+    stakes = Stakes(("stakes",), "stakes")
+    plain = sized(materials=stocked, base=board, stakes=stakes, side=side, border=trac_border(), foot=foot)
+    return replace(plain, **changed)  # type: ignore[arg-type]
+
+
+def trac_border() -> Border:
+    """Behind one and out, then before two and in."""
+    return Border(
+        ("border",),
+        (
+            BorderPass(("border", "passes", 0), (Move("behind", 1), Move("out"))),
+            BorderPass(("border", "passes", 1), (Move("before", 2), Move("in"))),
+        ),
     )

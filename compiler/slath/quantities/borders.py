@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from slath.basket.border_length import border_need
@@ -34,6 +35,23 @@ def border_row(border: WorkedBorder | None, stake: Amount, pattern: SizedPattern
         thickness_mm=worked(f"thickness of the {name}", border.thickness * stake.value, "mm", formula, lying, stake),
         given_mm=None if need.given is None else need.given.value,
     )
+
+
+def taken_by(row: BorderRow | None) -> tuple[Amount, ...]:
+    """What a border takes of a stake, as it stands in the cut list: the border, and what is held while working it.
+
+    The designer's own allowance stands for both.
+    """
+    if row is None:
+        return ()
+    name, hold = ("foot border", "hand hold at the foot") if row.foot else ("border", "hand hold")
+    path = row.needed_mm.path
+    if row.given_mm is not None:
+        return (Amount(name, row.given_mm, "mm", Basis.GIVEN, path=path),)
+    kept = tuple(part for part in row.parts if part.name != "hand hold")
+    held = tuple(replace(part, name=hold) for part in row.parts if part.name == "hand hold" and part.value > 0)
+    formula = " + ".join(part.name for part in kept)
+    return (worked(name, sum(part.value for part in kept), "mm", formula, *kept, path=path), *held)
 
 
 def border_height(border: WorkedBorder, stake: Amount, name: str) -> Amount:

@@ -88,12 +88,5 @@ def _mass(basket: Basket, pieces: Sequence[Piece], runs: Sequence[StrandRun]) ->
 
 
 def _kept_mm(piece: Piece) -> float:
-    """What stays of a piece: its parts less those that are cut off, and less such inputs of a border."""
-    kept = 0.0
-    for part in piece.parts:
-        if part.name.startswith(_TRIMMED):
-            continue
-        cut_off = sum(item.value for item in part.inputs if item.name.startswith(_TRIMMED))
-        ends = 2 if part.name.endswith("(both ends)") else 1
-        kept += part.value - ends * cut_off
-    return kept
+    """What stays of a piece: its parts less those that are cut off."""
+    return sum(part.value for part in piece.parts if not part.name.startswith(_TRIMMED))

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from slath.quantities.borders import border_row, stake_mm, thickest
+from slath.quantities.borders import border_row, stake_mm, taken_by, thickest
 from slath.quantities.counts import count_rows, stakes_amount
 from slath.quantities.finished import finished_of
 from slath.quantities.handle_pieces import handle_pieces
@@ -69,11 +68,11 @@ def _profile(band: WovenBand, basket: Basket) -> Profile | None:
 def _pieces(basket: Basket, stakes: Amount, border: BorderRow | None, foot: BorderRow | None) -> tuple[Piece, ...]:
     """Base, stakes, border pieces, handles, lid: in the order they are needed."""
     pattern = basket.pattern
-    above = _taken(border, "border")
+    above = taken_by(border)
     rising = (up_the_side(basket), *above) if basket.profile else above
     pieces = [
         *base_pieces(basket.base, pattern, rising),
-        *stake_pieces(basket, above, _taken(foot, "foot border"), stakes),
+        *stake_pieces(basket, above, taken_by(foot), stakes),
         *handle_pieces(basket.handles, pattern),
     ]
     if basket.lid is not None:
@@ -85,16 +84,7 @@ def _lid_pieces(lid: ConstructedLid, pattern: SizedPattern) -> tuple[Piece, ...]
     """A lid's sticks; where they turn down in a border of their own, what that takes at both ends."""
     sticks = [pattern.materials[stick.material] for stick in lid.base.sticks]
     turned = border_row(lid.border, thickest("stick thickness", sticks), pattern)
-    return base_pieces(lid.base, pattern, _taken(turned, "border"), "lid ")
-
-
-def _taken(row: BorderRow | None, name: str) -> tuple[Amount, ...]:
-    """What a border takes of a stake, as one part: the designer's allowance, else the need."""
-    if row is None:
-        return ()
-    if row.given_mm is not None:
-        return (Amount(name, row.given_mm, "mm", Basis.GIVEN, path=row.needed_mm.path),)
-    return (replace(row.needed_mm, name=name),)
+    return base_pieces(lid.base, pattern, taken_by(turned), "lid ")
 
 
 def _working(basket: Basket, stakes: Amount) -> Amount:
