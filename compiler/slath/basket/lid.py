@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from slath.basket.border_path import PathFault, legs_of
-from slath.basket.model import Basket, ConstructedLid, Curve
-from slath.language.pattern import Band, Border, Lid, Outline, SizedPattern
+from slath.basket.model import ConstructedLid, Curve
+from slath.language.pattern import Band, Border, Frame, Lid, Outline, OvalSlath, RoundSlath, SizedPattern
 
 # Where the stakes of a border lie, from the centre line of the upright stakes to the far side of the lying ones, in
 # stake thicknesses: inside close against the uprights, outside over the ends that come out there. Estimated, from
@@ -36,14 +36,14 @@ def construct_lid(spec: Lid, rim: Curve, pattern: SizedPattern) -> ConstructedLi
     )  # fmt: skip
     made = construct(own)
     met = rim_size(rim.outline, pattern)
-    lid = rim_size(_open_edge(made), own)
+    lid = rim_size(made.rim.outline, own)  # the top of its side as woven, or the edge of its base
     if spec.fit == "inside":
         room, rim_mm = _room(met.opening, lid.over_all), met.opening[0]
     elif spec.fit == "over":
         room, rim_mm = _room(lid.opening if made.profile else lid.over_all, met.over_all), met.over_all[0]
     else:
         room, rim_mm = _room(lid.over_all, met.opening), met.over_all[0]
-    return ConstructedLid(spec, made.base, made.bands, made.border, rim_mm, room)
+    return ConstructedLid(spec, made.base, made.bands, made.border, rim_mm, room, made)
 
 
 def fits(lid: ConstructedLid) -> bool:
@@ -77,21 +77,20 @@ def _room(outer: tuple[float, float], inner: tuple[float, float]) -> float:
     return min(outer[0] - inner[0], outer[1] - inner[1]) / 2
 
 
-def _open_edge(lid: Basket) -> Outline:
-    """The edge of a lid that meets the rim: the top of its side as it was woven, or the edge of its base."""
-    return lid.rim.outline
-
-
 def _stake_mm(pattern: SizedPattern) -> float:
     if pattern.stakes:
         return pattern.materials[pattern.stakes.material].thickness_mm
-    sticks = getattr(pattern.base, "material", None) or getattr(pattern.base, "crosswise_material", None)
-    return pattern.materials[sticks].thickness_mm if sticks else 0.0
+    base = pattern.base
+    if isinstance(base, RoundSlath | Frame):
+        return pattern.materials[base.material].thickness_mm
+    return pattern.materials[base.crosswise_material].thickness_mm if isinstance(base, OvalSlath) else 0.0
 
 
 def _top_weaver_mm(pattern: SizedPattern) -> float:
     """The thickness of the weaving at the edge: the last band of the side, or of the base where there is no side."""
-    bands = pattern.side.bands if pattern.side else getattr(pattern.base, "weaving", ())
+    base = pattern.base
+    on_base = base.weaving if isinstance(base, RoundSlath | OvalSlath | Frame) else ()
+    bands = pattern.side.bands if pattern.side else on_base
     woven = [band for band in bands if isinstance(band, Band) and band.strands]
     return max((pattern.materials[key].thickness_mm for key in woven[-1].strands), default=0.0) if woven else 0.0
 

@@ -1,0 +1,236 @@
+"""Which numbers of stakes suit a basket: tried one by one on its bands, its border and its handles.
+
+A count is tried whole: stakes worked together, changes part-way up and groups all follow from it, as in the basket
+itself. What each count does to the colours and to the spacing is told beside what speaks against it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from slath.basket.bands import materials_of
+from slath.basket.border import smallest_count
+from slath.basket.border_path import PathFault, legs_of
+from slath.basket.construct import changed
+from slath.basket.handle_feet import facing_miss
+from slath.basket.model import Basket, CannotConstruct
+from slath.basket.stakes import regrouped
+from slath.basket.weave import colour_step, follows, holds
+from slath.language.pattern import Band, Board, Border, OvalSlath, RoundSlath, Stakes
+from slath.units.counting import counted, in_words
+
+_OVER_THE_TOP = frozenset({"bow", "twisted", "roped", "two-piece", "braided"})
+FEWEST_STAKES = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Objection:
+    """What speaks against a count, in which part. `stops`: it cannot be woven so; else it is only less good."""
+
+    part: str
+    reason: str
+    stops: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Colours:
+    """What a count does to the colours of a band: uprights they move each round, right positive, 0 upright stripes."""
+
+    band: str
+    steps: int
+
+
+@dataclass(frozen=True, slots=True)
+class CountTried:
+    """One number of stakes: what speaks against it, what it does to the colours, its spacing, and how to come to it.
+
+    `changes` each name what a maker would do and the count it gives, the simplest first; empty at the basket's own.
+    """
+
+    stakes: int
+    objections: tuple[Objection, ...]
+    colours: tuple[Colours, ...]
+    base_spacing_mm: float
+    rim_spacing_mm: float
+    changes: tuple[str, ...]
+
+    @property
+    def suits(self) -> bool:
+        """Whether it can be woven."""
+        return not any(objection.stops for objection in self.objections)
+
+
+def try_counts(basket: Basket, lowest: int, highest: int) -> tuple[CountTried, ...]:
+    """Every number of stakes from `lowest` to `highest` tried on the basket, in order."""
+    return tuple(try_count(basket, stakes) for stakes in range(max(lowest, FEWEST_STAKES), highest + 1))
+
+
+def counts_that_suit(basket: Basket, lowest: int, highest: int) -> tuple[CountTried, ...]:
+    """Only those numbers of stakes that can be woven."""
+    return tuple(tried for tried in try_counts(basket, lowest, highest) if tried.suits)
+
+
+def try_count(basket: Basket, stakes: int) -> CountTried:
+    """One number of stakes tried on the basket."""
+    spec = basket.pattern.stakes
+    groups = _groups(stakes, spec.worked_as if spec else 1)
+    objections = list(_short_group(groups))
+    colours: list[Colours] = []
+    rim = groups
+    try:
+        for band, rim in _side(basket, groups):
+            if band is not None:
+                objections += _against_band(band, len(regrouped(rim, band.groups)))
+                colours += _colours(band, len(regrouped(rim, band.groups)))
+    except CannotConstruct as fault:
+        objections.append(Objection(fault.part, fault.reason))
+    objections += _against_border("border", basket.pattern.border, len(rim))
+    objections += _against_border("foot border", basket.pattern.foot, len(groups))
+    objections += _against_handles(basket, stakes)
+    edge = basket.base.hole_line or basket.base.edge
+    base_spacing = edge.perimeter / len(groups)
+    objections += _against_spacing(basket, base_spacing)
+    return CountTried(
+        stakes, tuple(objections), tuple(colours), base_spacing, basket.rim.perimeter / len(rim),
+        ways_to(basket, stakes),
+    )  # fmt: skip
+
+
+def _groups(stakes: int, together: int) -> tuple[int, ...]:
+    whole, rest = divmod(stakes, max(together, 1))
+    return (together,) * whole + ((rest,) if rest else ())
+
+
+def _short_group(groups: Sequence[int]) -> Iterator[Objection]:
+    if groups[-1] != groups[0]:
+        yield Objection("stakes", f"worked {in_words(groups[0])} together, {in_words(groups[-1])} would be left over")
+
+
+def _side(basket: Basket, groups: tuple[int, ...]) -> Iterator[tuple[Band | None, tuple[int, ...]]]:
+    """The bands of the side with the uprights each is worked on, changes taken as they come."""
+    side = basket.pattern.side
+    for item in side.bands if side else ():
+        if isinstance(item, Band):
+            yield item, groups
+        else:
+            groups = changed(groups, item)
+            yield None, groups
+
+
+# -------------------------------------------------------------------------------------------------------- objections
+def _against_band(band: Band, uprights: int) -> Iterator[Objection]:
+    weave = band.weave
+    shifted = bool(band.shift) and holds(weave, uprights - band.shift)
+    if not holds(weave, uprights) and not shifted:
+        yield Objection(band.name, f"{weave.label} does not hold {uprights} uprights")
+    elif not follows(weave, uprights):
+        yield Objection(band.name, f"on {uprights} uprights the chasing strands fall into step")
+
+
+def _colours(band: Band, uprights: int) -> Iterator[Colours]:
+    if not (band.weave.twined or band.weave.kind == "chase"):
+        return
+    step = colour_step(materials_of(band, uprights), uprights, to_left=band.reversed)
+    if step is not None:
+        yield Colours(band.name, step)
+
+
+def _against_border(part: str, border: Border | None, uprights: int) -> Iterator[Objection]:
+    if border is None:
+        return
+    together = border.plait.group if border.plait else max(border.groups, 1)
+    left = uprights % together
+    if left:
+        yield Objection(
+            part, f"taken {in_words(together)} at a time, {in_words(left)} of {uprights} would be left over"
+        )
+    try:
+        legs = legs_of(border)
+    except PathFault as fault:
+        yield Objection(part, fault.reason)
+        return
+    fewest = smallest_count(border, legs)
+    if uprights // together < fewest:
+        yield Objection(part, f"the border meets itself; it needs at least {fewest * together} uprights")
+
+
+def _against_handles(basket: Basket, stakes: int) -> Iterator[Objection]:
+    for handle in basket.pattern.handles:
+        if handle.kind not in _OVER_THE_TOP:
+            continue
+        if any(number > stakes for number in handle.at):
+            yield Objection("handle", f"there would be no stake {max(handle.at)} for its foot")
+        elif len(handle.at) > 1:
+            if facing_miss(handle.at[0], handle.at[1], stakes):
+                yield Objection("handle", "its feet would not face each other", stops=False)
+        elif stakes % 2:
+            yield Objection("handle", f"on {stakes} stakes no two face each other", stops=False)
+
+
+def _against_spacing(basket: Basket, spacing_mm: float) -> Iterator[Objection]:
+    if not isinstance(basket.base.spec, Board):
+        return
+    settings = basket.pattern.settings
+    low, high = settings.mm("spacing_low_board"), settings.mm("spacing_high_board")
+    if not low <= spacing_mm <= high:
+        word = "closer" if spacing_mm < low else "further apart"
+        yield Objection("board", f"the holes would stand {word} than is usual", stops=False)
+
+
+# ------------------------------------------------------------------------------------------------------------- changes
+def ways_to(basket: Basket, stakes: int) -> tuple[str, ...]:
+    """What a maker would change to have this many stakes, each with the count, the simplest first."""
+    now, spec, base = len(_main(basket)), basket.pattern.stakes, basket.base.spec
+    more = stakes - now
+    if more == 0:
+        return ()
+    if isinstance(base, Board):
+        return (f"drill {stakes} holes",)
+    if spec is None or (isinstance(base, RoundSlath | OvalSlath) and base.become_stakes):
+        return _by_ends(basket, more, 1, stakes)
+    if spec.count is not None:
+        return (f"set {stakes} stakes",)
+    return (
+        *_by_ends(basket, more, spec.per_end, stakes),
+        *_alike(basket, spec, stakes),
+        *_by_stakes(basket, more, stakes),
+    )
+
+
+def _by_ends(basket: Basket, more: int, per_end: int, stakes: int) -> tuple[str, ...]:
+    """A half stick brings one end, a stick two."""
+    base = basket.base.spec
+    slath = base if isinstance(base, RoundSlath | OvalSlath) else None
+    ways: list[str] = []
+    if slath and more == per_end and not slath.half_stick:
+        ways.append(f"add a half stick: {stakes}")
+    if slath and more == -per_end and slath.half_stick:
+        ways.append(f"leave out the half stick: {stakes}")
+    sticks, rest = divmod(abs(more), 2 * per_end)
+    if not rest and sticks and not isinstance(base, Board) and basket.base.sticks:
+        word = "more" if more > 0 else "fewer"
+        ways.append(f"{counted(sticks, 'stick', 'sticks')} {word}: {stakes}")
+    return tuple(ways)
+
+
+def _alike(basket: Basket, spec: Stakes, stakes: int) -> tuple[str, ...]:
+    """The same number at every end, where that gives the count."""
+    ends = len(basket.base.ends)
+    each, rest = divmod(stakes, ends) if ends else (0, 1)
+    plain = not spec.exceptions and not spec.add and not spec.leave_out and each == spec.per_end
+    return () if rest or not each or plain else (f"{in_words(each)} at each end: {stakes}",)
+
+
+def _by_stakes(basket: Basket, more: int, stakes: int) -> tuple[str, ...]:
+    """Single stakes left out, or set in beside others: at most one to an end."""
+    ends = len(basket.base.ends)
+    if not ends or abs(more) > ends:
+        return ()
+    if more < 0:
+        return (f"leave {in_words(-more)} out: {stakes}",)
+    return (f"set in {in_words(more)} more: {stakes}",)
+
+
+def _main(basket: Basket) -> list[int]:
+    return [stake.number for stake in basket.stakes if stake.kind != "bye-stake"]
