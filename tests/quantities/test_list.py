@@ -8,6 +8,7 @@ from datetime import date
 
 import pytest
 from tests.quantities.records import (
+    PAIR,
     RAND,
     WALE,
     band,
@@ -20,9 +21,10 @@ from tests.quantities.records import (
 )
 
 from slath.basket.construct import construct
-from slath.language.pattern import BorderPass, ByeStakes, Extent, Gauge, Move, Outline, RoundSlath, StakeChange
+from slath.language.pattern import Band, ByeStakes, Extent, Gauge, Handle, Lid, Outline, RoundSlath, StakeChange, Wrap
 from slath.quantities import quantities_of
 from slath.quantities.results import Piece, Quantities
+from slath.quantities.uprights import upright_of
 from slath.units import Basis
 
 FOOT = 304.8
@@ -286,14 +288,89 @@ def test_basket_without_border_is_only_trimmed() -> None:
 
 
 def test_border_that_cannot_be_read_leaves_its_row_out() -> None:
-    """A border path that leads nowhere has no need to tell; the list is still whole for the rules to judge."""
-    nowhere = replace(trac_border(), passes=(BorderPass(("border", "passes", 0), (Move("before", 2),)),) * 2)
+    """A border without a pass has no need to tell; the list is still whole for the rules to judge."""
+    nowhere = replace(trac_border(), passes=())
     basket = construct(round_pattern(border=nowhere))
     assert basket.border is not None
     assert not basket.border.passes
     found = quantities_of(basket)
     assert found.border is None
     assert [part.name for part in piece(found, "stakes").parts] == ["into the base", "up the side", "trim"]
+
+
+def test_bow_handle_is_its_bow_its_feet_and_trim() -> None:
+    """A bow of a half circle is π/2 × its span (of the centre line) and two feet, with trim; a set of two takes two."""
+    handle = Handle(("handles", 0), "bow", "sticks", count=2, shape="half circle", span_mm=200.0, feet_mm=100.0)
+    found = quantities_of(construct(round_pattern(handles=(handle,))))
+    bow = piece(found, "bow handle")
+    assert bow.count.value == 2
+    assert [part.name for part in bow.parts] == ["bow", "feet", "trim"]
+    assert bow.parts[0].value == pytest.approx(math.pi / 2 * 200.0, rel=0.05)
+    assert bow.parts[1].value == pytest.approx(200.0)
+    assert found.finished.height_with_handle is not None
+    assert found.finished.height_with_handle.value > found.finished.height.value
+
+
+def test_two_piece_handle_is_two_pieces() -> None:
+    """Each piece of a two-piece handle is its share of the bow and the lap, one foot and trim."""
+    handle = Handle(("handles", 0), "two-piece", "sticks", pieces=2, rise_mm=200.0, span_mm=200.0, lap_mm=150.0)
+    two = piece(quantities_of(construct(round_pattern(handles=(handle,)))), "two-piece handle")
+    assert two.count.value == 2
+    assert [part.name for part in two.parts] == ["share of the bow", "share of the laps", "foot", "trim"]
+
+
+def test_rope_wrap_shares_its_strands_by_material() -> None:
+    """The strands that cover a roped handle are shared among the materials listed, and every strand has its tails."""
+    wrap = Wrap(("handles", 0, "wraps", 0), "rope", ("plain", "rust"), gap_mm=63.5)
+    handle = Handle(("handles", 0), "roped", "sticks", rise_mm=200.0, span_mm=250.0, wraps=(wrap,), lash="fine")
+    basket = construct(round_pattern(handles=(handle,)))
+    found = quantities_of(basket)
+    strands = [item for item in found.pieces if item.part == "rope strands"]
+    needed = basket.handles[0].wraps[0].strands.value
+    assert [item.material for item in strands] == ["plain", "rust"]
+    assert sum(item.count.value for item in strands) == needed
+    assert abs(strands[0].count.value - strands[1].count.value) <= 1
+    assert [part.name for part in strands[0].parts] == ["round the handle", "tails"]
+    assert piece(found, "lashings").count.value == 2
+
+
+def test_lid_is_listed_beside_its_basket() -> None:
+    """A lid's sticks and strands are pieces of their own, and are bought with the basket's."""
+    base = RoundSlath(
+        ("lid", "base"), Outline("circle", 260.0, 260.0), 4, 4, half_stick=False, material="sticks",
+        weaving=(Band("lid weaving", ("lid", "base", "weaving", 0), PAIR, ("fine", "fine"), Extent(to="edge"), "lid"),),
+    )  # fmt: skip
+    lid = Lid(("lid",), base, None, None, "resting", 3.0)
+    alone, lidded = (quantities_of(construct(round_pattern(lid=item))) for item in (None, lid))
+    sticks = piece(lidded, "lid sticks")
+    assert sticks.count.value == 8
+    assert piece(lidded, "base sticks").count.value == 10
+    (run,) = [run for run in lidded.strands if run.part == "lid"]
+    (row,) = [row for row in lidded.bands if row.part == "lid"]
+    assert row.height.value == 0
+    before, after = ({row.material: row.length_mm.value for row in found.purchase} for found in (alone, lidded))
+    assert after["fine"] == pytest.approx(before["fine"] + run.length_mm.value)
+    assert after["sticks"] == pytest.approx(before["sticks"] + 9 * sticks.cut_mm.value)
+
+
+def test_lid_is_woven_on_its_own_sticks() -> None:
+    """The strands of a lid go round the lid's sticks, not the basket's stakes or base sticks."""
+    base = RoundSlath(
+        ("lid", "base"), Outline("circle", 260.0, 260.0), 4, 4, half_stick=False, material="fine",
+        weaving=(Band("lid weaving", ("lid", "base", "weaving", 0), PAIR, ("plain", "plain"), Extent(rounds=3), "lid"),),
+    )  # fmt: skip
+    basket = construct(round_pattern(lid=Lid(("lid",), base, None, None, "resting", 3.0)))
+    assert basket.lid is not None
+    assert upright_of(basket.lid.base.bands[0], basket).section.thickness_mm == pytest.approx(1.75)
+
+
+def test_mat_has_neither_side_nor_stakes() -> None:
+    """A mat of through sticks is its base and a border at both ends of every stick."""
+    found = quantities_of(construct(through_pattern(side=None)))
+    sticks = piece(found, "through sticks")
+    assert [part.name for part in sticks.parts][:2] == ["base from edge to edge", "border (both ends)"]
+    assert found.finished.along.value == 0
+    assert {row.part for row in found.bands} == {"base"}
 
 
 def test_settings_reach_the_pieces() -> None:

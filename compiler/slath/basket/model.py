@@ -295,7 +295,7 @@ class WorkedHandle:
 
 @dataclass(frozen=True, slots=True)
 class ConstructedLid:
-    """A lid: its base, its own stakes count if they turn, and how it fits the rim."""
+    """A lid: a `basket` of its own (whose base, bands and border these are), and how it fits the rim."""
 
     spec: Lid
     base: ConstructedBase
@@ -303,6 +303,7 @@ class ConstructedLid:
     border: WorkedBorder | None
     rim_mm: float
     gap_mm: float
+    basket: Basket
 
 
 # ------------------------------------------------------------------------------------------------------------ basket

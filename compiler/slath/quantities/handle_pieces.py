@@ -35,7 +35,16 @@ def handle_pieces(handles: tuple[WorkedHandle, ...], pattern: SizedPattern) -> t
         pieces.append(_handle(handle, pattern))
         for wrap in handle.wraps:
             pieces += _wrap(handle, wrap, pattern)
+        if handle.lash_mm is not None and handle.feet_at:
+            pieces.append(_lashing(handle, handle.lash_mm, pattern))
     return tuple(pieces)
+
+
+def _lashing(handle: WorkedHandle, lash: Amount, pattern: SizedPattern) -> Piece:
+    """One lashing for each foot."""
+    path = (*handle.spec.path, "lash")
+    count = Amount("lashings", len(handle.feet_at), "count", Basis.COUNTED, formula="one for each foot", path=path)
+    return piece_of("lashings", handle.spec.lash, count, _parts(lash), pattern, path=path)
 
 
 def _handle(handle: WorkedHandle, pattern: SizedPattern) -> Piece:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from slath.quantities.borders import border_row, stake_mm, taken_by, thickest
+from slath.quantities.borders import border_row, stake_mm, taken_by
 from slath.quantities.counts import count_rows, stakes_amount
 from slath.quantities.finished import finished_of
 from slath.quantities.handle_pieces import handle_pieces
@@ -17,19 +18,20 @@ from slath.quantities.weaving import band_row, band_strands
 from slath.units import Amount, Basis, worked
 
 if TYPE_CHECKING:
-    from slath.basket.model import Basket, ConstructedLid, Profile, WovenBand
-    from slath.language.pattern import SizedPattern
-    from slath.quantities.results import BandRow, BorderRow, Piece, StrandRun
+    from slath.basket.model import Basket, Profile, WovenBand
+    from slath.quantities.results import BandRow, Piece, StrandRun
 
 
 def quantities_of(basket: Basket) -> Quantities:
     """Everything one constructed basket takes and measures."""
     pattern = basket.pattern
     stakes = stakes_amount(basket)
-    stake = stake_mm(basket)
-    border, foot = border_row(basket.border, stake, pattern), border_row(basket.foot, stake, pattern)
     rows, runs = _weaving(basket)
-    pieces = _pieces(basket, stakes, border, foot)
+    pieces = _pieces(basket)
+    if basket.lid is not None:
+        lid_rows, lid_runs = _weaving(basket.lid.basket)
+        rows, runs = (*rows, *lid_rows), (*runs, *lid_runs)
+        pieces = (*pieces, *(_of_lid(piece) for piece in _pieces(basket.lid.basket)))
     return Quantities(
         size=pattern.size,
         stakes=stakes,
@@ -41,50 +43,42 @@ def quantities_of(basket: Basket) -> Quantities:
         strands=runs,
         bands=rows,
         purchase=purchases(pieces, runs, pattern),
-        border=border,
-        foot=foot,
+        border=border_row(basket.border, stake_mm(basket), pattern),
+        foot=border_row(basket.foot, stake_mm(basket), pattern),
         finished=finished_of(basket, pieces, runs),
         tested=f"woven {pattern.woven_on.isoformat()}" if pattern.woven_on else "calculated, not yet woven",
     )
 
 
 def _weaving(basket: Basket) -> tuple[tuple[BandRow, ...], tuple[StrandRun, ...]]:
-    """Bands and their strands from the base upwards, the lid's last."""
-    lid = basket.lid
-    lid_bands = (*lid.base.bands, *lid.bands) if lid is not None else ()
+    """Bands and their strands from the base upwards."""
     rows: list[BandRow] = []
     runs: list[StrandRun] = []
-    for band in (*basket.base.bands, *basket.bands, *lid_bands):
+    shapes: list[tuple[WovenBand, Profile | None]] = [(band, None) for band in basket.base.bands]
+    shapes += [(band, basket.profile) for band in basket.bands]
+    for band, profile in shapes:
         strands = band_strands(band, upright_of(band, basket), basket.pattern)
-        rows.append(band_row(band, strands, _profile(band, basket)))
+        rows.append(band_row(band, strands, profile))
         runs += strands
     return tuple(rows), tuple(runs)
 
 
-def _profile(band: WovenBand, basket: Basket) -> Profile | None:
-    return basket.profile if band.part == "side" else None
-
-
-def _pieces(basket: Basket, stakes: Amount, border: BorderRow | None, foot: BorderRow | None) -> tuple[Piece, ...]:
-    """Base, stakes, border pieces, handles, lid: in the order they are needed."""
-    pattern = basket.pattern
-    above = taken_by(border)
+def _pieces(basket: Basket) -> tuple[Piece, ...]:
+    """Base, stakes, handles: in the order they are needed."""
+    pattern, stake = basket.pattern, stake_mm(basket)
+    above = taken_by(border_row(basket.border, stake, pattern))
+    below = taken_by(border_row(basket.foot, stake, pattern))
     rising = (up_the_side(basket), *above) if basket.profile else above
-    pieces = [
+    return (
         *base_pieces(basket.base, pattern, rising),
-        *stake_pieces(basket, above, taken_by(foot), stakes),
+        *stake_pieces(basket, above, below),
         *handle_pieces(basket.handles, pattern),
-    ]
-    if basket.lid is not None:
-        pieces += _lid_pieces(basket.lid, pattern)
-    return tuple(pieces)
+    )
 
 
-def _lid_pieces(lid: ConstructedLid, pattern: SizedPattern) -> tuple[Piece, ...]:
-    """A lid's sticks; where they turn down in a border of their own, what that takes at both ends."""
-    sticks = [pattern.materials[stick.material] for stick in lid.base.sticks]
-    turned = border_row(lid.border, thickest("stick thickness", sticks), pattern)
-    return base_pieces(lid.base, pattern, taken_by(turned), "lid ")
+def _of_lid(piece: Piece) -> Piece:
+    """A piece of the lid, told apart from the basket's by its name."""
+    return replace(piece, part=f"lid {piece.part.removeprefix('base ')}")
 
 
 def _working(basket: Basket, stakes: Amount) -> Amount:

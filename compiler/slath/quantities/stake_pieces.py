@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from slath.language.pattern import Board
+from slath.quantities.counts import stakes_amount
 from slath.quantities.cutting import chosen_or_setting, piece_of, spare_count
 from slath.units import Amount, Basis, weakest, worked
 
@@ -39,9 +40,7 @@ def up_the_side(basket: Basket, from_mm: float = 0.0) -> Amount:
     return worked("up the side", max(ways), "mm", formula, height, path=path)
 
 
-def stake_pieces(
-    basket: Basket, above: tuple[Amount, ...], below: tuple[Amount, ...], stakes_count: Amount
-) -> tuple[Piece, ...]:
+def stake_pieces(basket: Basket, above: tuple[Amount, ...], below: tuple[Amount, ...]) -> tuple[Piece, ...]:
     """Stakes, bye-stakes and added stakes.
 
     `above` is what the border takes of each upright, `below` what a foot border takes (empty where there is none).
@@ -50,7 +49,7 @@ def stake_pieces(
     spec = basket.pattern.stakes
     inserted = sum(stake.kind == "stake" for stake in basket.stakes)
     if spec is not None and inserted:
-        pieces.append(_stakes(basket, spec, inserted, above, below, stakes_count))
+        pieces.append(_stakes(basket, spec, inserted, above, below))
     pieces += [_bye_stakes(basket, bye, above) for bye in basket.pattern.bye_stakes]
     before = basket.working
     for index, change, after in basket.changes:
@@ -60,13 +59,11 @@ def stake_pieces(
     return tuple(pieces)
 
 
-def _stakes(
-    basket: Basket, spec: Stakes, inserted: int, above: tuple[Amount, ...], below: tuple[Amount, ...], total: Amount
-) -> Piece:
+def _stakes(basket: Basket, spec: Stakes, inserted: int, above: tuple[Amount, ...], below: tuple[Amount, ...]) -> Piece:
     """Stakes set in: depth + way up the side + border + trim; on a board there is no point to trim."""
     pattern = basket.pattern
-    count = total
-    if inserted != round(total.value):
+    count = stakes_amount(basket)
+    if inserted != len(basket.stakes):
         count = Amount("stakes set in", inserted, "count", Basis.COUNTED, path=spec.path)
     on_board = isinstance(pattern.base, Board)
     trim = () if on_board else (replace(pattern.settings["stake_trim"], name="trim"),)

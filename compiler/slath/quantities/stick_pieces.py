@@ -25,27 +25,25 @@ class _Kind:
     key: str
 
 
-def base_pieces(
-    base: ConstructedBase, pattern: SizedPattern, rising: tuple[Amount, ...] = (), prefix: str = ""
-) -> tuple[Piece, ...]:
+def base_pieces(base: ConstructedBase, pattern: SizedPattern, rising: tuple[Amount, ...] = ()) -> tuple[Piece, ...]:
     """Pieces the base is made of.
 
     `rising` are the parts every end needs beyond the base edge where sticks become stakes; else sticks are only
-    trimmed. `prefix` tells the pieces of a lid ("lid ") from those of the base.
+    trimmed.
     """
     spec = base.spec
     if isinstance(spec, Board):
-        return (_board(spec, pattern, prefix),)
+        return (_board(spec, pattern),)
     if isinstance(spec, ReadyMade):
         return ()
     pieces: list[Piece] = []
     for kind in _kinds(spec):
         sticks = [stick for stick in base.sticks if stick.kind in kind.kinds]
         if sticks:
-            pieces.append(_sticks(kind, sticks, spec, pattern, rising, prefix))
+            pieces.append(_sticks(kind, sticks, spec, pattern, rising))
     halves = [stick for stick in base.sticks if stick.kind == "half stick"]
     if halves and pieces:
-        pieces.append(_half_stick(halves, pieces[0], spec, pattern, prefix))
+        pieces.append(_half_stick(halves, pieces[0], spec, pattern))
     return tuple(pieces)
 
 
@@ -71,10 +69,9 @@ def _sticks(
     spec: RoundSlath | OvalSlath | Frame,
     pattern: SizedPattern,
     rising: tuple[Amount, ...],
-    prefix: str,
 ) -> Piece:
     """All sticks of a kind are cut as long as the longest needs."""
-    part = f"{prefix}{kind.part}"
+    part = kind.part
     longest = max(stick.length_mm for stick in sticks)
     across = Amount("base from edge to edge", longest, "mm", Basis.GIVEN, path=(*spec.path, "outline"))
     if spec.become_stakes and rising:
@@ -111,7 +108,7 @@ def _at_both_ends(item: Amount) -> Amount:
 
 
 def _half_stick(
-    halves: list[Stick], long_stick: Piece, spec: RoundSlath | OvalSlath | Frame, pattern: SizedPattern, prefix: str
+    halves: list[Stick], long_stick: Piece, spec: RoundSlath | OvalSlath | Frame, pattern: SizedPattern
 ) -> Piece:
     """Half the long stick and a little more: Mary White, How to Make Baskets (1901), 9 of her 9 baskets."""
     half = worked(
@@ -119,7 +116,7 @@ def _half_stick(
     )
     more = replace(pattern.settings["half_stick_extra"], name="extra")
     given = spec.half_stick_length_mm if isinstance(spec, RoundSlath) else None
-    part = f"{prefix}half stick"
+    part = "half stick"
     return piece_of(
         part,
         halves[0].material,
@@ -131,8 +128,8 @@ def _half_stick(
     )
 
 
-def _board(spec: Board, pattern: SizedPattern, prefix: str) -> Piece:
-    part = f"{prefix}board"
+def _board(spec: Board, pattern: SizedPattern) -> Piece:
+    part = "board"
     length = Amount("length over all", spec.outline.length_mm, "mm", Basis.GIVEN, path=(*spec.path, "outline"))
     count = Amount(part, 1, "count", Basis.COUNTED, path=spec.path)
     return piece_of(part, spec.material, count, (length,), pattern, path=spec.path, given_mm=spec.outline.length_mm)

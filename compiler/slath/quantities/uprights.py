@@ -25,14 +25,14 @@ class Upright:
 
 
 def upright_of(band: WovenBand, basket: Basket) -> Upright:
-    """The upright `band` is worked on."""
-    if band.part == "base":
+    """The upright `band` of this basket, or of its lid, is worked on: stick ends on a base, stakes on a side."""
+    if any(found is band for found in basket.base.bands):
         return upright_from(_of_sticks(basket.base, basket.pattern), band.group_sizes, "stick")
-    if band.part == "lid" and basket.lid is not None:
-        return upright_from(_of_sticks(basket.lid.base, basket.pattern), band.group_sizes, "stick")
-    return upright_from(
-        [basket.pattern.materials[stake.material] for stake in basket.stakes], band.group_sizes, "stake"
-    )
+    lid = basket.lid
+    if lid is not None and any(found is band for found in (*lid.base.bands, *lid.bands)):
+        return upright_of(band, lid.basket)
+    stakes = [basket.pattern.materials[stake.material] for stake in basket.stakes]
+    return upright_from(stakes, band.group_sizes, "stake")
 
 
 def upright_from(materials: Sequence[Material], group_sizes: Sequence[int], word: str) -> Upright:

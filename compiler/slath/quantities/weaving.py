@@ -27,7 +27,10 @@ def band_strands(band: WovenBand, upright: Upright, pattern: SizedPattern) -> tu
 
 
 def band_row(band: WovenBand, runs: tuple[StrandRun, ...], profile: Profile | None) -> BandRow:
-    """The band's measures; its take-up is strand woven ÷ way covered, over all its rounds and strands."""
+    """The band's measures; its take-up is strand woven ÷ way covered, over all its rounds and strands.
+
+    `profile` is the shape of the side it is woven on; None for a base, which lies flat.
+    """
     path = band.spec.path
     rounds = Amount(f"rounds, {band.name}", len(band.rounds), "count", _rounds_basis(band), path=(*path, "rounds"))
     formula = "rounds × height of one round"
@@ -59,10 +62,8 @@ def _looks(steps: int | None) -> str:
 
 def _standing(band: WovenBand, along: Amount, profile: Profile | None) -> Amount:
     name, path = f"standing height, {band.name}", band.spec.path
-    if band.part in ("base", "lid"):
-        return Amount(name, 0.0, "mm", Basis.COUNTED, formula="lies flat", path=path)
     if profile is None:
-        return replace(along, name=name)
+        return Amount(name, 0.0, "mm", Basis.COUNTED, formula="lies flat", path=path)
     height = profile.height_of(band.to_mm) - profile.height_of(band.from_mm)
     return worked(name, height, "mm", "way covered, stood up by the slope of the side there", along, path=path)
 
