@@ -20,6 +20,7 @@ from slath import __version__
 if TYPE_CHECKING:
     from slath.notes import Note
     from slath.pipeline import Compilation
+    from slath.units.printing import First
 
 GOOD, FILE_AT_FAULT, COMMAND_AT_FAULT, SURROUNDINGS_AT_FAULT, OUR_BUG = range(5)
 
@@ -65,9 +66,11 @@ def _colour(stream: Any) -> bool:
 
 
 def _show_notes(notes: tuple[Note, ...], form: str = "text", *, error: bool = True) -> None:
-    from slath.notes.render import notes_as_json, notes_as_text  # noqa: PLC0415 - only when there is something to say
+    from slath.notes.text import notes_as_text  # noqa: PLC0415 - only when there is something to say
 
     if form == "json":
+        from slath.notes.records import notes_as_json  # noqa: PLC0415
+
         _say(notes_as_json(notes), end="")
         return
     stream = sys.stderr if error else sys.stdout
@@ -189,8 +192,16 @@ def check(files: tuple[Path, ...], form: str, sizes: tuple[str, ...], workshop: 
         if not compilation.at_fault:
             counts = ", ".join(f"{size.name} {len(size.basket.stakes)} stakes" for size in compilation.sizes)
             told.append(f"{file}: good ({counts})" if counts else f"{file}: good")
-    _show_notes(tuple(notes), form, error=False)
-    if form == "text":
+    if form == "json":
+        _show_notes(tuple(notes), form)
+    else:
+        open_notes = tuple(note for note in notes if not note.accepted)
+        _show_notes(open_notes, error=False)
+        accepted = len(notes) - len(open_notes)
+        if open_notes and told:
+            _say()
+        if accepted:
+            told.append(f"Accepted with a reason: {accepted} {'note' if accepted == 1 else 'notes'}; slath proof prints them.")
         for line in told:
             _say(line)
     if any(note.stops for note in notes):
@@ -226,7 +237,7 @@ def build(files: tuple[Path, ...], watch: bool, **options: Any) -> None:
 @click.option("--units", type=click.Choice(["inches", "mm"]), default="inches", show_default=True, help="Which measure stands first in the table.")
 @_size_option
 @_workshop_option
-def list_(file: Path, form: str, units: str, sizes: tuple[str, ...], workshop: Path | None) -> None:
+def list_(file: Path, form: str, units: First, sizes: tuple[str, ...], workshop: Path | None) -> None:
     """Print the cut list and what to buy, for every size: as a table, CSV or JSON."""
     from slath.pipeline import listing_text  # noqa: PLC0415
 
@@ -252,13 +263,20 @@ def draw(file: Path, figures: tuple[str, ...], **options: Any) -> None:
 @click.argument("file", type=PATTERN)
 @click.option("--from", "lowest", type=click.IntRange(3, 500), metavar="N", help="Fewest stakes to look at.")
 @click.option("--to", "highest", type=click.IntRange(3, 500), metavar="N", help="Most stakes to look at.")
+@click.option("--units", type=click.Choice(["inches", "mm"]), default="inches", show_default=True, help="Which measure stands first.")
 @_size_option
 @_workshop_option
-def counts(file: Path, lowest: int | None, highest: int | None, sizes: tuple[str, ...], workshop: Path | None) -> None:
+def counts(
+    file: Path, lowest: int | None, highest: int | None, units: First, sizes: tuple[str, ...], workshop: Path | None
+) -> None:
     """List the stake counts that suit every band, border and handle, and what each does to the colours."""
-    from slath.pipeline import suiting_counts  # noqa: PLC0415
+    from slath.pipeline import counts_of  # noqa: PLC0415
 
-    _say(suiting_counts(_compiled(file, workshop, sizes), lowest, highest), end="")
+    compilation = _compiled(file, workshop, sizes)
+    if not compilation.sizes:
+        _show_notes(compilation.notes)
+        raise SystemExit(FILE_AT_FAULT)
+    _say(counts_of(compilation, lowest, highest, units), end="")
 
 
 @slath.command()
@@ -267,9 +285,9 @@ def counts(file: Path, lowest: int | None, highest: int | None, sizes: tuple[str
 @_workshop_option
 def proof(file: Path, sizes: tuple[str, ...], workshop: Path | None) -> None:
     """Print every number with its formula, its inputs, its place in the file and what it rests on."""
-    from slath.pipeline import proof_text  # noqa: PLC0415
+    from slath.pipeline import proof_of  # noqa: PLC0415
 
-    _say(proof_text(_good(file, workshop, sizes)), end="")
+    _say(proof_of(_good(file, workshop, sizes)), end="")
 
 
 @slath.command()

@@ -8,16 +8,16 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import Document
+from slath.booklet.blocks import Definitions, Document
 from slath.booklet.content import BookletContent, SizeContent, booklet_document, handout_document
 from slath.booklet.content_forms import bench_cards_document, proof_document, sheets_document, test_weave_document
 from slath.drawing.figures import draw_figures, draw_sheets, figure_names_of
 from slath.drawing.options import Options
 from slath.pipeline import CommandFaultError, Compilation, CompiledSize
-from slath.trade.words import UK, US
+from slath.trade.words import UK, US, Vocabulary
 from slath.units import printing
-from slath.wording import glossary_of, tell, tools_of
-from slath.wording.speech import Voice
+from slath.wording.speech import plain
+from slath.wording.telling import Told, tell
 
 if TYPE_CHECKING:
     from slath.booklet.styles import Style
@@ -61,17 +61,30 @@ class Work:
         """The pattern's file name without its ending."""
         return Path(self.compilation.pattern.file).stem
 
-    @cached_property
-    def voice(self) -> Voice:
-        """How the editions speak."""
-        vocabulary = US if self.options.vocabulary == "us" else UK
-        materials = self.compilation.sizes[0].sized.materials
-        return Voice(materials, vocabulary, self.options.units, self.mirrored)
+    @property
+    def vocabulary(self) -> Vocabulary:
+        """Whose words of the trade."""
+        return US if self.options.vocabulary == "us" else UK
 
     @property
     def mirrored(self) -> bool:
         """Whether the work runs right to left, by the pattern or for a left hand (both together cancel out)."""
         return self.options.left_handed != (self.compilation.pattern.working_direction == "right to left")
+
+    @cached_property
+    def told(self) -> tuple[Told, ...]:
+        """Every size in words."""
+        return tuple(
+            tell(
+                self.compilation.pattern,
+                size.basket,
+                size.quantities,
+                vocabulary=self.vocabulary,
+                first=self.options.units,
+                left_handed=self.options.left_handed,
+            )
+            for size in self.compilation.sizes
+        )
 
     @cached_property
     def drawing(self) -> Options:
@@ -80,32 +93,30 @@ class Work:
         return Options(
             mirrored=self.mirrored,
             measure=lambda mm: printing.both(mm, first),
-            terms=self.voice.terms(),
+            terms=self.told[0].voice.terms(),
         )
 
     @cached_property
     def content(self) -> BookletContent:
         """Everything a booklet of these sizes says and shows."""
-        sizes = []
-        for size in self.compilation.sizes:
-            self.tell(f"drawing {size.name}")
-            sizes.append(self._size(size))
-        pattern = self.compilation.pattern
-        stages = [stage for size in sizes for stage in size.stages]
         return BookletContent(
-            pattern=pattern,
-            sizes=tuple(sizes),
-            voice=self.voice,
-            tools=tools_of(stages, self.voice),
-            glossary=glossary_of(stages, self.voice),
+            pattern=self.compilation.pattern,
+            sizes=tuple(
+                self._size(size, told) for size, told in zip(self.compilation.sizes, self.told, strict=True)
+            ),
+            voice=self.told[0].voice,
+            skill=self.told[0].skill,
+            tools=tuple(dict.fromkeys(tool for told in self.told for tool in told.tools)),
+            glossary=_merged([told.glossary for told in self.told]),
             pictures=pictures_of(self.compilation),
         )
 
-    def _size(self, size: CompiledSize) -> SizeContent:
+    def _size(self, size: CompiledSize, told: Told) -> SizeContent:
+        self.tell(f"drawing {size.name}")
         return SizeContent(
             basket=size.basket,
             quantities=size.quantities,
-            stages=tell(self.compilation.pattern, size.basket, size.quantities, self.voice),
+            stages=told.stages,
             figures=draw_figures(size.basket, size.quantities, self.drawing),
             sheets=tuple(draw_sheets(size.basket, size.quantities, self.drawing).values()),
         )
@@ -135,6 +146,12 @@ class Work:
     def papers_suit(self, edition: Edition) -> bool:
         """Whether an edition of the whole set can be set on the paper asked for."""
         return not self.options.paper or self.options.paper in self.style(edition).paper
+
+
+def _merged(glossaries: Sequence[Definitions]) -> Definitions:
+    """One glossary of the words of every size, each once, in the order of the alphabet."""
+    entries = {entry.anchor: entry for glossary in glossaries for entry in glossary.entries}
+    return Definitions(tuple(sorted(entries.values(), key=lambda entry: plain(entry.name).casefold())))
 
 
 def pictures_of(compilation: Compilation) -> dict[str, bytes]:

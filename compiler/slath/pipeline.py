@@ -92,6 +92,30 @@ def listing_text(compilation: Compilation, form: str, first: First) -> str:
     return list_table(compilation.pattern, found, first)
 
 
+def proof_of(compilation: Compilation) -> str:
+    """The proof of the compiled sizes as text."""
+    from slath.output.proof_text import proof_text  # noqa: PLC0415
+
+    found = [size.quantities for size in compilation.sizes]
+    return proof_text(compilation.pattern, found, compilation.notes)
+
+
+def counts_of(compilation: Compilation, lowest: int | None, highest: int | None, first: First) -> str:
+    """For each compiled size, the stake counts near its own (or in the range asked for) that can be woven."""
+    from slath.basket.count_search import try_counts  # noqa: PLC0415
+    from slath.output.counts_text import REACH, counts_text  # noqa: PLC0415
+
+    if lowest and highest and lowest > highest:
+        raise CommandFaultError(f"the range runs from {lowest} down to {highest}; give the smaller count to --from")
+    texts = []
+    for size in compilation.sizes:
+        own = len(size.basket.stakes)
+        start = lowest or max(3, min(own, highest or own) - REACH)
+        stop = highest or max(own, start) + REACH
+        texts.append(counts_text(size.basket, try_counts(size.basket, start, stop), first))
+    return "\n".join(texts)
+
+
 def schema_text(name: str) -> str:
     """A shipped JSON Schema as text: pattern, workshop, list or style. KeyError for any other name."""
     import json  # noqa: PLC0415 - only this command writes JSON here

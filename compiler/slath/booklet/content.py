@@ -63,8 +63,9 @@ class BookletContent:
     pattern: Pattern
     sizes: tuple[SizeContent, ...]
     voice: Voice
-    tools: tuple[Words, ...]
-    glossary: tuple[Definition, ...]
+    skill: Words
+    tools: tuple[tuple[Words, Words], ...]
+    glossary: Definitions
     pictures: Mapping[str, bytes]
 
     @property
@@ -155,7 +156,7 @@ def _status(content: BookletContent) -> str:
 def _glance(content: BookletContent) -> list[Block]:
     pattern, voice = content.pattern, content.voice
     facts = [
-        Definition("For", pattern.skill),
+        Definition("For", _for(content)),
         Definition("Takes", pattern.time),
         Definition("Works", _direction(pattern, voice)),
         Definition("Words", _vocabulary(voice)),
@@ -169,6 +170,14 @@ def _glance(content: BookletContent) -> list[Block]:
     for row in _distinct_counts(content):
         blocks.append(Paragraph(row))
     return blocks
+
+
+def _for(content: BookletContent) -> Words:
+    word = _capital(content.pattern.skill)
+    if not content.skill:
+        return word
+    promise = content.skill if isinstance(content.skill, tuple) else (content.skill,)
+    return (f"{word}: ", *promise)
 
 
 def _direction(pattern: Pattern, voice: Voice) -> str:
@@ -205,8 +214,10 @@ def _materials(content: BookletContent) -> list[Block]:
 
 
 def _tools(content: BookletContent) -> list[Block]:
-    listed = [*content.tools, *(content.voice.say(tool) for tool in content.pattern.tools)]
-    return [Heading(1, "Tools", anchor="tools"), Listing(tuple(listed))] if listed else []
+    if not content.tools:
+        return []
+    listed = tuple(Definition(_capital_words(name), use) for name, use in content.tools)
+    return [Heading(1, "Tools", anchor="tools"), Definitions(listed, kind="facts")]
 
 
 def _steps(content: BookletContent) -> list[Block]:
@@ -230,9 +241,9 @@ def steps_of(size: SizeContent, pictures: Mapping[str, bytes]) -> list[Block]:
         if stage.lead:
             blocks.append(Paragraph(stage.lead))
         blocks += [_photograph(file, words, pictures) for file, words in stage.pictures if file in pictures]
-        for told in stage.steps:
+        for place, told in enumerate(stage.steps):
             number += 1
-            names = figures_for(told, stage, size, shown)
+            names = figures_for(told, stage, size, shown, first=place == 0)
             shown.update(names)
             blocks.append(step_block(number, told, tuple(_figure(size.figures[name]) for name in names)))
             if told.rounds > 1:
@@ -240,11 +251,13 @@ def steps_of(size: SizeContent, pictures: Mapping[str, bytes]) -> list[Block]:
     return blocks
 
 
-def figures_for(told: ToldStep, stage: ToldStage, size: SizeContent, shown: set[str]) -> list[str]:
-    """Names of the figures to stand with a step: those it calls for that exist and have not been shown yet."""
-    wanted = told.figures if stage.chosen_figures is None else tuple(
-        name for name in told.figures if name in stage.chosen_figures
-    )
+def figures_for(told: ToldStep, stage: ToldStage, size: SizeContent, shown: set[str], *, first: bool) -> list[str]:
+    """Names of the figures to stand with a step: those it calls for, or at a stage's first step those the designer
+    chose for the stage; each only if the size has it and it has not been shown yet."""
+    if stage.chosen_figures is None:
+        wanted = told.figures
+    else:
+        wanted = stage.chosen_figures if first else ()
     return [name for name in wanted if name in size.figures and name not in shown]
 
 
@@ -270,18 +283,15 @@ def step_block(number: int, told: ToldStep, figures: tuple[Figure, ...], *, tick
     )
 
 
-SHEETS_LEAD), *blocks[1:]]
-
-
 SHEETS_LEAD = (
     "Print these sheets at 100 %, not fitted to the page. Measure the test square on each before you rely on it."
 )
 
 
 def _glossary(content: BookletContent) -> list[Block]:
-    if not content.glossary:
+    if not content.glossary.entries:
         return []
-    return [Heading(1, "Words used here", anchor="glossary"), Definitions(content.glossary, kind="glossary")]
+    return [Heading(1, "Words used here", anchor="glossary"), content.glossary]
 
 
 def _imprint(content: BookletContent) -> list[Block]:
@@ -304,6 +314,13 @@ def _measured(content: BookletContent) -> list[Measured]:
 
 def _capital(text: str) -> str:
     return text[:1].upper() + text[1:]
+
+
+def _capital_words(words: Words) -> Words:
+    if isinstance(words, str):
+        return _capital(words)
+    first = words[0]
+    return (_capital(first), *words[1:]) if isinstance(first, str) else words
 
 
 def _and(names: Sequence[str]) -> str:

@@ -23,10 +23,10 @@ from slath.booklet.blocks import (
     TickRow,
 )
 from slath.booklet.content import SHEETS_LEAD, BookletContent, SizeContent, document_of, figures_for, step_block
-from slath.language.pattern import Path, Pattern
+from slath.booklet.proof_words import line_of, proof_input, proof_value
+from slath.language.pattern import Pattern
 from slath.notes import Note
-from slath.quantities.proof import ProofInput, ProofRow, proof_rows
-from slath.units import Unit, printing
+from slath.quantities.proof import ProofRow, proof_rows
 from slath.wording.speech import Voice
 
 
@@ -41,9 +41,9 @@ def bench_cards_document(content: BookletContent) -> Document:
             if len(content.sizes) > 1:
                 card.append(Notice(f"{content.pattern.title}, {size.name}"))
             shown: set[str] = set()
-            for told in stage.steps:
+            for place, told in enumerate(stage.steps):
                 number += 1
-                names = figures_for(told, stage, size, shown)
+                names = figures_for(told, stage, size, shown, first=place == 0)
                 shown.update(names)
                 step = step_block(number, told, tuple(Figure(size.figures[name]) for name in names), tick=True)
                 card.append(step)
@@ -107,7 +107,7 @@ def sheets_document(content: BookletContent) -> Document | None:
             blocks += [PageBreak(), Figure(scene, caption=caption)] if blocks else [Figure(scene, caption=caption)]
     if not blocks:
         return None
-    lead = [Heading(1, f"{content.pattern.title}: full-size sheets"), Paragraph(SHEETS_LEAD)]
+    lead: list[Block] = [Heading(1, f"{content.pattern.title}: full-size sheets"), Paragraph(SHEETS_LEAD)]
     return document_of(content, [*lead, *blocks], "full-size sheets")
 
 
@@ -154,12 +154,6 @@ def _how(row: ProofRow, pattern: Pattern) -> str:
     return f"{row.formula}: {inputs}" if inputs else row.formula
 
 
-def proof_input(item: ProofInput) -> str:
-    """One input in words: its name, value and, unless it was merely counted, what it rests on."""
-    said = f"{item.name} {proof_value(item.value, item.unit)}"
-    return f"{said} ({item.basis.words})" if item.basis else said
-
-
 def _rests_on(row: ProofRow, pattern: Pattern) -> str:
     parts = [row.basis.words]
     if row.source:
@@ -168,23 +162,3 @@ def _rests_on(row: ProofRow, pattern: Pattern) -> str:
     if line:
         parts.append(f"line {line}")
     return ", ".join(parts)
-
-
-def line_of(pattern: Pattern, path: Path) -> int:
-    """The line of the file a number answers to; 0 if it answers to none."""
-    return pattern.place(path).line if path else 0
-
-
-def proof_value(value: float, unit: Unit) -> str:
-    """A number as the proof prints it: more decimals than a booklet, so that a reader can work it again."""
-    if unit == "mm":
-        return f"{value:.2f} mm"
-    if unit == "g":
-        return f"{value:.2f} g"
-    if unit == "ratio":
-        return f"{value:.4f}"
-    if unit == "degrees":
-        return f"{value:.1f}°"
-    if unit == "minutes":
-        return f"{value:.0f} min"
-    return f"{value:.0f}" if value == int(value) else f"{value:.2f}"

@@ -1,0 +1,42 @@
+"""The proof as text: every number with its formula, its inputs, its place in the file and what it rests on."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from slath.booklet.proof_words import line_of, proof_input, proof_value
+from slath.language.pattern import Pattern
+from slath.notes import Note
+from slath.quantities.proof import ProofRow, proof_rows
+from slath.quantities.results import Quantities
+
+
+def proof_text(pattern: Pattern, found: Sequence[Quantities], notes: Sequence[Note]) -> str:
+    """The proof of the given sizes, then the warnings the designer accepted, with the reasons."""
+    lines = [f"Proof of {pattern.title}, edition {pattern.edition}"]
+    for quantities in found:
+        lines += ["", quantities.size.upper()]
+        section = ""
+        for row in proof_rows(quantities):
+            if row.section != section:
+                section = row.section
+                lines += ["", section[:1].upper() + section[1:]]
+            lines += _row(row, pattern)
+    accepted = [note for note in notes if note.accepted]
+    if accepted:
+        lines += ["", "Warnings accepted", ""]
+        for note in accepted:
+            where = f" ({note.size})" if note.size else ""
+            lines += [f"  {note.place} {note.code}{where}", f"    {note.sentence}", f"    accepted: {note.accepted}"]
+    return "\n".join(lines) + "\n"
+
+
+def _row(row: ProofRow, pattern: Pattern) -> list[str]:
+    line = line_of(pattern, row.path)
+    place = f"{pattern.file}:{line}" if line else ""
+    rests = ", ".join(part for part in (row.basis.words, row.source, place) if part)
+    lines = [f"  {row.name} = {proof_value(row.value, row.unit)}    [{rests}]"]
+    if row.formula:
+        lines.append(f"    = {row.formula}")
+    lines += [f"      {proof_input(item)}" for item in row.inputs]
+    return lines
