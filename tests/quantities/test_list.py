@@ -21,7 +21,20 @@ from tests.quantities.records import (
 )
 
 from slath.basket.construct import construct
-from slath.language.pattern import Band, ByeStakes, Extent, Gauge, Handle, Lid, Outline, RoundSlath, StakeChange, Wrap
+from slath.language.pattern import (
+    Band,
+    Border,
+    ByeStakes,
+    Extent,
+    Gauge,
+    Handle,
+    Lid,
+    Outline,
+    Plait,
+    RoundSlath,
+    StakeChange,
+    Wrap,
+)
 from slath.quantities import quantities_of
 from slath.quantities.results import Piece, Quantities
 from slath.quantities.uprights import upright_of
@@ -302,7 +315,7 @@ def test_bow_handle_is_its_bow_its_feet_and_trim() -> None:
     """A bow of a half circle is π/2 × its span (of the centre line) and two feet, with trim; a set of two takes two."""
     handle = Handle(("handles", 0), "bow", "sticks", count=2, shape="half circle", span_mm=200.0, feet_mm=100.0)
     found = quantities_of(construct(round_pattern(handles=(handle,))))
-    bow = piece(found, "bow handle")
+    bow = piece(found, "bow handles")
     assert bow.count.value == 2
     assert [part.name for part in bow.parts] == ["bow", "feet", "trim"]
     assert bow.parts[0].value == pytest.approx(math.pi / 2 * 200.0, rel=0.05)
@@ -314,7 +327,7 @@ def test_bow_handle_is_its_bow_its_feet_and_trim() -> None:
 def test_two_piece_handle_is_two_pieces() -> None:
     """Each piece of a two-piece handle is its share of the bow and the lap, one foot and trim."""
     handle = Handle(("handles", 0), "two-piece", "sticks", pieces=2, rise_mm=200.0, span_mm=200.0, lap_mm=150.0)
-    two = piece(quantities_of(construct(round_pattern(handles=(handle,)))), "two-piece handle")
+    two = piece(quantities_of(construct(round_pattern(handles=(handle,)))), "two-piece handle pieces")
     assert two.count.value == 2
     assert [part.name for part in two.parts] == ["share of the bow", "share of the laps", "foot", "trim"]
 
@@ -371,6 +384,26 @@ def test_mat_has_neither_side_nor_stakes() -> None:
     assert [part.name for part in sticks.parts][:2] == ["base from edge to edge", "border (both ends)"]
     assert found.finished.along.value == 0
     assert {row.part for row in found.bands} == {"base"}
+
+
+def test_plait_begins_with_added_pieces() -> None:
+    """Two lengths laid beside each of the first three groups of a plait are six, as long as the border takes."""
+    plait = Border(("border",), (), Plait(("border",), group=2, added=2, over=3))
+    found = quantities_of(construct(round_pattern(border=plait)))
+    added = piece(found, "added border pieces")
+    assert added.count.value == 6
+    assert found.border is not None
+    assert added.needed_mm.value == pytest.approx(found.border.needed_mm.value)
+
+
+def test_plaited_border_takes_its_published_allowance() -> None:
+    """Handbooks of 1903 to 1916 give 13 in for a plaited border at 3/4 in spacing; other spacing in proportion."""
+    basket = construct(round_pattern(border=Border(("border",), (), Plait(("border",), group=2, added=0, over=3))))
+    found = quantities_of(basket)
+    assert basket.border is not None
+    assert found.border is not None
+    assert found.border.needed_mm.value == pytest.approx(13 * 25.4 * basket.border.spacing_mm / 19.05)
+    assert not [item for item in found.pieces if item.part == "added border pieces"]
 
 
 def test_settings_reach_the_pieces() -> None:

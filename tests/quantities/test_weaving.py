@@ -163,6 +163,22 @@ def test_pieces_laid_with_laps_cover_the_strand(strand: float, working: float, s
         assert (pieces - 1) * working - (pieces - 2) * lap < strand * (1 + 1e-6)
 
 
+def test_lap_is_never_more_than_half_a_piece() -> None:
+    """A working length of 100 mm with a lap of 76 mm laps 50 mm, so that every piece still gains half its length."""
+    pattern = sized(settings=settings(working_length=100.0))
+    (run,) = band_strands(woven(band(RAND, ("plain",)), 21, [400.0]), STAKE, pattern)
+    assert run.laps_mm.value == pytest.approx(50.0 * run.joins.value)
+    assert run.length_mm.value == pytest.approx(run.woven_mm.value + 50.0 + run.laps_mm.value)
+
+
+def test_without_working_length_a_strand_is_not_parted() -> None:
+    """A working length of nothing joins nothing: one piece as long as the strand."""
+    pattern = sized(settings=settings(working_length=0.0))
+    (run,) = band_strands(woven(band(RAND, ("plain",)), 21, [4000.0]), STAKE, pattern)
+    assert (run.pieces.value, run.joins.value) == (1, 0)
+    assert run.piece_mm.value >= run.length_mm.value == pytest.approx(run.woven_mm.value + 76.2)
+
+
 def test_working_length_is_never_longer_than_the_stock() -> None:
     """Stock that comes in short lengths, and willow rods of a class, set the working length; a band may set its own."""
     rounds = woven(band(RAND, ("plain",)), 21, [400.0])

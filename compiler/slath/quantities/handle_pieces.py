@@ -49,9 +49,11 @@ def _lashing(handle: WorkedHandle, lash: Amount, pattern: SizedPattern) -> Piece
 
 def _handle(handle: WorkedHandle, pattern: SizedPattern) -> Piece:
     spec = handle.spec
-    part = _NAMES[spec.kind] + ("s" if spec.count > 1 and spec.kind == "ears" else "")
+    number = spec.count * max(spec.pieces, 1)
+    part = _NAMES[spec.kind] if spec.pieces <= 1 else f"{_NAMES[spec.kind]} piece"
+    part += "s" if number > 1 else ""
     formula = "handles × pieces of each" if spec.pieces > 1 else "handles"
-    count = worked(part, spec.count * max(spec.pieces, 1), "count", formula, basis=Basis.GIVEN, path=spec.path)
+    count = worked(part, number, "count", formula, basis=Basis.GIVEN, path=spec.path)
     return piece_of(
         part,
         spec.material,

@@ -20,14 +20,21 @@ _HAIR = 1e-9
 def pieces_for(strand_mm: float, working_mm: float, lap_mm: float) -> int:
     """Pieces of a working length that make one strand, each after the first lapping the one before.
 
-    A lap is never taken longer than half the working length.
+    The lap must be shorter than the working length. With no working length a strand is not parted.
     """
     if strand_mm <= 0:
         return 0
-    if strand_mm <= working_mm * (1 + _HAIR):
+    if working_mm <= 0 or strand_mm <= working_mm * (1 + _HAIR):
         return 1
-    gained = working_mm - min(lap_mm, working_mm / 2)
-    return 1 + math.ceil((strand_mm - working_mm) / gained - _HAIR)
+    return 1 + math.ceil((strand_mm - working_mm) / (working_mm - lap_mm) - _HAIR)
+
+
+def lap_of(working: Amount, pattern: SizedPattern) -> Amount:
+    """How far two pieces lie side by side at a join: the maker's lap, never more than half of a piece."""
+    lap = pattern.settings["join_lap"]
+    if working.value <= 0 or lap.value <= working.value / 2:
+        return lap
+    return worked(lap.name, working.value / 2, "mm", "half a piece, which is less than the lap", working, lap)
 
 
 def working_length(band: WovenBand, material: Material, pattern: SizedPattern) -> Amount:
@@ -52,7 +59,8 @@ def joined(band: WovenBand, key: str, woven: Amount, pattern: SizedPattern) -> S
     label = f"{material.title}, {band.name}"
     number = sum(rod.count(key) for rod in band.materials)
     strands = Amount(f"strands, {label}", number, "count", Basis.COUNTED)
-    lap, working = pattern.settings["join_lap"], working_length(band, material, pattern)
+    working = working_length(band, material, pattern)
+    lap = lap_of(working, pattern)
 
     def sum_up(name: str, value: float, formula: str, *inputs: Amount) -> Amount:
         return worked(f"{name}, {label}", value, "mm", formula, *inputs, path=path)

@@ -13,7 +13,7 @@ from slath.units import Amount, Basis, weakest, worked
 
 if TYPE_CHECKING:
     from slath.basket.model import Basket
-    from slath.language.pattern import ByeStakes, StakeChange, Stakes
+    from slath.language.pattern import ByeStakes, Plait, StakeChange, Stakes
     from slath.quantities.results import Piece
 
 _ALIKE_MM = 1.0  # stakes whose ways up the side differ by less are told as one length
@@ -56,7 +56,20 @@ def stake_pieces(basket: Basket, above: tuple[Amount, ...], below: tuple[Amount,
         if change.action == "add":
             pieces.append(_added(basket, index, change, after - before, above))
         before = after
+    if above and basket.border is not None and basket.border.spec.plait is not None:
+        pieces += _plait_pieces(basket, basket.border.spec.plait, above)
     return tuple(pieces)
+
+
+def _plait_pieces(basket: Basket, plait: Plait, above: tuple[Amount, ...]) -> list[Piece]:
+    """Lengths laid beside each of the first groups to begin a plait; the groups give up their own as it goes round."""
+    if not plait.added or not basket.stakes:
+        return []
+    formula = "pieces added to a group × groups they are added to"
+    number = plait.added * plait.over
+    count = Amount("added border pieces", number, "count", Basis.GIVEN, formula=formula, path=plait.path)
+    material = basket.stakes[0].material
+    return [piece_of("added border pieces", material, count, above, basket.pattern, path=plait.path)]
 
 
 def _stakes(basket: Basket, spec: Stakes, inserted: int, above: tuple[Amount, ...], below: tuple[Amount, ...]) -> Piece:
