@@ -22,7 +22,7 @@ HEADER = '<?xml version="1.0" encoding="utf-8"?>\n'
 _NOT_IN_NAMES = re.compile(r"[^A-Za-z0-9_-]+")
 
 
-def write_svg(scene: Scene, *, words: str = "") -> str:
+def scene_svg(scene: Scene, *, words: str = "") -> str:
     """The scene as a file of its own. ``words`` take the place of the scene's description."""
     return HEADER + svg_element(scene, words=words) + "\n"
 

@@ -1,0 +1,298 @@
+"""A document as one web page that needs nothing else: semantic, readable at any size, figures inside it as SVG."""
+
+from __future__ import annotations
+
+import base64
+from html import escape
+from typing import TYPE_CHECKING
+
+from slath.booklet.blocks import (
+    Blank, Caution, Chip, Contents, CountBox, Cover, Definitions, Emphasis, Figure, Form, Heading, KeepTogether, Link,
+    Listing, Measure, Notice, NotesLines, PageBreak, Paragraph, Photograph, Section, Step, Strong, Table, Term, TickBox,
+    TickRow,
+)  # fmt: skip
+from slath.booklet.reading import bound, fraction_parts, plain
+from slath.output.html_style import STYLE
+from slath.output.svg import svg_element
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from slath.booklet.blocks import Block, Document, Piece, Row, Words
+
+
+def document_html(document: Document) -> str:
+    """The whole document as an HTML page (WHATWG HTML living standard), made to meet WCAG 2.2 AA."""
+    writer = _Writer(document)
+    body = "\n".join(writer.blocks(document.blocks))
+    title, subtitle = escape(document.title), escape(document.subtitle)
+    head = "" if writer.covered else f"<h1>{title}</h1>" + (f'<p class="lead">{subtitle}</p>' if subtitle else "")
+    about = escape(document.subject or document.subtitle or document.title)
+    return f"""<!DOCTYPE html>
+<html lang="{escape(document.language)}">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>{title}</title>
+<meta name="description" content="{about}">
+<meta name="author" content="{escape(document.author)}">
+<style>{STYLE}</style>
+</head>
+<body>
+<a class="skip" href="#content">Skip to the content</a>
+<main id="content">
+{head}
+{body}
+</main>
+<footer><p>{escape(document.foot or document.title)}</p></footer>
+</body>
+</html>
+"""
+
+
+class _Writer:
+    """Writes blocks, numbering figures and headings so that identifiers never clash."""
+
+    def __init__(self, document: Document) -> None:
+        self.document = document
+        self.covered = False
+        self.figures = 0
+        self.ticks = 0
+        every = list(_every(document.blocks))
+        self.headings = [block for block in every if isinstance(block, Heading)]
+        self.identities = {id(block): block.anchor or f"heading-{n}" for n, block in enumerate(self.headings, 1)}
+        self.anchors = frozenset(_anchors(every)) | frozenset(self.identities.values())
+
+    def blocks(self, blocks: Sequence[Block]) -> Iterator[str]:
+        """Blocks one after another; steps that follow one another make one list."""
+        steps: list[str] = []
+        for block in blocks:
+            if isinstance(block, Step):
+                steps.append(self.step(block))
+                continue
+            if steps:
+                yield f'<ol class="steps">\n{"".join(steps)}</ol>'
+                steps = []
+            yield self.block(block)
+        if steps:
+            yield f'<ol class="steps">\n{"".join(steps)}</ol>'
+
+    def block(self, block: Block) -> str:  # noqa: C901, PLR0911, PLR0912  (one line a kind)
+        """One block."""
+        match block:
+            case Heading(level, words):
+                return f'<h{level + 1} id="{escape(self.identities[id(block)])}">{self.words(words)}</h{level + 1}>'
+            case Paragraph(words, role):
+                return f'<p class="{role}"{_identity(block.anchor)}>{self.words(words)}</p>'
+            case Notice(words):
+                return f'<p class="notice">{self.words(words)}</p>'
+            case Caution():
+                return self.caution(block)
+            case CountBox():
+                return self.count(block)
+            case Figure():
+                return self.figure(block)
+            case Step():
+                return f'<ol class="steps">{self.step(block)}</ol>'
+            case Listing():
+                return self.listing(block)
+            case Table():
+                return self.table(block)
+            case Definitions(entries, kind):
+                inner = "".join(
+                    f"<div{_identity(entry.anchor)}><dt>{self.words(entry.name)}</dt><dd>{self.words(entry.meaning)}</dd></div>"
+                    for entry in entries
+                )
+                return f'<dl class="{kind}">{inner}</dl>'
+            case Cover():
+                return self.cover(block)
+            case Contents():
+                return self.contents(block)
+            case TickRow(label, count, group):
+                return self.tick_row(label, count, group)
+            case Form():
+                return self.form(block)
+            case NotesLines(heading):
+                self.ticks += 1
+                return f'<p><label for="notes-{self.ticks}">{escape(heading)}</label></p><textarea id="notes-{self.ticks}" rows="6"></textarea>'
+            case KeepTogether(blocks):
+                return "\n".join(self.blocks(blocks))
+            case Section(name, blocks):
+                return f'<section class="{escape(name)}">\n' + "\n".join(self.blocks(blocks)) + "\n</section>"
+            case PageBreak():
+                return ""
+
+    def words(self, words: Words) -> str:
+        """Words with their looks; fractions are marked so that fonts show them as such."""
+        return "".join(self.piece(piece) for piece in (words if isinstance(words, tuple) else (words,)))
+
+    def piece(self, piece: Piece) -> str:  # noqa: C901, PLR0911  (one line a kind)
+        """One piece of words."""
+        match piece:
+            case str():
+                return _fractions(bound(piece))
+            case Measure(text):
+                return _fractions(bound(text, measure=True))
+            case Strong(words):
+                return f"<strong>{self.words(words)}</strong>"
+            case Emphasis(words):
+                return f"<em>{self.words(words)}</em>"
+            case Term(words, anchor):
+                said = f"<dfn>{self.words(words)}</dfn>"
+                return f'<a href="#{escape(anchor)}">{said}</a>' if anchor in self.anchors else said
+            case Link(words, target):
+                outside = target.startswith(("https:", "http:", "mailto:"))
+                if not outside and target.lstrip("#") not in self.anchors:
+                    return self.words(words)
+                return f'<a href="{escape(target if outside else "#" + target.lstrip("#"))}">{self.words(words)}</a>'
+            case Blank(name, width):
+                return f'<input type="text" aria-label="{escape(name)}" style="width:{width:g}mm">'
+            case TickBox():
+                return '<input type="checkbox" aria-label="done"> '
+            case Chip(colour, letter):
+                return f'<span class="chip" style="background:{escape(colour)}"></span><b>{escape(letter)}</b>'
+
+    def caution(self, block: Caution) -> str:
+        """A caution, its kind said in words."""
+        return f'<p class="caution {block.kind}"><strong>{escape(block.heading)}.</strong> {self.words(block.words)}</p>'
+
+    def count(self, block: CountBox) -> str:
+        """Stop and count, with a box to tick."""
+        return (
+            f'<p class="count"><label><input type="checkbox"> <strong>{escape(block.label)}:</strong> '
+            f"{self.words(block.words)}</label></p>"
+        )
+
+    def figure(self, block: Figure) -> str:
+        """A figure with its caption, and its words behind a button for whoever wants them read."""
+        self.figures += 1
+        picture = block.picture
+        if isinstance(picture, Photograph):
+            kind = "png" if picture.data[:4] == b"\x89PNG" else "jpeg"
+            data = base64.b64encode(picture.data).decode("ascii")
+            drawn = f'<img alt="{escape(block.spoken)}" src="data:image/{kind};base64,{data}">'
+        else:
+            drawn = svg_element(picture, words=block.spoken, prefix=f"figure-{self.figures}-")
+        label = f"<b>{escape(block.label)}</b> " if block.label else ""
+        caption = f"{label}{self.words(block.caption)}" if block.caption or label else ""
+        told = f"<details><summary>What this figure shows</summary><p>{escape(block.spoken)}</p></details>"
+        return f"<figure{_identity(block.anchor)}>{drawn}<figcaption>{caption}{told}</figcaption></figure>\n"
+
+    def step(self, block: Step) -> str:
+        """One step."""
+        title = f' <span class="title">{self.words(block.title)}</span>' if block.title else ""
+        parts = [f'<p class="number"><span class="n">{escape(block.number)}</span>{title}</p>']
+        parts += [self.caution(each) for each in block.cautions]
+        parts += [self.figure(each) for each in block.figures]
+        parts += [f"<p>{self.words(words)}</p>" for words in block.actions]
+        parts += [f'<p class="reason">{self.words(words)}</p>' for words in block.notes]
+        parts += [self.count(each) for each in block.counts]
+        return f"<li{_identity(block.anchor)}>{''.join(parts)}</li>\n"
+
+    def listing(self, block: Listing) -> str:
+        """A list."""
+        tag = "ol" if block.kind == "number" else "ul"
+        tick = '<label><input type="checkbox"> ' if block.kind == "tick" else ""
+        end = "</label>" if tick else ""
+        items = "".join(f"<li>{tick}{self.words(words)}{end}</li>" for words in block.items)
+        return f'<{tag} class="{block.kind}">{items}</{tag}>'
+
+    def table(self, block: Table) -> str:
+        """A table with its header cells; it scrolls sideways by itself where the screen is narrow."""
+        aligns = [column.align for column in block.columns]
+        heads = "".join(
+            f'<th scope="col" class="{align}">{self.words(column.header)}</th>'
+            for column, align in zip(block.columns, aligns, strict=True)
+        )
+        rows = "\n".join(self.row(block, row) for row in block.rows)
+        caption = f"<caption>{self.words(block.caption)}</caption>" if block.caption else ""
+        notes = "".join(f'<p class="small">{self.words(note)}</p>' for note in block.footnotes)
+        name = escape(plain(block.caption) or "Table")
+        return (
+            f'<div class="table" tabindex="0" role="region" aria-label="{name}"{_identity(block.anchor)}><table>{caption}'
+            f"<thead><tr>{heads}</tr></thead><tbody>\n{rows}\n</tbody></table></div>{notes}"
+        )
+
+    def row(self, block: Table, row: Row) -> str:
+        """One row."""
+        if row.kind == "group":
+            return f'<tr class="group"><th scope="rowgroup" colspan="{len(block.columns)}">{self.words(row.cells[0])}</th></tr>'
+        cells = []
+        for column, words in zip(block.columns, row.cells, strict=True):
+            tag, scope = ("th", ' scope="row"') if column.row_header else ("td", "")
+            cells.append(f'<{tag}{scope} class="{column.align}">{self.words(words)}</{tag}>')
+        return f'<tr class="{row.kind}">{"".join(cells)}</tr>'
+
+    def cover(self, block: Cover) -> str:
+        """Title and drawn view."""
+        self.covered = True
+        parts = [f'<p class="maker">{escape(block.designer)}</p>' if block.designer else "", f"<h1>{_fractions(bound(block.title))}</h1>"]
+        if block.subtitle:
+            parts.append(f'<p class="lead">{_fractions(bound(block.subtitle))}</p>')
+        if block.figure:
+            parts.append(self.figure(block.figure))
+        parts += [f'<p class="notice">{self.words(words)}</p>' for words in block.notices]
+        if block.edition:
+            parts.append(f'<p class="small">{escape(block.edition)}</p>')
+        return f"<header>{''.join(parts)}</header>"
+
+    def contents(self, block: Contents) -> str:
+        """Links to the headings."""
+        items = "".join(
+            f'<li class="level-{each.level}"><a href="#{escape(self.identities[id(each)])}">{self.words(each.words)}</a></li>'
+            for each in self.headings
+            if each.level <= block.levels
+        )
+        return f'<nav aria-label="{escape(block.heading)}"><p class="title">{escape(block.heading)}</p><ul>{items}</ul></nav>'
+
+    def tick_row(self, label: Words, count: int, group: int) -> str:
+        """Boxes to tick, each named by its number."""
+        boxes = "".join(
+            f'<input type="checkbox" aria-label="{number} of {count}">' + ("<span></span>" if number % group == 0 else "")
+            for number in range(1, count + 1)
+        )
+        return f'<fieldset class="ticks"><legend>{self.words(label)}</legend>{boxes}</fieldset>'
+
+    def form(self, block: Form) -> str:
+        """Values to fill in."""
+        rows = "".join(
+            f'<tr><th scope="row" class="left">{self.words(box.name)}</th><td>{self.words(box.predicted)}</td>'
+            f'<td><input type="text" aria-label="{escape(plain(box.name))}, found"> {escape(box.unit)}</td></tr>'
+            for box in block.boxes
+        )
+        heads = "".join(f'<th scope="col" class="left">{escape(text)}</th>' for text in block.headings)
+        return f'<div class="table" tabindex="0" role="region" aria-label="Form"><table><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table></div>'
+
+
+def _every(blocks: Sequence[Block]) -> Iterator[Block]:
+    for block in blocks:
+        if isinstance(block, Section | KeepTogether):
+            yield from _every(block.blocks)
+        else:
+            yield block
+
+
+def _anchors(blocks: Sequence[Block]) -> Iterator[str]:
+    for block in blocks:
+        if isinstance(block, Paragraph | Step | Table | Figure) and block.anchor:
+            yield block.anchor
+        if isinstance(block, Step):
+            yield from (figure.anchor for figure in block.figures if figure.anchor)
+        if isinstance(block, Definitions):
+            yield from (entry.anchor for entry in block.entries if entry.anchor)
+
+
+def _identity(anchor: str) -> str:
+    return f' id="{escape(anchor)}"' if anchor else ""
+
+
+def _fractions(text: str) -> str:
+    parts = []
+    for shape, first, second in fraction_parts(text):
+        if shape == "text":
+            parts.append(escape(first))
+        elif shape == "gap":
+            parts.append("&nbsp;")
+        else:
+            parts.append(f'<span class="f">{first}⁄{second}</span>')
+    return "".join(parts)

@@ -1,0 +1,157 @@
+"""A document as plain text: everything the pages say, in reading order, figures told in words, tables read out by row."""
+
+from __future__ import annotations
+
+import textwrap
+from typing import TYPE_CHECKING
+
+from slath.booklet.blocks import (
+    Caution, Contents, CountBox, Cover, Definitions, Figure, Form, Heading, KeepTogether, Listing, Notice, NotesLines,
+    PageBreak, Paragraph, Section, Step, Table, TickRow,
+)  # fmt: skip
+from slath.booklet.reading import FRACTION_SLASH, NO_BREAK, plain
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from slath.booklet.blocks import Block, Document, Piece, Row, Words
+
+WIDTH = 72
+UNDERLINES = {0: "=", 1: "=", 2: "-"}
+
+
+def document_text(document: Document) -> str:
+    """The whole document in lines of at most 72 characters, fractions written 3/8, measures never broken."""
+    parts = [_underlined(document.title, 0)]
+    if document.subtitle:
+        parts.append(_filled(document.subtitle))
+    if document.foot:
+        parts.append(_filled(document.foot))
+    parts.extend(_blocks(document.blocks))
+    text = "\n\n".join(part for part in parts if part)
+    return text.replace(NO_BREAK, " ").replace(FRACTION_SLASH, "/") + "\n"
+
+
+def _filled(words: Words, first: str = "", rest: str | None = None) -> str:
+    hanging = " " * len(first) if rest is None else rest
+    return textwrap.fill(
+        plain(words), WIDTH, initial_indent=first, subsequent_indent=hanging, break_long_words=False, break_on_hyphens=False
+    )
+
+
+def _underlined(words: Words, level: int) -> str:
+    text = plain(words)
+    return f"{text}\n{UNDERLINES[level] * len(text)}" if level in UNDERLINES else text
+
+
+def _blocks(blocks: Sequence[Block]) -> Iterator[str]:
+    for block in blocks:
+        yield from _block(block)
+
+
+def _block(block: Block) -> Iterator[str]:  # noqa: C901, PLR0912  (one line a kind)
+    match block:
+        case Heading(level, words):
+            yield _underlined(words, level)
+        case Paragraph(words) | Notice(words):
+            yield _filled(words)
+        case Caution():
+            yield _caution(block)
+        case CountBox():
+            yield _count(block)
+        case Figure():
+            yield _figure(block)
+        case Step():
+            yield from _step(block)
+        case Listing():
+            yield _listing(block)
+        case Table():
+            yield from _table(block)
+        case Definitions(entries):
+            yield "\n".join(_filled((*_pieces(entry.name), ": ", *_pieces(entry.meaning)), "", "  ") for entry in entries)
+        case Cover():
+            yield from _cover(block)
+        case TickRow(label, count, group):
+            yield _filled(label) + "\n" + _ticks(count, group)
+        case Form(boxes):
+            yield "\n".join(
+                _filled((*_pieces(box.name), ": predicted ", *_pieces(box.predicted or "nothing"), f"; found ________ {box.unit}".rstrip()), "", "  ")
+                for box in boxes
+            )
+        case NotesLines(heading):
+            yield f"{heading}:"
+        case KeepTogether(blocks) | Section(_, blocks):
+            yield from _blocks(blocks)
+        case Contents() | PageBreak():
+            return
+
+
+def _pieces(words: Words) -> tuple[Piece, ...]:
+    return words if isinstance(words, tuple) else (words,)
+
+
+def _caution(block: Caution) -> str:
+    return _filled((block.heading.upper() + ": ", *_pieces(block.words)), "! ", "! ")
+
+
+def _count(block: CountBox) -> str:
+    return _filled((block.label + ": ", *_pieces(block.words)), "[ ] ")
+
+
+def _figure(block: Figure) -> str:
+    label = (block.label.rstrip(".") or "Figure") + ". "
+    caption = (*_pieces(block.caption), " ") if block.caption else ()
+    return _filled((label, *caption, f"What it shows: {block.spoken}"), "[", " ") + "]"
+
+
+def _step(block: Step) -> Iterator[str]:
+    head = f"Step {block.number}."
+    yield _filled((head, " ", *_pieces(block.title))) if block.title else head
+    yield from (_caution(each) for each in block.cautions)
+    yield from (_figure(each) for each in block.figures)
+    yield "\n".join(_filled(words, "- ") for words in block.actions)
+    if block.notes:
+        yield "\n".join(_filled(words, "  ") for words in block.notes)
+    yield from (_count(each) for each in block.counts)
+
+
+def _listing(block: Listing) -> str:
+    signs = {"bullet": "- ", "tick": "[ ] "}
+    return "\n".join(
+        _filled(words, signs.get(block.kind, f"{number}. ")) for number, words in enumerate(block.items, 1)
+    )
+
+
+def _table(block: Table) -> Iterator[str]:
+    if block.caption:
+        yield _filled((*_pieces(block.caption), ":"))
+    yield "\n".join(_row(block, row) for row in block.rows)
+    for note in block.footnotes:
+        yield _filled(note)
+
+
+def _row(block: Table, row: Row) -> str:
+    """A row read out: each cell after the header of its column."""
+    if row.kind == "group":
+        return f"\n{plain(row.cells[0])}"
+    parts = []
+    for column, cell in zip(block.columns, row.cells, strict=True):
+        said = plain(cell)
+        if said and column.row_header:
+            parts.append(said)
+        elif said.strip("—– "):
+            parts.append(f"{plain(column.header)}: {said}")
+    return _filled("; ".join(parts), "- ")
+
+
+def _cover(block: Cover) -> Iterator[str]:
+    for words in (block.title, block.subtitle, block.designer, block.edition, *block.notices):
+        if words:
+            yield _filled(words)
+    if block.figure:
+        yield _figure(block.figure)
+
+
+def _ticks(count: int, group: int) -> str:
+    boxes = [" ".join(["[ ]"] * min(group, count - start)) for start in range(0, count, group)]
+    return textwrap.fill("  ".join(box.replace(" ", NO_BREAK) for box in boxes), WIDTH, break_long_words=False)
