@@ -15,6 +15,7 @@ from slath.rules import (
     counts,
     handles,
     lengths,
+    lids,
     making,
     materials,
     promises,
@@ -53,14 +54,14 @@ ALL_RULES: tuple[Rule, ...] = (
     Rule("border-does-not-fill-groups", _ERROR, borders.border_fills_groups),
     Rule("border-under-later-pass", _ERROR, borders.border_passes_in_order, whole=True),
     Rule("border-allowance-too-small", _WARNING, borders.border_allowance_covers),
-    # Boards and handles.
+    # Boards, handles and lids.
     Rule("hole-too-small", _ERROR, boards.holes_take_stakes),
     Rule("holes-too-close", _ERROR, boards.holes_leave_wood),
     Rule("holes-and-stakes-differ", _ERROR, boards.holes_match_stakes),
-    Rule("handle-stake-not-there", _ERROR, handles.feet_have_stakes),
     Rule("handle-foot-too-deep", _ERROR, handles.feet_inside_side),
     Rule("handle-feet-not-facing", _WARNING, handles.feet_face),
-    Rule("wrap-does-not-cover", _WARNING, handles.wraps_cover),
+    Rule("lid-does-not-fit", _ERROR, lids.lid_fits),
+    Rule("lid-fits-tightly", _WARNING, lids.lid_has_room),
     # Nothing is used before it is made.
     Rule("change-without-stake", _ERROR, making.changes_find_stakes),
     Rule("bye-stakes-without-band", _ERROR, making.bye_stakes_find_band),
@@ -69,7 +70,7 @@ ALL_RULES: tuple[Rule, ...] = (
     Rule("band-named-twice", _ERROR, making.band_names_differ),
     Rule("figure-outside-band", _ERROR, promises.figure_inside_band),
     # What the pattern says is so.
-    Rule("typed-count-disagrees", _ERROR, words.typed_counts_agree),
+    Rule("typed-count-disagrees", _ERROR, words.typed_counts_agree, basket_only=True),
     Rule("looks-not-kept", _WARNING, promises.looks_kept),
     Rule("looks-unclear", _WARNING, promises.looks_understood, whole=True),
     Rule("arrow-does-not-meet", _WARNING, promises.arrow_meets),
@@ -93,7 +94,7 @@ ALL_RULES: tuple[Rule, ...] = (
     Rule("colours-too-alike", _WARNING, colours.colours_told_apart, whole=True),
     Rule("marks-alike", _WARNING, colours.marks_told_apart, whole=True),
     # It can be trusted.
-    Rule("size-not-woven", _WARNING, testing.size_woven),
+    Rule("size-not-woven", _WARNING, testing.size_woven, basket_only=True),
     Rule("pitch-estimated", _WARNING, testing.pitch_measured),
     Rule("gauge-not-used", _ADVICE, testing.gauge_used, whole=True),
     Rule("density-suspect", _WARNING, materials.density_believable, whole=True),

@@ -3,11 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
-from slath.basket.border_length import border_need
 from slath.basket.model import WorkedBorder
-from slath.quantities.borders import stake_mm
 from slath.rules.finding import Context, Finding
 from slath.rules.recount import at_least, multiple_of, ways_to
 from slath.units.counting import in_words
@@ -20,8 +17,6 @@ def worked_borders(context: Context) -> Iterator[tuple[str, WorkedBorder]]:
         yield "border", basket.border
     if basket.foot:
         yield "foot border", basket.foot
-    if basket.lid and basket.lid.border:
-        yield "border of the lid", basket.lid.border
 
 
 def border_closes(context: Context) -> Iterator[Finding]:
@@ -80,10 +75,11 @@ def border_passes_in_order(context: Context) -> Iterator[Finding]:
 
 def border_allowance_covers(context: Context) -> Iterator[Finding]:
     """The designer's allowance above the weaving against what the passes use up at this rim."""
-    for part, border in worked_borders(context):
-        if border.spec.allowance_mm is None or not border.closes:
+    basket, list_ = context.basket, context.quantities
+    for part, border, row in (("border", basket.border, list_.border), ("foot border", basket.foot, list_.foot)):
+        if border is None or row is None or row.given_mm is None:
             continue
-        need, given = _needed_mm(context, border), border.spec.allowance_mm
+        need, given = row.needed_mm.value, row.given_mm
         if given >= need - 0.5:
             continue
         yield Finding(
@@ -92,10 +88,3 @@ def border_allowance_covers(context: Context) -> Iterator[Finding]:
             f"spacing it takes {context.measure(need)}, {context.measure(need - given)} more.",
             (f"allow {context.measure(need)}", "leave the allowance out: it is worked out for every size"),
         )  # fmt: skip
-
-
-def _needed_mm(context: Context, border: WorkedBorder) -> float:
-    """What the border uses up of each stake, whatever allowance is given."""
-    spacing = context.quantities.base_spacing if border.spec.foot else context.quantities.rim_spacing
-    at_border = replace(spacing, value=border.spacing_mm)
-    return border_need(border, stake_mm(context.basket), at_border, context.sized.settings).needed.value

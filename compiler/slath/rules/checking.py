@@ -8,6 +8,7 @@ from dataclasses import replace
 from slath.basket.model import Basket, CannotConstruct
 from slath.language.pattern import Pattern, SizedPattern
 from slath.notes import Note, Severity
+from slath.quantities import quantities_of
 from slath.quantities.results import Quantities
 from slath.rules.acceptance import accepted
 from slath.rules.finding import Context, Finding, Rule
@@ -19,8 +20,17 @@ _MOST_SIZES_NAMED = 4  # more sizes than this are called "every size" where all 
 def apply_rules(rules: Sequence[Rule], pattern: Pattern, basket: Basket, quantities: Quantities) -> tuple[Note, ...]:
     """Every note that `rules` call for in one size, in the order of the file."""
     context = Context(pattern, basket.pattern, basket, quantities)
-    notes = [accepted(pattern, _note(context, rule, found)) for rule in rules for found in rule.check(context)]
-    return tuple(sorted(notes, key=_order))
+    notes = [_note(context, rule, found) for rule in rules for found in rule.check(context)]
+    if basket.lid is not None:
+        own = basket.lid.basket
+        lid = Context(pattern, own.pattern, own, quantities_of(own))
+        asked = [rule for rule in rules if not (rule.whole or rule.basket_only)]
+        notes += [_of_lid(_note(lid, rule, found)) for rule in asked for found in rule.check(lid)]
+    return tuple(sorted((accepted(pattern, note) for note in notes), key=_order))
+
+
+def _of_lid(note: Note) -> Note:
+    return note if note.part.startswith("lid") else replace(note, part=f"lid, {note.part}")
 
 
 def _note(context: Context, rule: Rule, found: Finding) -> Note:

@@ -8,8 +8,10 @@ from slath.basket.model import WovenBand
 from slath.basket.weave import follows, holds
 from slath.language.pattern import OvalSlath, RoundSlath, WeaveSpec
 from slath.rules.finding import Context, Finding, part_of
-from slath.rules.recount import ends_remedies, interlocks, multiple_of, ways_to
+from slath.rules.recount import ends_remedies, interlocks, multiple_of, stakes_of, ways_to
 from slath.units.counting import counted, in_words, listed
+
+_MOST_WAYS = 4  # remedies told for one note
 
 
 def weave_holds(context: Context) -> Iterator[Finding]:
@@ -19,7 +21,7 @@ def weave_holds(context: Context) -> Iterator[Finding]:
             continue
         yield Finding(
             (*band.spec.path, "weave"), part_of(band),
-            f"{_named(band.spec.weave)} {needs(band.spec.weave, uprights_word(band))}; "
+            f"{_named(band.spec.weave)} {needs(band.spec.weave, uprights_word(context, band))}; "
             f"you have {band.uprights}{reckoning(context, band)}.",
             _other_ways(context, band),
         )  # fmt: skip
@@ -33,8 +35,8 @@ def more_uprights_than_rods(context: Context) -> Iterator[Finding]:
             yield Finding(
                 (*band.spec.path, "weave"), part_of(band),
                 f"{_named(weave)} works {counted(weave.rods, 'rod', 'rods')} and needs more than {weave.rods} "
-                f"{uprights_word(band)}; you have {band.uprights}.",
-                (f"use at least {weave.rods + 1} {uprights_word(band)}", "work it with fewer rods", "rand or chase"),
+                f"{uprights_word(context, band)}; you have {band.uprights}.",
+                (f"use at least {weave.rods + 1} {uprights_word(context, band)}", "work it with fewer rods", "rand or chase"),
             )  # fmt: skip
 
 
@@ -44,11 +46,11 @@ def chase_follows(context: Context) -> Iterator[Finding]:
         weave = band.spec.weave
         if not band.interlocks or follows(weave, band.uprights):
             continue
-        ways = ends_remedies(context.basket) if band.part == "base" else ways_to(context, multiple_of(2))
+        ways = ends_remedies(context.basket) if context.on_base(band) else ways_to(context, multiple_of(2))
         one = ("rand with one strand",) if holds(_single(weave), band.uprights) else ()
         yield Finding(
             (*band.spec.path, "weave"), part_of(band),
-            f"{_named(weave)} needs an even number of {uprights_word(band)}; on {band.uprights}"
+            f"{_named(weave)} needs an even number of {uprights_word(context, band)}; on {band.uprights}"
             f"{reckoning(context, band)} each row repeats the faces of the row below it, so rows lie in pairs.",
             (*one, *ways, "pair"),
         )  # fmt: skip
@@ -136,19 +138,20 @@ def needs(weave: WeaveSpec, noun: str) -> str:
     return f"needs a number of {noun} that leaves {over} over when counted off {in_groups(cycle)}"
 
 
-def uprights_word(band: WovenBand) -> str:
+def uprights_word(context: Context, band: WovenBand) -> str:
     """What the band is worked round, in the plural."""
     if max(band.group_sizes, default=1) > 1:
         return "groups"
-    return "stick ends" if band.part in {"base", "lid"} else "stakes"
+    return "stick ends" if context.on_base(band) else "stakes"
 
 
 def reckoning(context: Context, band: WovenBand) -> str:
     """How the count comes about, in brackets, from the sentence that counts; empty where the band opens groups."""
-    name = "ends" if band.part == "base" else "stakes"
-    if band.part == "lid" or max(band.group_sizes, default=1) > 1:
-        return f" ({_groups(band)})" if len(band.group_sizes) > 1 and max(band.group_sizes) > 1 else ""
-    if band.uprights != (len(context.basket.base.ends) if band.part == "base" else len(context.basket.stakes)):
+    on_base = context.on_base(band)
+    name = "ends" if on_base else "stakes"
+    if max(band.group_sizes, default=1) > 1:
+        return f" ({_groups(band)})" if len(band.group_sizes) > 1 else ""
+    if band.uprights != (len(context.basket.base.ends) if on_base else len(context.basket.stakes)):
         return ""
     row = next((row for row in context.quantities.counts if row.name == name), None)
     if row is None:
@@ -182,15 +185,18 @@ def _single(weave: WeaveSpec) -> WeaveSpec:
 def _other_ways(context: Context, band: WovenBand) -> tuple[str, ...]:
     weave, count = band.spec.weave, band.uprights
     ways: list[str] = []
+    more: list[str] = []
     plain = weave.kind == "rand" and weave.cycle == 2 and weave.rods == 1
     if plain and count % 2 == 0:
         ways.append("chase with two strands")
-    if band.part == "base":
-        ways += ends_remedies(context.basket) if max(band.group_sizes) == 1 else ["open the sticks into other groups"]
-    elif band.part == "side":
-        ways += ways_to(context, lambda stakes: interlocks(band, count + stakes - len(context.basket.stakes)))
-    if not band.spec.shift and holds(weave, count - 1):
-        ways.append("pass one stake more once a round (shift: 1)")
+    if context.on_base(band):
+        more += ends_remedies(context.basket) if max(band.group_sizes) == 1 else ["open the sticks into other groups"]
+    else:
+        more += ways_to(context, lambda stakes: interlocks(band, count + stakes - stakes_of(context.basket)))
+    ways += more[:1]
     if count > 2:
         ways.append("pair")
-    return tuple(ways[:4])
+    ways += more[1:]
+    if len(ways) < _MOST_WAYS and not band.spec.shift and holds(weave, count - 1):
+        ways.append("pass one stake more once a round (shift: 1)")
+    return tuple(ways[:_MOST_WAYS])

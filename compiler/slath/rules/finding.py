@@ -10,8 +10,9 @@ from slath.basket.model import Basket, WovenBand
 from slath.language.pattern import Material, Path, Pattern, SizedPattern
 from slath.notes import Severity
 from slath.quantities.results import Quantities
-from slath.units.printing import First, both
+from slath.units.printing import First, inches, millimetres
 
+_FINE_BELOW_MM = 50.0
 UNNAMED = re.compile(r"band \d+")  # what the reader calls a band the designer gave no name
 
 
@@ -26,15 +27,17 @@ class Context:
 
     @property
     def bands(self) -> tuple[WovenBand, ...]:
-        """Every band in the order it is worked: base, side, and a lid's own."""
-        lid = self.basket.lid
-        of_lid = (*lid.base.bands, *lid.bands) if lid else ()
-        return (*self.basket.base.bands, *self.basket.bands, *of_lid)
+        """Every band in the order it is worked: base, then side. A lid is a basket with a context of its own."""
+        return (*self.basket.base.bands, *self.basket.bands)
 
     @property
     def on_stakes(self) -> tuple[WovenBand, ...]:
         """The bands worked round the stakes of the side."""
         return self.basket.bands
+
+    def on_base(self, band: WovenBand) -> bool:
+        """Whether the band is worked round stick ends, not round stakes."""
+        return any(found is band for found in self.basket.base.bands)
 
     @property
     def first(self) -> First:
@@ -43,8 +46,11 @@ class Context:
         return "inches" if scales & {"US", "inch"} else "mm"
 
     def measure(self, mm: float) -> str:
-        """A length in both units, the designer's own first."""
-        return both(max(mm, 0.0), self.first)
+        """A length in both units, the designer's own first; small ones finer, so that a near miss can be seen."""
+        length = max(mm, 0.0)
+        fine = length < _FINE_BELOW_MM
+        in_inches, metric = inches(length, 32 if fine else 16), millimetres(length, 1 if fine else 0)
+        return f"{in_inches} ({metric})" if self.first == "inches" else f"{metric} ({in_inches})"
 
     def material(self, key: str) -> Material:
         """The material of this size called `key`."""
@@ -77,13 +83,15 @@ Check = Callable[[Context], Iterator[Finding]]
 class Rule:
     """One rule: its code, how much it stops, and the function that looks for it.
 
-    `whole`: what it finds is so in every size alike, so its notes name none.
+    `whole`: what it finds is so in every size alike, so its notes name none. `basket_only`: it is not asked of a lid,
+    which is a basket of its own to every other rule.
     """
 
     code: str
     severity: Severity
     check: Check
     whole: bool = False
+    basket_only: bool = False
 
 
 def part_of(band: WovenBand) -> str:

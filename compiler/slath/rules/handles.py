@@ -7,22 +7,8 @@ from collections.abc import Iterator
 from slath.language.pattern import Handle
 from slath.rules.finding import Context, Finding
 from slath.rules.recount import multiple_of, ways_to
-from slath.units.counting import listed
 
 _OVER_THE_TOP = frozenset({"bow", "twisted", "roped", "two-piece", "braided"})
-
-
-def feet_have_stakes(context: Context) -> Iterator[Finding]:
-    """A foot goes down beside a stake that is there."""
-    stakes = len(context.basket.stakes)
-    for handle in context.sized.handles:
-        missing = [number for number in handle.at if not 1 <= number <= stakes]
-        if missing:
-            yield Finding(
-                (*handle.path, "at"), _part(handle),
-                f"There is no stake {listed([str(number) for number in missing], 'or')}; the stakes go from 1 to {stakes}.",
-                (f"count from the first stake: 1 and {1 + stakes // 2} face each other", "leave the places to the tool"),
-            )  # fmt: skip
 
 
 def feet_face(context: Context) -> Iterator[Finding]:
@@ -64,21 +50,6 @@ def feet_inside_side(context: Context) -> Iterator[Finding]:
             f"{context.measure(profile.along_mm)} from rim to base.",
             (f"let the feet go {context.measure(profile.along_mm)} down at most",),
         )  # fmt: skip
-
-
-def wraps_cover(context: Context) -> Iterator[Finding]:
-    """A full wrap needs enough strands to lie side by side at its lay."""
-    for handle, worked in zip(context.sized.handles, context.basket.handles, strict=True):
-        for wrap in worked.wraps:
-            given = len(wrap.spec.strands)
-            need = round(wrap.strands.value)
-            if wrap.spec.kind != "rope" or wrap.spec.cover != "full" or given < 2 or given >= need:
-                continue
-            yield Finding(
-                (*wrap.spec.path, "strands"), _part(handle),
-                f"{given} strands are listed for a full wrap; at this lay {need} cover the handle.",
-                (f"list {need} strands", "say cover: spaced"),
-            )  # fmt: skip
 
 
 def _part(handle: Handle) -> str:

@@ -84,7 +84,7 @@ def _main_weaver(context: Context) -> Material | None:
     """The material most of the side is woven with."""
     lengths: dict[str, float] = {}
     for run in context.quantities.strands:
-        if run.part == "side":
+        if run.part in {"side", "lid"}:
             lengths[run.material] = lengths.get(run.material, 0.0) + run.woven_mm.value
     return context.material(max(lengths, key=lambda key: lengths[key])) if lengths else None
 
@@ -179,23 +179,13 @@ def prices_fresh(context: Context) -> Iterator[Finding]:
 
 
 def _priced(context: Context) -> Iterator[tuple[Path, Pack]]:
-    """Every priced pack the pattern itself holds, once, with its place in the file."""
+    """Every priced pack of a stock that is used, with its place in the file."""
     used = used_materials(context.sized)
-    told: set[tuple[str, Pack]] = set()
     for key, material in context.sized.materials.items():
-        packs = material.stock.packs if key in used else ()
-        for index, pack in enumerate(packs):
-            if pack.price is None or (material.stock.name, pack) in told:
-                continue
-            told.add((material.stock.name, pack))
-            yield _pack_path(context, material, index, pack), pack
-
-
-def _pack_path(context: Context, material: Material, index: int, pack: Pack) -> Path:
-    for name, packs in context.pattern.packs.items():
-        if pack in packs:
-            return ("packs", name, packs.index(pack))
-    return (*material.path, "stock", "packs", index)
+        packs = context.pattern.packs.get(material.stock.name, ()) if key in used else ()
+        own = [pack for pack in material.stock.packs if pack not in packs] if key in used else []
+        yield from ((("packs", material.stock.name, index), pack) for index, pack in enumerate(packs) if pack.price)
+        yield from (((*material.path, "stock", "packs", index), pack) for index, pack in enumerate(own) if pack.price)
 
 
 def _money(pack: Pack) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from slath.basket.model import WovenBand
 from slath.basket.weave import colour_period, colour_step
 from slath.rules.finding import Context, Finding, part_of
-from slath.rules.recount import multiple_of, uprights_if, ways_to
+from slath.rules.recount import multiple_of, stakes_of, uprights_if, ways_to
 from slath.units.counting import counted, listed
 
 _ONE_COLOUR = "one colour"
@@ -85,9 +85,9 @@ def _told(band: WovenBand, found: str) -> str:
 def _keeping(context: Context, band: WovenBand, wanted: frozenset[str], found: str) -> tuple[str, ...]:
     if found == _ONE_COLOUR:
         return (f"list strands of two or more colours for its {band.spec.weave.rods} rods", "take the promise out")
-    now = len(context.basket.stakes)
+    now = stakes_of(context.basket)
     by_count: tuple[str, ...] = ()
-    if band.part == "side":
+    if not context.on_base(band):
         by_count = ways_to(context, lambda stakes: seen(band, uprights_if(band, stakes - now)) in wanted)
     honest = (f"say “looks: {found}”",)
     leaning = {"steps left", "steps right"}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from slath.basket.model import WovenBand
@@ -9,6 +10,8 @@ from slath.basket.outline import curve_of
 from slath.language.pattern import OvalSlath, RoundSlath
 from slath.rules.finding import Context, Finding, part_of
 from slath.units.counting import counted
+
+_HAIR = 1e-6
 
 
 def band_height_met(context: Context) -> Iterator[Finding]:
@@ -109,13 +112,13 @@ def flare_gentle(context: Context) -> Iterator[Finding]:
     if basket.profile is None or not basket.base_spacing_mm or not basket.rim_spacing_mm:
         return
     ratio = basket.rim_spacing_mm / basket.base_spacing_mm
-    if ratio <= limit:
+    if ratio <= limit * (1 + _HAIR):
         return
     side = context.sized.side
     most = basket.base.edge.perimeter * limit * basket.rim_uprights / basket.working
     share = most / basket.rim.perimeter
     outline = basket.rim.outline
-    need = -(-basket.rim.perimeter // (limit * basket.base_spacing_mm))
+    need = math.ceil(basket.rim.perimeter / (limit * basket.base_spacing_mm) - _HAIR)
     yield Finding(
         (*side.path, "rim") if side else (), "side",
         f"Stakes stand {context.measure(basket.base_spacing_mm)} apart at the base and "
@@ -125,7 +128,7 @@ def flare_gentle(context: Context) -> Iterator[Finding]:
             if outline.shape == "circle"
             else f"bring the rim in to {context.measure(outline.length_mm * share)} by "
             f"{context.measure(outline.width_mm * share)}",
-            f"add {need - basket.rim_uprights:.0f} stakes part-way up ({need:.0f} at the rim)",
+            f"add {counted(need - basket.rim_uprights, 'stake', 'stakes')} part-way up ({need} at the rim)",
         ),
     )  # fmt: skip
 

@@ -5,11 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from slath.basket.model import Basket
 from slath.language.pattern import Board, Path
 from slath.quantities.crossing import closest_mm
 from slath.quantities.take_up import jammed_rounds
 from slath.quantities.uprights import upright_of
 from slath.rules.finding import Context, Finding, part_of
+from slath.rules.recount import stakes_of, suits
 from slath.rules.stock_choice import stock_at_most
 from slath.units.counting import counted
 
@@ -103,18 +105,25 @@ def _outside(
 ) -> Iterator[Finding]:
     if low * 0.995 <= spacing <= high * 1.005:
         return
-    fewest, most = math.ceil(perimeter / high), math.floor(perimeter / low)
     now = round(perimeter / spacing)
-    wanted = most if spacing < low else fewest
+    fewest, most = math.ceil(perimeter / high), math.floor(perimeter / low)
+    inside = range(fewest, most + 1)
+    holding = [count for count in inside if suits(context.basket, count * _each(context.basket))] or list(inside)
+    wanted = min(holding, key=lambda count: abs(count - now), default=now)
     yield Finding(
         path, "stakes",
         f"At the {where} the stakes stand {context.measure(spacing)} apart; {whose}.",
         (
-            f"use {wanted} uprights in place of {now} ({context.measure(perimeter / wanted)} apart)",
-            f"use {fewest} to {most} uprights, which all stand within it",
+            f"use {wanted} uprights in place of {now}: {context.measure(perimeter / wanted)} apart",
+            f"stay within {fewest} to {most} uprights, where the weave allows",
             "use finer stakes" if spacing < low else "double the stakes, or set bye-stakes",
         ),
     )  # fmt: skip
+
+
+def _each(basket: Basket) -> int:
+    """Stakes in each working upright."""
+    return max(stakes_of(basket) // max(basket.working, 1), 1)
 
 
 # ------------------------------------------------------------------------------------------------------- thickness

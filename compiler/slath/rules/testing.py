@@ -35,8 +35,8 @@ def pitch_measured(context: Context) -> Iterator[Finding]:
         expected = _TEST_ROUNDS * bands[0].pitch.value
         yield Finding(
             bands[0].spec.path, _parts(bands),
-            f"The height of a round of {label} in {listed(list(stocks))} is estimated; how high "
-            f"{names} {'stands' if len(bands) == 1 else 'stand'} rests on it.",
+            f"The height of a round of {label} in {listed(list(stocks))} is estimated; the rounds "
+            f"of {names} rest on it.",
             (
                 f"weave {_TEST_ROUNDS} rounds on a test piece and measure them (gauge)",
                 f"let it stand if {_TEST_ROUNDS} rounds of yours come to {context.measure(expected)}",
