@@ -12,7 +12,7 @@ from slath.basket.lid import construct_lid
 from slath.basket.model import Basket, CannotConstruct, Stake, WorkedBorder, WovenBand
 from slath.basket.profile import LadderProfile, profile_by_bands, profile_by_way, profile_of
 from slath.basket.stakes import regrouped, set_stakes, working_groups
-from slath.language.pattern import Band, Border, Side, SizedPattern, StakeChange
+from slath.language.pattern import Band, Border, Outline, Side, SizedPattern, StakeChange
 
 
 def construct(pattern: SizedPattern) -> Basket:
@@ -20,11 +20,11 @@ def construct(pattern: SizedPattern) -> Basket:
     base = construct_base(pattern.base, pattern, pattern.stakes, pattern.side)
     stakes = set_stakes(base, pattern)
     groups = working_groups(stakes)
-    profile, bands, changes = _side(pattern.side, pattern, groups)
+    foot_line = base.hole_line or base.edge
+    profile, bands, changes = _side(pattern.side, pattern, groups, foot_line.outline)
     top = changes[-1][2] if changes else len(groups)
     rim = profile.curve_at(profile.height_mm) if profile else base.edge
     border = _border(pattern.border, stakes, top, rim.perimeter)
-    foot_line = base.hole_line or base.edge
     foot = _border(pattern.foot, stakes, len(groups), foot_line.perimeter)
     height = profile.height_mm if profile else 0.0
     handles = tuple(work_handle(handle, rim, height, stakes, pattern) for handle in pattern.handles)
@@ -33,8 +33,9 @@ def construct(pattern: SizedPattern) -> Basket:
 
 
 def _side(
-    side: Side | None, pattern: SizedPattern, groups: tuple[int, ...]
+    side: Side | None, pattern: SizedPattern, groups: tuple[int, ...], outline: Outline
 ) -> tuple[LadderProfile | None, tuple[WovenBand, ...], tuple[tuple[int, StakeChange, int], ...]]:
+    """The side from `outline` up, where its stakes stand: the edge of a base, the line of holes of a board."""
     if side is None:
         return None, (), ()
     if not groups:
@@ -43,10 +44,9 @@ def _side(
             ("give stakes, or let the base sticks become the stakes",),
         )  # fmt: skip
     listed, changes = _band_groups(side, groups)
-    outline = pattern.base.outline
     room = profile_of(side, outline, side.height_mm).along_mm if side.height_mm else None
     fitted = fit_bands(listed, pattern, room, "side")
-    profile = _shape(side, pattern, fitted)
+    profile = _shape(side, outline, fitted)
 
     def ring(along_mm: float) -> Ring:
         height = profile.height_of(along_mm)
@@ -108,9 +108,8 @@ def _portions(group: int, size: int) -> list[int]:
     return [size] * whole + ([rest] if rest else [])
 
 
-def _shape(side: Side, pattern: SizedPattern, fitted: Sequence[Fitted]) -> LadderProfile:
+def _shape(side: Side, base: Outline, fitted: Sequence[Fitted]) -> LadderProfile:
     """The side as the whole rounds truly make it: as high as they reach, its rim where the designer wants it."""
-    base = pattern.base.outline
     along = sum(item.reached_mm for item in fitted)
     if along <= 0:
         raise CannotConstruct(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from slath.language.pattern import Board, OvalSlath, RoundSlath
+from slath.language.pattern import Board, Border, OvalSlath, RoundSlath
 from slath.quantities.cutting import cut_length
 from slath.quantities.results import Piece
 from slath.rules.finding import Context, Finding
@@ -13,22 +13,22 @@ from slath.units.counting import listed
 
 _HAIR_MM = 0.5  # a length as written in sixteenths of an inch against one worked out
 # What only makes the work easier: without it the piece can be worked by a sure hand, with nothing to spare.
-_FOR_THE_HAND = ("hand hold", "trim")
+_FOR_THE_HAND = ("hand hold", "trim", "extra")
 
 
 def pieces_cover_parts(context: Context) -> Iterator[Finding]:
     """A length the designer fixed must cover what the piece is made up of, or it cannot be worked at all."""
     for piece in context.quantities.pieces:
-        missing = _missing_mm(piece, with_hold=False)
+        missing = _missing_mm(context, piece, with_hold=False)
         if missing > _HAIR_MM:
-            yield _short(context, piece, _missing_mm(piece, with_hold=True), "they cannot be worked")
+            yield _short(context, piece, _missing_mm(context, piece, with_hold=True), "they cannot be worked")
 
 
 def pieces_leave_hold(context: Context) -> Iterator[Finding]:
     """A piece that just covers its parts leaves the hand nothing to hold at the last moves."""
     for piece in context.quantities.pieces:
-        missing = _missing_mm(piece, with_hold=True)
-        if missing > _HAIR_MM and _missing_mm(piece, with_hold=False) <= _HAIR_MM:
+        missing = _missing_mm(context, piece, with_hold=True)
+        if missing > _HAIR_MM and _missing_mm(context, piece, with_hold=False) <= _HAIR_MM:
             yield _short(context, piece, missing, "that comes out of what the hand holds and what is trimmed")
 
 
@@ -44,11 +44,30 @@ def _short(context: Context, piece: Piece, missing: float, so: str) -> Finding:
     )  # fmt: skip
 
 
-def _missing_mm(piece: Piece, *, with_hold: bool) -> float:
+def _missing_mm(context: Context, piece: Piece, *, with_hold: bool) -> float:
     if piece.given_mm is None:
         return 0.0
-    hold = 0.0 if with_hold else sum(part.value for part in piece.parts if _for_the_hand(part))
+    hold = 0.0 if with_hold else sum(_spare_mm(context, part) for part in piece.parts)
     return piece.needed_mm.value - hold - piece.given_mm
+
+
+def _spare_mm(context: Context, part: Amount) -> float:
+    """What of a part can be done without: all that is for the hand, and of a border the tails its ends are trimmed from."""
+    if _for_the_hand(part):
+        return part.value
+    if "border" not in part.name:
+        return 0.0
+    ends = 2 if part.name.endswith("(both ends)") else 1
+    border = context.sized.foot if "foot" in part.name else context.sized.border
+    return ends * _tail_mm(context, border) if border is not None else 0.0
+
+
+def _tail_mm(context: Context, border: Border) -> float:
+    """The tail of an end that rests on a stake; nothing where it goes down into the weave, or for a length you fix."""
+    sinks = bool(border.passes) and any(move.way == "down" for move in border.passes[-1].moves)
+    if sinks or border.plait is not None or border.allowance_mm is not None:
+        return 0.0
+    return border.tail_mm if border.tail_mm is not None else context.setting("border_tail")
 
 
 def _for_the_hand(part: Amount) -> bool:
@@ -103,7 +122,9 @@ def foot_has_stake(context: Context) -> Iterator[Finding]:
     if stakes is None or foot is None or not isinstance(context.sized.base, Board) or not stakes.below_mm:
         return
     need = foot.needed_mm.value
-    if stakes.below_mm >= need - _HAIR_MM:
+    spare = sum(part.value for part in foot.parts if _for_the_hand(part))
+    spare += _tail_mm(context, context.sized.foot) if context.sized.foot else 0.0
+    if stakes.below_mm >= need - spare - _HAIR_MM:
         return
     yield Finding(
         (*stakes.path, "below"), "foot border",
