@@ -112,6 +112,13 @@ def test_measured_rounds_replace_the_estimate() -> None:
     assert pitch.path == ("gauge", 0)
 
 
+@pytest.mark.parametrize("strand", ["us round reed 4", "US round reed No. 4", "rust", ""])
+def test_measured_strand_may_be_named_as_a_stock(strand: str) -> None:
+    """A workshop's gauge names the stock, not a pattern's material; without a name it speaks for every reed."""
+    entry = replace(MEASURED, strand=strand)
+    assert pitch_of(band(WALE, ("plain",)), sized(gauge=(entry,)), 32).basis is Basis.MEASURED
+
+
 @pytest.mark.parametrize(
     "spec", [band(FOUR_WALE, ("plain",)), band(WALE, ("fine",)), band(WALE, ("plain", "plain", "fine"))]
 )

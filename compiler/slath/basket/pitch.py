@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from slath.trade.stock_names import plain_name
+from slath.trade.stocks import find_stock
 from slath.units import Amount, Basis, worked
 
 if TYPE_CHECKING:
@@ -69,12 +71,18 @@ def gauges_of(band: Band, pattern: SizedPattern) -> tuple[Gauge, ...]:
 
 
 def _same_strand(entry: Gauge, band: Band, pattern: SizedPattern) -> bool:
+    """Whether all strands of the band are of the stock measured; it may be named as a material or as a stock."""
     if not entry.strand:
         return True
-    worked_with = pattern.materials.get(entry.strand)
-    if worked_with is None:
-        return entry.strand in band.strands
-    return all(pattern.materials[key].stock.name == worked_with.stock.name for key in band.strands)
+    measured = plain_name(_stock_of(entry.strand, pattern))
+    return all(plain_name(pattern.materials[key].stock.name) == measured for key in band.strands)
+
+
+def _stock_of(strand: str, pattern: SizedPattern) -> str:
+    if strand in pattern.materials:
+        return pattern.materials[strand].stock.name
+    found = find_stock(strand)
+    return found.name if found is not None else strand
 
 
 def _measured(band: Band, entry: Gauge) -> Amount:

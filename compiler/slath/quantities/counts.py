@@ -12,6 +12,16 @@ from slath.units.counting import counted, in_words, listed
 
 if TYPE_CHECKING:
     from slath.basket.model import Basket, ConstructedBase
+    from slath.language.pattern import Stakes
+
+_WAYS = {
+    "pierced": "pierced",
+    "threaded": "threaded",
+    "half stick": "half",
+    "lengthwise": "lengthwise",
+    "crosswise single": "crosswise",
+    "crosswise group": "crosswise",
+}
 
 
 def count_rows(basket: Basket) -> tuple[CountRow, ...]:
@@ -35,12 +45,17 @@ def stakes_amount(basket: Basket) -> Amount:
     """How many uprights stand round the base, bye-stakes set at the start included."""
     spec = basket.pattern.stakes
     path = spec.path if spec is not None else basket.pattern.base.path
-    ends = (_ends(basket.base),) if basket.base.ends else ()
-    return worked("stakes", len(basket.stakes), "count", _stakes_formula(basket), *ends, path=path)
+    formula, inputs = _stakes_sum(basket)
+    return worked("stakes", len(basket.stakes), "count", formula, *inputs, path=path)
 
 
 def _sticks(base: ConstructedBase) -> Amount:
-    return worked("sticks", len(base.sticks), "count", "sticks one way + sticks the other", path=base.spec.path)
+    kinds = Counter(_WAYS[stick.kind] for stick in base.sticks)
+    parts = [
+        Amount(f"{way} sticks", count, "count", Basis.COUNTED, path=base.spec.path) for way, count in kinds.items()
+    ]
+    formula = " + ".join(part.name for part in parts)
+    return worked("sticks", len(base.sticks), "count", formula, *parts, path=base.spec.path)
 
 
 def _ends(base: ConstructedBase) -> Amount:
@@ -117,15 +132,32 @@ def _extras(basket: Basket) -> str:
     return f"{more}{less}"
 
 
-def _stakes_formula(basket: Basket) -> str:
-    spec = basket.pattern.stakes
-    if basket.base.holes:
-        return "one for each hole"
-    if spec is None or any(stake.kind == "through" for stake in basket.stakes):
-        return "each stick end becomes a stake, and stakes set in besides"
-    if spec.count is not None:
-        return "given"
-    return "sum over the ends of stakes at that end + added - left out"
+def _stakes_sum(basket: Basket) -> tuple[str, tuple[Amount, ...]]:
+    """The sum the stakes come to, and what is summed."""
+    spec, base = basket.pattern.stakes, basket.base
+    kinds = Counter(stake.kind for stake in basket.stakes)
+    byes = [Amount("bye-stakes", kinds["bye-stake"], "count", Basis.COUNTED)] if kinds["bye-stake"] else []
+    if base.holes:
+        parts = [Amount("holes", len(base.holes), "count", Basis.COUNTED)]
+    elif kinds["through"]:
+        parts = [Amount("stick ends", kinds["through"], "count", Basis.COUNTED)]
+        parts += [Amount("stakes set in", kinds["stake"], "count", Basis.COUNTED)] if kinds["stake"] else []
+    elif spec is None or spec.count is not None or not base.ends:
+        return "given", tuple(byes)
+    else:
+        shares = sorted(Counter(end.stakes for end in base.ends).items(), reverse=True)
+        parts = [Amount(f"ends with {in_words(each)}", ends, "count", Basis.COUNTED) for each, ends in shares]
+        sums = [f"{each} × {part.name}" for (each, _), part in zip(shares, parts, strict=True)]
+        return _with_extras(sums, [*parts, *byes], spec)
+    return " + ".join(part.name for part in (*parts, *byes)), (*parts, *byes)
+
+
+def _with_extras(sums: list[str], parts: list[Amount], spec: Stakes) -> tuple[str, tuple[Amount, ...]]:
+    sums += [part.name for part in parts[len(sums) :]]
+    added = Amount("added", spec.add, "count", Basis.COUNTED, path=(*spec.path, "add"))
+    left_out = Amount("left out", spec.leave_out, "count", Basis.COUNTED, path=(*spec.path, "leave_out"))
+    formula = " + ".join([*sums, *(["added"] if spec.add else [])]) + (" - left out" if spec.leave_out else "")
+    return formula, (*parts, *([added] if spec.add else []), *([left_out] if spec.leave_out else []))
 
 
 def _working(basket: Basket) -> CountRow:

@@ -106,6 +106,7 @@ def _shares(band: WovenBand, row: int) -> list[tuple[float, WeaveSpec]]:
 
 
 def _round_amounts(band: WovenBand) -> tuple[Amount, ...]:
+    """Where the rounds lie follows from the height of one, so the length is never surer than that."""
     rounds = Amount("rounds", len(band.rounds), "count", _rounds_basis(band))
     if not band.rounds:
         return (rounds,)
@@ -116,7 +117,7 @@ def _round_amounts(band: WovenBand) -> tuple[Amount, ...]:
         ("spacing at the first round", first.spacing_mm),
         ("spacing at the last round", last.spacing_mm),
     )
-    return (rounds, *(Amount(name, value, "mm", Basis.COUNTED) for name, value in measures))
+    return (rounds, band.pitch, *(Amount(name, value, "mm", Basis.COUNTED) for name, value in measures))
 
 
 def _rounds_basis(band: WovenBand) -> Basis:
