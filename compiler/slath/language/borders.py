@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from slath.language.view import View
 
 _MOVE = re.compile(r"(behind|before|in front of|over|under|across|past) (?:the next )?(\d+|one|two|three|four|five|six)")
+_BETWEEN = re.compile(r",? and then |,? then |,? and |,")
 _COUNTS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 _WAYS: dict[str, MoveWay] = {"in front of": "before", "across": "over", "past": "before"}
 _ENDS: dict[str, MoveWay] = {"out": "out", "in": "in", "down": "down", "to the outside": "out", "to the inside": "in"}
@@ -72,7 +73,7 @@ def read_moves(view: View) -> tuple[Move, ...]:
     """Moves written as a list or parted by commas: ``behind 2, before 1, out``."""
     moves: list[Move] = []
     for item in view.items():
-        for text in item.own_text().split(","):
+        for text in _BETWEEN.split(item.own_text()):
             move = _move(item, " ".join(text.casefold().split()))
             if move is not None:
                 moves.append(move)

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Any, Literal, TypeVar, cast
 
-from slath.language.formula import NUMBER, evaluate, parse_formula
+from slath.language.formula import NUMBER, Literal, evaluate, parse_formula
 from slath.language.pattern import Path
 from slath.language.sizes import is_by_size
 from slath.language.spelling import nearest, or_list
@@ -193,9 +193,9 @@ class View:
         if value is None:
             return 1.0
         if value < least or (value == 0 and not nought):
-            self.note("length-out-of-range", f"{self.spoken} comes to {_shown_mm(value)}; it must be more than nothing.", "give a length greater than nothing")
+            self.note("length-out-of-range", f"{self.spoken} is {self.shown(value)}; it must {'not be less' if nought else 'be more'} than nothing.", "check the sign and the formula")
         elif value > most:
-            self.note("length-out-of-range", f"{self.spoken} comes to {_shown_mm(value)}, longer than any basket's ({_shown_mm(most)}).", "check the unit")
+            self.note("length-out-of-range", f"{self.spoken} is {self.shown(value)}, more than a basket can have ({most / 1000:g} m).", "check the unit")
         return value
 
     def mass(self, key: str) -> float | None:
@@ -271,6 +271,11 @@ class View:
             self.note("wrong-dimension", f"{self.spoken} must be {wanted.words}; {text} is {found.dimension.words}.")
         return True
 
+    def shown(self, mm: float) -> str:
+        """This value as written, with what it comes to where a formula hides it."""
+        text = self.own_text()
+        return text if isinstance(parse_formula(text), Literal) else f"{text} ({mm:g} mm)"
+
     @property
     def spoken(self) -> str:
         """The value's own name in a sentence: “height”."""
@@ -282,5 +287,3 @@ def _no_measures(name: str, offset: int) -> Quantity:
     raise MeasureFaultError("unknown-name", f"There is no measure called {name}.", ("write a measure such as 3 3/4 in",), offset)
 
 
-def _shown_mm(value: float) -> str:
-    return f"{value / 1000:g} m" if abs(value) >= 1000 else f"{value:g} mm"

@@ -59,7 +59,6 @@ _SIZES = {
 
 # Measures, counts and formulas.
 _MEASURES = {
-    "not-a-measure": Entry("text that is no measure", "A measure is a number and a unit."),
     "unknown-unit": Entry("an unknown unit", "Lengths are in, ft, yd, mm, cm, m; masses g, kg, oz, lb."),
     "unit-missing": Entry("a number without a unit", "A bare number could be inches or millimetres; only nought needs no unit."),
     "decimal-comma": Entry("a decimal comma", "Numbers are written with a point: a comma parts the values of a list."),

@@ -57,20 +57,6 @@ _UNIT = re.compile(r"(?:[^\W\d_]+\.?|[\"″”'′’])")
 _MARKS = {'"': "in", "″": "in", "”": "in", "'": "ft", "′": "ft", "’": "ft"}
 
 
-def read_quantity(text: str) -> Quantity:
-    """The quantity the whole of `text` stands for; MeasureFaultError where it stands for none."""
-    stripped = text.strip()
-    scan = scan_quantity(stripped, 0)
-    if scan is None:
-        raise MeasureFaultError("not-a-measure", f"“{stripped}” is not a measure.", ("write a number and a unit, such as 3 3/4 in or 9.5 cm",))
-    if scan.end < len(stripped):
-        rest = stripped[scan.end :].strip()
-        if scan.quantity.dimension == Dimension(0, 0):
-            raise unknown_unit(rest.split()[0], scan.end)
-        raise MeasureFaultError("not-a-measure", f"“{rest}” after the measure is not understood.", (), scan.end)
-    return scan.quantity
-
-
 def unknown_unit(word: str, offset: int) -> MeasureFaultError:
     """The fault of a number followed by a word that is no unit, with the nearest unit offered."""
     near = nearest_unit(word)
