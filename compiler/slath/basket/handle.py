@@ -30,6 +30,7 @@ class _Frame:
     girth_mm: float
     span_mm: float
     spacing_mm: float  # between stakes at the rim
+    rim_height_mm: float  # of the side, from the base
     feet_at: tuple[int, ...]
 
 
@@ -50,7 +51,7 @@ def work_handle(
     span = _span(spec, rim, stakes, feet_at)
     standing = sum(stake.kind != "bye-stake" for stake in stakes)
     girth = girth_mm(abreast, thickness.value)
-    frame = _Frame(spec, pattern, thickness, girth, span, rim.perimeter / standing, feet_at)
+    frame = _Frame(spec, pattern, thickness, girth, span, rim.perimeter / standing, rim_height_mm, feet_at)
     if spec.kind == "ring":
         return _ring(frame)
     if spec.kind == "ears":
@@ -76,29 +77,49 @@ def _bow(frame: _Frame) -> WorkedHandle:
             "handle-no-span", spec.path, "handle", "the two feet of the handle are at one place",
             ("choose two stakes", "give the span between its feet"),
         )  # fmt: skip
-    rise = frame.span_mm / 2 if spec.rise_mm is None else spec.rise_mm
-    bow = bow_of(spec, frame.span_mm, rise + frame.thickness.value / 2, frame.thickness.value)
-    length = _bow_amount(frame, bow, rise)
     foot = _foot(frame)
+    rise = _rise(frame, foot)
+    bow = _bow_at(frame, rise.value)
+    length = _bow_amount(frame, bow, rise)
     piece = _sum("piece", _piece_parts(frame, length, foot), spec.path)
     wraps = work_wraps(spec.wraps, frame.pattern, length, frame.girth_mm)
     return WorkedHandle(
-        spec, frame.span_mm, rise, length, foot, piece, frame.feet_at, bow.points, wraps, lash_mm=_lashing(frame)
+        spec, frame.span_mm, rise.value, length, foot, piece, frame.feet_at, bow.points, wraps, lash_mm=_lashing(frame)
     )
 
 
-def _bow_amount(frame: _Frame, bow: Bow, rise_mm: float) -> Amount:
+def _bow_at(frame: _Frame, rise_mm: float) -> Bow:
+    return bow_of(frame.spec, frame.span_mm, rise_mm + frame.thickness.value / 2, frame.thickness.value)
+
+
+def _rise(frame: _Frame, foot: Amount) -> Amount:
+    """The rise asked for; or the one a length fixed by the designer comes to; or else that of a half circle."""
     spec = frame.spec
-    span = Amount(
-        "span",
-        frame.span_mm,
-        "mm",
-        Basis.GIVEN if spec.span_mm is not None else Basis.COUNTED,
-        path=(*spec.path, "span"),
-    )
-    rise = Amount(
-        "rise", rise_mm, "mm", Basis.GIVEN if spec.rise_mm is not None else Basis.ESTIMATED, path=(*spec.path, "rise")
-    )
+    path = (*spec.path, "rise")
+    if spec.rise_mm is not None:
+        return Amount("rise", spec.rise_mm, "mm", Basis.GIVEN, path=path)
+    half = Amount("rise", frame.span_mm / 2, "mm", Basis.ESTIMATED, path=path)
+    if spec.length_mm is None or spec.shape == "half circle":
+        return half
+
+    def takes(rise_mm: float) -> float:
+        bow = Amount("bow", _bow_at(frame, rise_mm).length_mm, "mm", Basis.COUNTED)
+        return sum(part.value for part in _piece_parts(frame, bow, foot))
+
+    low, high = 0.0, spec.length_mm
+    if takes(low) > spec.length_mm:
+        return half  # too short for any bow between these feet
+    for _ in range(60):
+        middle = (low + high) / 2
+        low, high = (middle, high) if takes(middle) < spec.length_mm else (low, middle)
+    length = Amount("length of the piece", spec.length_mm, "mm", Basis.GIVEN, path=(*spec.path, "length"))
+    return worked("rise", low, "mm", "the rise at which bow, feet and trim come to the length fixed", length, path=path)
+
+
+def _bow_amount(frame: _Frame, bow: Bow, rise: Amount) -> Amount:
+    spec = frame.spec
+    basis = Basis.GIVEN if spec.span_mm is not None else Basis.COUNTED
+    span = Amount("span", frame.span_mm, "mm", basis, path=(*spec.path, "span"))
     return worked("bow", bow.length_mm, "mm", bow.formula, span, rise, frame.thickness, path=spec.path)
 
 
@@ -107,7 +128,10 @@ def _foot(frame: _Frame) -> Amount:
     spec = frame.spec
     if spec.feet_mm is not None:
         return Amount("foot", spec.feet_mm, "mm", Basis.GIVEN, path=(*spec.path, "feet"))
-    return frame.pattern.settings["wrap_tail" if spec.kind == "drop" else "handle_foot"]
+    usual = frame.pattern.settings["wrap_tail" if spec.kind == "drop" else "handle_foot"]
+    if spec.kind == "drop" or not 0 < frame.rim_height_mm < usual.value:
+        return usual
+    return Amount("foot", frame.rim_height_mm, "mm", Basis.COUNTED, formula="down to the base", path=spec.path)
 
 
 def _piece_parts(frame: _Frame, bow: Amount, foot: Amount) -> list[Amount]:
