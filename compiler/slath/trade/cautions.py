@@ -15,7 +15,8 @@ CautionKind = Literal["safety", "care"]
 class TradeCaution:
     """One caution in bracketed words. It stands before the first step that does one of `operations`.
 
-    `materials` narrows it to kinds of stock; `again` repeats it in every stage that does so.
+    `materials` narrows it to kinds of stock. `again` is the shorter form for later stages, empty if once is enough.
+    `mentions` are words of the designer's that call for it as well.
     """
 
     key: str
@@ -24,7 +25,8 @@ class TradeCaution:
     operations: frozenset[str]
     tools: frozenset[str]
     materials: frozenset[str]
-    again: bool
+    mentions: frozenset[str]
+    again: str
 
     def applies(self, operations: frozenset[str], materials: frozenset[str]) -> bool:
         """Whether a step doing `operations` with stocks of these kinds must carry it."""
@@ -38,6 +40,6 @@ def cautions() -> tuple[TradeCaution, ...]:
 
 
 def _caution(key: str, row: dict[str, Any]) -> TradeCaution:
-    ties = (frozenset(row.get(tie, ())) for tie in ("operations", "tools", "materials"))
-    operations, tools, materials = ties
-    return TradeCaution(key, row["kind"], row["words"], operations, tools, materials, row["again"])
+    ties = (frozenset(row.get(tie, ())) for tie in ("operations", "tools", "materials", "mentions"))
+    operations, tools, materials, mentions = ties
+    return TradeCaution(key, row["kind"], row["words"], operations, tools, materials, mentions, row.get("again", ""))

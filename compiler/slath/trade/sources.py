@@ -16,18 +16,24 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """One source: its key in the data files, what it makes a value rest on, and how it is cited."""
+    """One source: its key in the data files, what it makes a value rest on, how it is cited, in full and in a sentence."""
 
     key: str
     basis: Basis
     cite: str
+    short: str
 
 
 @cache
 def sources() -> Mapping[str, Source]:
     """Every source by its key, in the order of the register."""
     rows = read_table("sources")
-    return MappingProxyType({key: Source(key, Basis[row["basis"].upper()], row["cite"]) for key, row in rows.items()})
+    return MappingProxyType(
+        {
+            key: Source(key, Basis[row["basis"].upper()], row["cite"], row.get("short", row["cite"]))
+            for key, row in rows.items()
+        }
+    )
 
 
 def source(key: str) -> Source:

@@ -143,6 +143,11 @@ def both_cut(mm: float, first: First = "inches", step_mm: float = 5.0, step_inch
     return _ordered(inches_up(mm, step_inches_mm), millimetres_up(mm, step_mm), first)
 
 
+def both_bit(mm: float, first: First = "inches") -> str:
+    """Print the bit for a hole at least `mm` wide: up to the next 64th of an inch, and the next tenth of a mm."""
+    return _ordered(inches_up(mm, INCH_MM / 64), millimetres_up(mm, 0.1), first)
+
+
 def both_long(mm: float, first: First = "inches", *, up: bool = False) -> str:
     """Print a length of material: ``62 ft (18.9 m)``; short ones as `both`."""
     if mm < 2 * FOOT_MM:

@@ -26,7 +26,7 @@ def base_stage(work: Work) -> ToldStage:
         return work.stage(
             "base", "The base", verbatim(spec.words) or "The base is made otherwise.", [_ready_made(work, spec)]
         )
-    lead = "Work on a table, with the face that will be the underside of the basket towards you."
+    lead = "Work on a table, with the face that will be the underside towards you."
     return work.stage("base", "The base", lead, woven_base_steps(work, work.basket.base))
 
 
@@ -137,7 +137,8 @@ def _oval_slath(work: Work, base: ConstructedBase, spec: OvalSlath) -> ToldStep:
             f"Cut one end of each of the {through} {threaded} [sticks] to a point.",
             "Thread them through the slits, one after another, as far as the middle.",
         ]
-    actions.append(f"Set the crosswise [sticks] {groups}, with the middle of the field at the middle of the long ones.")
+    actions.append(f"Move the crosswise [sticks] along into their places, {groups}.")
+    actions.append("Keep the middle of the field at the middle of the long ones.")
     actions.append(_field(work, base, spec))
     if spec.half_stick:
         actions.append("Lay the [half stick] beside the long ones, with one end at the middle.")
@@ -160,7 +161,7 @@ def _grouping(groups: tuple[int, ...]) -> str:
     if set(groups) == {1}:
         return "singly"
     sizes = [in_words(size) for size in groups]
-    return f"in this order from the {{back}}: {listed(sizes)}".replace("{back}", "end you begin at")
+    return f"in groups of {listed(sizes)}, counted from one end"
 
 
 def _field(work: Work, base: ConstructedBase, spec: OvalSlath) -> str:
@@ -201,11 +202,11 @@ def _drilling(work: Work, spec: Board) -> list[ToldStep]:
     mark = [
         f"Draw a line {voice.length(spec.inset_mm)} in from the edge, all the way round.",
         "Lay a strip of paper along the line and cut it where it meets itself.",
-        f"Divide the strip into {holes} equal parts{f', {spacing} each' if spacing else ''}.",
+        f"Divide the strip into {holes} equal parts{f', about {spacing} each' if spacing else ''}.",
         "Lay it back on the line and mark the board at every division.",
     ]
     drill = [
-        f"Drill a hole at every mark with a bit of {voice.length(hole_mm(work, spec))}.",
+        f"Drill a hole at every mark with a bit of {voice.bit(hole_mm(work, spec))}.",
         "Drill from the good face, with waste wood under the board.",
         "Rub the edge and the holes smooth.",
     ]

@@ -35,13 +35,16 @@ def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int,
         and base.bands[place - 1].materials == band.materials
     )
     strokes = strokes_of(work, band)
-    actions = [parting]
+    actions = (
+        []
+        if place
+        else [f"Work to the {work.voice.on}, which is {work.voice.way_round} as you look at the face towards you."]
+    )
+    actions.append(parting)
     if same:
-        actions.append(f"Go on with the same [strands], in {weave_name(band.spec.weave)}.")
-        actions.append(_once_more(band))
+        actions.append(f"Go on with the same [strands]: the stroke is now {_stroke(band)}.")
     else:
         actions += [*strokes.begin, *strokes.go_on]
-    actions.append(f"Work so to the {work.voice.on}, {work.voice.way_round} as you look at it." if not place else "")
     actions.append(_how_far(work, base, band, last=last))
     if last:
         actions += [
@@ -54,7 +57,7 @@ def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int,
         _title(base, band, place, last=last, parted=bool(parting)),
         actions,
         notes=notes,
-        counts=[_count(band)],
+        stops=[_count(band)],
         figures=(f"base weaving {band.index + 1}",),
         does=_operations(base, place, last=last),
         materials=tuple(dict.fromkeys(key for rod in band.materials for key in rod)),
@@ -64,7 +67,7 @@ def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int,
 
 def _title(base: ConstructedBase, band: WovenBand, place: int, *, last: bool, parted: bool) -> str:
     name = weave_name(band.spec.weave)
-    if not place and base.slath and band.group_sizes == base.slath.group_sizes:
+    if not place and base.slath and set(band.group_sizes) != {1}:
         return f"Bind the [slath]: {name}"
     if parted:
         return f"Open the [sticks]: {name}"
@@ -122,10 +125,9 @@ def _spreading(band: WovenBand, opened: tuple[int, ...]) -> str:
     )
 
 
-def _once_more(band: WovenBand) -> str:
+def _stroke(band: WovenBand) -> str:
     words = uprights_of(band)
-    strokes = [words.stroke(stroke.before, stroke.behind) for stroke in band.spec.weave.strokes]
-    return f"The stroke is now {listed(strokes, 'then')}."
+    return listed([words.stroke(stroke.before, stroke.behind) for stroke in band.spec.weave.strokes], "then")
 
 
 def _how_far(work: Work, base: ConstructedBase, band: WovenBand, *, last: bool) -> str:

@@ -52,19 +52,11 @@ def numbered_path(worked: WorkedPass, rim: Rim, stake: int) -> str:
 
 
 def finishing_path(worked: WorkedPass, rim: Rim, finish: Finish) -> str:
-    """The path of one of the last stakes: standing or bent ones passed as ever, and the loops it is threaded under."""
-    told: list[str] = []
-    for face, places in runs_of(worked.visits):
-        numbers = [rim.number(finish.stake + place) for place in places]
-        plain = [number for number in numbers if number not in finish.under]
-        loops = [number for number in numbers if number in finish.under]
-        if plain:
-            told.append(f"{FACE[face]} {rim.these(plain)}")
-        if loops:
-            told.append(f"{FACE[face]} {rim.these(loops)}")
-    path = _joined(told, ending(worked, rim, finish.stake))
-    what = "loop" if len(finish.under) == 1 else "loops"
-    return f"{path}, passing under the {what} of {rim.these(list(finish.under))} on its way"
+    """The path of one of the last stakes, and the loops (in later passes the ends) it is threaded under."""
+    word = "loop" if worked.number == 1 else "end"
+    word = word if len(finish.under) == 1 else f"{word}s"
+    path = numbered_path(worked, rim, finish.stake)
+    return f"{path}. On its way it passes under the {word} of {rim.these(list(finish.under))}"
 
 
 def where_it_stands(worked: WorkedPass, rim: Rim, stake: int) -> str:
@@ -78,7 +70,7 @@ def ending(worked: WorkedPass, rim: Rim, stake: int | None) -> str:
     if worked.ending == "down":
         beside = "the last one passed" if stake is None else rim.at(stake + int(worked.ends_at))
         return f"down into the weaving beside {beside}, {rim.depth} deep"
-    words = {"out": "out to the front", "in": "in, to lie inside", "lies": "there its end rests"}
+    words = {"out": "out to the front", "in": "in to the inside", "lies": "there its end rests"}
     return words[worked.ending]
 
 
@@ -89,8 +81,9 @@ def runs_of(visits: tuple[Visit, ...]) -> list[tuple[str, list[int]]]:
 
 def _joined(told: list[str], last: str) -> str:
     if last.startswith("there"):
-        return f"{', then '.join(told)}; {last}"
-    return f"{', then '.join(told)}, and {last}"
+        return f"{', '.join(told)}; {last}"
+    comma = "," if len(told) > 1 or "," in told[0] else ""
+    return f"{', '.join(told)}{comma} and {last}"
 
 
 def rim_of(work: Work, count: int, groups: int, *, depth_mm: float | None) -> Rim:

@@ -34,7 +34,7 @@ def border_stage(work: Work, border: WorkedBorder) -> ToldStage:
         steps += [_pass(work, border, worked) for worked in border.passes]
     steps.append(_trim(work, border))
     title = "The [foot border]" if foot else "The [border]"
-    return work.stage("foot" if foot else "border", title, _lead(border), steps)
+    return work.stage("foot" if foot else "border", title, _lead(work, border), steps)
 
 
 def border_name(border: WorkedBorder) -> str:
@@ -49,8 +49,9 @@ def border_name(border: WorkedBorder) -> str:
     return f"[border] of {counted(len(border.passes), 'row', 'rows')}"
 
 
-def _lead(border: WorkedBorder) -> str:
-    told = f"This is a {border_name(border)}, worked with {border.count} {'groups of [stakes]' if border.spec.groups > 1 else '[stakes]'}."
+def _lead(work: Work, border: WorkedBorder) -> str:
+    mat = "Each [stick end] is a [stake] now. " if work.basket.profile is None and not border.spec.foot else ""
+    told = f"{mat}This is a {border_name(border)}, worked with {border.count} {'groups of [stakes]' if border.spec.groups > 1 else '[stakes]'}."
     if len(border.passes) > 1:
         return f"{told} Each row goes all the way round before the next is begun."
     return told
@@ -62,7 +63,8 @@ def _ready(work: Work, border: WorkedBorder) -> ToldStep:
     actions = []
     if spec.foot:
         actions.append("Turn the work over, so that the ends below the base stand up.")
-    actions.append("Check that the last round lies level all the way round, and knock it down where it does not.")
+    else:
+        actions.append("Check that the last round lies level all the way round, and knock it down where it does not.")
     if spec.cut_to_one:
         actions.append("Cut off all but one of each group, close above the weaving.")
     actions.append("Soak the ends until they bend round a finger at the rim.")
@@ -84,7 +86,7 @@ def _ready(work: Work, border: WorkedBorder) -> ToldStep:
             if needed
             else ""
         ],
-        counts=[f"Count the {what}: {border.count}. {needed}".strip()],
+        stops=[f"Count the {what}: {border.count}. {needed}".strip()],
         does=("border", "damp", "check"),
         materials=_materials(work),
     )
@@ -125,21 +127,23 @@ def _slack(worked: WorkedPass, rim: Rim) -> str:
     if not worked.loose:
         return ""
     many = len(worked.loose) > 1
-    loops = f"the loop{'s' if many else ''} of {rim.these(list(worked.loose))}"
-    return f"Leave {loops} slack, wide enough for one more {rim.one}, because the last ones pass under {'them' if many else 'it'}."
+    word = "loop" if worked.number == 1 else "end"
+    loops = f"the {word}{'s' if many else ''} of {rim.these(list(worked.loose))}"
+    them = "them" if many else "it"
+    return f"Leave {loops} slack as you make {them}, wide enough for one more {rim.one} to pass: the last ones go under {them}."
 
 
 def _from_upright(work: Work, worked: WorkedPass, rim: Rim) -> tuple[list[str], list[str]]:
     voice = work.voice
     actions = [
-        f"Take {rim.at(1)} and bend it down to the {voice.on}: {numbered_path(worked, rim, 1)}.",
+        f"Take {rim.at(1)} and bend it down to the {voice.on}, {numbered_path(worked, rim, 1)}.",
         f"Take {rim.at(2)}: {numbered_path(worked, rim, 2)}.",
         _slack(worked, rim),
-        f"Go on to the {voice.on}, one after another: each {general_path(worked, rim)}.",
+        f"Go on to the {voice.on}, one after another: each goes {general_path(worked, rim)}.",
         *_last_ones(worked, rim),
     ]
     notes = [
-        "Bend each one close down on the weaving, so that the edge is firm.",
+        "Bend each one close down on the work, so that the edge is firm.",
         "If one is left standing between two that are down, it was missed: lift those after it and bend it in its turn.",
     ]
     return actions, notes
@@ -148,10 +152,10 @@ def _from_upright(work: Work, worked: WorkedPass, rim: Rim) -> tuple[list[str], 
 def _from_ends(work: Work, worked: WorkedPass, rim: Rim) -> tuple[list[str], list[str]]:
     """A later pass, worked with the ends that the pass before has left outside or inside."""
     voice = work.voice
-    under = f" under the {ordinal(worked.spec.under)} row," if worked.spec.under else ""
+    under = f", under the {ordinal(worked.spec.under)} row," if worked.spec.under else ""
     actions = [
         f"Take the end of {rim.at(1)}: it comes out {where_it_stands(worked, rim, 1)}.",
-        f"Carry it to the {voice.on}, {numbered_path(worked, rim, 1)}.".replace(", and in,", f", and{under} in,"),
+        f"Carry it to the {voice.on}, {numbered_path(worked, rim, 1)}.".replace(" and in to", f" and{under} in to"),
         f"Take the end of {rim.at(2)}, the next to the {voice.on}: {numbered_path(worked, rim, 2)}.",
         _slack(worked, rim),
         f"Go on in the same way with every end: {general_path(worked, rim)}.",
@@ -170,13 +174,13 @@ def _last_ones(worked: WorkedPass, rim: Rim) -> list[str]:
         return []
     count = len(worked.finish)
     told = [
-        f"The last {in_words(count) if count > 1 else 'one'} {'are' if count > 1 else 'is'} worked through the slack loop{'s' if len(worked.loose) > 1 else ''}."
+        f"The last {in_words(count) if count > 1 else 'one'} {'are' if count > 1 else 'is'} worked through what you left slack."
     ]
     noun = rim.one if worked.number == 1 else f"the end of {rim.one}"
     told += [
         f"{sentence_case(noun)} {finish.stake} goes {finishing_path(worked, rim, finish)}." for finish in worked.finish
     ]
-    told.append("Draw the loops tight, in the order you made them.")
+    told.append("Draw what was slack tight, in the order you made it.")
     return told
 
 
@@ -254,7 +258,7 @@ def _trim(work: Work, border: WorkedBorder) -> ToldStep:
     actions = [
         "Leave the work until it is dry.",
         f"Cut each end {side} with a slanting cut, so that it lies {tail} past the [stake] it rests on.",
-        f"Run your hand round the {side}: nothing may catch.",
+        "Run your hand round: nothing may catch.",
     ]
     return work.step(
         "foot trim" if border.spec.foot else "border trim",

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 def with_cautions(stages: Iterable[ToldStage], voice: Voice) -> tuple[ToldStage, ...]:
     """Every stage with its cautions: each stands before the first step of a stage that calls for it.
 
-    One that need be said only once is left out of later stages.
+    Said once in full, it is later said in its shorter form, or left out where once is enough.
     """
     said: set[str] = set()
     cautioned: list[ToldStage] = []
@@ -34,7 +34,9 @@ def with_cautions(stages: Iterable[ToldStage], voice: Voice) -> tuple[ToldStage,
 def _with_cautions(step: ToldStep, voice: Voice, said: set[str], here: set[str]) -> ToldStep:
     due = [caution for caution in cautions() if _is_due(caution, step, said, here)]
     here.update(caution.key for caution in due)
-    words = tuple(Caution(caution.kind, voice.say(caution.words)) for caution in due)
+    words = tuple(
+        Caution(caution.kind, voice.say(caution.again if caution.key in said else caution.words)) for caution in due
+    )
     return replace(step, cautions=(*step.cautions, *words))
 
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
 from slath.booklet.blocks import Caution
 from slath.notes import Note, Severity
+from slath.trade.cautions import cautions
 from slath.wording.references import amounts_by_name, bound, nearest_references
 from slath.wording.speech import bracketed, plain, verbatim
 from slath.wording.told import STAGES, ToldStage, ToldStep
@@ -78,6 +80,7 @@ def _as_one(stage: ToldStage, steps: list[ToldStep]) -> ToldStep:
         key=steps[0].key,
         title=stage.title,
         actions=(),
+        stops=tuple(stop for step in steps for stop in step.stops),
         counts=tuple(count for step in steps for count in step.counts),
         figures=tuple(figure for step in steps for figure in step.figures),
         operations=frozenset().union(*(step.operations for step in steps)),
@@ -90,14 +93,26 @@ def _to_step(step: ToldStep, words: StageWords, work: Work, amounts: Mapping[str
     def said(text: str) -> Words:
         return work.voice.say(bracketed(verbatim(bound(text, amounts, work)[0])))
 
-    cautions = [Caution("safety", said(text)) for text in words.safety] + [
+    own = [Caution("safety", said(text)) for text in words.safety] + [
         Caution("care", said(text)) for text in words.care
     ]
     return replace(
         step,
         actions=tuple(said(text) for text in words.replace) or step.actions,
         notes=(*step.notes, *(said(text) for text in words.notes)),
-        cautions=(*step.cautions, *cautions),
+        cautions=(*step.cautions, *own),
+        operations=step.operations | _mentioned(" ".join((*words.replace, *words.notes))),
+    )
+
+
+def _mentioned(text: str) -> frozenset[str]:
+    """Operations the designer's words speak of, so that the trade's cautions stand before them."""
+    spoken = f" {' '.join(re.findall(r'[a-z]+', text.casefold()))} "
+    return frozenset(
+        operation
+        for caution in cautions()
+        if any(f" {word} " in spoken for word in caution.mentions)
+        for operation in caution.operations
     )
 
 

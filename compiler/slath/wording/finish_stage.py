@@ -49,7 +49,7 @@ def finish_stage(work: Work) -> ToldStage:
                 does=("singe",),
             )
         )
-    return work.stage("finish", "Finishing", "The last half hour decides how the basket stands for years.", steps)
+    return work.stage("finish", "Finishing", "What is done now decides how the basket stands for years.", steps)
 
 
 def _shape(work: Work) -> ToldStep:

@@ -28,6 +28,8 @@ def words_of_stage(stage: ToldStage) -> Iterator[Words]:
 def words_of_step(step: ToldStep) -> Iterator[Words]:
     """Everything a step says, in reading order."""
     yield step.title
+    for stop in step.stops:
+        yield stop.words
     for caution in step.cautions:
         yield caution.words
     yield from step.actions
@@ -79,6 +81,7 @@ def _quiet_step(step: ToldStep, seen: set[str]) -> ToldStep:
     return replace(
         step,
         title=_unlinked(step.title),
+        stops=tuple(replace(stop, words=_quiet(stop.words, seen)) for stop in step.stops),
         cautions=tuple(replace(caution, words=_quiet(caution.words, seen)) for caution in step.cautions),
         actions=tuple(_quiet(words, seen) for words in step.actions),
         notes=tuple(_quiet(words, seen) for words in step.notes),

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from slath.units.counting import in_words, listed
-from slath.wording.speech import many, sentence_case, verbatim
-from slath.wording.stuff import colour_words
+from slath.wording.speech import many, verbatim
+from slath.wording.stuff import colour_words, strand_words
 
 if TYPE_CHECKING:
     from slath.basket.model import WorkedHandle, WorkedWrap
@@ -102,7 +102,7 @@ def _fix(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
         "Push the leg down to its mark.",
         f"Do the same with the other leg at {_stake(handle, 1)}." if len(handle.feet_at) > 1 else "",
         *_rise(work, handle),
-        *_fastened(handle),
+        *_fastened(work, handle),
     ]
     return work.step(
         f"handle {number}",
@@ -152,18 +152,18 @@ def _rise(work: Work, handle: WorkedHandle) -> list[str]:
     ]
 
 
-def _fastened(handle: WorkedHandle) -> list[str]:
+def _fastened(work: Work, handle: WorkedHandle) -> list[str]:
     lash = handle.spec.lash
-    if lash:
-        return [verbatim(sentence_case(lash.rstrip(".")) + ".")]
+    binder = f"a lashing of {strand_words(work.basket.pattern.materials[lash])}" if lash else "a [strand]"
     return [
-        "Fasten each leg: pass a [strand] round it and under the [border], and draw it tight before you tuck it away."
+        f"Fasten each leg: pass {binder} round it and under the [border].",
+        "Draw it tight, cross it over the leg, and tuck its ends away into the weaving.",
     ]
 
 
 def _wrap(work: Work, wrap: WorkedWrap, key: str) -> ToldStep:
     voice, spec = work.voice, wrap.spec
-    length = voice.long(wrap.strand_mm.value, up=True)
+    length = voice.length(_cut_mm(work, wrap))
     count = round(wrap.strands.value)
     colours = _colours(work, wrap)
     if spec.kind == "lapping":
@@ -198,11 +198,20 @@ def _wrap(work: Work, wrap: WorkedWrap, key: str) -> ToldStep:
     )
 
 
+_STRANDS = {"rope": "rope strands", "lapping": "lapping", "twist": "twisting strands"}
+
+
+def _cut_mm(work: Work, wrap: WorkedWrap) -> float:
+    """The length a wrapping strand was cut to, as the cut list has it."""
+    cut = [piece.cut_mm.value for piece in work.pieces(_STRANDS[wrap.spec.kind]) if piece.material in wrap.spec.strands]
+    return max(cut, default=wrap.strand_mm.value)
+
+
 def _colours(work: Work, wrap: WorkedWrap) -> str:
     keys = dict.fromkeys(wrap.spec.strands)
     if len(keys) < 2:
         return ""
-    return f", {listed([colour_words(key, work.basket.pattern.materials) for key in keys])}"
+    return f", {listed([colour_words(key, work.basket.pattern.materials, keys) for key in keys])}"
 
 
 def _prove(work: Work, number: int) -> ToldStep:

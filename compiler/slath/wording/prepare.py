@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from slath.trade.soaking import advice_for
-from slath.units import counting
+from slath.units import Basis, counting
 from slath.wording.speech import bracketed, sentence_case
-from slath.wording.stuff import colour_words, material_words
+from slath.wording.stuff import colour_words, material_words, strand_words
 
 if TYPE_CHECKING:
     from slath.language.pattern import Material
@@ -23,7 +23,7 @@ def prepare_stage(work: Work) -> ToldStage:
     """Cutting, sorting colours and soaking."""
     steps = [_cutting(work)]
     if _dyed(work):
-        steps.append(_colours(work))
+        steps += [_dyeing(work), _colours(work)]
     steps.append(_soaking(work))
     return work.stage(
         "prepare", "Before you begin", "Have everything cut, counted and soaked before the first stroke.", steps
@@ -33,29 +33,43 @@ def prepare_stage(work: Work) -> ToldStage:
 def _cutting(work: Work) -> ToldStep:
     pieces = work.quantities.pieces
     actions = [
-        "Lay out the material and sort it by thickness."
-        if _tapered(work)
-        else "Uncoil the material and lay it out by thickness."
+        *_sorting(work),
+        *(_cut(work, piece) for piece in pieces),
+        "Tie each kind in a bundle, and label it with what it is for.",
     ]
-    if _tapered(work):
-        actions.append("Keep the rods of one thickness together, with all the [butts] one way.")
-    actions += [_cut(work, piece) for piece in pieces]
-    actions.append("Tie each kind in a bundle and label it with what it is for.")
-    notes = [_where_it_goes(work, piece) for piece in pieces if len(piece.parts) > 2]
+    notes = [*(_where_it_goes(work, piece) for piece in pieces if len(piece.parts) > 2), _estimated(pieces)]
     counts = [_tally(pieces)] if pieces else []
     keys = tuple(piece.material for piece in pieces)
-    does = ("cut", "measure", "bundle")
-    return work.step("cut", "Sort and cut", actions, notes=notes, counts=counts, does=does, materials=keys)
+    return work.step(
+        "cut", "Sort and cut", actions, notes=notes, counts=counts, does=("cut", "measure", "bundle"), materials=keys
+    )
+
+
+def _sorting(work: Work) -> list[str]:
+    if not _tapered(work):
+        return ["Uncoil the material and lay it out by thickness."]
+    return ["Sort the rods by thickness.", "Keep those of one thickness together, with all the [butts] one way."]
 
 
 def _cut(work: Work, piece: Piece) -> str:
     """Say what to cut: so many of a part, from what, how long, and how many more to have in hand."""
     count = round(piece.count.value)
-    each = f"each {_cut_length(work, piece)} long" if count > 1 else f"{_cut_length(work, piece)} long"
+    material = material_words(work.basket.pattern.materials[piece.material])
+    if piece.part.endswith("board"):
+        return f"Cut {count} {piece.part} from {material}, {_board_size(work)}."
+    each = "each " if count > 1 else ""
     spare = f", and {counting.in_words(piece.spare)} more to have in hand" if piece.spare else ""
     part = bracketed(_singular(piece.part) if count == 1 else piece.part)
-    material = material_words(work.basket.pattern.materials[piece.material])
-    return f"Cut {count} {part} from {material}, {each}{spare}."
+    return f"Cut {count} {part} from {material}, {each}{_cut_length(work, piece)} long{spare}."
+
+
+def _board_size(work: Work) -> str:
+    outline, voice = work.basket.pattern.base.outline, work.voice
+    if outline.shape == "circle":
+        return f"round, {voice.length(outline.length_mm)} across"
+    shapes = {"ellipse": "oval", "stadium": "with round ends", "rectangle": "square at the corners"}
+    shape = shapes.get(outline.shape, f"with corners rounded to {voice.length(outline.corner_mm)}")
+    return f"{voice.length(outline.length_mm)} by {voice.length(outline.width_mm)}, {shape}"
 
 
 def _cut_length(work: Work, piece: Piece) -> str:
@@ -71,11 +85,40 @@ def _where_it_goes(work: Work, piece: Piece) -> str:
     parts = [
         f"{work.voice.length(item.value)} {bracketed(_as_place(item.name))}" for item in piece.parts if item.value > 0
     ]
-    return f"Where the length of {'each of ' if piece.count.value > 1 else ''}the {bracketed(piece.part)} goes: {counting.listed(parts)}."
+    whose = f"each of the {bracketed(piece.part)}" if piece.count.value > 1 else f"the {bracketed(piece.part)}"
+    return f"The length of {whose} is made up of {counting.listed(parts)}, rounded up."
+
+
+_READY = {"into", "up", "through", "below", "from", "over", "round"}
+_PLACES = {
+    "trim": "to be trimmed away",
+    "hand hold": "to hold and pull",
+    "hand hold at the foot": "to hold and pull below",
+    "extra": "to spare",
+}
 
 
 def _as_place(name: str) -> str:
-    return name if name.split(" ", maxsplit=1)[0] in {"into", "up", "through", "below", "from"} else f"for {name}"
+    both_ends = name.endswith(" (both ends)")
+    bare = name.removesuffix(" (both ends)")
+    place = _PLACES.get(bare)
+    if place is None:
+        ready = bare.split(" ", maxsplit=1)[0] in _READY
+        place = bare if ready else f"for the {bare}"
+    return f"{place} at both ends" if both_ends else place
+
+
+def _estimated(pieces: tuple[Piece, ...]) -> str:
+    """Which allowances are estimates, so that nobody takes them for measured."""
+    guessed = dict.fromkeys(
+        _as_place(part.name)
+        for piece in pieces
+        for part in piece.parts
+        if part.basis is Basis.ESTIMATED and part.value > 0
+    )
+    if not guessed:
+        return ""
+    return f"Estimated, until you have measured your own: what is allowed {bracketed(counting.listed(list(guessed)))}."
 
 
 def _tally(pieces: tuple[Piece, ...]) -> str:
@@ -93,33 +136,70 @@ def _dyed(work: Work) -> list[Material]:
 
 def _colours(work: Work) -> ToldStep:
     weavers = _dyed(work)
-    named = [colour_words(material.key, work.basket.pattern.materials) for material in weavers]
+    materials = work.basket.pattern.materials
+    keys = tuple(material.key for material in weavers)
+    named = [colour_words(key, materials, keys) for key in keys]
     actions = [
         f"Put the weaving material in separate bundles: {counting.listed(named)}.",
         "Tie a label with its letter to each bundle.",
     ]
     notes = ["The same letters stand on the [strands] in every drawing."]
-    keys = tuple(material.key for material in weavers)
     return work.step("colours", "Keep the colours apart", actions, notes=notes, does=("colours",), materials=keys)
+
+
+def _dyeing(work: Work) -> ToldStep:
+    """Dyeing, for those who do not buy their colours ready dyed."""
+    dyed = [material for material in _dyed(work) if material.dye]
+    lengths = {row.material: row.length_mm.value for row in work.quantities.purchase}
+    amounts = [
+        f"{work.voice.long(lengths[material.key], up=True)} {material.dye} <{material.key}>"
+        for material in dyed
+        if material.key in lengths
+    ]
+    actions = [
+        "Buy these ready dyed, or dye natural material yourself before the day.",
+        f"You need {counting.listed(amounts)}." if amounts else "",
+        "Dye all of one colour in one bath, by the dye maker's own sheet.",
+        "Rinse it until the water runs clear, and let it dry.",
+    ]
+    notes = ["Dye a little more than you need: a second bath never comes out quite the same."]
+    return work.step(
+        "dye", "Dye", actions, notes=notes, does=("dye",), materials=tuple(material.key for material in dyed)
+    )
 
 
 def _soaking(work: Work) -> ToldStep:
     wet = _soaked(work)
-    actions = [f"{sentence_case(material_words(material))}: {_soak_words(material)}." for material in wet]
-    if not wet:
-        actions = ["Nothing here needs soaking."]
-    else:
-        actions += [
-            "Soak each kind only when its turn comes.",
-            "Lift it out and wrap it in a damp towel, so that it stays damp while you work.",
-        ]
-    test = (
-        "Try a piece: bend it round two fingers. If it creaks or shows a white crease, soak it longer." if wet else ""
-    )
-    notes = [test, *_disagreements(wet)]
-    does = ["soak"] + (["soak dyed"] if any(material.dye for material in wet) else [])
     keys = tuple(material.key for material in wet)
-    return work.step("soak", "Soak", actions, notes=notes, does=tuple(does), materials=keys)
+    if not wet:
+        return work.step("soak", "Soak", ["Nothing here needs soaking."])
+    alike: dict[str, list[Material]] = {}
+    for material in wet:
+        alike.setdefault(_soak_words(material), []).append(material)
+    actions = [
+        "Soak each kind only when its turn comes.",
+        *(
+            f"{sentence_case(words)}: {counting.listed([strand_words(one) for one in ones])}."
+            for words, ones in alike.items()
+        ),
+        "Lift it out and wrap it in a damp towel, so that it stays damp while you work.",
+    ]
+    trial = "Try a piece: bend it round two fingers. If it creaks or shows a white crease, soak it longer."
+    words = " ".join(alike)
+    does = {
+        "soak": True,
+        "soak dyed": any(material.dye for material in wet),
+        "soak hot": "hot" in words,
+        "store damp": "mellow" in words,
+    }
+    return work.step(
+        "soak",
+        "Soak",
+        actions,
+        notes=[trial, *_disagreements(wet)],
+        does=tuple(key for key, due in does.items() if due),
+        materials=keys,
+    )
 
 
 def _soaked(work: Work) -> list[Material]:
@@ -136,11 +216,14 @@ def _soak_words(material: Material) -> str:
 
 def _disagreements(wet: list[Material]) -> list[str]:
     """What each source says, where more than one speaks of a material that is used."""
-    found = dict.fromkeys(advice for material in wet for advice in advice_for(material.stock))
-    if len({advice.source.key for advice in found}) < 2:
+    by_source: dict[str, dict[str, None]] = {}
+    for advice in dict.fromkeys(advice for material in wet for advice in advice_for(material.stock)):
+        said = f"{_minutes(advice)} in {advice.water} water for {advice.of}"
+        by_source.setdefault(advice.source.short, {})[said] = None
+    if len(by_source) < 2:
         return []
-    said = [f"{advice.source.cite}: {advice.of}, {_minutes(advice)} in {advice.water} water" for advice in found]
-    return [f"Sources differ on soaking, and so does material; the trial bend decides. {'; '.join(said)}."]
+    told = [f"{short}: {counting.listed(list(said))}" for short, said in by_source.items()]
+    return [f"Sources differ on soaking, and so does material; your trial bend decides. {'; '.join(told)}."]
 
 
 def _minutes(advice: SoakingAdvice) -> str:

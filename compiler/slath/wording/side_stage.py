@@ -5,15 +5,18 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from slath.language.pattern import StakeChange
+from slath.units import Basis
 from slath.units.counting import counted, in_words, listed
-from slath.wording.speech import figures, many, sentence_case
+from slath.wording.speech import bracketed, figures, many, sentence_case, verbatim
 from slath.wording.staking import bye_stakes_step
-from slath.wording.strokes import strokes_of, weave_name
+from slath.wording.strokes import in_brief, strokes_of, weave_name
 from slath.wording.stuff import colour_words
 from slath.wording.uprights import uprights_of
 
 if TYPE_CHECKING:
     from slath.basket.model import WovenBand
+    from slath.units import Amount
+    from slath.wording.strokes import Strokes
     from slath.wording.told import ToldStage, ToldStep
     from slath.wording.work import Work
 
@@ -61,19 +64,26 @@ def _band_and_changes(work: Work, band: WovenBand) -> list[ToldStep]:
 
 
 def _band(work: Work, band: WovenBand) -> ToldStep:
-    strokes = strokes_of(work, band)
-    actions = [_in_groups(band), *strokes.begin, *strokes.go_on, *_step_up(work, band)]
-    actions += [*_upsett_care(work, band), *_how_far(work, band)]
-    actions += [*strokes.end]
+    strokes = _strokes(work, band)
+    actions = [_in_groups(band), *strokes.begin, *strokes.go_on, *_step_up(work, band), *_upsett_care(work, band)]
+    actions += [*_how_far(work, band), *strokes.end]
     notes = [*strokes.remarks, *_colours(work, band), _joining(work, band), *_if_height_differs(work, band)]
+    notes.append(bracketed(verbatim(band.spec.note)))
     keys = tuple(dict.fromkeys(key for rod in band.materials for key in rod))
-    does = ["weave", "rap", "check", "measure"] + (["colours"] if len(keys) > 1 else [])
+    does = [
+        "weave",
+        "rap",
+        "check",
+        "measure",
+        *(["colours"] if len(keys) > 1 else []),
+        *(["weight"] if is_upsett(band) else []),
+    ]
     return work.step(
         f"band {band.index + 1}",
         sentence_case(_title(work, band)),
         actions,
         notes=notes,
-        counts=_counts(work, band),
+        stops=_stops(work, band),
         figures=(f"stroke {band.index + 1}", *((f"colours {band.index + 1}",) if len(keys) > 1 else ())),
         does=tuple(does) if band.materials else ("check", "measure"),
         materials=keys,
@@ -81,12 +91,29 @@ def _band(work: Work, band: WovenBand) -> ToldStep:
     )
 
 
+def _strokes(work: Work, band: WovenBand) -> Strokes:
+    """How the band is worked, in brief where a lower band has told the same weave in full."""
+    strokes = strokes_of(work, band)
+    for lower in work.basket.bands[: band.index]:
+        if band.materials and _alike(lower, band):
+            told_in = "the [upsett]" if is_upsett(lower) else f"“{sentence_case(_title(work, lower))}”"
+            return in_brief(work, band, strokes, told_in)
+    return strokes
+
+
+def _alike(lower: WovenBand, band: WovenBand) -> bool:
+    """Whether two bands are worked with the same movements on the same uprights."""
+    one, other = lower.spec.weave, band.spec.weave
+    same_weave = (one.kind, one.strokes, one.rods, one.as_one) == (other.kind, other.strokes, other.rods, other.as_one)
+    return same_weave and lower.group_sizes == band.group_sizes and lower.spec.reversed == band.spec.reversed
+
+
 def _title(work: Work, band: WovenBand) -> str:
     name = weave_name(band.spec.weave)
-    own = band.name.strip()
-    if not own or own.casefold() in work.voice.text(name).casefold():
+    own = bracketed(verbatim(band.name.strip()))
+    if not own or work.voice.text(own).casefold() in work.voice.text(name).casefold():
         return name
-    if is_upsett(band) and own.casefold() in {"upsett", "upset"}:
+    if is_upsett(band) and band.name.casefold() in {"upsett", "upset"}:
         return name
     return f"{own}: {name}"
 
@@ -122,7 +149,7 @@ def _upsett_care(work: Work, band: WovenBand) -> list[str]:
     return [
         "Press the first round down against the base, so that no light shows between.",
         f"Set each [stake] as you pass it: {spacing} from the last, and leaning as the side is to lean.",
-        "Untie the string when the last round is closed.",
+        "Put a smooth stone or a weight inside, so that the work stands still while you turn it.",
     ]
 
 
@@ -139,6 +166,7 @@ def _how_far(work: Work, band: WovenBand) -> list[str]:
         if rounds > 2
         else "",
         f"The side then measures {_so_far(work, band)}.",
+        "Untie the string." if is_upsett(band) else "",
     ]
 
 
@@ -149,7 +177,7 @@ def _so_far(work: Work, band: WovenBand) -> str:
         return along
     standing = voice.length(profile.height_of(band.to_mm))
     if along == standing:
-        return f"{along} from the base"
+        return f"{along} from the base upwards"
     return f"{along} from the base, measured along a [stake], and stands {standing}"
 
 
@@ -160,7 +188,7 @@ def _colours(work: Work, band: WovenBand) -> list[str]:
     voice, words = work.voice, uprights_of(band)
     if band.steps == 0:
         return [
-            f"{sentence_case(words.many)} and colours come out even: each round puts every colour above itself, in upright stripes.",
+            f"Each round puts every colour above itself, in upright stripes, because the {words.many} and the colours come out even.",
             "If the colours begin to lean, a stroke was missed or the order was changed.",
         ]
     side = voice.on if band.steps > 0 else voice.back
@@ -171,24 +199,28 @@ def _colours(work: Work, band: WovenBand) -> list[str]:
     ]
 
 
-def _counts(work: Work, band: WovenBand) -> list[str]:
+def _stops(work: Work, band: WovenBand) -> list[str]:
     """Stop and count before the band: uprights, and strands by colour."""
     words = uprights_of(band)
     counts = [f"{band.uprights} {words.many}"]
     strands = [key for rod in band.materials for key in rod]
     if not strands:
         return [f"{counts[0]}."]
-    if band.spec.weave.kind == "french rand" or len(set(strands)) == 1:
+    if len(set(strands)) == 1:
         counts.append(many(len(strands), "strand"))
         return [f"Before you begin: {listed(counts, 'and')}."]
     materials = work.basket.pattern.materials
-    colours = [f"{in_words(strands.count(key))} {colour_words(key, materials)}" for key in dict.fromkeys(strands)]
+    colours = [
+        f"{in_words(strands.count(key))} {colour_words(key, materials, strands)}" for key in dict.fromkeys(strands)
+    ]
     return [f"Before you begin: {counts[0]} and {many(len(strands), 'strand')}: {listed(colours)}."]
 
 
 def _joining(work: Work, band: WovenBand) -> str:
     if not band.materials or len(band.rounds) < 2 or band.index > 1:
         return ""
+    if any(work.basket.pattern.materials[key].stock.tapered for rod in band.materials for key in rod):
+        return "Join [butt] to [butt] and [tip] to [tip], so that the thickness never jumps, and never two joins at one place."
     if band.spec.weave.twined:
         return (
             f"To join, push the new end in beside the old one, to the {work.voice.back} of it, and let the two lie together "
@@ -206,9 +238,14 @@ def _if_height_differs(work: Work, band: WovenBand) -> list[str]:
     row = work.band_row(band)
     pitch = work.voice.length(row.pitch.value)
     return [
-        f"A round comes to about {pitch}.",
+        f"A round comes to about {pitch}{_if_estimated(row.pitch)}.",
         "If your rounds are thicker or thinner, keep to the height and let the number of rounds change; work whole rounds only.",
     ]
+
+
+def _if_estimated(amount: Amount) -> str:
+    """Said wherever an estimate decides what is printed."""
+    return "; that is estimated, so measure your own after a few" if amount.basis is Basis.ESTIMATED else ""
 
 
 # ---------------------------------------------------------------------------------------------- changes of the stakes

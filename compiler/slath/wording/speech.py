@@ -57,6 +57,10 @@ class Voice:
         """A length in both units, the booklet's own first."""
         return printing.both(mm, self.first)
 
+    def bit(self, mm: float) -> str:
+        """A drill bit for a hole of at least this width."""
+        return printing.both_bit(mm, self.first)
+
     def long(self, mm: float, *, up: bool = False) -> str:
         """A length of material in feet and metres."""
         return printing.both_long(mm, self.first, up=up)

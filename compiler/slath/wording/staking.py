@@ -37,7 +37,8 @@ def _beside_ends(work: Work) -> ToldStep:
         "Draw it out and slide the [stake] into the way it has opened, pointed end first, its cut face against the [stick].",
         f"Push it in until {depth} of it is in the base.",
         *_each_end(work),
-        f"Go round {voice.way_round} as you look at the underside, from the marked [stick end].",
+        f"Begin at the marked [stick end], and go round {voice.way_round} as you look at the underside.",
+        f"Move the thread to the first one you set, on the {voice.back} of its [stick]: it is [stake] 1.",
     ]
     notes = [
         f"Set at less than {depth}, a [stake] works loose when the side is woven.",
@@ -206,7 +207,7 @@ def pricking_up_stage(work: Work) -> ToldStage | None:
         notes=notes,
         counts=[f"Count the [stakes] as they stand: {len(basket.stakes)}."],
         figures=("pricking up",),
-        does=("prick up", "damp"),
+        does=("prick up", "damp", "point" if willow else "squeeze"),
         materials=(basket.stakes[0].material,),
     )
     lead = (

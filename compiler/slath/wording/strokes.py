@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from slath.units.counting import in_words, listed, ordinal
-from slath.wording.speech import many, sentence_case
-from slath.wording.stuff import colour_words
+from slath.wording.speech import many
+from slath.wording.stuff import colour_words, strand_words
 from slath.wording.uprights import uprights_of
 
 if TYPE_CHECKING:
@@ -60,6 +60,13 @@ def strokes_of(work: Work, band: WovenBand) -> Strokes:
     return tellers[band.spec.weave.kind](work, band)
 
 
+def in_brief(work: Work, band: WovenBand, strokes: Strokes, told_in: str) -> Strokes:
+    """A weave told before, as a teacher reminds of it: where to begin, the stroke, and how to end."""
+    words = uprights_of(band)
+    go_on = (f"Work as in {told_in}: {_cycle(band, words)}, always to the {work.voice.on}.",)
+    return Strokes(strokes.begin, go_on, (), strokes.end)
+
+
 def _first(band: WovenBand, rod: int) -> int:
     """The upright behind which the tail of a rod lies: the one before its first, as the weave model sets it out."""
     return (band.start + rod - 2) % band.uprights + 1
@@ -75,7 +82,7 @@ def _rand(work: Work, band: WovenBand) -> Strokes:
     voice, words, weave = work.voice, uprights_of(band), band.spec.weave
     bundle = weave.as_one > 1
     it = "them" if bundle else "it"
-    taken = _bundle(work, band) if bundle else "Take a [strand]."
+    taken = _bundle(work, band) if bundle else f"Take a [strand]{_all_one(work, band)}."
     end_words = "the ends" if bundle else "its end"
     begin = (
         taken,
@@ -92,14 +99,14 @@ def _rand(work: Work, band: WovenBand) -> Strokes:
 def _out(work: Work, words: Uprights, it: str) -> str:
     """Bring an end from the hidden face to the one the maker sees."""
     way = "out" if words.numbered else "up"
-    return f"Bring {it} {way} through the [space] to the {work.voice.on}."
+    return f"Bring {it} {way} through the [space] to the {work.voice.on} of it."
 
 
 def _bundle(work: Work, band: WovenBand) -> str:
     keys = band.materials[0]
-    colours = [colour_words(key, work.basket.pattern.materials) for key in keys]
+    colours = [colour_words(key, work.basket.pattern.materials, keys) for key in keys]
     order = f": from below, {listed(colours)}" if len(set(keys)) > 1 else ""
-    return f"Take {many(len(keys), 'strand')} and lay them together, to work as one{order}."
+    return f"Take {many(len(keys), 'strand')}{_all_one(work, band)} and lay them together, to work as one{order}."
 
 
 def _why_it_holds(band: WovenBand, words: Uprights) -> str:
@@ -108,7 +115,7 @@ def _why_it_holds(band: WovenBand, words: Uprights) -> str:
     if weave.kind == "figure":
         return ""
     if weave.cycle == 2 and count % 2:
-        return f"{sentence_case(words.many)} are odd in number, {count}, so each round covers what the round below left bare."
+        return f"There are {count} {words.many}, an odd number, so each round covers what the round below left bare."
     shift = count % weave.cycle
     if not shift:
         return ""
@@ -126,15 +133,25 @@ def _slip(words: Uprights) -> str:
 
 
 # ------------------------------------------------------------------------------------------------------ two chasing
+def _all_one(work: Work, band: WovenBand) -> str:
+    """The material of a band of one colour, where the pattern has others to take by mistake: `` of natural No. 3``."""
+    keys = {key for rod in band.materials for key in rod}
+    others = {run.material for run in work.quantities.strands} - keys
+    if len(keys) != 1 or not others:
+        return ""
+    return f" of {strand_words(work.basket.pattern.materials[keys.pop()])}"
+
+
 def _chase(work: Work, band: WovenBand) -> Strokes:
     voice, words = work.voice, uprights_of(band)
     first, second = (_rod_name(work, band, rod) for rod in (0, 1))
     path = _cycle(band, words)
     begin = (
+        f"Take {many(2, 'strand')}{_all_one(work, band)}." if len(set(band.materials)) == 1 else "",
         f"Lay the end of {first} {words.back} {words.at(_first(band, 0))}, and carry it to the {voice.on}: {path}.",
         "Weave on so until you are almost back where it began, and let it rest.",
         f"Lay the end of {second} {words.back} the next {words.one} to the {voice.on}.",
-        f"Weave it in the same way: it goes {words.front} where the first went {words.back}.",
+        f"Weave it in the same way: it goes {words.front_there} where the first went {words.back}.",
     )
     go_on = (
         "Weave the two by turns, part of a round with one and then as far with the other.",
@@ -155,7 +172,8 @@ def _there_are(band: WovenBand, words: Uprights) -> str:
 def _rod_name(work: Work, band: WovenBand, rod: int) -> str:
     """A strand of a chase or a pair by its colour if the two differ, else by its turn."""
     if len(set(band.materials)) > 1:
-        return f"the {colour_words(band.materials[rod][0], work.basket.pattern.materials)} [strand]"
+        keys = [rod[0] for rod in band.materials]
+        return f"the {colour_words(keys[rod], work.basket.pattern.materials, keys)} [strand]"
     return f"the {ordinal(rod + 1)} [strand]"
 
 
@@ -194,7 +212,7 @@ def _can_fold(band: WovenBand) -> bool:
 def _folded(work: Work, band: WovenBand) -> tuple[str, ...]:
     voice, words = work.voice, uprights_of(band)
     return (
-        "Take one long [strand] and fold it a little off its middle, so that the joins will not come together.",
+        f"Take one long [strand]{_all_one(work, band)} and fold it a little off its middle, so that the joins will not come together.",
         f"Hang the fold round {words.at(_first(band, 1))}, with one half in the [space] on each side of it.",
         f"The half on the {voice.back} moves first.",
     )
@@ -208,11 +226,11 @@ def _laid_in(work: Work, band: WovenBand) -> tuple[str, ...]:
     keys = [rod[0] for rod in band.materials]
     order = ""
     if len(set(keys)) > 1:
-        colours = [colour_words(key, work.basket.pattern.materials) for key in keys]
+        colours = [colour_words(key, work.basket.pattern.materials, keys) for key in keys]
         order = f" in this order, from the {voice.back}: {listed(colours)}"
     behind = [_first(band, rod) for rod in range(rods)]
     return (
-        f"Take {many(rods, 'strand')}{order}.",
+        f"Take {many(rods, 'strand')}{_all_one(work, band)}{order}.",
         f"Tuck their ends {words.back} {words.places(behind)}, one {words.back} each.",
         f"Bring each {'out' if words.numbered else 'up'} through the [space] to the {voice.on} of its {words.one}.",
     )
@@ -221,7 +239,12 @@ def _laid_in(work: Work, band: WovenBand) -> tuple[str, ...]:
 # ------------------------------------------------------------------------------------------------------- the others
 def _french(work: Work, band: WovenBand) -> Strokes:
     voice, words = work.voice, uprights_of(band)
+    materials = work.basket.pattern.materials
+    keys = list(dict.fromkeys(rod[0] for rod in band.materials))
+    turns = [colour_words(key, materials, keys) for key in keys]
     begin = (
+        f"Take {many(len(band.materials), 'strand')}{_all_one(work, band)}, one for each [space].",
+        f"Use the colours by turns: {listed(turns, 'then')}, and so again." if len(keys) > 1 else "",
         f"Lay the end of a [strand] {words.back} any {words.one} and bring it out to the {voice.on}.",
         f"Weave one stroke with it, {_cycle(band, words)}, and leave it outside.",
         f"Lay the next [strand] in the [space] to the {voice.back} of the first, and weave it in the same way.",

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from slath.units.printing import millimetres
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterable, Mapping
 
     from slath.language.pattern import Material
     from slath.trade.stock import Stock
@@ -16,9 +17,8 @@ if TYPE_CHECKING:
 def stock_words(stock: Stock) -> str:
     """``No. 8 round reed (US scale, 5.6 mm)``: numbers differ between countries, so millimetres always stand by."""
     if stock.kind == "willow":
-        return (
-            f"{stock.name.removesuffix(f' {stock.number} ft')} rods, {stock.number} ft" if stock.number else stock.name
-        )
+        skin = stock.name.removesuffix(f" {stock.number} ft")
+        return f"{stock.number} ft {skin}" if stock.number else stock.name
     if stock.scale in {"US", "UK"} and stock.number:
         size = _size(stock)
         if stock.number[0].isdigit() and not stock.name.endswith(" in"):
@@ -34,15 +34,28 @@ def stock_words(stock: Stock) -> str:
 def material_words(material: Material) -> str:
     """The stock, with the colour before it and the letter after it."""
     dyed = f"{material.dye}-dyed " if material.dye else ""
-    letter = f" <{material.key}>" if material.letter else ""
-    return f"{dyed}{stock_words(material.stock)}{letter}"
+    return f"{dyed}{stock_words(material.stock)}{_letter(material)}"
 
 
-def colour_words(key: str, materials: Mapping[str, Material]) -> str:
-    """A strand by its colour and letter, as it is picked up in the work: ``rust <rust>``, ``natural <plain>``."""
+def strand_words(material: Material) -> str:
+    """A strand by its colour, its number and its letter, without its scale: ``rust-dyed No. 4 round reed <rust>``."""
+    dyed = f"{material.dye}-dyed " if material.dye else ""
+    stock = re.sub(r" \(.*\)$", "", stock_words(material.stock))
+    return f"{dyed}{stock}{_letter(material)}"
+
+
+def colour_words(key: str, materials: Mapping[str, Material], among: Iterable[str]) -> str:
+    """A strand by its colour and letter, as it is picked up in the work: ``rust <rust>``, ``natural <plain>``.
+
+    Where another strand `among` those in hand has the same colour, it is told by its number as well.
+    """
     material = materials[key]
-    name = material.dye or "natural"
-    return f"{name} <{key}>" if material.letter else name
+    alike = any(materials[other].dye == material.dye for other in among if other != key)
+    return strand_words(material) if alike else f"{material.dye or 'natural'}{_letter(material)}"
+
+
+def _letter(material: Material) -> str:
+    return f" <{material.key}>" if material.letter else ""
 
 
 def _size(stock: Stock) -> str:

@@ -16,6 +16,7 @@ STAGES = (
 class ToldStep:
     """One step in words. `figures` are the keys of the figures that belong to it; `operations` are what hands do in it.
 
+    `stops` are counts to make before the step is begun, `counts` what can be checked when it is done.
     `rounds` asks for that many boxes to tick off, `key` names the step for references and for the bench cards.
     """
 
@@ -23,6 +24,7 @@ class ToldStep:
     title: Words
     actions: tuple[Words, ...]
     notes: tuple[Words, ...] = ()
+    stops: tuple[CountBox, ...] = ()
     counts: tuple[CountBox, ...] = ()
     cautions: tuple[Caution, ...] = ()
     figures: tuple[str, ...] = ()

@@ -22,6 +22,7 @@ class Uprights:
     many: str
     front: str
     back: str
+    front_there: str
     front_place: str
     back_place: str
     numbered: bool
@@ -54,7 +55,11 @@ def uprights_of(band: WovenBand) -> Uprights:
     on_base = band.part in {"base", "lid"} and band.spec.part in {"base", "lid"}
     noun = "stick" if on_base else "stake"
     one, plural = f"[{noun}]", f"[{noun}s]"
-    faces = ("over", "under", "on top", "underneath") if on_base else ("in front of", "behind", "outside", "inside")
+    faces = (
+        ("over", "under", "over", "on top", "underneath")
+        if on_base
+        else ("in front of", "behind", "in front", "outside", "inside")
+    )
     sizes = set(band.group_sizes)
     if not sizes <= {1}:
         together = "pair" if sizes == {2} else "group"
