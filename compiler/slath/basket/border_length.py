@@ -17,6 +17,9 @@ from slath.language.pattern import Settings
 from slath.units import Amount, Basis, worked
 
 _PLAIT_SPACING = 19.05  # mm; a plaited border's published allowance is for stakes 3/4 in apart (Tinsley, Gill)
+# Share of that allowance the plait itself takes, the rest being for the hand. Estimated from stakes that were cut shorter:
+# Anna A. Gill, Practical Basketry (1916), models 39, 47, 50 and 58 leave 10 to 12 in at 0.6 to 1.2 in.
+_PLAIT_ITSELF = 0.6
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +42,7 @@ def border_need(border: WorkedBorder, stake: Amount, spacing: Amount, settings: 
     if plait is not None:
         if plait.allowance_mm is not None:
             given = _given("border allowance", plait.allowance_mm, (*path, "allowance"))
-        parts: tuple[Amount, ...] = (_plait(spacing, settings),)
+        parts = _plait(spacing, settings)
     else:
         parts = _parts(border, stake, spacing, settings)
     total = sum(part.value for part in parts)
@@ -146,11 +149,14 @@ def _end(border: WorkedBorder, stake: Amount, spacing: Amount, settings: Setting
     return worked("end past the next stake", value, "mm", "half a space + half a stake + tail", spacing, stake, tail)
 
 
-def _plait(spacing: Amount, settings: Settings) -> Amount:
-    """The published allowance, in proportion to the spacing it was published for."""
+def _plait(spacing: Amount, settings: Settings) -> tuple[Amount, ...]:
+    """The published allowance, in proportion to the spacing it was published for: the plait, and what is held."""
     allowance = settings["plait_allowance"]
     value = allowance.value * spacing.value / _PLAIT_SPACING
-    return worked("plait", value, "mm", "published allowance × spacing / 3/4 in", allowance, spacing)
+    formula = "published allowance × spacing / 3/4 in"
+    itself = worked("plait", _PLAIT_ITSELF * value, "mm", f"{_PLAIT_ITSELF:g} × {formula}", allowance, spacing)
+    held = worked("hand hold", value - itself.value, "mm", "the rest of the published allowance", allowance, itself)
+    return itself, held
 
 
 def _given(name: str, value: float | None, path: tuple[str | int, ...]) -> Amount | None:
