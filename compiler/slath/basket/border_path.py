@@ -68,7 +68,7 @@ class Part:
         return frozenset(face for face in (self.left, self.right) if face)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(eq=False)  # an exception must stay open to the traceback that is set on it
 class PathFault(Exception):  # noqa: N818 - says what is wrong with the path, in trade words
     """The moves make no path a stake could take."""
 

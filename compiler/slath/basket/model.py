@@ -353,7 +353,7 @@ class Basket:
         return self.rim.perimeter / self.rim_uprights if self.rim_uprights else 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(eq=False)  # an exception must stay open to the traceback that is set on it
 class CannotConstruct(Exception):  # noqa: N818 - says what happened, in trade words
     """The counts or sizes allow no construction; carries the place, part and reason for a note."""
 
