@@ -15,7 +15,9 @@ from slath.basket.model import ConstructedBase, Stick, StickEnd, WovenBand
 from slath.basket.weave import Face
 from slath.drawing.curves import Numbers, hermite, monotone, spline, travelled
 from slath.drawing.side import rows_high
-from slath.drawing.wall import Lay, Rows, rod_faces, rod_rows
+from slath.drawing.wall import Lay, rod_faces, rod_rows
+
+Knot = tuple[float, float, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +45,7 @@ class BaseCourse:
         self._sticks = {stick.number: stick for stick in base.sticks}
         self._axes = [self._axis(end) for end in base.ends]
         self._splines: dict[int, tuple[Numbers, Numbers, Numbers]] = {}
+        self._tables: dict[int, list[list[float]]] = {}
 
     # ------------------------------------------------------------------------------------------------------- sticks
     def _axis(self, end: StickEnd) -> tuple[Numbers, Numbers]:
@@ -122,6 +125,17 @@ class BaseCourse:
         placed = hermite(at, values, slopes, inside)
         return np.asarray(placed + self._axes[index][1] * np.minimum(ways, 0.0)[:, None])
 
+    def _spot(self, index: int, way: float) -> tuple[float, float]:
+        """The place of stick end `index` at one way out, read off a table of millimetre steps."""
+        if index not in self._tables:
+            last = int(self.room + 10.0)
+            self._tables[index] = self.end_at(index, np.arange(0.0, last + 2.0)).tolist()
+        table = self._tables[index]
+        step = min(max(int(way), 0), len(table) - 2)
+        share = way - step
+        (x0, y0), (x1, y1) = table[step], table[step + 1]
+        return x0 + (x1 - x0) * share, y0 + (y1 - y0) * share
+
     def end_line(self, index: int, beyond: float, step: float = 2.0) -> Numbers:
         """The stick end from the slath to `beyond` mm past the edge, (n, 2)."""
         ways = np.arange(0.0, self.room + beyond + step / 2, step)
@@ -153,7 +167,7 @@ class BaseCourse:
         return found
 
     def _strand(self, rod: int, bands: tuple[WovenBand, ...], beside: float) -> Numbers:
-        knots: list[Numbers] = []
+        knots: list[Knot] = []
         for number, band in enumerate(bands):
             knots += self._band_knots(rod, band, beside, tail=number == 0)
         line = np.array(knots)
@@ -163,65 +177,58 @@ class BaseCourse:
         at = np.linspace(0.0, way[-1], max(3, int(way[-1] / 1.6)))
         return np.column_stack([spline(way, line[:, :2], at), monotone(way, line[:, 2], at)])
 
-    def _band_knots(self, rod: int, band: WovenBand, beside: float, *, tail: bool) -> list[Numbers]:
+    def _band_knots(self, rod: int, band: WovenBand, beside: float, *, tail: bool) -> list[Knot]:
+        """Knots of one rod in one band. A rod that sets out (`tail`) starts `rod` uprights on; one that runs on does not."""
         weave, count = band.spec.weave, band.uprights
-        total = count * len(band.rounds)
+        skip = rod if tail else 0
+        passed = count * len(band.rounds) - skip
         pitch = band.pitch.value
         strand = pitch / rows_high(band) if rows_high(band) else self.strand
-        skip = rod if tail else 0
-        phase = 0 if tail else rod
-        faces: list[Face] = rod_faces(weave, count, rod, total - skip + phase + 1, band.spec.cells)
-        if not tail:  # a rod that runs on has its phase as if it had set out `rod` uprights before
+        faces: list[Face] = rod_faces(weave, count, rod, passed + 1, band.spec.cells)
+        if not tail:  # its phase is as if it had set out `rod` uprights before
             faces = _shifted(faces, weave.cycle, rod)
-        rows = rod_rows(weave, faces[: total - skip], rod, Lay(self.stick, strand, pitch))
+        rows = rod_rows(weave, faces[:passed], rod, Lay(self.stick, strand, pitch))
+        heights, spaces = (rows.stake_height + beside).tolist(), (rows.space_height + beside).tolist()
+        depths, gaps = rows.stake_depth.tolist(), rows.space_depth.tolist()
         groups = _groups(band)
-        knots: list[Numbers] = []
-        if tail:
-            knots.append(self._tail(groups[(skip - 1) % count], band, rows, skip))
-        for step in range(total - skip):
-            passed = skip + step
-            out = band.from_mm + pitch * passed / count + beside
-            group, following = groups[passed % count], groups[(passed + 1) % count]
-            level, depth = rows.stake_height[step + 1], rows.stake_depth[step + 1]
-            ways = np.array([out + level])
-            knots.append(np.append(self.end_at(group[0], ways)[0], depth))
+        knots: list[Knot] = []
+        if tail:  # it lies behind the group before its first
+            group = groups[(skip - 1) % count]
+            way = band.from_mm + pitch * skip / count + heights[0]
+            knots.append((*self._spot(group[len(group) // 2], way), depths[0]))
+        for step in range(passed):
+            out = band.from_mm + pitch * (skip + step) / count
+            group, following = groups[(skip + step) % count], groups[(skip + step + 1) % count]
+            knots.append((*self._spot(group[0], out + heights[step + 1]), depths[step + 1]))
             if len(group) > 1:
-                knots.append(np.append(self.end_at(group[-1], ways + pitch * 0.5 / count)[0], depth))
-            if step < total - skip - 1:
-                between = band.from_mm + pitch * (passed + 0.5) / count + beside + rows.space_height[step + 1]
-                knots += self._over_space(group[-1], following[0], between, rows.space_depth[step + 1], depth, rows.stake_depth[step + 2])
+                knots.append((*self._spot(group[-1], out + heights[step + 1] + pitch * 0.5 / count), depths[step + 1]))
+            if step < passed - 1:
+                between = out + pitch * 0.5 / count + spaces[step + 1]
+                knots += self._over_space(group[-1], following[0], between, gaps[step + 1], depths[step + 1 : step + 3])
         return knots
 
-    def _tail(self, group: list[int], band: WovenBand, rows: Rows, skip: int) -> Numbers:
-        """The tail lies behind the group before the first."""
-        way = np.array([band.from_mm + band.pitch.value * skip / band.uprights + rows.stake_height[0]])
-        middle = group[len(group) // 2]
-        return np.append(self.end_at(middle, way)[0], rows.stake_depth[0])
-
-    def _over_space(self, one: int, other: int, way: float, depth: float, before: float, after: float) -> list[Numbers]:
-        """Knots across the space between two stick ends, keeping to the ring."""
-        ways = np.array([way])
-        a, b = self.end_at(one, ways)[0], self.end_at(other, ways)[0]
-        gap = math.dist(a, b)
+    def _over_space(self, one: int, other: int, way: float, depth: float, beside: list[float]) -> list[Knot]:
+        """Knots across the space between two stick ends, keeping to the ring; `beside`: depths at the two ends."""
+        (ax, ay), (bx, by) = self._spot(one, way), self._spot(other, way)
+        gap = math.hypot(bx - ax, by - ay)
         shares = (0.5,) if gap < 5 * self.stick else (0.2, 0.5, 0.8)
-        out_a, out_b = self._out(a), self._out(b)
-        knots = []
+        out_a, out_b = self._out(ax, ay), self._out(bx, by)
+        knots: list[Knot] = []
         for share in shares:
-            middle = a + (b - a) * share
-            inner = np.array([np.clip(middle[0], -self.spine, self.spine), 0.0])
-            ray = middle - inner
-            reach = math.hypot(*ray)
+            x, y = ax + (bx - ax) * share, ay + (by - ay) * share
+            inner = min(max(x, -self.spine), self.spine)
+            reach = math.hypot(x - inner, y)
             target = out_a + (out_b - out_a) * share
-            if reach > 1.0 and len(shares) == 1:
-                middle = inner + ray / reach * target
-            elif reach > 1.0:  # a wide corner is cut, as a strand pulled tight cuts it
-                middle = inner + ray / reach * (0.5 * target + 0.5 * reach)
-            z = depth if share == 0.5 else (before if share < 0.5 else after) * 0.55
-            knots.append(np.append(middle, z))
+            if len(shares) > 1:  # a wide corner is cut, as a strand pulled tight cuts it
+                target = 0.5 * (target + reach)
+            if reach > 1.0:
+                x, y = inner + (x - inner) / reach * target, y / reach * target
+            z = depth if share == 0.5 else 0.55 * beside[0 if share < 0.5 else 1]
+            knots.append((x, y, z))
         return knots
 
-    def _out(self, point: Numbers) -> float:
-        return math.hypot(point[0] - float(np.clip(point[0], -self.spine, self.spine)), point[1])
+    def _out(self, x: float, y: float) -> float:
+        return math.hypot(x - min(max(x, -self.spine), self.spine), y)
 
 
 def _shifted(faces: list[Face], cycle: int, rod: int) -> list[Face]:

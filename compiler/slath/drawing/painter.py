@@ -46,7 +46,8 @@ def paint(rods: Sequence[Rod], brush: Brush = CLOSE) -> Painting:
     if brush.pixel:
         seen = in_sight(cloud, brush.pixel)
         cloud, light = cloud.only(seen), light[seen]
-    found = crossings(cloud, brush.near, brush.depth, wide=1 + 1.2 * brush.gap / float(2 * np.median(cloud.radius)))
+    touching = 1 + 1.2 * brush.gap / float(2 * np.median(cloud.radius))
+    found = crossings(cloud, brush.near, brush.depth, wide=touching if brush.touching else brush.near)
     layers = layering(cloud, found)
     runs = runs_of(cloud, layers.layer, light, found)
     return Painting(tuple(strokes(runs, rods, brush)), cloud, layers.layer, rods, layers.released)

@@ -32,7 +32,8 @@ class Brush:
     edge: dark line each side; highlight, shade: whether painted; rings: distance between marks (None: by diameter);
     near: share of the summed radii within which two rods are in order, below 1 or rods lying side by side are too;
     depth: share of the radii by which depths must differ to be an order; pixel: cell of the depth map by which hidden
-    points are dropped, 0 to keep all; step: distance of points in diameters; tolerance: straying of chords.
+    points are dropped, 0 to keep all; touching: put rods that merely touch in order too (cleaner joints close up, many
+    more layers); step: distance of points in diameters; tolerance: straying of chords.
     """
 
     gap: float = 0.30
@@ -43,6 +44,7 @@ class Brush:
     near: float = 0.85
     depth: float = 0.10
     pixel: float = 0.0
+    touching: bool = True
     step: float = 0.36
     tolerance: float = 0.012
     light: tuple[float, float] = (-0.45, -0.89)

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from slath.drawing.curves import Numbers, chain_keep
-from slath.drawing.layers import Flags, Indices
+from slath.drawing.layers import Flags, Indices, ranges
 from slath.drawing.rods import Brush, Rod
 from slath.drawing.runs import LIGHT_STEPS, Lines, Runs, lines_of
 from slath.drawing.scene import Ellipse, Item, Path, Point, Subpath
@@ -161,52 +161,54 @@ def _stretches(lines: Lines, marked: Flags, keep: Flags) -> Iterable[tuple[int, 
 
 
 def _lay_marks(layers: list[_Layer], runs: Runs, lines: Lines, rods: Sequence[Rod], brush: Brush) -> None:
-    lined = _overrun(lines, runs, _LIGHT_OVERRUN)
-    runs_by_rod = np.argsort(runs.rod, kind="stable")
-    bounds_of = np.searchsorted(runs.rod[runs_by_rod], np.arange(len(rods) + 1))
-    for number, rod in enumerate(rods):
-        if rod.dress.marks == "none":
-            continue
-        which = runs_by_rod[bounds_of[number] : bounds_of[number + 1]]
-        if rod.dress.marks == "centre line":
-            _centre_lines(layers, runs, lines, lined, rod, which)
-        else:
-            _spaced_marks(layers, runs, rod, which, brush)
+    kinds = np.array([_MARKS[rod.dress.marks] for rod in rods])[runs.rod]
+    if (kinds == _MARKS["centre line"]).any():
+        _centre_lines(layers, runs, lines, rods, np.nonzero(kinds == _MARKS["centre line"])[0])
+    if (kinds > _MARKS["centre line"]).any():
+        _spaced_marks(layers, runs, rods, np.nonzero(kinds > _MARKS["centre line"])[0], brush)
 
 
-def _centre_lines(layers: list[_Layer], runs: Runs, lines: Lines, at: Numbers, rod: Rod, which: Indices) -> None:
-    if rod.diameter < 1.2:  # the two dark edges leave no room for a printable line
-        return
-    key = (round(max(_THINNEST, 0.13 * rod.diameter), 3), rod.dress.tones.mark, False)
+_MARKS = {"none": 0, "centre line": 1, "rings": 2, "dots": 3}
+
+
+def _centre_lines(layers: list[_Layer], runs: Runs, lines: Lines, rods: Sequence[Rod], which: Indices) -> None:
+    at = _pairs(_overrun(lines, runs, _LIGHT_OVERRUN))
     for run in which.tolist():
-        points = _pairs(at[lines.start[run] : lines.end[run]])
-        if len(points) > 1:
-            layers[runs.layer[run]].marks.setdefault(key, []).append(Subpath(tuple(points)))
+        rod = rods[runs.rod[run]]
+        first, last = int(lines.start[run]), int(lines.end[run])
+        if rod.diameter < 1.2 or last - first < 2:  # below, the two dark edges leave no room for a printable line
+            continue
+        key = (round(max(_THINNEST, 0.13 * rod.diameter), 3), rod.dress.tones.mark, False)
+        layers[runs.layer[run]].marks.setdefault(key, []).append(Subpath(tuple(at[first:last])))
 
 
-def _spaced_marks(layers: list[_Layer], runs: Runs, rod: Rod, which: Indices, brush: Brush) -> None:
-    """Rings round the rod, or dots along it, at places fixed on the rod and so unbroken across joints."""
+def _spaced_marks(layers: list[_Layer], runs: Runs, rods: Sequence[Rod], which: Indices, brush: Brush) -> None:
+    """Rings round the rods, or dots along them, at places fixed on each rod and so unbroken across joints."""
     cloud = runs.cloud
-    small = rod.diameter < 1.4
+    count = runs.last[which] - runs.first[which] + 1
+    point, run = ranges(runs.first[which], count), np.repeat(which, count)
+    paints = [_mark_paint(rod, brush) for rod in rods]
+    every = np.array([paint[0] for paint in paints])[cloud.rod[point]]
+    marked = (cloud.index[point] % every == every // 2) & (cloud.index[point] < cloud.last[point])
+    marked &= (point > 0) & (point < len(cloud.rod) - 1)
+    point, run = point[marked], run[marked]
+    course = cloud.at[point + 1, :2] - cloud.at[point - 1, :2]
+    course /= np.hypot(course[:, 0], course[:, 1])[:, None] + 1e-12
+    reach = np.array([paint[1] for paint in paints])[cloud.rod[point]][:, None]
+    along = np.array([paint[2][2] for paint in paints])[cloud.rod[point]][:, None]
+    across = np.where(along, course * 0.01, np.column_stack([-course[:, 1], course[:, 0]]) * reach)
+    ones, others = _pairs(cloud.at[point, :2] - across), _pairs(cloud.at[point, :2] + across)
+    for layer, rod, one, other in zip(runs.layer[run].tolist(), cloud.rod[point].tolist(), ones, others, strict=True):
+        layers[layer].marks.setdefault(paints[rod][2], []).append(Subpath((one, other)))
+
+
+def _mark_paint(rod: Rod, brush: Brush) -> tuple[int, float, tuple[float, str, bool]]:
+    """(points between marks, half length of a ring, (width, colour, whether dots)) of a rod."""
     dots = rod.dress.marks == "dots"
-    apart = brush.rings or (2.0 if small else 1.3) * rod.diameter
-    every = max(2, round(apart / (brush.step * rod.diameter)))
+    apart = brush.rings or (2.0 if rod.diameter < 1.4 else 1.3) * rod.diameter
     width = max(0.35, 0.30 * rod.diameter) if dots else max(_THINNEST, 0.09 * rod.diameter)
-    key = (round(width, 3), rod.dress.tones.mark, dots)
     half = rod.diameter / 2 - brush.edge_of(rod.diameter) * 0.8
-    for run in which.tolist():
-        inside = np.arange(runs.first[run], runs.last[run] + 1)
-        inside = inside[(cloud.index[inside] % every == every // 2) & (cloud.index[inside] < cloud.last[inside])]
-        inside = inside[(inside > 0) & (inside < len(cloud.rod) - 1)]
-        if not len(inside):
-            continue
-        course = cloud.at[inside + 1, :2] - cloud.at[inside - 1, :2]
-        course /= np.hypot(course[:, 0], course[:, 1])[:, None] + 1e-12
-        across = course * 0.01 if dots else np.column_stack([-course[:, 1], course[:, 0]]) * half
-        middle = cloud.at[inside, :2]
-        where = layers[runs.layer[run]].marks.setdefault(key, [])
-        for one, other in zip(_pairs(middle - across), _pairs(middle + across), strict=True):
-            where.append(Subpath((one, other)))
+    return max(2, round(apart / (brush.step * rod.diameter))), half, (round(width, 3), rod.dress.tones.mark, dots)
 
 
 def _lay_ends(layers: list[_Layer], runs: Runs, lines: Lines, rods: Sequence[Rod]) -> None:

@@ -1,0 +1,312 @@
+"""The finished basket seen a little from above: its own strands, stakes, border and handle, shaded, back to front."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from slath.basket.model import Basket, WorkedBorder
+from slath.drawing.base_course import BaseCourse
+from slath.drawing.border_course import BorderCourse, border_course
+from slath.drawing.curves import Numbers, catmull_rom, eased, resample, travelled
+from slath.drawing.dress import Dress
+from slath.drawing.options import Options
+from slath.drawing.plans import curve_points
+from slath.drawing.plate import Plate
+from slath.drawing.rods import Brush, Rod
+from slath.drawing.scene import Scene
+from slath.drawing.side import rows_high, stake_places
+from slath.drawing.surface import Surface, round_at, stake_fractions, surface_of
+from slath.drawing.wall import Lay, strand_lines, wedge_after
+from slath.drawing.wardrobe import Wardrobe
+from slath.language.pattern import OvalSlath, RoundSlath
+
+_TALLEST = 120.0
+_GROUND = "#e4e0d8"
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """An orthographic eye: turned `azimuth` round the basket and `elevation` above the table, degrees; page scale."""
+
+    azimuth: float
+    elevation: float
+    scale: float = 1.0
+    x: float = 0.0
+    y: float = 0.0
+
+    def page(self, points: Numbers) -> Numbers:
+        """Space points (n, 3) as page x, y and depth to the eye."""
+        a, e = math.radians(self.azimuth), math.radians(self.elevation)
+        across = points[:, 0] * math.cos(a) - points[:, 1] * math.sin(a)
+        away = points[:, 0] * math.sin(a) + points[:, 1] * math.cos(a)
+        up = points[:, 2]
+        return np.column_stack([
+            self.x + across * self.scale,
+            self.y + (up * math.cos(e) + away * math.sin(e)) * self.scale,
+            (up * math.sin(e) - away * math.cos(e)) * self.scale,
+        ])  # fmt: skip
+
+    def wall_light(self, normals: Numbers) -> Numbers:
+        """Brightness of a wall by its outward normal: light from the upper left front; the inside lies in shade."""
+        right, away = self._turned(normals)
+        outside = np.clip(0.5 - 0.30 * right - 0.24 * away, 0.12, 1.0)
+        inside = 0.24 + 0.18 * right
+        return np.asarray(-0.44 + 0.54 * np.where(away > 0.05, inside, outside))
+
+    def rim_light(self, normals: Numbers) -> Numbers:
+        """Brightness of a rim: more even, since its rods turn to the light in every direction."""
+        right, away = self._turned(normals)
+        return np.asarray(-0.44 + 0.54 * np.clip(0.68 - 0.2 * right - 0.14 * away, 0.2, 1.0))
+
+    def _turned(self, normals: Numbers) -> tuple[Numbers, Numbers]:
+        a = math.radians(self.azimuth)
+        right = normals[:, 0] * math.cos(a) - normals[:, 1] * math.sin(a)
+        away = normals[:, 0] * math.sin(a) + normals[:, 1] * math.cos(a)
+        return right, away
+
+
+@dataclass(frozen=True, slots=True)
+class _Strand:
+    """A rod in space, not yet seen: points (n, 3), real diameter, dress, brightness (n,), shown ends."""
+
+    points: Numbers
+    diameter: float
+    look: Dress
+    light: Numbers
+    ends: tuple[bool, bool] = (False, False)
+    name: str = ""
+
+
+def draw_view(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
+    """The finished basket."""
+    view = _view(basket)
+    strands = list(_all_strands(basket, clothes, view))
+    seen = np.vstack([view.page(strand.points) for strand in strands])
+    low, high = seen.min(axis=0), seen.max(axis=0)
+    margin = 2.0
+    scale = min((options.width_mm - 2 * margin - 4.0) / (high[0] - low[0]), _TALLEST / (high[1] - low[1]))
+    x = options.width_mm / 2 - scale * (low[0] + high[0]) / 2
+    y = margin + 3.0 - scale * low[1]
+    view = replace(view, scale=scale, x=x, y=y)
+    plate = Plate(options.width_mm, scale * (high[1] - low[1]) + 2 * margin + 3.0, options)
+    _ground(plate, basket, view)
+    rods = [
+        Rod(view.page(strand.points), strand.diameter * scale, strand.look, strand.ends, strand.light, strand.name)
+        for strand in strands
+    ]
+    thin = min(rod.diameter for rod in rods)
+    brush = Brush(
+        gap=0.0, edge=0.2 if thin < 1.3 else 0.24, near=0.78, depth=0.10, step=0.45, tolerance=0.045,
+        pixel=float(np.clip(0.17 * thin, 0.12, 0.3)), touching=False, shade=False,
+    )  # fmt: skip
+    plate.rods(rods, brush, name="basket")
+    return plate.scene(
+        "view", "The finished basket", _words(basket, clothes, options), seen_from="the front and a little above",
+        caption="The finished basket, drawn from its own strands.",
+    )  # fmt: skip
+
+
+def _view(basket: Basket) -> View:
+    outline = basket.base.spec.outline
+    longish = outline.length_mm > 1.15 * outline.width_mm
+    height = basket.profile.height_mm if basket.profile else 0.0
+    flat = height < 0.35 * outline.width_mm
+    return View(azimuth=38.0 if longish or basket.handles else 20.0, elevation=34.0 if flat else 27.0)
+
+
+def _all_strands(basket: Basket, clothes: Wardrobe, view: View) -> Iterator[_Strand]:
+    yield from _floor(basket, clothes, view)
+    if basket.profile is None:
+        return
+    surface = surface_of(basket.profile)
+    fractions = stake_fractions(basket)
+    yield from _wall(basket, clothes, view, surface, fractions)
+    yield from _uprights(basket, clothes, view, surface, fractions)
+    for number, _ in enumerate(basket.handles):
+        yield from _handle(basket, number, clothes, view, surface)
+
+
+# -------------------------------------------------------------------------------------------------------------- floor
+def _floor(basket: Basket, clothes: Wardrobe, view: View) -> Iterator[_Strand]:
+    base = basket.base
+    if base.slath is None or not isinstance(base.spec, RoundSlath | OvalSlath):
+        return
+    materials = basket.pattern.materials
+    stick = max(materials[item.material].width_mm for item in base.sticks)
+    widths = [materials[key].width_mm for band in base.bands for rod in band.materials for key in rod] or [2.5]
+    course = BaseCourse(base, stick, sum(widths) / len(widths))
+    shade = -0.30 if basket.profile else -0.05
+    for item in base.sticks:
+        line = course.stick_line(item, -3.0 if basket.profile else 4.0)
+        lift = (0.95 if item.over else 0.6) * stick
+        points = np.column_stack([line, np.full(len(line), lift)])
+        yield _Strand(points, 0.95 * stick, clothes.sticks, np.full(len(line), shade), (True, True), f"stick {item.number}")
+    for strand in course.strands():
+        points = strand.points * np.array([0.97, 0.97, -1.0]) + np.array([0.0, 0.0, 0.6 * stick])
+        yield _Strand(points, course.strand * 0.98, clothes.weaver(strand.material), np.full(len(points), shade), name="floor")
+
+
+def _ground(plate: Plate, basket: Basket, view: View) -> None:
+    """A quiet shadow on the table, and the floor of a board."""
+    edge = curve_points(basket.base.edge, 120)
+    grown = edge * (1 + 12.0 / max(np.abs(edge).max(), 1.0))
+    flat = view.page(np.column_stack([grown, np.full(len(grown), -4.0)]))
+    plate.area(flat[:, :2] + np.array([3.0, -1.0]), fill=_GROUND)
+    if basket.base.slath is None:
+        floor = view.page(np.column_stack([edge, np.zeros(len(edge))]))
+        plate.area(floor, fill="#bda579")
+
+
+# --------------------------------------------------------------------------------------------------------------- wall
+def _wall(basket: Basket, clothes: Wardrobe, view: View, surface: Surface, fractions: Numbers) -> Iterator[_Strand]:
+    materials = basket.pattern.materials
+    stake = _stake_mm(basket)
+    wedge = 0.0
+    wedges = []
+    for band in basket.bands:
+        wedges.append(wedge)
+        wedge = wedge_after(band, band.pitch.value, wedge)
+    squeeze = surface.along / (surface.along + 0.5 * wedge)
+    for band, below in zip(basket.bands, wedges, strict=True):
+        if not band.rounds or not band.materials:
+            continue
+        pitch = band.pitch.value
+        strand = pitch / rows_high(band)
+        widths = [materials[key].width_mm for rod in band.materials for key in rod]
+        width = min(sum(widths) / len(widths) * 1.1, strand)
+        for line in strand_lines(band, Lay(stake, width, pitch), below, samples=7):
+            places = stake_places(band, line.at) + (band.start - 1)
+            points, normals = surface.at(round_at(fractions, places), (band.from_mm + line.height) * squeeze, line.depth)
+            yield _Strand(points, width, _seen_whole(clothes.weaver(line.material)), view.wall_light(normals), name=f"{band.index} rod {line.rod}")
+
+
+def _seen_whole(look: Dress) -> Dress:
+    """A dress for the whole basket: a line down every strand would be all one saw."""
+    return replace(look, marks="none") if look.marks == "centre line" else look
+
+
+def _stake_mm(basket: Basket) -> float:
+    return basket.pattern.materials[basket.stakes[0].material].width_mm
+
+
+# -------------------------------------------------------------------------------------------------- stakes and border
+def _uprights(basket: Basket, clothes: Wardrobe, view: View, surface: Surface, fractions: Numbers) -> Iterator[_Strand]:
+    border = basket.border if basket.border and basket.border.closes and basket.border.passes else None
+    stake = _stake_mm(basket)
+    course = border_course(border.spec) if border else None
+    taken = _taken(basket, border)
+    for unit, members in enumerate(taken):
+        for place, index in enumerate(members):
+            middle = fractions[index]
+            turned = border is None or not border.spec.cut_to_one or place == 0
+            crest = _crest(course, stake, place, len(members)) if course and turned else None
+            points, normals, rim = _upright(surface, float(middle), crest, unit, taken, fractions, stake)
+            light = np.where(rim, view.rim_light(normals), view.wall_light(normals))
+            yield _Strand(points, stake * 0.98, clothes.stakes, light, (False, True), f"stake {index + 1}")
+
+
+def _taken(basket: Basket, border: WorkedBorder | None) -> list[list[int]]:
+    """Stake indices of each thing the border works as one, in order."""
+    count = len(basket.stakes)
+    units = border.count if border else count
+    edges = np.linspace(0, count, units + 1).round().astype(int).tolist()
+    return [list(range(first, last)) or [min(first, count - 1)] for first, last in zip(edges, edges[1:], strict=False)]
+
+
+def _crest(course: BorderCourse, stake: float, place: int, together: int) -> Numbers:
+    """The border part of a stake: stakes along, mm inwards, mm above the weaving; twins lie side by side."""
+    line = catmull_rom(course.knots(len(course.legs))[3:], 5)
+    beside = (place - (together - 1) / 2) * 0.7
+    return np.column_stack([line[:, 0], line[:, 1] * stake, (line[:, 2] + beside) * stake])
+
+
+def _upright(
+    surface: Surface, middle: float, crest: Numbers | None, unit: int, taken: list[list[int]], fractions: Numbers, stake: float
+) -> tuple[Numbers, Numbers, Numbers]:
+    """Points, normals and whether each is rim, of one stake from the base to its end."""
+    ways = np.linspace(0.0, surface.along - (0.4 * stake if crest is not None else -1.5 * stake), 18)
+    up, up_normals = surface.at(np.full(len(ways), middle), ways, np.zeros(len(ways)))
+    if crest is None:
+        return up, up_normals, np.zeros(len(ways), bool)
+    units = np.array([float(np.mean(fractions[members])) for members in taken])
+    around = round_at(units, unit + 0.5 + crest[:, 0])
+    over, over_normals = surface.at(around, surface.along + 0.5 * stake + crest[:, 2], -crest[:, 1])
+    rim = np.concatenate([ways > surface.along - 2 * stake, np.ones(len(crest), bool)])
+    return np.vstack([up, over]), np.vstack([up_normals, over_normals]), rim
+
+
+# ------------------------------------------------------------------------------------------------------------- handle
+def _handle(basket: Basket, number: int, clothes: Wardrobe, view: View, surface: Surface) -> Iterator[_Strand]:
+    worked = basket.handles[number]
+    material = basket.pattern.materials[worked.spec.material]
+    thick = worked.spec.diameter_mm or material.width_mm
+    stake = _stake_mm(basket)
+    by_number = {item.number: item.u for item in basket.stakes}
+    feet = [by_number[place] for place in worked.feet_at if place in by_number]
+    for one, other in zip(feet[::2], feet[1::2], strict=False):
+        line = _bow(surface, one, other, worked.curve, worked.foot_mm.value, stake + thick / 2)
+        even = resample(line, 3.0)[0]
+        light = np.full(len(even), -0.02)
+        yield _Strand(even, thick, clothes.wood, light, (True, True), "handle")
+        if worked.wraps:
+            foot = min(worked.foot_mm.value, 0.4 * travelled(even)[-1])
+            yield from _wrapped(basket, number, clothes, even, thick, foot)
+
+
+def _bow(surface: Surface, one: float, other: float, curve: tuple[tuple[float, float], ...], foot: float, inwards: float) -> Numbers:
+    """The bow's own curve set on the rim between two feet, with its legs down inside the wall."""
+    depth = np.linspace(max(surface.along - foot, 0.0), surface.along, 12)
+    clear = inwards * eased(depth, surface.along - 22.0, surface.along - 4.0)  # lower down it stands among the weaving
+    legs = [surface.at(np.full(len(depth), place), depth, -clear)[0] for place in (one, other)]
+    a, b = legs[0][-1], legs[1][-1]
+    flat = np.array(curve)
+    share = (flat[:, 0] - flat[0, 0]) / (flat[-1, 0] - flat[0, 0])
+    arch = a + (b - a) * share[:, None] + np.column_stack([np.zeros(len(flat)), np.zeros(len(flat)), flat[:, 1]])
+    return np.vstack([legs[0], arch[1:-1], legs[1][::-1]])
+
+
+def _wrapped(basket: Basket, number: int, clothes: Wardrobe, line: Numbers, thick: float, foot: float) -> Iterator[_Strand]:
+    """Rope strands laid round the bow between its feet."""
+    worked = basket.handles[number]
+    for wrap in worked.wraps:
+        keys = wrap.spec.strands
+        if not keys:
+            continue
+        width = basket.pattern.materials[keys[0]].width_mm
+        lay = wrap.spec.lay_mm or max(math.pi * (thick + width) / math.tan(math.radians(max(wrap.angle_degrees, 5.0))), 2 * width)
+        fine = resample(line, min(1.4, lay / 16))[0]
+        way = travelled(fine)
+        inside = (way > foot * 0.85) & (way < way[-1] - foot * 0.85)
+        along = np.gradient(fine, axis=0)
+        along /= np.linalg.norm(along, axis=1)[:, None]
+        level = np.cross(along, np.array([0.0, 0.0, 1.0]))
+        level = np.where(np.linalg.norm(level, axis=1)[:, None] > 0.05, level, level.mean(axis=0))
+        level /= np.linalg.norm(level, axis=1)[:, None]
+        upright = np.cross(along, level)
+        total = max(len(keys), min(round(wrap.strands.value), 24)) if wrap.spec.cover == "full" else len(keys)
+        for strand in range(total):
+            shift = strand / total if wrap.spec.cover == "full" else strand * width * 1.2 / lay
+            phase = 2 * math.pi * (way / lay + shift)
+            around = fine + (thick + width) / 2 * (level * np.cos(phase)[:, None] + upright * np.sin(phase)[:, None])
+            look = clothes.weavers.get(keys[strand % len(keys)]) or clothes.others[keys[strand % len(keys)]]
+            yield _Strand(around[inside], width, replace(look, marks="none"), np.full(int(inside.sum()), 0.0), name="wrap")
+
+
+# -------------------------------------------------------------------------------------------------------------- words
+def _words(basket: Basket, clothes: Wardrobe, options: Options) -> str:
+    outline = basket.base.spec.outline
+    kind = {"circle": "round", "ellipse": "oval", "stadium": "long round-ended"}.get(outline.shape, "rectangular")
+    bands = [band.spec.weave.label for band in basket.bands if band.rounds]
+    listed = ", then ".join(dict.fromkeys(bands))
+    said = [f"A {kind} basket with {len(basket.stakes)} {options.term('stakes')}"]
+    if listed:
+        said.append(f"woven in {listed}")
+    if basket.border:
+        said.append("with a turned-down border" if basket.border.closes else "with its border to come")
+    if basket.handles:
+        said.append(f"and a {basket.handles[0].spec.kind} handle")
+    return ", ".join(said) + "."
