@@ -135,8 +135,13 @@ def test_longest_stake_sets_the_length_and_says_so() -> None:
 
 def test_through_stick_is_the_base_and_both_sides() -> None:
     """A stick that turns up at both ends is the base and twice the rest; its half stick is half of it and one inch."""
-    found = quantities_of(construct(through_pattern()))
+    basket = construct(through_pattern())
+    found = quantities_of(basket)
     long_stick, half = piece(found, "through sticks"), piece(found, "half stick")
+    assert basket.profile is not None
+    assert found.border is not None
+    up = math.hypot(basket.profile.height_mm, 12.7)
+    assert long_stick.needed_mm.value == pytest.approx(76.2 + 2 * (up + found.border.needed_mm.value), rel=1e-6)
     assert [part.name for part in long_stick.parts][:2] == ["base from edge to edge", "up the side (both ends)"]
     assert long_stick.count.value == 8
     assert found.stakes.value == 17
@@ -240,9 +245,11 @@ def test_added_stakes_are_listed_from_where_they_begin() -> None:
     change = StakeChange(("side", "bands", 1), "add", 20, "every other")
     upsett, field = side.bands
     pattern = round_pattern(side=replace(side, bands=(upsett, change, field)))
-    added = piece(quantities_of(construct(pattern)), "added stakes")
+    basket = construct(pattern)
+    added = piece(quantities_of(basket), "added stakes")
     assert added.count.value == 20
     assert added.parts[1].name == "up the rest of the side"
+    assert added.parts[1].value == pytest.approx(basket.bands[1].reached_mm, rel=1e-3)
 
 
 def test_measured_pitch_reaches_the_list() -> None:
@@ -284,6 +291,13 @@ def test_mass_leaves_out_what_is_trimmed() -> None:
         row.mass_g.value for row in found.purchase if row.mass_g is not None and row.material in ("plain", "fine")
     )
     assert woven < found.finished.mass_g.value < bought
+    sticks, stakes = piece(found, "base sticks"), piece(found, "stakes")
+    in_stakes = sum(part.value for part in stakes.parts if part.name not in ("trim", "hand hold"))
+    kept = woven + (10 * sticks.parts[0].value * 12.8 + 40 * in_stakes * 4.25) / 1000
+    spare = sum(run.spare_mm.value for run in found.strands)
+    assert spare == 0
+    rust = next(row.mass_g.value for row in found.purchase if row.material == "rust" and row.mass_g is not None)
+    assert found.finished.mass_g.value == pytest.approx(kept + rust)
 
 
 def test_untested_size_says_so() -> None:
