@@ -117,6 +117,18 @@ def test_plain_border_of_three_worked_out_by_hand() -> None:
     assert found == {(17, 0): (1,), (14, 1): (1,), (15, 1): (1, 2), (16, 1): (2, 3), (17, 1): (3, 1, 4)}
 
 
+def test_one_more_laid_first_goes_over_the_loop_it_would_have_gone_under() -> None:
+    """Four laid, then before 2, behind 1, on 17, followed on paper: the way in is across a loop already laid, and over it.
+
+    So 15 is threaded under loop 2 only, not under loop 1; and so on round to 17, which the end of 1 lies over.
+    """
+    found = {
+        (item.turn.stake, item.turn.leg): tuple(other.stake for other in item.under)
+        for item in thread(legs_of(border("behind 1, before 2, behind 1", laid_first=4)), 17)
+    }
+    assert found == {(17, 0): (1,), (14, 1): (1,), (15, 1): (2,), (16, 1): (3,), (17, 1): (1, 4)}
+
+
 def test_plain_border_brings_the_next_upright_down_beside_the_one_that_moved() -> None:
     """Working order of a three-rod plain border: 1, 2, 3 laid; 1 moves, 4 comes down; 2 moves, 5 comes down..."""
     legs = legs_of(border("behind 1, before 2, behind 1, out", laid_first=3))

@@ -108,6 +108,19 @@ def test_reach_times_spacing_is_the_least() -> None:
     assert thin < thick < 1.15 * thin
 
 
+def test_way_of_a_trac_by_hand() -> None:
+    """Behind 1, before 1, in, 3 mm stakes 18 mm apart: to the side of the first, across to the other face, half way back.
+
+    The centre lines of a lying stake and the uprights are 3 mm apart on either face, so each crossing is the straight
+    and the two arcs that touch circles of 3 mm; over the stakes that lie there it falls one thickness.
+    """
+    straight, turn = math.sqrt(18**2 - 6**2), math.asin(6 / 18)
+    to_first = math.sqrt(18**2 - 3**2) + 3 * math.asin(3 / 18)
+    expected = to_first + math.hypot(straight + 6 * turn, 3) + (straight + 6 * turn) / 2
+    (leg,) = legs_of(border("behind 1, before 1, in"))
+    assert along_mm(leg, 18.0, 3.0) == pytest.approx(expected)
+
+
 @given(st.floats(0.2, 5.0), st.integers(1, 4), st.integers(1, 4))
 def test_scaling_all_lengths_scales_the_need(by: float, behind: int, before: int) -> None:
     """A basket twice the size in every length takes twice the border, and the need is the sum of its parts."""
