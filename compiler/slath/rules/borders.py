@@ -31,8 +31,7 @@ def border_closes(context: Context) -> Iterator[Finding]:
             border.spec.path, part,
             f"{reason[:1].upper()}{reason[1:]}.",
             (
-                *((f"use at least {least} uprights",) if least > border.count else ()),
-                *ways,
+                *(ways or ((f"use at least {least} uprights",) if least > border.count else ())),
                 "shorten its passes (fewer stakes behind or before)",
             )[:3],
         )  # fmt: skip
@@ -69,8 +68,12 @@ def border_passes_in_order(context: Context) -> Iterator[Finding]:
             yield Finding(
                 (*spec.path, "under"), part,
                 f"Pass {number} goes under pass {spec.under}, which is not worked yet.",
-                (f"name a pass from 1 to {number - 1}",) if number > 1 else ("the first pass goes under none; take it out",),
+                (f"name {_earlier(number)}",) if number > 1 else ("the first pass goes under none; take it out",),
             )  # fmt: skip
+
+
+def _earlier(number: int) -> str:
+    return "pass 1" if number == 2 else f"a pass from 1 to {number - 1}"
 
 
 def border_allowance_covers(context: Context) -> Iterator[Finding]:

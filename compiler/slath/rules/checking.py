@@ -39,7 +39,7 @@ def _note(context: Context, rule: Rule, found: Finding) -> Note:
         rule.code,
         rule.severity,
         pattern.key_place(found.path),
-        found.sentence,
+        f"{found.sentence[:1].upper()}{found.sentence[1:]}",
         size="" if rule.whole else context.sized.size,
         part=found.part,
         remedies=found.remedies,

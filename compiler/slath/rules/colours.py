@@ -8,6 +8,7 @@ from itertools import combinations
 from slath.basket.model import WovenBand
 from slath.language.pattern import Material
 from slath.rules.finding import Context, Finding
+from slath.units.counting import listed
 
 
 def lightness(colour: str) -> float:
@@ -31,8 +32,8 @@ def colours_told_apart(context: Context) -> Iterator[Finding]:
         lighter = max(one, other)
         yield Finding(
             (*second.path, "colour"), "materials",
-            f"{first.title} (lightness {one:.0f}) and {second.title} ({other:.0f}) lie side by side in {band.name}; "
-            f"they are {abs(one - other):.0f} apart and look alike in grey. {least:g} apart can be told.",
+            f"“{first.key}” (lightness {one:.0f}) and “{second.key}” ({other:.0f}) lie side by side in {band.name}; they are "
+            f"{abs(one - other):.0f} apart and look alike in grey. {least:g} apart can be told.",
             (
                 f"draw one of them with a lightness of {_further(lighter, min(one, other), least)}",
                 "weave a lighter or darker strand between them",
@@ -58,7 +59,7 @@ def marks_told_apart(context: Context) -> Iterator[Finding]:
         marks = "no marks" if first.marks == "none" else f"the same marks ({first.marks})"
         yield Finding(
             (*second.path, "marks"), "materials",
-            f"{first.title} and {second.title} lie side by side in {band.name} and carry {marks} in the drawings.",
+            f"“{first.key}” and “{second.key}” lie side by side in {band.name} and carry {marks} in the drawings.",
             (f"give one of them {_other_marks(context, band)}",),
         )  # fmt: skip
 
@@ -66,7 +67,7 @@ def marks_told_apart(context: Context) -> Iterator[Finding]:
 def _other_marks(context: Context, band: WovenBand) -> str:
     taken = {context.material(key).marks for key in band.spec.strands}
     free = [marks for marks in ("rings", "centre line", "dots") if marks not in taken]
-    return " or ".join(free) if free else "marks of its own; four colours are the most that marks can tell"
+    return listed(free, "or") if free else "marks of its own; four colours are the most that marks can tell"
 
 
 def _side_by_side(context: Context) -> Iterator[tuple[Material, Material, WovenBand]]:

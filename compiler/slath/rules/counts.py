@@ -82,8 +82,8 @@ def openings_go_outwards(context: Context) -> Iterator[Finding]:
         if above.uprights < below.uprights:
             yield Finding(
                 (*above.spec.path, "worked"), part_of(above),
-                f"{part_of(below)} parts the sticks into {below.uprights}; this band works them as {above.uprights}, "
-                "but sticks once parted cannot be brought together again.",
+                f"“{below.name}” parts the sticks into {below.uprights}; this band works them as {above.uprights}, but sticks "
+                "once parted cannot be brought together again.",
                 (f"work it on {below.uprights} as well", "put this band before the other"),
                 (((*below.spec.path, "worked"), "parted here"),),
             )  # fmt: skip
@@ -162,6 +162,8 @@ def reckoning(context: Context, band: WovenBand) -> str:
 
 def _groups(band: WovenBand) -> str:
     sizes = sorted(set(band.group_sizes), reverse=True)
+    if len(sizes) == 1:
+        return in_groups(sizes[0])
     return listed([f"{band.group_sizes.count(size)} of {in_words(size)}" for size in sizes])
 
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from slath.basket.model import Basket, WovenBand
-from slath.language.pattern import Material, Path, Pattern, SizedPattern
+from slath.language.pattern import Material, Outline, Path, Pattern, SizedPattern
 from slath.notes import Severity
 from slath.quantities.results import Quantities
 from slath.units.printing import First, inches, millimetres
@@ -51,6 +51,12 @@ class Context:
         fine = length < _FINE_BELOW_MM
         in_inches, metric = inches(length, 32 if fine else 16), millimetres(length, 1 if fine else 0)
         return f"{in_inches} ({metric})" if self.first == "inches" else f"{metric} ({in_inches})"
+
+    def across(self, outline: Outline) -> str:
+        """The size of an outline over all: its diameter, or its length by its width."""
+        if outline.shape == "circle":
+            return self.measure(outline.length_mm)
+        return f"{self.measure(outline.length_mm)} by {self.measure(outline.width_mm)}"
 
     def material(self, key: str) -> Material:
         """The material of this size called `key`."""

@@ -27,12 +27,15 @@ def feet_face(context: Context) -> Iterator[Finding]:
             off = stakes % 2
         if not off:
             continue
+        ways = ways_to(context, multiple_of(2)) or (
+            "weave and border the side so that an even number holds: chase, pair or wale it",
+        )
         half = context.measure(off * context.basket.rim.perimeter / stakes / 2)
         yield Finding(
             (*handle.path, "at") if handle.at else (*handle.path, "kind"), _part(handle),
             f"The feet do not face each other on {stakes} stakes: one stands {half} off the middle.",
             (
-                *ways_to(context, multiple_of(2)),
+                *ways,
                 *((f"set it at 1 and {1 + stakes // 2}",) if off > 1 else ()),
             ),
         )  # fmt: skip

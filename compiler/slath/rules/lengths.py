@@ -12,54 +12,61 @@ from slath.units import Amount
 from slath.units.counting import listed
 
 _HAIR_MM = 0.5  # a length as written in sixteenths of an inch against one worked out
-# What only makes the work easier: without it the piece can be worked by a sure hand, with nothing to spare.
-_FOR_THE_HAND = ("hand hold", "trim", "extra")
+# Cut off when the work is done: published base sticks have nought to an inch of it (Gill 1916), and may have none.
+_TRIMMED = ("trim", "extra")
+_HELD = "hand hold"
 
 
 def pieces_cover_parts(context: Context) -> Iterator[Finding]:
     """A length the designer fixed must cover what the piece is made up of, or it cannot be worked at all."""
-    for piece in context.quantities.pieces:
-        missing = _missing_mm(context, piece, with_hold=False)
-        if missing > _HAIR_MM:
-            yield _short(context, piece, _missing_mm(context, piece, with_hold=True), "they cannot be worked")
+    for piece in _given(context):
+        if _missing_mm(context, piece, held=0.0) > _HAIR_MM:
+            yield _short(context, piece, "it cannot be worked")
 
 
 def pieces_leave_hold(context: Context) -> Iterator[Finding]:
-    """A piece that just covers its parts leaves the hand nothing to hold at the last moves."""
-    for piece in context.quantities.pieces:
-        missing = _missing_mm(context, piece, with_hold=True)
-        if missing > _HAIR_MM and _missing_mm(context, piece, with_hold=False) <= _HAIR_MM:
-            yield _short(context, piece, missing, "that comes out of what the hand holds and what is trimmed")
+    """A piece that covers its parts but little more leaves the hand nothing to pull the last moves with."""
+    for piece in _given(context):
+        if _missing_mm(context, piece, held=0.5) > _HAIR_MM and _missing_mm(context, piece, held=0.0) <= _HAIR_MM:
+            yield _short(context, piece, "there is too little to hold at the last moves")
 
 
-def _short(context: Context, piece: Piece, missing: float, so: str) -> Finding:
+def _given(context: Context) -> list[Piece]:
+    """The basket's pieces whose length the designer fixed; a lid's are its own context's."""
+    return [
+        piece for piece in context.quantities.pieces if piece.given_mm is not None and not piece.part.startswith("lid ")
+    ]
+
+
+def _short(context: Context, piece: Piece, so: str) -> Finding:
     enough = cut_length(piece.part, piece.needed_mm, context.sized)
     parts = [f"{part.name} {context.measure(part.value)}" for part in piece.parts]
-    given = context.measure(piece.given_mm or 0.0)
+    given = piece.given_mm or 0.0
     return Finding(
         piece.path, piece.part,
-        f"{piece.part[:1].upper()}{piece.part[1:]} of {given} are {context.measure(missing)} short of "
-        f"{context.measure(piece.needed_mm.value)} ({listed(parts)}): {so}.",
+        f"Cut {context.measure(given)} long, each is {context.measure(piece.needed_mm.value - given)} short: {so}. "
+        f"It takes {context.measure(piece.needed_mm.value)}: {listed(parts)}.",
         (f"cut them {context.measure(enough.value)}", "leave the length out: it is worked out for every size"),
     )  # fmt: skip
 
 
-def _missing_mm(context: Context, piece: Piece, *, with_hold: bool) -> float:
-    if piece.given_mm is None:
-        return 0.0
-    hold = 0.0 if with_hold else sum(_spare_mm(context, part) for part in piece.parts)
-    return piece.needed_mm.value - hold - piece.given_mm
+def _missing_mm(context: Context, piece: Piece, *, held: float) -> float:
+    """What the given length lacks, with a share `held` of the hand hold, and of the tails its ends are trimmed from."""
+    spared = sum(_spared_mm(context, part, held) for part in piece.parts)
+    return piece.needed_mm.value - spared - (piece.given_mm or 0.0)
 
 
-def _spare_mm(context: Context, part: Amount) -> float:
-    """What of a part can be done without: all that is for the hand, and of a border the tails its ends are trimmed from."""
-    if _for_the_hand(part):
+def _spared_mm(context: Context, part: Amount, held: float) -> float:
+    """What of a part can be done without: what is trimmed, and a share of what is held and of a border's tails."""
+    if part.name.startswith(_TRIMMED):
         return part.value
+    if _HELD in part.name:
+        return part.value * (1 - held)
     if "border" not in part.name:
         return 0.0
     ends = 2 if part.name.endswith("(both ends)") else 1
     border = context.sized.foot if "foot" in part.name else context.sized.border
-    return ends * _tail_mm(context, border) if border is not None else 0.0
+    return ends * _tail_mm(context, border) * (1 - held) if border is not None else 0.0
 
 
 def _tail_mm(context: Context, border: Border) -> float:
@@ -70,13 +77,11 @@ def _tail_mm(context: Context, border: Border) -> float:
     return border.tail_mm if border.tail_mm is not None else context.setting("border_tail")
 
 
-def _for_the_hand(part: Amount) -> bool:
-    return any(word in part.name for word in _FOR_THE_HAND)
-
-
 def stock_long_enough(context: Context) -> Iterator[Finding]:
     """No piece can be cut longer than its stock comes."""
     for piece in context.quantities.pieces:
+        if piece.part.startswith("lid "):
+            continue  # told of the lid itself
         stock = context.material(piece.material).stock
         longest = stock.length_class_mm or stock.usual_length_mm
         need = piece.cut_mm.value
@@ -112,7 +117,7 @@ def stakes_stop_at_slath(context: Context) -> Iterator[Finding]:
         (*stakes.path, "depth"), "stakes",
         f"Stakes are set {context.measure(depth)} deep, but from the edge to the slath there are only "
         f"{context.measure(min(rooms))}.",
-        (f"set them {context.measure(min(rooms))} deep or less", "make the base larger", "use finer sticks"),
+        (f"set them {context.measure(min(rooms))} deep or less (depth)", "make the base larger", "use finer sticks"),
     )  # fmt: skip
 
 
@@ -122,7 +127,7 @@ def foot_has_stake(context: Context) -> Iterator[Finding]:
     if stakes is None or foot is None or not isinstance(context.sized.base, Board) or not stakes.below_mm:
         return
     need = foot.needed_mm.value
-    spare = sum(part.value for part in foot.parts if _for_the_hand(part))
+    spare = sum(part.value for part in foot.parts if _HELD in part.name)
     spare += _tail_mm(context, context.sized.foot) if context.sized.foot else 0.0
     if stakes.below_mm >= need - spare - _HAIR_MM:
         return

@@ -33,7 +33,7 @@ def bye_stakes_find_band(context: Context) -> Iterator[Finding]:
             yield Finding(
                 (*bye.path, "after"), "bye-stakes",
                 f"Bye-stakes are to go in after “{bye.after_band}”, but the side has no band of that name.",
-                (f"name one of {listed(names, 'or')}", "leave it out: they go in with the stakes"),
+                (f"name {listed(names, 'or')}", "leave it out: they go in with the stakes"),
             )  # fmt: skip
 
 

@@ -101,8 +101,8 @@ def willow_in_order(context: Context) -> Iterator[Finding]:
         if is_stick and stick.stock.kind == "willow" and stick.thickness_mm < stake.thickness_mm:
             yield Finding(
                 context.sized.base.path, "base",
-                f"The base sticks ({stick.stock.name}, {context.measure(stick.thickness_mm)}) are thinner than the stakes "
-                f"({stake.stock.name}, {context.measure(stake.thickness_mm)}); the sticks carry the basket.",
+                f"Base sticks of {stick.stock.name} are {context.measure(stick.thickness_mm)} thick, thinner than the stakes "
+                f"of {stake.stock.name}, {context.measure(stake.thickness_mm)}; the sticks carry the basket.",
                 (f"use sticks of {context.measure(stake.thickness_mm)} or more", "use thinner stakes"),
             )  # fmt: skip
     for band in context.on_stakes:
@@ -111,8 +111,8 @@ def willow_in_order(context: Context) -> Iterator[Finding]:
             if weaver.stock.kind == "willow" and weaver.thickness_mm >= stake.thickness_mm:
                 yield Finding(
                     (*band.spec.path, "strands"), f"side band {band.index + 1}",
-                    f"The weavers ({weaver.stock.name}, {context.measure(weaver.thickness_mm)}) are as thick as the stakes "
-                    f"({stake.stock.name}, {context.measure(stake.thickness_mm)}).",
+                    f"Weavers of {weaver.stock.name} are {context.measure(weaver.thickness_mm)} thick, no finer than the "
+                    f"stakes of {stake.stock.name}, {context.measure(stake.thickness_mm)}.",
                     (f"weave with rods a class shorter{_finer(weaver, stake)}", "use thicker stakes"),
                 )  # fmt: skip
 

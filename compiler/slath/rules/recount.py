@@ -26,7 +26,7 @@ def ways_to(context: Context, wanted: Callable[[int], bool], most: int = 2) -> t
     first, then the nearest.
     """
     near = [tried for tried in _near(context.basket) if wanted(tried.stakes) and tried.suits and tried.changes]
-    near.sort(key=lambda tried: (len(tried.objections), abs(tried.stakes - stakes_of(context.basket)), -tried.stakes))
+    near.sort(key=lambda tried: (len(tried.objections), abs(tried.stakes - stakes_of(context.basket))))
     return tuple(_as_remedy(tried) for tried in near[:most])
 
 

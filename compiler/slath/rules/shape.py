@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from slath.basket.model import WovenBand
 from slath.basket.outline import curve_of
 from slath.language.pattern import OvalSlath, RoundSlath
 from slath.rules.finding import Context, Finding, part_of
-from slath.units.counting import counted
+from slath.units.counting import counted, in_words
 
 _HAIR = 1e-6
 
@@ -29,7 +30,7 @@ def band_height_met(context: Context) -> Iterator[Finding]:
             f"{context.measure(abs(missed))} {'more' if missed > 0 else 'less'} than the {context.measure(band.asked_mm)} "
             "asked for.",
             (
-                f"ask for {context.measure(band.reached_mm)} ({counted(rounds, 'round', 'rounds')})",
+                f"ask for {context.measure(band.reached_mm)}",
                 _next_round(context, rounds, pitch, more=missed < 0),
                 "keep the height and pack the rounds to it (keep: height)",
             ),
@@ -38,7 +39,7 @@ def band_height_met(context: Context) -> Iterator[Finding]:
 
 def _next_round(context: Context, rounds: int, pitch: float, *, more: bool) -> str:
     number = rounds + 1 if more else max(rounds - 1, 1)
-    return f"give it rounds: {number} ({context.measure(number * pitch)})"
+    return f"give it {counted(number, 'round', 'rounds')}: {context.measure(number * pitch)}"
 
 
 def side_height_met(context: Context) -> Iterator[Finding]:
@@ -54,7 +55,9 @@ def side_height_met(context: Context) -> Iterator[Finding]:
     rounds = round(-missed / last.pitch.value) if last.pitch.value else 0
     remedies = [f"say height: {context.measure(profile.height_mm)}"]
     if rounds and len(last.rounds) + rounds > 0:
-        remedies.append(f"give {last.name} {len(last.rounds) + rounds} rounds in place of {len(last.rounds)}")
+        remedies.append(
+            f"give {last.name} {counted(len(last.rounds) + rounds, 'round', 'rounds')} in place of {len(last.rounds)}"
+        )
     if all(band.spec.extent.to is None for band in context.on_stakes):
         remedies.append("let one band go to the top (to: top)")
     yield Finding(
@@ -75,11 +78,9 @@ def rim_met(context: Context) -> Iterator[Finding]:
     missed = made.perimeter - asked.perimeter
     if abs(missed) <= context.setting("height_miss") * asked.perimeter:
         return
-    outline = made.outline
     yield Finding(
         (*side.path, "rim"), "side",
-        f"The bands bring the rim to {context.measure(outline.length_mm)} by {context.measure(outline.width_mm)}; "
-        f"{context.measure(side.rim.length_mm)} by {context.measure(side.rim.width_mm)} is asked for.",
+        f"The bands bring the rim to {context.across(made.outline)}; {context.across(side.rim)} is asked for.",
         ("let the last band end at the rim's outline (ends_at)", "leave the rim out; the bands make it"),
     )  # fmt: skip
 
@@ -99,7 +100,7 @@ def base_size_met(context: Context) -> Iterator[Finding]:
         (*base.spec.path, key), "base",
         f"The rounds of the base come to {context.measure(base.reached_mm)} across; {context.measure(asked)} is asked for.",
         (
-            *((f"give {last.name} {wanted} rounds in place of {len(last.rounds)}",) if wanted > 0 else ()),
+            *((f"give {last.name} {counted(wanted, 'round', 'rounds')} in place of {in_words(len(last.rounds))}",) if wanted > 0 else ()),
             f"say {key}: {context.measure(base.reached_mm)}",
             "let the last band go to the edge (to: edge)",
         ),
@@ -117,17 +118,15 @@ def flare_gentle(context: Context) -> Iterator[Finding]:
     side = context.sized.side
     most = basket.base.edge.perimeter * limit * basket.rim_uprights / basket.working
     share = most / basket.rim.perimeter
-    outline = basket.rim.outline
+    rim = basket.rim.outline
+    drawn_in = replace(rim, length_mm=rim.length_mm * share, width_mm=rim.width_mm * share)
     need = math.ceil(basket.rim.perimeter / (limit * basket.base_spacing_mm) - _HAIR)
     yield Finding(
         (*side.path, "rim") if side else (), "side",
         f"Stakes stand {context.measure(basket.base_spacing_mm)} apart at the base and "
         f"{context.measure(basket.rim_spacing_mm)} at the rim, {ratio:.2f} times as far; above {limit:g} the weaving slips.",
         (
-            f"bring the rim in to {context.measure(outline.length_mm * share)} across"
-            if outline.shape == "circle"
-            else f"bring the rim in to {context.measure(outline.length_mm * share)} by "
-            f"{context.measure(outline.width_mm * share)}",
+            f"bring the rim in to {context.across(drawn_in)}",
             f"add {counted(need - basket.rim_uprights, 'stake', 'stakes')} part-way up ({need} at the rim)",
         ),
     )  # fmt: skip

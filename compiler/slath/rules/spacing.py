@@ -15,6 +15,8 @@ from slath.rules.recount import stakes_of, suits
 from slath.rules.stock_choice import stock_at_most
 from slath.units.counting import counted
 
+_NEAR = 0.02  # a spacing this share outside the usual range is still called usual
+
 
 def weaver_passes(context: Context) -> Iterator[Finding]:
     """Where the spacing is no more than stake and weaver together, nothing can be woven."""
@@ -51,17 +53,24 @@ def sticks_opened_in_time(context: Context) -> Iterator[Finding]:
             continue
         thickest = max(context.material(key).thickness_mm for key in band.spec.strands)
         need = closest_mm(upright.section, thickest)
-        across = band.uprights * need / math.pi
+        around = band.uprights * need
+        is_round = context.basket.base.edge.outline.shape == "circle"
+        where = f"{context.measure(around / math.pi)} across" if is_round else f"{context.measure(around)} round"
         yield Finding(
             (*band.spec.path, "worked"), part_of(band),
-            f"{counted(len(jammed), 'round', 'rounds', figures=True)} of this band have no room: {band.uprights} ends "
-            f"{context.measure(need)} each, stick and weaver, fit only where the base is "
-            f"{context.measure(across)} across.",
+            f"{_first_rounds(len(jammed))} no room: {band.uprights} ends of {context.measure(need)}, stick and weaver, fit "
+            f"only where the base is {where}.",
             (
                 f"work the sticks in groups for {counted(len(jammed), 'round', 'rounds')} more",
                 "use finer weavers on the base",
             ),
         )  # fmt: skip
+
+
+def _first_rounds(number: int) -> str:
+    if number == 1:
+        return "The first round of this band has"
+    return f"The first {counted(number, 'round', 'rounds')} of this band have"
 
 
 # ------------------------------------------------------------------------------------------------------ usual range
@@ -85,7 +94,7 @@ def rim_spacing_usual(context: Context) -> Iterator[Finding]:
     spread = context.setting("rim_spread")
     yield from _outside(
         context, (*side.path, "rim"), "rim", basket.rim_spacing_mm, basket.rim.perimeter, low, high * spread,
-        f"{whose}, up to {spread:g} times that at a rim",
+        f"{whose} at the base, and up to {context.measure(high * spread)} at the rim",
     )  # fmt: skip
 
 
@@ -103,7 +112,7 @@ def _range(context: Context) -> tuple[float, float, str]:
 def _outside(
     context: Context, path: Path, where: str, spacing: float, perimeter: float, low: float, high: float, whose: str
 ) -> Iterator[Finding]:
-    if low * 0.995 <= spacing <= high * 1.005:
+    if low * (1 - _NEAR) <= spacing <= high * (1 + _NEAR):
         return
     now = round(perimeter / spacing)
     fewest, most = math.ceil(perimeter / high), math.floor(perimeter / low)
@@ -170,8 +179,8 @@ def weavers_finer_than_stakes(context: Context) -> Iterator[Finding]:
             continue
         yield Finding(
             (*band.spec.path, "strands"), part_of(band),
-            f"{weaver.title} is {context.measure(weaver.thickness_mm)} thick, more than the stakes "
-            f"({context.measure(limit)}): it will bend them.",
+            f"{weaver.title} is {context.measure(weaver.thickness_mm)} thick, more than the stakes, "
+            f"{context.measure(limit)}: it will bend them.",
             (
                 f"weave with at most {context.measure(limit)}{stock_at_most(weaver.stock, limit)}",
                 f"use stakes of {context.measure(weaver.thickness_mm)} or more",

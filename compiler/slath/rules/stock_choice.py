@@ -8,9 +8,9 @@ from slath.trade import Stock, all_stocks
 
 
 def stock_at_most(like: Stock, thickness_mm: float) -> str:
-    """`` (us round reed 4)``: the thickest stock like `like` of at most this thickness; empty if none is known."""
+    """``, such as us round reed 4``: the thickest stock like `like` of at most this thickness; empty if none is known."""
     fitting = [stock for stock in _alike(like) if stock.thickness_mm <= thickness_mm]
-    return f" ({max(fitting, key=lambda stock: stock.thickness_mm).name})" if fitting else ""
+    return f", such as {max(fitting, key=lambda stock: stock.thickness_mm).name}" if fitting else ""
 
 
 def numbers_apart(coarser: Stock, finer: Stock) -> float | None:
@@ -30,7 +30,12 @@ def numbered_above(finer: Stock, numbers: int) -> str:
 
 
 def _alike(like: Stock) -> list[Stock]:
-    return [stock for stock in all_stocks() if stock.kind == like.kind and stock.scale == like.scale]
+    """The stocks of one table of the catalogue: of one name but for their number."""
+    return [stock for stock in all_stocks() if _family(stock) == _family(like)]
+
+
+def _family(stock: Stock) -> tuple[str, str, str]:
+    return stock.kind, stock.scale, stock.name.replace(stock.number, "", 1) if stock.number else stock.name
 
 
 def _number(stock: Stock) -> float | None:

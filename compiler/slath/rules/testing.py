@@ -58,5 +58,5 @@ def gauge_used(context: Context) -> Iterator[Finding]:
             yield Finding(
                 entry.path, "gauge",
                 f"No band is {entry.weave} in {entry.strand}, so this measurement is not used.",
-                (f"name one of the weaves here: {listed(labels, 'or')}", "take it out"),
+                (f"name a weave of this pattern: {listed(labels, 'or')}", "take it out"),
             )  # fmt: skip

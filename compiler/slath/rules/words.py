@@ -42,7 +42,7 @@ def _disagreeing(context: Context, words: StageWords, key: str, index: int, text
         said = listed([str(count) for count in sorted(right)], "or")
         yield Finding(
             (*words.path, key, index), words.stage,
-            f"The words say “{found.group().strip()}”; this size has {said}.",
+            f"The words say {number} {found['noun']}; there are {said}.",
             (f"write {_placeholder(context, words.stage, noun)} and let the tool put the number in", f"write {said}"),
         )  # fmt: skip
 
