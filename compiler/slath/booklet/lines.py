@@ -300,8 +300,9 @@ def _line(pieces: Sequence[_Chunk], setting: Setting, *, last: bool) -> Line:
     extra = spare / gaps
     moved, shift = [], 0.0
     for span, fragment in zip(spans, joined, strict=True):
-        moved.append(span._replace(x=span.x + shift, space=0.0 if fragment.fixed else extra))
-        shift += extra * fragment.gaps
+        gain = extra * fragment.gaps
+        moved.append(span._replace(x=span.x + shift, width=span.width + gain, space=0.0 if fragment.fixed else extra))
+        shift += gain
     return Line(tuple(moved), setting.width)
 
 

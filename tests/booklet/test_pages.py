@@ -1,0 +1,239 @@
+"""Pages: breaks of least cost, nothing parted that belongs together, headers repeated."""
+
+from __future__ import annotations
+
+import itertools
+from dataclasses import replace
+
+import pytest
+from tests.booklet.sample import INK, booklet, gauge
+
+from slath.booklet.blocks import (
+    Caution,
+    Column,
+    CountBox,
+    Cover,
+    Document,
+    Figure,
+    Heading,
+    NotesLines,
+    PageBreak,
+    Paragraph,
+    Row,
+    Section,
+    Step,
+    Table,
+)
+from slath.booklet.desk import ContentError
+from slath.booklet.flow import lay_out
+from slath.booklet.laid import Drawing, Glyphs, Laid, Node
+from slath.booklet.pages import COLUMN_PRICE, LONELY, LONELY_PRICE, WHITE, columns
+from slath.booklet.strips import NEVER, Strip
+from slath.booklet.styles import StyleError, names, shipped
+from slath.drawing.scene import Path, Scene, Subpath
+
+SETTINGS = [(name, paper) for name in names() for paper in shipped(name).paper]
+
+
+def role_pages(laid: Laid, role: str) -> dict[Node, set[int]]:
+    """On which pages each element of a role has content of its own or of its parts."""
+    found: dict[Node, set[int]] = {}
+    for page in laid.pages:
+        for mark in page.marks:
+            node = mark.node
+            while node is not None:
+                if node.role == role:
+                    found.setdefault(node, set()).add(page.number)
+                node = node.parent
+    return found
+
+
+def words_on(laid: Laid, number: int) -> str:
+    """All words of a page."""
+    page = laid.pages[number - 1]
+    return "".join(item.text for mark in page.marks for item in mark.items if isinstance(item, Glyphs)).replace("\u00a0", " ")
+
+
+def test_breaks_are_the_cheapest_of_all() -> None:
+    """No other set of page breaks costs less: compared with every possible set."""
+    strips = [Strip(height, cost=cost) for height, cost in [(30, 0), (20, 400), (45, 0), (25, 60), (25, 0), (40, 6000), (15, 0)]]
+
+    def price(ends: tuple[int, ...]) -> float:
+        total, start = 0.0, 0
+        for end in ends:
+            used = sum(strip.height for strip in strips[start:end])
+            if used > 100:
+                return float("inf")
+            total += COLUMN_PRICE
+            if end == len(strips):
+                total += LONELY_PRICE if used < LONELY * 100 and start else 0.0
+            else:
+                total += strips[end].cost + WHITE * (1 - used / 100) ** 2
+            start = end
+        return total
+
+    every = [(*inner, len(strips)) for size in range(len(strips)) for inner in itertools.combinations(range(1, len(strips)), size)]
+    best = min(every, key=price)
+    found = list(itertools.accumulate(len(column.placed) for column in columns(strips, 100)))
+    assert price(tuple(found)) == price(best) < NEVER
+
+
+def test_a_strip_higher_than_the_column_is_refused() -> None:
+    """What cannot stand on any page is an error, not something cut off."""
+    with pytest.raises(ContentError, match="does not fit"):
+        columns([Strip(120)], 100)
+
+
+def test_space_between_blocks_is_dropped_at_the_head_of_a_column() -> None:
+    """The first strip of a column stands at its top, whatever space it wants above."""
+    filled = columns([Strip(90, above=30), Strip(90, above=30)], 100)
+    assert [column.placed[0].top for column in filled] == [0.0, 0.0]
+
+
+@pytest.mark.parametrize(("name", "paper"), SETTINGS)
+def test_a_caution_never_parts_from_its_step(name: str, paper: str) -> None:
+    """Wherever the step falls, its caution and the first line of its actions are on one page."""
+    for filler in range(0, 40, 3):
+        step = Step("1", ("Bend the stake down behind one.", "Go on."), cautions=(Caution("safety", "Mind your eyes."),), counts=(CountBox("40."),))
+        blocks = (*(Paragraph(f"Line {n}.") for n in range(filler)), step)
+        laid = lay_out(Document("t", blocks), shipped(name), paper)
+        pages = [number for number in range(1, len(laid.pages) + 1) if "Mind your eyes" in words_on(laid, number)]
+        assert len(pages) == 1
+        assert "Bend the stake" in words_on(laid, pages[0])
+        last = [number for number in range(1, len(laid.pages) + 1) if "Stop and count" in words_on(laid, number)]
+        assert "Go on" in words_on(laid, last[0])
+
+
+@pytest.mark.parametrize(("name", "paper"), SETTINGS)
+def test_table_rows_never_split_and_headers_repeat(name: str, paper: str) -> None:
+    """Each row lies on one page; every page of a long table shows the header, tagged once and an artifact after."""
+    columns_ = (Column("Part", row_header=True), Column("Number", align="right"))
+    rows = tuple(Row((f"Stake of the {n}th kind with a rather long name that turns to a second line", str(n))) for n in range(90))
+    laid = lay_out(Document("t", (Heading(1, "List"), Table("Cut list", columns_, rows))), shipped(name), paper)
+    rows_found = role_pages(laid, "TR")
+    assert len(rows_found) == 91
+    assert all(len(pages) == 1 for pages in rows_found.values())
+    assert len(laid.pages) > 1
+    assert all("NumberPart" in words_on(laid, n) or "PartNumber" in words_on(laid, n) for n in range(1, len(laid.pages) + 1))
+
+
+@pytest.mark.parametrize(("name", "paper"), SETTINGS)
+def test_no_heading_stands_alone_at_the_foot(name: str, paper: str) -> None:
+    """After every heading some of its text follows on the same page."""
+    for filler in range(0, 60, 4):
+        blocks = (*(Paragraph(f"Line {n}.") for n in range(filler)), Heading(1, "Part"), Heading(2, "The border"), Paragraph("Turn down. " * 12))
+        laid = lay_out(Document("t", blocks), shipped(name), paper)
+        page = next(n for n in range(1, len(laid.pages) + 1) if "The border" in words_on(laid, n))
+        assert "Turn down" in words_on(laid, page)
+
+
+def test_no_widows_and_orphans() -> None:
+    """Of a paragraph that runs over a page at least two lines stand on either side."""
+    for filler in range(20, 44):
+        blocks = (*(Paragraph(f"Line {n}.") for n in range(filler)), Paragraph("Soak the reed once more before you go on. " * 14), Paragraph("End."))
+        laid = lay_out(Document("t", blocks), shipped("home"), "a4")
+        paragraph = next(node for node, _ in role_pages(laid, "P").items() if "Soak" in node_words(laid, node))
+        lines: dict[int, set[float]] = {}
+        for page in laid.pages:
+            for mark in page.marks:
+                if mark.node is paragraph:
+                    lines.setdefault(page.number, set()).update(mark.y + item.y for item in mark.items if isinstance(item, Glyphs))
+        assert all(len(found) >= 2 for found in lines.values())
+
+
+def node_words(laid: Laid, node: Node) -> str:
+    """The words of one element."""
+    return "".join(item.text for page in laid.pages for mark in page.marks if mark.node is node for item in mark.items if isinstance(item, Glyphs))
+
+
+def test_everything_stays_inside_the_margins() -> None:
+    """In every style and paper no glyph lies outside the text area, running head and foot apart."""
+    for name, paper in SETTINGS:
+        style = shipped(name)
+        laid = lay_out(booklet(), style, paper)
+        seen = 0
+        for index, page in enumerate(laid.pages):
+            left = (style.margins.inner if not style.two_sided or index % 2 == 0 else style.margins.outer) * 72 / 25.4
+            right = laid.width - (style.margins.outer if not style.two_sided or index % 2 == 0 else style.margins.inner) * 72 / 25.4
+            for mark in page.marks:
+                for item in mark.items:
+                    if isinstance(item, Glyphs) and not mark.pagination:
+                        seen += 1
+                        assert mark.x + item.x >= left - 0.5
+                        assert mark.x + item.x + item.width <= right + 0.8, (name, paper, item.text)
+                        assert mark.y + item.y <= laid.height - style.margins.bottom * 72 / 25.4 + 0.5
+        assert seen > 200
+
+
+def test_edition_and_page_number_stand_on_every_page_but_the_cover() -> None:
+    """The foot says the edition and the number of the page; the cover says the edition itself."""
+    laid = lay_out(booklet(), shipped("booklet"))
+    assert "Edition 2" in words_on(laid, 1)
+    for number in range(2, len(laid.pages) + 1):
+        assert "edition 2" in words_on(laid, number)
+        assert str(number) in words_on(laid, number)
+
+
+def test_contents_give_the_page_of_each_heading() -> None:
+    """The number printed beside an entry is the page the heading lies on."""
+    laid = lay_out(booklet(), shipped("booklet"))
+    text = words_on(laid, 2).replace(".", "")
+    for heading in ("Cut list", "Making the basket", "Words used"):
+        page = next(n for n in range(3, len(laid.pages) + 1) if heading in words_on(laid, n))
+        assert f"{heading} {page}" in text or f"{heading}{page}" in text
+
+
+def test_full_size_figures_are_never_scaled() -> None:
+    """A full-size scene is drawn at scale 1 in every style, and one too large for the page is refused with its size."""
+    for name, paper in SETTINGS:
+        laid = lay_out(Document("t", (Figure(gauge()),)), shipped(name), paper)
+        drawings = [item for page in laid.pages for mark in page.marks for item in mark.items if isinstance(item, Drawing)]
+        assert [drawing.scale for drawing in drawings] == [1.0]
+        assert laid.full_size
+    line = Path((Subpath(((0, 0), (390, 0))),), stroke=INK)
+    ring = Scene("ring", "Marking ring", "A ring.", 400, 20, (line,), full_size=True)
+    with pytest.raises(ContentError, match="400 × 20 mm"):
+        lay_out(Document("t", (Figure(ring),)), shipped("booklet"))
+
+
+def test_other_figures_are_never_wider_than_the_column() -> None:
+    """A scene wider than the column is scaled down to it."""
+    wide = replace(gauge(), width=400, full_size=False)
+    for name, paper in SETTINGS:
+        style = shipped(name)
+        laid = lay_out(Document("t", (Figure(wide),)), style, paper)
+        drawing = next(item for page in laid.pages for mark in page.marks for item in mark.items if isinstance(item, Drawing))
+        assert drawing.scale * 400 <= style.column_width(paper) + 0.01
+
+
+def test_a_right_hand_page_is_reached_over_a_blank_one() -> None:
+    """`PageBreak(right=True)` puts what follows on an odd page."""
+    laid = lay_out(Document("t", (Paragraph("One."), PageBreak(right=True), Paragraph("Three."))), shipped("booklet"))
+    assert len(laid.pages) == 3
+    assert not laid.pages[1].marks
+    assert "Three" in words_on(laid, 3)
+
+
+def test_sections_a_style_leaves_out_are_gone_with_their_links() -> None:
+    """The wall card shows no glossary, and words that would lead to it lead nowhere."""
+    laid = lay_out(booklet(), shipped("wall-card"))
+    assert not any("Words used" in words_on(laid, n) for n in range(1, len(laid.pages) + 1))
+    assert not [node for node in role_pages(laid, "Link") if node.target == "#wale"]
+
+
+def test_room_for_notes_ends_above_the_foot() -> None:
+    """Ruled lines that fill a page leave room for what comes after them."""
+    laid = lay_out(Document("t", (NotesLines(), Paragraph("The end."))), shipped("home"))
+    assert len(laid.pages) == 1
+    assert "The end." in words_on(laid, 1)
+
+
+def test_faulty_structure_is_refused() -> None:
+    """Skipped heading levels, anchors given twice, and papers a style is not made for are errors that name themselves."""
+    style = shipped("home")
+    with pytest.raises(ContentError, match="level 3 follows one of level 1"):
+        lay_out(Document("t", (Heading(1, "a"), Heading(3, "b"))), style)
+    with pytest.raises(ContentError, match="'x'"):
+        lay_out(Document("t", (Paragraph("a", anchor="x"), Paragraph("b", anchor="x"))), style)
+    with pytest.raises(StyleError, match="a4 or letter, not for a5"):
+        lay_out(Document("t", (Section("s", (Cover("t"),)),)), style, "a5")

@@ -1,0 +1,190 @@
+"""Every reading file keeps to PDF/UA-1 and PDF/A-2a, and the checker is seen to catch files that do not.
+
+ISO 14289-1:2014 and ISO 19005-2:2011 by the rule sets of the veraPDF engine.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from io import BytesIO
+from typing import Any
+
+import pypdf
+import pytest
+from PIL import Image
+from pypdf.generic import ArrayObject, DictionaryObject, NameObject
+from reportlab.pdfgen.canvas import Canvas
+from tests.booklet.sample import booklet
+from tests.conformance.engine import missing, required, validate
+
+from slath.booklet.blocks import Document, Figure, Heading, Link, Paragraph, Photograph
+from slath.booklet.styles import names, shipped
+from slath.output.pdf import set_document
+
+SETTINGS = [(name, paper) for name in names() for paper in shipped(name).paper]
+
+
+@pytest.fixture(autouse=True)
+def _engine() -> None:
+    """Skip, or fail where the check is required, if the engine is not installed."""
+    absent = missing()
+    if absent and required():
+        pytest.fail(f"the PDF rule sets cannot be checked: {absent}")
+    if absent:
+        pytest.skip(f"the PDF rule sets are not checked: {absent}")
+
+
+@pytest.mark.parametrize("rules", ["ua1", "2a"])
+@pytest.mark.parametrize(("name", "paper"), SETTINGS)
+def test_every_style_and_paper_conforms(name: str, paper: str, rules: str) -> None:
+    """The sample booklet breaks no rule, and the engine really looked: thousands of checks by over a hundred rules."""
+    verdict = validate(set_document(booklet(), shipped(name), paper), rules)
+    assert verdict.failures == ()
+    assert verdict.checks > 5000
+    assert verdict.rules > 100
+
+
+def test_photographs_and_web_links_conform() -> None:
+    """Pictures of every colour space, and links to the web, break no rule."""
+    figures = []
+    for kind, mode in (("JPEG", "RGB"), ("JPEG", "CMYK"), ("PNG", "RGBA"), ("JPEG", "L")):
+        out = BytesIO()
+        Image.new(mode, (30, 20)).save(out, kind)
+        figures.append(Figure(Photograph(out.getvalue(), "Knot", "A knot."), "A knot"))
+    blocks = (Heading(1, "Photographs"), *figures, Paragraph(("See ", Link("our page", "https://example.org"), ".")))
+    data = set_document(Document("Photographs", blocks, author="Teasel & Reed"), shipped("home"))
+    assert validate(data, "ua1").failures == ()
+    assert validate(data, "2a").failures == ()
+
+
+def elements(root: Any, role: str) -> Iterator[DictionaryObject]:
+    """All structure elements of a role."""
+    found = root.get_object()
+    if isinstance(found, ArrayObject):
+        for kid in found:
+            yield from elements(kid, role)
+    elif isinstance(found, DictionaryObject):
+        if found.get("/S") == role:
+            yield found
+        if "/K" in found:
+            yield from elements(found["/K"], role)
+
+
+def all_elements(writer: pypdf.PdfWriter, role: str) -> list[DictionaryObject]:
+    """All structure elements of a role in a file; there must be some, or breaking them would prove nothing."""
+    found = list(elements(writer.root_object["/StructTreeRoot"]["/K"], role))
+    assert found
+    return found
+
+
+def no_alternative_text(writer: pypdf.PdfWriter) -> None:
+    """Take the words of every figure."""
+    for element in all_elements(writer, "/Figure"):
+        del element["/Alt"]
+
+
+def no_language(writer: pypdf.PdfWriter) -> None:
+    """Take the language."""
+    del writer.root_object["/Lang"]
+
+
+def no_scope(writer: pypdf.PdfWriter) -> None:
+    """Take what says whether a header is of a column or a row."""
+    for element in all_elements(writer, "/TH"):
+        del element["/A"]
+
+
+def no_metadata(writer: pypdf.PdfWriter) -> None:
+    """Take the XMP."""
+    del writer.root_object["/Metadata"]
+
+
+def no_title_shown(writer: pypdf.PdfWriter) -> None:
+    """Take the wish to show the title."""
+    del writer.root_object["/ViewerPreferences"]
+
+
+def no_output_intent(writer: pypdf.PdfWriter) -> None:
+    """Take the meaning of the colours."""
+    del writer.root_object["/OutputIntents"]
+
+
+def no_embedded_font(writer: pypdf.PdfWriter) -> None:
+    """Take the programs of the fonts."""
+    for font in writer.pages[0]["/Resources"]["/Font"].values():
+        del font.get_object()["/FontDescriptor"]["/FontFile2"]
+
+
+def no_unicode(writer: pypdf.PdfWriter) -> None:
+    """Take what says which characters the glyphs stand for."""
+    for font in writer.pages[0]["/Resources"]["/Font"].values():
+        del font.get_object()["/ToUnicode"]
+
+
+def list_items_lost(writer: pypdf.PdfWriter) -> None:
+    """Call list items paragraphs."""
+    for element in all_elements(writer, "/LI"):
+        element[NameObject("/S")] = NameObject("/P")
+
+
+def heading_skipped(writer: pypdf.PdfWriter) -> None:
+    """Skip a level of headings."""
+    for element in all_elements(writer, "/H2"):
+        element[NameObject("/S")] = NameObject("/H5")
+
+
+def no_tab_order(writer: pypdf.PdfWriter) -> None:
+    """Take the order of the links."""
+    for page in writer.pages:
+        del page["/Tabs"]
+
+
+def links_without_words(writer: pypdf.PdfWriter) -> None:
+    """Take the words of the links."""
+    for page in writer.pages:
+        for annotation in page.get("/Annots", ()):
+            del annotation.get_object()["/Contents"]
+
+
+def words_outside_the_structure(writer: pypdf.PdfWriter) -> None:
+    """Mark all artifacts of a page as content that belongs nowhere."""
+    page = writer.pages[2]
+    contents = page.get_contents()
+    assert contents is not None
+    stream = contents.get_data()
+    assert b"/Artifact" in stream
+    contents.set_data(stream.replace(b"/Artifact BMC", b"/Span BMC").replace(b"/Artifact <</Type /Pagination>> BDC", b"/Span BMC"))
+    page[NameObject("/Contents")] = writer._add_object(contents)
+
+
+BREAKAGES: list[tuple[Callable[[pypdf.PdfWriter], None], str]] = [
+    (no_alternative_text, "ua1"), (no_language, "ua1"), (no_scope, "ua1"), (no_metadata, "ua1"), (no_title_shown, "ua1"),
+    (no_output_intent, "2a"), (no_embedded_font, "2a"), (no_unicode, "2a"), (list_items_lost, "ua1"),
+    (heading_skipped, "ua1"), (no_tab_order, "ua1"), (links_without_words, "ua1"), (words_outside_the_structure, "ua1"),
+]  # fmt: skip
+
+
+def saved(writer: pypdf.PdfWriter) -> bytes:
+    """The file as bytes."""
+    out = BytesIO()
+    writer.write(out)
+    return out.getvalue()
+
+
+@pytest.mark.parametrize(("breakage", "rules"), BREAKAGES, ids=lambda value: getattr(value, "__name__", value))
+def test_a_broken_file_is_caught(breakage: Callable[[pypdf.PdfWriter], None], rules: str) -> None:
+    """Each way of breaking a good file is found, while the same file saved unbroken is not complained of."""
+    writer = pypdf.PdfWriter(clone_from=BytesIO(set_document(booklet(), shipped("booklet"))))
+    assert validate(saved(writer), rules).failures == ()
+    breakage(writer)
+    assert validate(saved(writer), rules).failures
+
+
+def test_an_ordinary_pdf_is_caught() -> None:
+    """A plain page with words in a standard font, untagged, fails both rule sets on many counts."""
+    out = BytesIO()
+    canvas = Canvas(out)
+    canvas.drawString(100, 700, "Cut 40 stakes")
+    canvas.save()
+    assert len(validate(out.getvalue(), "ua1").clauses) >= 5
+    assert len(validate(out.getvalue(), "2a").clauses) >= 4

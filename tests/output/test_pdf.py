@@ -1,0 +1,223 @@
+"""The written PDF: the same every time, read right by others, every piece in the structure."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import re
+import subprocess
+import sys
+from dataclasses import replace
+from io import BytesIO
+from pathlib import Path
+
+import pypdf
+import pypdfium2
+import pytest
+from PIL import Image
+from tests.booklet.sample import basket, booklet
+
+from slath.booklet.blocks import Document, Figure, Heading, Link, Measure, Paragraph, Photograph, Section, Table
+from slath.booklet.flow import lay_out
+from slath.booklet.laid import Drawing, Glyphs, Mark, Page
+from slath.booklet.reading import plain
+from slath.booklet.styles import names, shipped
+from slath.output.pdf import UntaggedContentError, set_document, write_pdf
+
+SETTINGS = [(name, paper) for name in names() for paper in shipped(name).paper]
+SCRIPT = (
+    "import hashlib, sys; from tests.booklet.sample import booklet; from slath.booklet.styles import shipped; "
+    "from slath.output.pdf import set_document; "
+    "print(hashlib.sha256(set_document(booklet(), shipped('booklet'))).hexdigest())"
+)
+
+
+def read(data: bytes) -> pypdf.PdfReader:
+    """Open with pypdf."""
+    return pypdf.PdfReader(BytesIO(data))
+
+
+def pypdf_text(data: bytes) -> str:
+    """All words as pypdf reads them."""
+    return "\n".join(page.extract_text() for page in read(data).pages)
+
+
+def pdfium_text(data: bytes) -> str:
+    """All words as PDFium reads them."""
+    document = pypdfium2.PdfDocument(data)
+    return "\n".join(document[index].get_textpage().get_text_range() for index in range(len(document)))
+
+
+def as_one(text: str) -> str:
+    """Words on one line, hyphenated words joined again."""
+    text = re.sub(r"[\u00ad\ufffe]\s*", "", text)  # PDFium reads a soft hyphen at a line's end as U+FFFE
+    return re.sub(r"\s+", " ", text.replace("\u00a0", " "))
+
+
+@pytest.mark.parametrize("seed", ["0", "1", "random"])
+def test_the_same_content_gives_the_same_bytes(seed: str) -> None:
+    """Other processes, hash seeds, time zones and clocks change nothing."""
+    root = Path(__file__).parents[2]
+    environment = {
+        **os.environ, "PYTHONHASHSEED": seed, "TZ": "Pacific/Auckland", "SOURCE_DATE_EPOCH": "1",
+        "PYTHONPATH": f"{root / 'compiler'}{os.pathsep}{root}",
+    }  # fmt: skip
+    done = subprocess.run([sys.executable, "-c", SCRIPT], env=environment, cwd=root, capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == hashlib.sha256(set_document(booklet(), shipped("booklet"))).hexdigest()
+
+
+def test_different_content_has_a_different_identifier() -> None:
+    """Two documents of one title and date never share a file identifier, as one of a pair copied over another would."""
+    first = Document("t", (Paragraph("Cut 40 stakes."),))
+    second = Document("t", (Paragraph("Cut 41 stakes."),))
+    identities = [read(set_document(each, shipped("home"))).trailer["/ID"][0].original_bytes for each in (first, second)]
+    assert identities[0] != identities[1]
+
+
+@pytest.mark.parametrize(("name", "paper"), SETTINGS)
+def test_two_readers_find_the_same_words(name: str, paper: str) -> None:
+    """Words do not run together; fractions, hyphens and units survive, for pypdf and for PDFium alike."""
+    data = set_document(booklet(), shipped(name), paper)
+    for text in (as_one(pypdf_text(data)), as_one(pdfium_text(data))):
+        for said in (
+            "Lay the stick on a board and push the blade away from the holding hand; never slit towards a finger.",
+            "slit each for 7⁄8 in.",
+            "every arm measures 4 3⁄4 in from the middle.",
+            "until the base measures 9 1⁄2 in (241 mm) across",
+            "19 7⁄8 in",
+            "8 3⁄16 in",
+            "40 = 3 × 13 + 1",
+        ):
+            assert said in text, (name, paper, said)
+
+
+def test_every_number_of_the_cut_list_is_in_the_text() -> None:
+    """Number for number: what the table was given is what both readers find, row by row."""
+    document = booklet()
+    section = next(block for block in document.blocks if isinstance(block, Section) and block.name == "cut-list")
+    table = next(block for block in section.blocks if isinstance(block, Table))
+    data = set_document(document, shipped("home"))
+    for text in (as_one(pypdf_text(data)), as_one(pdfium_text(data))):
+        for row in table.rows:
+            assert " ".join(plain(cell).replace("\u00a0", " ") for cell in row.cells) in text
+
+
+def test_words_of_figures_are_read_once() -> None:
+    """The halo around a label is painted, yet the label is found once."""
+    text = pypdf_text(set_document(booklet(), shipped("home")))
+    assert text.count("5 through 5") == 2  # once in each of two figures
+    assert "5 through 55" not in text
+
+
+def test_content_outside_the_structure_is_refused() -> None:
+    """Words or drawings that belong to no element raise an error instead of becoming artifacts."""
+    laid = lay_out(Document("t", (Paragraph("Words."),)), shipped("home"))
+    lost = Glyphs(100, 100, "lost", "serif", 10, "#000000", 20)
+    for item in (lost, Drawing(10, 10, basket(20))):
+        page = Page(1, (*laid.pages[0].marks, Mark(None, (item,))))
+        with pytest.raises(UntaggedContentError):
+            write_pdf(replace(laid, pages=(page,)))
+
+
+def test_the_file_says_what_it_is() -> None:
+    """Title, author, language, dates of the edition, tagging and the title shown in the window bar."""
+    reader = read(set_document(booklet(), shipped("home")))
+    root = reader.root_object
+    assert reader.metadata is not None
+    assert reader.metadata.title == "Weir Basket, medium"
+    assert reader.metadata.author == "Teasel & Reed (invented)"
+    assert reader.metadata.creation_date is not None
+    assert reader.metadata.creation_date.date() == booklet().date
+    assert root["/Lang"] == "en-GB"
+    assert root["/MarkInfo"]["/Marked"] is True or str(root["/MarkInfo"]["/Marked"]).lower() == "true"
+    assert str(root["/ViewerPreferences"]["/DisplayDocTitle"]).lower() == "true"
+    assert root["/ViewerPreferences"]["/PrintScaling"] == "/None"  # the sample holds a full-size figure
+
+
+def test_bookmarks_lead_to_the_headings() -> None:
+    """The outline holds every heading, nested, and each leads to the page the heading lies on."""
+    reader = read(set_document(booklet(), shipped("booklet")))
+    titles: list[tuple[str, int]] = []
+
+    def walk(entries: list[object], depth: int) -> None:
+        for entry in entries:
+            if isinstance(entry, list):
+                walk(entry, depth + 1)
+            else:
+                page = reader.get_destination_page_number(entry)  # type: ignore[arg-type]
+                titles.append((str(entry["/Title"]), depth))  # type: ignore[index]
+                assert page is not None
+                assert str(entry["/Title"]) in reader.pages[page].extract_text()  # type: ignore[index]
+
+    walk(reader.outline, 0)  # type: ignore[arg-type]
+    assert ("Making the basket", 0) in titles
+    assert ("The border", 1) in titles
+
+
+def test_links_lead_where_they_say() -> None:
+    """A link to an anchor has its page as destination, a web address its address, both with words that describe them."""
+    blocks = (
+        Heading(1, "One"), Paragraph(("See ", Link("the border", "border"), " and ", Link("a page", "https://example.org/a"), ".")),
+        *(Paragraph("Filler. " * 60) for _ in range(12)), Heading(1, "The border", "border"),
+    )  # fmt: skip
+    reader = read(set_document(Document("t", blocks), shipped("booklet")))
+    annotations = [annotation.get_object() for annotation in reader.pages[0]["/Annots"]]
+    inner, outer = annotations
+    target = inner["/Dest"][0].get_object()
+    assert "The border" in next(page for page in reader.pages if page.get_object() == target).extract_text()
+    assert outer["/A"]["/URI"] == "https://example.org/a"
+    assert [annotation["/Contents"] for annotation in annotations] == ["the border", "a page"]
+
+
+@pytest.mark.parametrize(("name", "paper"), SETTINGS)
+def test_pages_have_the_size_of_the_paper(name: str, paper: str) -> None:
+    """The page box is the paper, to a thousandth of a point."""
+    sheet = shipped(name).sheet(paper)
+    box = read(set_document(Document("t", (Paragraph("x"),)), shipped(name), paper)).pages[0].mediabox
+    assert (float(box.width), float(box.height)) == pytest.approx((sheet.width * 72 / 25.4, sheet.height * 72 / 25.4), abs=0.001)
+
+
+def test_full_size_figures_print_true() -> None:
+    """50 mm between the marks of the gauge are 50 mm on the page: measured on the rendered page at 20 pixels a mm."""
+    from tests.booklet.sample import gauge  # noqa: PLC0415
+
+    data = set_document(Document("t", (Figure(gauge()),)), shipped("booklet"))
+    page = pypdfium2.PdfDocument(data)[0]
+    image = page.render(scale=20 * 25.4 / 72, grayscale=True).to_pil()
+    row = max(range(image.height), key=lambda y: sum(image.getpixel((x, y)) < 128 for x in range(0, image.width, 7)))
+    dark = [x for x in range(image.width) if image.getpixel((x, row)) < 128]
+    assert (dark[-1] - dark[0]) / 20 == pytest.approx(50.4, abs=0.15)  # 50 mm and the width of one mark
+
+
+def photograph(kind: str, mode: str) -> bytes:
+    """A small picture as a file."""
+    out = BytesIO()
+    Image.new(mode, (40, 20), 128 if mode == "L" else (200, 120, 40, 128)[: len(mode)]).save(out, kind)
+    return out.getvalue()
+
+
+@pytest.mark.parametrize(("kind", "mode"), [("JPEG", "RGB"), ("JPEG", "L"), ("JPEG", "CMYK"), ("PNG", "RGB"), ("PNG", "RGBA"), ("PNG", "L")])
+def test_photographs_of_every_kind_are_set(kind: str, mode: str) -> None:
+    """JPEG and PNG, grey, colour, ink colours or see-through, come out as grey or RGB pictures of their own shape."""
+    picture = Photograph(photograph(kind, mode), "A knot", "A knot seen from above.", 60)
+    reader = read(set_document(Document("t", (Figure(picture, "A knot"),)), shipped("home")))
+    (image,) = reader.pages[0].images
+    assert image.image is not None
+    assert image.image.size == (40, 20)
+    assert image.image.mode in {"RGB", "L"}
+
+
+def test_fonts_are_embedded_and_few() -> None:
+    """Every font is embedded as a subset, and none of the standard fonts is named."""
+    reader = read(set_document(booklet(), shipped("home")))
+    fonts = reader.pages[0]["/Resources"]["/Font"]
+    assert len(fonts) > 5
+    for font in fonts.values():
+        assert re.match(r"/[A-Z]{6}\+Withy", font.get_object()["/BaseFont"])
+        assert "/FontFile2" in font.get_object()["/FontDescriptor"]
+
+
+def test_a_measure_in_a_bookmark_or_title_is_text() -> None:
+    """A fraction in a heading reaches the outline as text."""
+    reader = read(set_document(Document("t", (Heading(1, ("Stakes of ", Measure("16 3/8 in"))),)), shipped("home")))
+    assert reader.outline[0]["/Title"].replace("\u00a0", " ") == "Stakes of 16 3⁄8 in"  # type: ignore[index]
