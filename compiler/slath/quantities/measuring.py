@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from slath.language.pattern import Board
 from slath.quantities.borders import border_row, stake_mm, taken_by
 from slath.quantities.counts import count_rows, stakes_amount
 from slath.quantities.finished import finished_of
@@ -68,12 +69,21 @@ def _pieces(basket: Basket) -> tuple[Piece, ...]:
     pattern, stake = basket.pattern, stake_mm(basket)
     above = taken_by(border_row(basket.border, stake, pattern))
     below = taken_by(border_row(basket.foot, stake, pattern))
+    if _turned_down(basket):
+        above = (*above, *below)  # ends turned down outside make the foot
     rising = (up_the_side(basket), *above) if basket.profile else above
     return (
         *base_pieces(basket.base, pattern, rising),
         *stake_pieces(basket, above, below),
         *handle_pieces(basket.handles, pattern),
     )
+
+
+def _turned_down(basket: Basket) -> bool:
+    """Whether the ends go down outside after the border, so that a foot below a woven base is made of them."""
+    border = basket.border
+    down = border is not None and bool(border.passes) and border.passes[-1].ending == "down"
+    return down and not isinstance(basket.pattern.base, Board)
 
 
 def _of_lid(piece: Piece) -> Piece:
