@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from slath.language.pattern import Board, Frame, OvalSlath, ReadyMade, RoundSlath
 from slath.units.counting import counted, in_words, listed
 from slath.wording.base_weaving import band_steps
+from slath.wording.figure_names import BASE_PLAN
 from slath.wording.speech import bracketed, figures, many, verbatim
 
 if TYPE_CHECKING:
@@ -74,7 +75,7 @@ def _round_slath(work: Work, base: ConstructedBase, spec: RoundSlath) -> ToldSte
         actions,
         notes=notes,
         counts=[_ends_counted(work, base), _arms(base)],
-        figures=("slath",),
+        figures=(BASE_PLAN,),
         does=("pierce", "point") if pierced else (),
         materials=(spec.material,),
     )
@@ -151,7 +152,7 @@ def _oval_slath(work: Work, base: ConstructedBase, spec: OvalSlath) -> ToldStep:
             "Measure from the first cross [stick] to the last on both sides: a field that is askew makes a twisted base."
         ],
         counts=[_ends_counted(work, base)],
-        figures=("slath",),
+        figures=(BASE_PLAN,),
         does=("pierce", "point", "measure") if spec.pierced != "none" else ("measure",),
         materials=keys,
     )
@@ -188,7 +189,7 @@ def _frame(work: Work, base: ConstructedBase, spec: Frame) -> ToldStep:
         actions,
         notes=["Measure the two diagonals: when they are alike the base is square."],
         counts=[_ends_counted(work, base)],
-        figures=("slath",),
+        figures=(BASE_PLAN,),
         does=("measure", "weave flat base"),
         materials=(spec.material,),
     )
@@ -216,7 +217,7 @@ def _drilling(work: Work, spec: Board) -> list[ToldStep]:
             "Mark the holes",
             mark,
             counts=[f"Count the marks: {holes}."],
-            figures=("slath",),
+            figures=(BASE_PLAN,),
             does=("measure", "mark"),
         ),
         work.step(
@@ -264,21 +265,20 @@ def base_check(work: Work) -> ToldStage | None:
     becomes = not isinstance(spec, Board) and spec.become_stakes
     does = ["check", "measure"]
     if not becomes:
-        actions.append("When the base is right, cut the [stick ends] off level with the weaving.")
+        actions.append("When the base is true, cut the [stick ends] off level with the weaving.")
         does.append("trim base")
     mark = f"Tie a thread to one [stick end]: it is the first, and you count from it to the {voice.on} as you look at the outside."
     actions.append(mark)
     return work.stage(
         "base check",
         "Check the base",
-        "What is wrong now grows with every round; this is the place to put it right.",
+        "What is wrong now grows with every round; this is the place to mend it.",
         [
             work.step(
                 "base check",
                 "Measure and count",
                 actions,
                 counts=[f"Count the ends round the edge: {figures(len(base.ends), 'stick end')}."],
-                figures=("base plan",),
                 does=(*does, "trim", "mark") if not becomes else (*does, "mark"),
             )
         ],

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from slath.language.pattern import OvalSlath, RoundSlath
 from slath.units.counting import counted, in_words, listed
+from slath.wording.figure_names import base_band_names
 from slath.wording.speech import many, sentence_case
 from slath.wording.strokes import strokes_of, weave_name
 from slath.wording.uprights import uprights_of
@@ -29,11 +30,8 @@ def band_steps(work: Work, base: ConstructedBase) -> list[ToldStep]:
 def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int, ...], place: int) -> ToldStep:
     last = place == len(base.bands) - 1
     parting = _parting(opened, band.group_sizes) if opened != band.group_sizes else ""
-    same = (
-        place > 0
-        and base.bands[place - 1].spec.weave == band.spec.weave
-        and base.bands[place - 1].materials == band.materials
-    )
+    same = place > 0 and _goes_on(base.bands[place - 1], band)
+    ends_here = last or not _goes_on(band, base.bands[place + 1])
     strokes = strokes_of(work, band)
     actions = (
         []
@@ -46,9 +44,10 @@ def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int,
     else:
         actions += [*strokes.begin, *strokes.go_on]
     actions.append(_how_far(work, base, band, last=last))
+    if ends_here:
+        actions += strokes.end
     if last:
         actions += [
-            *strokes.end,
             "Turn the base over and cut the ends of the [strands] close, each where it rests on a [stick].",
         ]
     notes = [*(() if same else strokes.remarks), _spreading(band, opened), _joining(work) if not place else ""]
@@ -58,11 +57,16 @@ def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int,
         actions,
         notes=notes,
         stops=[_count(band)],
-        figures=(f"base weaving {band.index + 1}",),
+        figures=(base_band_names(base)[place],),
         does=_operations(base, place, last=last),
         materials=tuple(dict.fromkeys(key for rod in band.materials for key in rod)),
         rounds=len(band.rounds),
     )
+
+
+def _goes_on(band: WovenBand, following: WovenBand) -> bool:
+    """Whether the strands of a band go on in the next one, worked in the same way."""
+    return band.spec.weave == following.spec.weave and band.materials == following.materials
 
 
 def _title(base: ConstructedBase, band: WovenBand, place: int, *, last: bool, parted: bool) -> str:

@@ -14,6 +14,7 @@ from slath.wording.border_path import (
     runs_of,
     where_it_stands,
 )
+from slath.wording.figure_names import border_pass_names
 from slath.wording.speech import sentence_case
 
 if TYPE_CHECKING:
@@ -62,7 +63,7 @@ def _ready(work: Work, border: WorkedBorder) -> ToldStep:
     voice, spec = work.voice, border.spec
     actions = []
     if spec.foot:
-        actions.append("Turn the work over, so that the ends below the base stand up.")
+        actions.append("Turn the work over, so that the ends underneath point upwards.")
     else:
         actions.append("Check that the last round lies level all the way round, and knock it down where it does not.")
     if spec.cut_to_one:
@@ -109,14 +110,13 @@ def _pass(work: Work, border: WorkedBorder, worked: WorkedPass) -> ToldStep:
     title = (
         f"{sentence_case(ordinal(worked.number))} row" if len(border.passes) > 1 else sentence_case(border_name(border))
     )
-    parts = ("start", "running", "finish") if worked.finish else ("start", "running")
     return work.step(
         f"{prefix} {worked.number}",
         title,
         actions,
         notes=notes,
         counts=[_after(worked, rim)],
-        figures=tuple(f"{prefix} {worked.number} {part}" for part in parts),
+        figures=border_pass_names(border, worked.number),
         does=("border",),
         materials=_materials(work),
     )
@@ -144,7 +144,7 @@ def _from_upright(work: Work, worked: WorkedPass, rim: Rim) -> tuple[list[str], 
     ]
     notes = [
         "Bend each one close down on the work, so that the edge is firm.",
-        "If one is left standing between two that are down, it was missed: lift those after it and bend it in its turn.",
+        "If one still stands between two that are down, it was missed: lift those after it and bend it in its turn.",
     ]
     return actions, notes
 
@@ -174,7 +174,7 @@ def _last_ones(worked: WorkedPass, rim: Rim) -> list[str]:
         return []
     count = len(worked.finish)
     told = [
-        f"The last {in_words(count) if count > 1 else 'one'} {'are' if count > 1 else 'is'} worked through what you left slack."
+        f"The last {in_words(count) if count > 1 else 'one'} {'are' if count > 1 else 'is'} worked through what you kept slack."
     ]
     noun = rim.one if worked.number == 1 else f"the end of {rim.one}"
     told += [
@@ -189,15 +189,16 @@ def _laid_first(work: Work, worked: WorkedPass, rim: Rim) -> tuple[list[str], li
     voice, laid = work.voice, worked.spec.laid_first
     first, *rest = runs_of(worked.visits)
     down = f"behind the next {_so_many(len(first[1]))}, and out to the front"
-    onward = ", ".join(f"{FACE[face]} the next {_so_many(len(places))}" for face, places in rest)
-    onward = f"{onward}, and out to the front"
+    whole = ", ".join(f"{FACE[face]} {rim.these([1 + place for place in places])}" for face, places in rest)
+    onward = _among_uprights(rest, laid)
     actions = [
         f"Bend down {rim.these(list(range(1, laid + 1)))} to the {voice.on}, one after another, each {down}.",
         _slack(worked, rim),
-        f"Take {rim.at(1)}, the one furthest to the {voice.back}, and carry it to the {voice.on}: {onward}.",
+        f"Take {rim.at(1)}, the one furthest to the {voice.back}, and carry it to the {voice.on}: {whole}, and out to the front.",
+        f"In other words, it goes past those that are down, {onward}, and out.",
         f"Bring the next upright, {rim.at(laid + 1)}, down beside it, {down}: the two lie as a pair.",
         f"Do the same with {rim.at(2)} and {rim.at(laid + 2)}, and so on, until {in_words(laid)} pairs lie outside.",
-        f"From now on take the pair furthest to the {voice.back}, and move only the longer one of it: {onward}.",
+        f"From now on take the pair furthest to the {voice.back}, and move only the longer one of it: {onward}, and out to the front.",
         "Bring the next upright down beside it each time. The shorter one of each pair is finished, and stays where it lies.",
         "Go on until none stands upright.",
         *_last_ones(worked, rim),
@@ -208,6 +209,18 @@ def _laid_first(work: Work, worked: WorkedPass, rim: Rim) -> tuple[list[str], li
     return actions, notes
 
 
+def _among_uprights(runs: list[tuple[str, list[int]]], laid: int) -> str:
+    """A laid stake's way on, told by the uprights that still stand when it is made."""
+    told: list[str] = []
+    for face, places in runs:
+        standing = sum(place + 1 > laid for place in places)
+        if standing:
+            many = "upright" if standing == 1 else f"{in_words(standing)} uprights"
+            after = "one" if standing == 1 else in_words(standing)
+            told.append(f"{FACE[face]} the {after} after" if told else f"{FACE[face]} the next {many}")
+    return ", ".join(told)
+
+
 def _so_many(count: int) -> str:
     return in_words(count) if count > 1 else "one"
 
@@ -216,8 +229,8 @@ def _after(worked: WorkedPass, rim: Rim) -> str:
     """What can be counted when a pass is done."""
     place = {"out": "outside", "in": "inside"}.get(worked.ending)
     if place is None:
-        return f"None of the {rim.count} is left standing."
-    return f"One end lies {place} in every [space], {rim.count} in all, and none is left over."
+        return f"None of the {rim.count} still stands."
+    return f"One end lies {place} in every [space], {rim.count} in all, and none over."
 
 
 def _plait(work: Work, border: WorkedBorder, plait: Plait) -> ToldStep:
@@ -237,8 +250,8 @@ def _plait(work: Work, border: WorkedBorder, plait: Plait) -> ToldStep:
         "Plait the edge",
         actions,
         notes=["Keep the groups flat and side by side: a plait that twists shows its edge."],
-        counts=[f"None of the {border.count} groups is left standing."],
-        figures=("border 1 start", "border 1 running"),
+        counts=[f"None of the {border.count} groups still stands."],
+        figures=border_pass_names(border, 1),
         does=("border",),
         materials=_materials(work),
     )
@@ -265,6 +278,5 @@ def _trim(work: Work, border: WorkedBorder) -> ToldStep:
         "Trim the ends",
         actions,
         notes=["Wet ends shrink as they dry, and an end trimmed wet may slip back past the [stake] that holds it."],
-        figures=(),
         does=("trim border", "trim"),
     )

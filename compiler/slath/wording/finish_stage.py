@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from slath.wording.base_stage import woven_base_steps
 from slath.wording.border_stage import border_stage
+from slath.wording.figure_names import PROFILE
 
 if TYPE_CHECKING:
     from slath.basket.model import ConstructedLid
@@ -39,7 +40,7 @@ def finish_stage(work: Work) -> ToldStage:
                 "singe",
                 "Take off the hairs",
                 [
-                    "Let the basket dry right through.",
+                    "Let the basket dry through and through.",
                     "Pass a small flame quickly over the loose hairs, and never stay at one place.",
                     "Brush off what is burnt.",
                 ],
@@ -74,7 +75,7 @@ def _shape(work: Work) -> ToldStep:
         actions,
         notes=notes,
         counts=[height] if height else [],
-        figures=("profile",),
+        figures=(PROFILE,),
         does=("damp", "measure"),
     )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from slath.units.counting import in_words, listed
+from slath.wording.figure_names import handle_names, wrap_name
 from slath.wording.speech import many, verbatim
 from slath.wording.stuff import colour_words, strand_words
 
@@ -34,7 +35,10 @@ def _handle(work: Work, handle: WorkedHandle, number: int) -> list[ToldStep]:
     if spec.kind in _BENT:
         steps.append(_bend(work, handle, number))
     steps.append(_fix(work, handle, number))
-    steps += [_wrap(work, wrap, f"handle {number} wrap {place}") for place, wrap in enumerate(handle.wraps, start=1)]
+    steps += [
+        _wrap(work, wrap, f"handle {number} wrap {place}", wrap_name(number, place))
+        for place, wrap in enumerate(handle.wraps, start=1)
+    ]
     steps.append(_prove(work, number))
     return steps
 
@@ -63,7 +67,7 @@ def _bend(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
         "Bend the handle",
         actions,
         notes=["A piece that begins to splinter at the bend goes back into the water; do not force it."],
-        figures=(f"handle {number}",),
+        figures=handle_names(number),
         does=("shave", "point", "soak", "measure"),
         materials=(spec.material,),
     )
@@ -111,7 +115,7 @@ def _fix(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
         notes=["If the bow leans, draw up the leg on the high side; do not push the other deeper."]
         if spec.kind in _BENT
         else [],
-        figures=(f"handle {number} set",),
+        figures=handle_names(number),
         does=("handle", "open weave", "measure"),
         materials=(spec.material,),
     )
@@ -161,7 +165,7 @@ def _fastened(work: Work, handle: WorkedHandle) -> list[str]:
     ]
 
 
-def _wrap(work: Work, wrap: WorkedWrap, key: str) -> ToldStep:
+def _wrap(work: Work, wrap: WorkedWrap, key: str, figure: str) -> ToldStep:
     voice, spec = work.voice, wrap.spec
     length = voice.length(_cut_mm(work, wrap))
     count = round(wrap.strands.value)
@@ -174,7 +178,9 @@ def _wrap(work: Work, wrap: WorkedWrap, key: str) -> ToldStep:
             f"Wind on, each turn close against the last: about {turns} turns.",
             "Tuck the last end back under the last turns and pull it tight.",
         ]
-        return work.step(key, "Cover the handle: [lapping]", actions, does=("wrap",), materials=spec.strands)
+        return work.step(
+            key, "Cover the handle: [lapping]", actions, figures=(figure,), does=("wrap",), materials=spec.strands
+        )
     lay = f", one whole turn in every {voice.length(spec.lay_mm)}" if spec.lay_mm else ""
     actions = [
         f"Take {many(count, 'strand')}{colours}, each {length} long.",
@@ -183,7 +189,7 @@ def _wrap(work: Work, wrap: WorkedWrap, key: str) -> ToldStep:
         else "Push their ends into the weaving beside one leg.",
         "Lay the first group side by side and wind it over the bow to the far leg, without a gap or a crossing.",
         f"Keep the slant even{lay}.",
-        "Wind the second group back in the grooves that the first has left." if count > 3 else "",
+        "Wind the second group back in the grooves beside the first." if count > 3 else "",
         "Thread all ends in under the [border] and tuck them away.",
     ]
     return work.step(
@@ -192,7 +198,7 @@ def _wrap(work: Work, wrap: WorkedWrap, key: str) -> ToldStep:
         actions,
         notes=["If the bow shows between the [strands], wind a little flatter; if they pile up, a little steeper."],
         counts=[f"Count them before you begin: {many(count, 'strand')}."],
-        figures=("handle wrap",),
+        figures=(figure,),
         does=("wrap", "open weave"),
         materials=spec.strands,
     )

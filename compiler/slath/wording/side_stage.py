@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from slath.language.pattern import StakeChange
 from slath.units import Basis
 from slath.units.counting import counted, in_words, listed
+from slath.wording.figure_names import SIDE, stroke_name
 from slath.wording.speech import bracketed, figures, many, sentence_case, verbatim
 from slath.wording.staking import bye_stakes_step
 from slath.wording.strokes import in_brief, strokes_of, weave_name
@@ -65,7 +66,7 @@ def _band_and_changes(work: Work, band: WovenBand) -> list[ToldStep]:
 
 def _band(work: Work, band: WovenBand) -> ToldStep:
     strokes = _strokes(work, band)
-    actions = [_in_groups(band), *strokes.begin, *strokes.go_on, *_step_up(work, band), *_upsett_care(work, band)]
+    actions = [_in_groups(band), *strokes.begin, *strokes.go_on, *_step_up(work, band), *_first_rounds(work, band)]
     actions += [*_how_far(work, band), *strokes.end]
     notes = [*strokes.remarks, *_colours(work, band), _joining(work, band), *_if_height_differs(work, band)]
     notes.append(bracketed(verbatim(band.spec.note)))
@@ -76,7 +77,7 @@ def _band(work: Work, band: WovenBand) -> ToldStep:
         "check",
         "measure",
         *(["colours"] if len(keys) > 1 else []),
-        *(["weight"] if is_upsett(band) else []),
+        *(["weight"] if not band.index else []),
     ]
     return work.step(
         f"band {band.index + 1}",
@@ -84,7 +85,7 @@ def _band(work: Work, band: WovenBand) -> ToldStep:
         actions,
         notes=notes,
         stops=_stops(work, band),
-        figures=(f"stroke {band.index + 1}", *((f"colours {band.index + 1}",) if len(keys) > 1 else ())),
+        figures=(stroke_name(band), *((SIDE,) if len(keys) > 1 or band is work.basket.bands[-1] else ())),
         does=tuple(does) if band.materials else ("check", "measure"),
         materials=keys,
         rounds=len(band.rounds),
@@ -142,8 +143,9 @@ def _step_up(work: Work, band: WovenBand) -> list[str]:
     ]
 
 
-def _upsett_care(work: Work, band: WovenBand) -> list[str]:
-    if not is_upsett(band):
+def _first_rounds(work: Work, band: WovenBand) -> list[str]:
+    """What the lowest band must see to: no gap at the base, spacing, lean."""
+    if band.index:
         return []
     spacing = work.voice.length(work.quantities.base_spacing.value)
     return [
@@ -166,7 +168,7 @@ def _how_far(work: Work, band: WovenBand) -> list[str]:
         if rounds > 2
         else "",
         f"The side then measures {_so_far(work, band)}.",
-        "Untie the string." if is_upsett(band) else "",
+        "Untie the string." if not band.index else "",
     ]
 
 
@@ -226,9 +228,7 @@ def _joining(work: Work, band: WovenBand) -> str:
             f"To join, push the new end in beside the old one, to the {work.voice.back} of it, and let the two lie together "
             f"for {work.setting('join_lap')}; go on with the new one."
         )
-    return (
-        f"To join, lay the new end inside over the old one, lapping {work.setting('join_lap')}, both against a [stake]."
-    )
+    return f"To join, lay the new end inside over the old one for {work.setting('join_lap')}, both against a [stake]."
 
 
 def _if_height_differs(work: Work, band: WovenBand) -> list[str]:

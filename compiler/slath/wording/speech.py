@@ -131,7 +131,7 @@ def bracketed(text: str) -> str:
 
     Words that everyday speech uses otherwise (``tip``, ``space``) are left alone.
     """
-    return _nouns().sub(lambda found: f"[{found[0]}]", text)
+    return _nouns().sub(lambda found: f"[{_as_listed(found[0])}]", text)
 
 
 def many(count: int, concept: str) -> str:
@@ -154,6 +154,12 @@ def sentence_case(text: str) -> str:
     return text
 
 
+def _as_listed(form: str) -> str:
+    """A form as the word list writes it, keeping a capital."""
+    listed = next(known for known in _noun_forms() if known.casefold() == form.casefold())
+    return listed[0].upper() + listed[1:] if form[0].isupper() else listed
+
+
 @cache
 def _noun_forms() -> tuple[str, ...]:
     nouns = [form for key, concept in concepts().items() if not key.startswith("to ") for form in concept.forms["UK"]]
@@ -170,7 +176,7 @@ def _nouns() -> re.Pattern[str]:
         for form in _noun_forms()
         if form.removesuffix("es") not in _EVERYDAY and form.removesuffix("s") not in _EVERYDAY
     ]
-    return re.compile(rf"(?<![\w\[-])(?:{'|'.join(re.escape(form) for form in forms)})(?![\w\]-])")
+    return re.compile(rf"(?<![\w\[-])(?:{'|'.join(re.escape(form) for form in forms)})(?![\w\]-])", re.IGNORECASE)
 
 
 def _article(article: str, after: str) -> str:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from slath.language.pattern import Board, Frame, OvalSlath, RoundSlath
 from slath.units.counting import in_words, listed
 from slath.wording.base_stage import counting_sentence
+from slath.wording.figure_names import PROFILE, STAKING_PLAN
 from slath.wording.speech import figures, many
 
 if TYPE_CHECKING:
@@ -51,7 +52,7 @@ def _beside_ends(work: Work) -> ToldStep:
         actions,
         notes=notes,
         counts=[f"Count the [stakes]: {len(work.basket.stakes) - _byes(work)}."],
-        figures=("staking plan",),
+        figures=(STAKING_PLAN,),
         does=("point", "stake", "measure"),
         materials=(stakes.material,),
     )
@@ -145,7 +146,7 @@ def _in_holes(work: Work) -> ToldStep:
         actions,
         notes=["The [foot border], worked first, holds the board." if work.basket.foot else ""],
         counts=[f"Count the [stakes]: {len(work.basket.stakes) - _byes(work)}."],
-        figures=("staking plan",),
+        figures=(STAKING_PLAN,),
         does=("stake", "mark", "measure"),
         materials=(stakes.material,),
     )
@@ -206,7 +207,7 @@ def pricking_up_stage(work: Work) -> ToldStage | None:
         actions,
         notes=notes,
         counts=[f"Count the [stakes] as they stand: {len(basket.stakes)}."],
-        figures=("pricking up",),
+        figures=(PROFILE,),
         does=("prick up", "damp", "point" if willow else "squeeze"),
         materials=(basket.stakes[0].material,),
     )

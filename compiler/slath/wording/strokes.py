@@ -115,7 +115,7 @@ def _why_it_holds(band: WovenBand, words: Uprights) -> str:
     if weave.kind == "figure":
         return ""
     if weave.cycle == 2 and count % 2:
-        return f"There are {count} {words.many}, an odd number, so each round covers what the round below left bare."
+        return f"There are {count} {words.many}, an odd number, so each round covers what the round below did not."
     shift = count % weave.cycle
     if not shift:
         return ""
