@@ -71,6 +71,7 @@ def _sizes(pattern: Pattern, sizes: list[str]) -> str:
     return listed(named)
 
 
-def _order(note: Note) -> tuple[str, int, int, str, str]:
+def _order(note: Note) -> tuple[str, int, int, str]:
+    """By place and code; notes alike in both keep the order of the sizes."""
     place = note.place
-    return place.file, place.line, place.column, note.code, note.sentence
+    return place.file, place.line, place.column, note.code
