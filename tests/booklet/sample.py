@@ -26,8 +26,8 @@ from slath.booklet.blocks import (
     Link,
     Listing,
     Measure,
-    Notice,
     NotesLines,
+    Notice,
     Paragraph,
     Row,
     Section,
@@ -48,7 +48,10 @@ def cross(sticks: int, size: float) -> Scene:
     width, middle = size / 22, size / 2
     for number in range(sticks):
         at = middle + (number - (sticks - 1) / 2) * width * 1.3
-        for corner in (((3, at - width / 2), (size - 3, at + width / 2)), ((at - width / 2, 3), (at + width / 2, size - 3))):
+        for corner in (
+            ((3, at - width / 2), (size - 3, at + width / 2)),
+            ((at - width / 2, 3), (at + width / 2, size - 3)),
+        ):
             (x0, y0), (x1, y1) = corner
             outline = Subpath(((x0, y0), (x1, y0), (x1, y1), (x0, y1)), closed=True)
             items.append(Path((outline,), fill=WILLOW, stroke=INK, width=0.3))
@@ -90,12 +93,27 @@ def basket(width: float) -> Scene:
         y = width * (0.78 - 0.55 * share)
         for stake in range(18):
             a0, a1 = math.pi * stake / 18, math.pi * (stake + 1) / 18
-            points = [(width / 2 - half * math.cos(a0 + (a1 - a0) * t / 3), y + half * 0.22 * math.sin(a0 + (a1 - a0) * t / 3) + (0.8 if (stake + row) % 2 else -0.8) * (t in {1, 2})) for t in range(4)]
+            points = [
+                (
+                    width / 2 - half * math.cos(a0 + (a1 - a0) * t / 3),
+                    y
+                    + half * 0.22 * math.sin(a0 + (a1 - a0) * t / 3)
+                    + (0.8 if (stake + row) % 2 else -0.8) * (t in {1, 2}),
+                )
+                for t in range(4)
+            ]
             colour = WILLOW if (stake + row) % 2 else SHADE
             items.append(Path((Subpath(tuple(points), curve=True),), stroke=colour, width=width / 52, cap="round"))
     top = width * 0.23
     items.append(Ellipse(width / 2, top, width * 0.46, width * 0.102, stroke=SHADE, width=width / 40))
-    return Scene("view", "The finished basket", "A round basket, a little wider at the rim than at the base.", width, width * 0.92, tuple(items))
+    return Scene(
+        "view",
+        "The finished basket",
+        "A round basket, a little wider at the rim than at the base.",
+        width,
+        width * 0.92,
+        tuple(items),
+    )
 
 
 def gauge() -> Scene:
@@ -103,7 +121,9 @@ def gauge() -> Scene:
     items: list[Item] = [Path((Subpath(((5, 5), (55, 5))),), stroke=INK, width=0.4)]
     items += [Path((Subpath(((x, 2), (x, 8))),), stroke=INK, width=0.4) for x in (5, 55)]
     items.append(Text(30, 14, "50 mm", 9))
-    return Scene("gauge", "Check of scale", "Two marks 50 mm apart. Lay a ruler on them.", 60, 18, tuple(items), full_size=True)
+    return Scene(
+        "gauge", "Check of scale", "Two marks 50 mm apart. Lay a ruler on them.", 60, 18, tuple(items), full_size=True
+    )
 
 
 def materials() -> Table:
@@ -119,9 +139,33 @@ def materials() -> Table:
         ),
         (
             Row(("Reed",), kind="group"),
-            Row((("No. 6 round reed ", Chip("#b98d5a", "A")), "base sticks and stakes", Measure("66 ft 2 in"), "1", Measure("3 ft"))),
-            Row((("No. 4 round reed ", Chip("#7d5a33", "B")), "randing and wale", Measure("212 ft 9 in"), "2", Measure("27 ft"))),
-            Row((("No. 4 round reed, dyed moss ", Chip("#5b6f57", "C")), "one strand of the wale", Measure("71 ft"), "1", Measure("89 ft"))),
+            Row(
+                (
+                    ("No. 6 round reed ", Chip("#b98d5a", "A")),
+                    "base sticks and stakes",
+                    Measure("66 ft 2 in"),
+                    "1",
+                    Measure("3 ft"),
+                )
+            ),
+            Row(
+                (
+                    ("No. 4 round reed ", Chip("#7d5a33", "B")),
+                    "randing and wale",
+                    Measure("212 ft 9 in"),
+                    "2",
+                    Measure("27 ft"),
+                )
+            ),
+            Row(
+                (
+                    ("No. 4 round reed, dyed moss ", Chip("#5b6f57", "C")),
+                    "one strand of the wale",
+                    Measure("71 ft"),
+                    "1",
+                    Measure("89 ft"),
+                )
+            ),
             Row(("Other",), kind="group"),
             Row(("Waxed thread", "securing the cross", Measure("6 ft"), "—", "—")),
             Row(("Together", "", Measure("355 ft 11 in"), "4", ""), kind="total"),
@@ -155,7 +199,9 @@ def cut_list() -> Table:
             Column("Millimetres", align="right"),
             Column("Reed"),
         ),
-        tuple(Row((name, count, Measure(inches), Measure(metric), reed)) for name, count, inches, metric, reed in parts),
+        tuple(
+            Row((name, count, Measure(inches), Measure(metric), reed)) for name, count, inches, metric, reed in parts
+        ),
         footnotes=("Two spare pieces for every twenty are in the numbers.",),
         anchor="table-cut",
     )
@@ -165,7 +211,10 @@ def steps() -> tuple[Block, ...]:
     """The making, in order."""
     return (
         Heading(1, "Making the basket", "making"),
-        Paragraph("Read each step to its end before you begin it. Counts stand in boxes: stop there, count, and only then go on.", role="lead"),
+        Paragraph(
+            "Read each step to its end before you begin it. Counts stand in boxes: stop there, count, and only then go on.",
+            role="lead",
+        ),
         Notice("The medium size is calculated, not yet woven."),
         Heading(2, "The base"),
         Step(
@@ -176,20 +225,34 @@ def steps() -> tuple[Block, ...]:
                 ("Press the cross flat and check that every arm measures ", Measure("4 3/4 in"), " from the middle."),
             ),
             title="Thread the cross",
-            cautions=(Caution("safety", "Lay the stick on a board and push the blade away from the holding hand; never slit towards a finger."),),
-            figures=(Figure(cross(5, 48), "Five through five, seen from above.", "Figure 1.", width="small", anchor="fig-1"),),
+            cautions=(
+                Caution(
+                    "safety",
+                    "Lay the stick on a board and push the blade away from the holding hand; never slit towards a finger.",
+                ),
+            ),
+            figures=(
+                Figure(cross(5, 48), "Five through five, seen from above.", "Figure 1.", width="small", anchor="fig-1"),
+            ),
             counts=(CountBox("5 sticks through 5 sticks are 10 sticks with 20 ends."),),
             anchor="step-1",
         ),
         Step(
             "2",
             (
-                ("Fold a weaver of No. 3 reed ", Measure("1/3"), " from its end and lay the loop behind the arm at the top, left of the middle."),
+                (
+                    "Fold a weaver of No. 3 reed ",
+                    Measure("1/3"),
+                    " from its end and lay the loop behind the arm at the top, left of the middle.",
+                ),
                 "Work two rounds of pairing over each group of five, turning the base against the clock as you go.",
                 "Draw every stroke down to the middle before you make the next.",
             ),
             title="Tie the cross",
-            notes=("Two rounds hold the cross square; a third would push the sticks apart unevenly.", "If the cross has twisted, undo the second round, square it, and work it again with the base held flat under the palm."),
+            notes=(
+                "Two rounds hold the cross square; a third would push the sticks apart unevenly.",
+                "If the cross has twisted, undo the second round, square it, and work it again with the base held flat under the palm.",
+            ),
             anchor="step-2",
         ),
         Step(
@@ -199,13 +262,29 @@ def steps() -> tuple[Block, ...]:
                 "Open the pairs into single ends and go on pairing until the base measures 9 1/2 in (241 mm) across.",
                 (
                     "Keep the spaces even; the distance between two ends at the rim is ",
-                    Measure("1 1/2 in"), " in the end. Words of the trade such as ", Term("pairing", "pairing"),
-                    " and ", Term("wale", "wale"), " stand in the ", Link("glossary", "#glossary"), ".",
+                    Measure("1 1/2 in"),
+                    " in the end. Words of the trade such as ",
+                    Term("pairing", "pairing"),
+                    " and ",
+                    Term("wale", "wale"),
+                    " stand in the ",
+                    Link("glossary", "#glossary"),
+                    ".",
                 ),
             ),
             title="Open the base",
             cautions=(Caution("care", "Dampen the sticks again if they creak; dry sticks split at the bend."),),
-            figures=(Figure(cross(5, 78), ("The base with its sticks opened into single ends: 20 spaces, none wider than ", Measure("1 1/2 in"), "."), "Figure 2."),),
+            figures=(
+                Figure(
+                    cross(5, 78),
+                    (
+                        "The base with its sticks opened into single ends: 20 spaces, none wider than ",
+                        Measure("1 1/2 in"),
+                        ".",
+                    ),
+                    "Figure 2.",
+                ),
+            ),
             counts=(CountBox(("20 ends, all single, and ", Measure("9 1/2 in"), " across in four directions.")),),
         ),
         Heading(2, "The side"),
@@ -217,7 +296,12 @@ def steps() -> tuple[Block, ...]:
                 "Prick each stake with the tip of the bodkin where it leaves the weaving, and turn it up.",
             ),
             title="Stake up",
-            cautions=(Caution("safety", "Turned-up stakes stand at the height of the eyes. Tie them together in a hoop before you bend over the work."),),
+            cautions=(
+                Caution(
+                    "safety",
+                    "Turned-up stakes stand at the height of the eyes. Tie them together in a hoop before you bend over the work.",
+                ),
+            ),
             counts=(CountBox("20 ends, two stakes each: 40 stakes."),),
         ),
         Step(
@@ -228,13 +312,27 @@ def steps() -> tuple[Block, ...]:
                 "Go on in turn, always with the weaver that is furthest to the left, for four whole rounds.",
             ),
             title="Wale",
-            figures=(Figure(side(104, 40), "Four rounds of three-rod wale, seen from outside: on forty stakes the colours lean to the right.", "Figure 3."),),
-            notes=(("The number of stakes leaves one over when it is parted by three: ", Emphasis("40 = 3 × 13 + 1"), ". The colours therefore move one stake to the right in every round."),),
+            figures=(
+                Figure(
+                    side(104, 40),
+                    "Four rounds of three-rod wale, seen from outside: on forty stakes the colours lean to the right.",
+                    "Figure 3.",
+                ),
+            ),
+            notes=(
+                (
+                    "The number of stakes leaves one over when it is parted by three: ",
+                    Emphasis("40 = 3 × 13 + 1"),
+                    ". The colours therefore move one stake to the right in every round.",
+                ),
+            ),
             tick=True,
         ),
         Step(
             "6",
-            ("Cut off two weavers and rand with two in turn, chasing, until the side stands 6 1/2 in (165 mm) high, or 6 5/8 in (168 mm) along the slope.",),
+            (
+                "Cut off two weavers and rand with two in turn, chasing, until the side stands 6 1/2 in (165 mm) high, or 6 5/8 in (168 mm) along the slope.",
+            ),
             title="Rand",
         ),
         TickRow("Rounds of randing, 31:", 31),
@@ -248,7 +346,14 @@ def steps() -> tuple[Block, ...]:
                 "Leave the first three loops slack enough for the last three stakes.",
             ),
             title="Turn down the border",
-            figures=(Figure(side(44, 44), "The last three stakes go under the loops of the first three.", "Figure 4.", width="small"),),
+            figures=(
+                Figure(
+                    side(44, 44),
+                    "The last three stakes go under the loops of the first three.",
+                    "Figure 4.",
+                    width="small",
+                ),
+            ),
         ),
     )
 
@@ -262,10 +367,23 @@ def glossary() -> Section:
             Definitions(
                 (
                     Definition("bodkin", "A pointed tool of steel that opens a way between strands."),
-                    Definition("bye-stake", "A short stake pushed in beside a stake once the side is begun, to stiffen it."),
-                    Definition("chasing", "Two weavers, one following the other round by round, so that an even number of stakes can be randed."),
-                    Definition("pairing", "Two strands twisted about each other in front of and behind every stake or stick.", anchor="pairing"),
-                    Definition("wale", "Three or more strands, each carried before a number of stakes and behind one, in turn.", anchor="wale"),
+                    Definition(
+                        "bye-stake", "A short stake pushed in beside a stake once the side is begun, to stiffen it."
+                    ),
+                    Definition(
+                        "chasing",
+                        "Two weavers, one following the other round by round, so that an even number of stakes can be randed.",
+                    ),
+                    Definition(
+                        "pairing",
+                        "Two strands twisted about each other in front of and behind every stake or stick.",
+                        anchor="pairing",
+                    ),
+                    Definition(
+                        "wale",
+                        "Three or more strands, each carried before a number of stakes and behind one, in turn.",
+                        anchor="wale",
+                    ),
                 )
             ),
         ),
@@ -300,24 +418,100 @@ def booklet() -> Document:
                     Heading(1, "At a glance"),
                     Definitions(
                         (
-                            Definition("Finished size", ("Base ", Measure("9 1/2 in"), " (241 mm) across, rim ", Measure("12 1/4 in"), " (311 mm), height standing ", Measure("6 1/2 in"), " (165 mm)")),
+                            Definition(
+                                "Finished size",
+                                (
+                                    "Base ",
+                                    Measure("9 1/2 in"),
+                                    " (241 mm) across, rim ",
+                                    Measure("12 1/4 in"),
+                                    " (311 mm), height standing ",
+                                    Measure("6 1/2 in"),
+                                    " (165 mm)",
+                                ),
+                            ),
                             Definition("Skill", "For a maker’s second or third basket"),
                             Definition("Time", "Two days of five hours, with a night to dry between"),
                             Definition("Tools", "Side cutters, bodkin, tape, awl, spray bottle, three clothes pegs"),
-                            Definition("You will learn", "Tying in a round slath; three-rod wale in three colours; a trac border"),
+                            Definition(
+                                "You will learn",
+                                "Tying in a round slath; three-rod wale in three colours; a trac border",
+                            ),
                         ),
                         kind="facts",
                     ),
-                    Figure(gauge(), "Lay a ruler on the marks: if they are not 50 mm apart, print again without scaling.", "Check."),
+                    Figure(
+                        gauge(),
+                        "Lay a ruler on the marks: if they are not 50 mm apart, print again without scaling.",
+                        "Check.",
+                    ),
                 ),
             ),
-            Section("materials", (Heading(1, "Materials"), Paragraph(("Soak No. 10 reed for thirty minutes and No. 4 for ten. Never leave dyed reed in the water: ", Strong("ten minutes"), " at most. Buy from any supplier of centre cane; ask for the sizes by number and check them against the gauge on the page before, as numbers differ between mills.")), materials())),
-            Section("cut-list", (Heading(1, "Cut list"), Paragraph("Cut everything before you begin. Lengths in inches and in millimetres are each rounded up from the same unrounded length."), cut_list())),
+            Section(
+                "materials",
+                (
+                    Heading(1, "Materials"),
+                    Paragraph(
+                        (
+                            "Soak No. 10 reed for thirty minutes and No. 4 for ten. Never leave dyed reed in the water: ",
+                            Strong("ten minutes"),
+                            " at most. Buy from any supplier of centre cane; ask for the sizes by number and check them against the gauge on the page before, as numbers differ between mills.",
+                        )
+                    ),
+                    materials(),
+                ),
+            ),
+            Section(
+                "cut-list",
+                (
+                    Heading(1, "Cut list"),
+                    Paragraph(
+                        "Cut everything before you begin. Lengths in inches and in millimetres are each rounded up from the same unrounded length."
+                    ),
+                    cut_list(),
+                ),
+            ),
             Section("steps", steps()),
-            Section("finishing", (Heading(1, "Finishing"), Listing(("Trim every end on the slant so that it rests on a stake.", "Singe the hairs with a quick flame, the basket damp.", ("Measure the rim: it should be within ", Measure("1/4 in"), " of 12 1/4 in.")), kind="tick"), Caution("safety", "Have a bucket of water beside you when you singe."), Paragraph("Let the basket dry for two days, upside down, away from heat."))),
+            Section(
+                "finishing",
+                (
+                    Heading(1, "Finishing"),
+                    Listing(
+                        (
+                            "Trim every end on the slant so that it rests on a stake.",
+                            "Singe the hairs with a quick flame, the basket damp.",
+                            ("Measure the rim: it should be within ", Measure("1/4 in"), " of 12 1/4 in."),
+                        ),
+                        kind="tick",
+                    ),
+                    Caution("safety", "Have a bucket of water beside you when you singe."),
+                    Paragraph("Let the basket dry for two days, upside down, away from heat."),
+                ),
+            ),
             glossary(),
-            Section("test", (Heading(1, "What you found"), Form((FormBox("Base across", Measure("9 1/2 in"), "in"), FormBox("Rounds of randing", "31"), FormBox("Stake left over at the border, shortest", Measure("1 3/8 in"), "in"))), Paragraph(("Woven by ", Blank("your name", 45), " in ", Blank("hours", 14), " hours.")))),
+            Section(
+                "test",
+                (
+                    Heading(1, "What you found"),
+                    Form(
+                        (
+                            FormBox("Base across", Measure("9 1/2 in"), "in"),
+                            FormBox("Rounds of randing", "31"),
+                            FormBox("Stake left over at the border, shortest", Measure("1 3/8 in"), "in"),
+                        )
+                    ),
+                    Paragraph(("Woven by ", Blank("your name", 45), " in ", Blank("hours", 14), " hours.")),
+                ),
+            ),
             Section("notes", (KeepTogether((NotesLines("Notes", 0),)),)),
-            Section("licence", (Paragraph("This pattern may be used to make baskets for sale. It may not be copied or passed on. Otter Weir and Teasel & Reed are invented for demonstration.", role="small"),)),
+            Section(
+                "licence",
+                (
+                    Paragraph(
+                        "This pattern may be used to make baskets for sale. It may not be copied or passed on. Otter Weir and Teasel & Reed are invented for demonstration.",
+                        role="small",
+                    ),
+                ),
+            ),
         ),
     )

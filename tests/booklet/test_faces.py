@@ -80,7 +80,7 @@ def test_kerning_is_read_as_fonttools_reads_it(name: str) -> None:
 
 
 def test_width_adds_advances_and_kerning() -> None:
-    """"AV" is narrower than its two letters, by the pair's kerning."""
+    """The pair "AV" is narrower than its two letters, by the pair's kerning."""
     own = face("serif")
     assert own.kerns["AV"] < 0
     assert own.width("AV") == pytest.approx(own.advances[65] + own.advances[86] + own.kerns["AV"])

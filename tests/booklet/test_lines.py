@@ -60,9 +60,7 @@ def test_breaks_are_the_cheapest_of_all(justified: bool) -> None:
     pieces = chunks(runs(words), look)
     setting = Setting(150.0, justified)
     count = len(pieces)
-    every = (
-        (*inner, count) for size in range(1, 6) for inner in itertools.combinations(range(1, count), size)
-    )
+    every = ((*inner, count) for size in range(1, 6) for inner in itertools.combinations(range(1, count), size))
     cheapest = min(cost(ends, pieces, setting) for ends in every)
     found, start = [], 0
     for line in set_words(words, setting):
@@ -73,7 +71,9 @@ def test_breaks_are_the_cheapest_of_all(justified: bool) -> None:
 
 def test_justified_lines_meet_both_edges() -> None:
     """Every line but the last is exactly as wide as the column, spans ending where it ends."""
-    lines = set_words((TEXT, Strong(" Count again."), " And once more for good measure."), Setting(230.0, True, "en-GB"))
+    lines = set_words(
+        (TEXT, Strong(" Count again."), " And once more for good measure."), Setting(230.0, True, "en-GB")
+    )
     assert len(lines) > 4
     for line in lines[:-1]:
         last = line.spans[-1]
@@ -91,7 +91,14 @@ def test_hyphens_are_soft_and_words_can_be_joined_again() -> None:
     assert text.replace("\u00ad", "").split() == TEXT.split()
 
 
-@given(st.lists(st.sampled_from(["stake", "wale", "16 3/8 in", "415 mm", "9 1/2 × 5 in", "weave", "a", "to"]), min_size=3, max_size=40), st.integers(90, 300))
+@given(
+    st.lists(
+        st.sampled_from(["stake", "wale", "16 3/8 in", "415 mm", "9 1/2 × 5 in", "weave", "a", "to"]),
+        min_size=3,
+        max_size=40,
+    ),
+    st.integers(90, 300),
+)
 @settings(max_examples=60, deadline=None)
 def test_a_measure_never_breaks_over_a_line(pieces: list[str], width: int) -> None:
     """Whatever stands around them, every measure is whole on one line, and no word is lost."""
@@ -112,7 +119,10 @@ def test_narrowest_width_is_the_longest_run() -> None:
     """The narrowest column holds the longest unbreakable run, the natural one everything."""
     narrow, natural = natural_widths(runs(("a ", Measure("16 3/8 in"), Emphasis(" end"))), look)
     lines = set_words(("a ", Measure("16 3/8 in"), Emphasis(" end")), Setting(narrow + 0.1))
-    assert [len(set_words(("a ", Measure("16 3/8 in"), Emphasis(" end")), Setting(natural + 0.1))), len(lines)] == [1, 3]
+    assert [len(set_words(("a ", Measure("16 3/8 in"), Emphasis(" end")), Setting(natural + 0.1))), len(lines)] == [
+        1,
+        3,
+    ]
 
 
 def test_numerators_stand_above_denominators() -> None:

@@ -9,6 +9,7 @@ import pytest
 from tests.booklet.sample import INK, booklet, gauge
 
 from slath.booklet.blocks import (
+    Block,
     Caution,
     Column,
     CountBox,
@@ -51,12 +52,17 @@ def role_pages(laid: Laid, role: str) -> dict[Node, set[int]]:
 def words_on(laid: Laid, number: int) -> str:
     """All words of a page."""
     page = laid.pages[number - 1]
-    return "".join(item.text for mark in page.marks for item in mark.items if isinstance(item, Glyphs)).replace("\u00a0", " ")
+    return "".join(item.text for mark in page.marks for item in mark.items if isinstance(item, Glyphs)).replace(
+        "\u00a0", " "
+    )
 
 
 def test_breaks_are_the_cheapest_of_all() -> None:
     """No other set of page breaks costs less: compared with every possible set."""
-    strips = [Strip(height, cost=cost) for height, cost in [(30, 0), (20, 400), (45, 0), (25, 60), (25, 0), (40, 6000), (15, 0)]]
+    strips = [
+        Strip(height, cost=cost)
+        for height, cost in [(30, 0), (20, 400), (45, 0), (25, 60), (25, 0), (40, 6000), (15, 0)]
+    ]
 
     def price(ends: tuple[int, ...]) -> float:
         total, start = 0.0, 0
@@ -72,7 +78,11 @@ def test_breaks_are_the_cheapest_of_all() -> None:
             start = end
         return total
 
-    every = [(*inner, len(strips)) for size in range(len(strips)) for inner in itertools.combinations(range(1, len(strips)), size)]
+    every = [
+        (*inner, len(strips))
+        for size in range(len(strips))
+        for inner in itertools.combinations(range(1, len(strips)), size)
+    ]
     best = min(every, key=price)
     found = list(itertools.accumulate(len(column.placed) for column in columns(strips, 100)))
     assert price(tuple(found)) == price(best) < NEVER
@@ -94,8 +104,13 @@ def test_space_between_blocks_is_dropped_at_the_head_of_a_column() -> None:
 def test_a_caution_never_parts_from_its_step(name: str, paper: str) -> None:
     """Wherever the step falls, its caution and the first line of its actions are on one page."""
     for filler in range(0, 40, 3):
-        step = Step("1", ("Bend the stake down behind one.", "Go on."), cautions=(Caution("safety", "Mind your eyes."),), counts=(CountBox("40."),))
-        blocks = (*(Paragraph(f"Line {n}.") for n in range(filler)), step)
+        step = Step(
+            "1",
+            ("Bend the stake down behind one.", "Go on."),
+            cautions=(Caution("safety", "Mind your eyes."),),
+            counts=(CountBox("40."),),
+        )
+        blocks: tuple[Block, ...] = (*(Paragraph(f"Line {n}.") for n in range(filler)), step)
         laid = lay_out(Document("t", blocks), shipped(name), paper)
         pages = [number for number in range(1, len(laid.pages) + 1) if "Mind your eyes" in words_on(laid, number)]
         assert len(pages) == 1
@@ -108,20 +123,29 @@ def test_a_caution_never_parts_from_its_step(name: str, paper: str) -> None:
 def test_table_rows_never_split_and_headers_repeat(name: str, paper: str) -> None:
     """Each row lies on one page; every page of a long table shows the header, tagged once and an artifact after."""
     columns_ = (Column("Part", row_header=True), Column("Number", align="right"))
-    rows = tuple(Row((f"Stake of the {n}th kind with a rather long name that turns to a second line", str(n))) for n in range(90))
+    rows = tuple(
+        Row((f"Stake of the {n}th kind with a rather long name that turns to a second line", str(n))) for n in range(90)
+    )
     laid = lay_out(Document("t", (Heading(1, "List"), Table("Cut list", columns_, rows))), shipped(name), paper)
     rows_found = role_pages(laid, "TR")
     assert len(rows_found) == 91
     assert all(len(pages) == 1 for pages in rows_found.values())
     assert len(laid.pages) > 1
-    assert all("NumberPart" in words_on(laid, n) or "PartNumber" in words_on(laid, n) for n in range(1, len(laid.pages) + 1))
+    assert all(
+        "NumberPart" in words_on(laid, n) or "PartNumber" in words_on(laid, n) for n in range(1, len(laid.pages) + 1)
+    )
 
 
 @pytest.mark.parametrize(("name", "paper"), SETTINGS)
 def test_no_heading_stands_alone_at_the_foot(name: str, paper: str) -> None:
     """After every heading some of its text follows on the same page."""
     for filler in range(0, 60, 4):
-        blocks = (*(Paragraph(f"Line {n}.") for n in range(filler)), Heading(1, "Part"), Heading(2, "The border"), Paragraph("Turn down. " * 12))
+        blocks: tuple[Block, ...] = (
+            *(Paragraph(f"Line {n}.") for n in range(filler)),
+            Heading(1, "Part"),
+            Heading(2, "The border"),
+            Paragraph("Turn down. " * 12),
+        )
         laid = lay_out(Document("t", blocks), shipped(name), paper)
         page = next(n for n in range(1, len(laid.pages) + 1) if "The border" in words_on(laid, n))
         assert "Turn down" in words_on(laid, page)
@@ -130,20 +154,33 @@ def test_no_heading_stands_alone_at_the_foot(name: str, paper: str) -> None:
 def test_no_widows_and_orphans() -> None:
     """Of a paragraph that runs over a page at least two lines stand on either side."""
     for filler in range(20, 44):
-        blocks = (*(Paragraph(f"Line {n}.") for n in range(filler)), Paragraph("Soak the reed once more before you go on. " * 14), Paragraph("End."))
+        blocks: tuple[Block, ...] = (
+            *(Paragraph(f"Line {n}.") for n in range(filler)),
+            Paragraph("Soak the reed once more before you go on. " * 14),
+            Paragraph("End."),
+        )
         laid = lay_out(Document("t", blocks), shipped("home"), "a4")
         paragraph = next(node for node, _ in role_pages(laid, "P").items() if "Soak" in node_words(laid, node))
         lines: dict[int, set[float]] = {}
         for page in laid.pages:
             for mark in page.marks:
                 if mark.node is paragraph:
-                    lines.setdefault(page.number, set()).update(mark.y + item.y for item in mark.items if isinstance(item, Glyphs))
+                    lines.setdefault(page.number, set()).update(
+                        mark.y + item.y for item in mark.items if isinstance(item, Glyphs)
+                    )
         assert all(len(found) >= 2 for found in lines.values())
 
 
 def node_words(laid: Laid, node: Node) -> str:
     """The words of one element."""
-    return "".join(item.text for page in laid.pages for mark in page.marks if mark.node is node for item in mark.items if isinstance(item, Glyphs))
+    return "".join(
+        item.text
+        for page in laid.pages
+        for mark in page.marks
+        if mark.node is node
+        for item in mark.items
+        if isinstance(item, Glyphs)
+    )
 
 
 def test_everything_stays_inside_the_margins() -> None:
@@ -154,7 +191,10 @@ def test_everything_stays_inside_the_margins() -> None:
         seen = 0
         for index, page in enumerate(laid.pages):
             left = (style.margins.inner if not style.two_sided or index % 2 == 0 else style.margins.outer) * 72 / 25.4
-            right = laid.width - (style.margins.outer if not style.two_sided or index % 2 == 0 else style.margins.inner) * 72 / 25.4
+            right = (
+                laid.width
+                - (style.margins.outer if not style.two_sided or index % 2 == 0 else style.margins.inner) * 72 / 25.4
+            )
             for mark in page.marks:
                 for item in mark.items:
                     if isinstance(item, Glyphs) and not mark.pagination:
@@ -187,7 +227,9 @@ def test_full_size_figures_are_never_scaled() -> None:
     """A full-size scene is drawn at scale 1 in every style, and one too large for the page is refused with its size."""
     for name, paper in SETTINGS:
         laid = lay_out(Document("t", (Figure(gauge()),)), shipped(name), paper)
-        drawings = [item for page in laid.pages for mark in page.marks for item in mark.items if isinstance(item, Drawing)]
+        drawings = [
+            item for page in laid.pages for mark in page.marks for item in mark.items if isinstance(item, Drawing)
+        ]
         assert [drawing.scale for drawing in drawings] == [1.0]
         assert laid.full_size
     line = Path((Subpath(((0, 0), (390, 0))),), stroke=INK)
@@ -202,7 +244,9 @@ def test_other_figures_are_never_wider_than_the_column() -> None:
     for name, paper in SETTINGS:
         style = shipped(name)
         laid = lay_out(Document("t", (Figure(wide),)), style, paper)
-        drawing = next(item for page in laid.pages for mark in page.marks for item in mark.items if isinstance(item, Drawing))
+        drawing = next(
+            item for page in laid.pages for mark in page.marks for item in mark.items if isinstance(item, Drawing)
+        )
         assert drawing.scale * 400 <= style.column_width(paper) + 0.01
 
 

@@ -55,12 +55,18 @@ def test_boxes_and_patches_read_as_text() -> None:
 def test_any_fraction_is_taken_apart(whole: int, upper: int, lower: int) -> None:
     """Whole number, gap, numerator, denominator: whatever the numbers."""
     parts = list(fraction_parts(bound(f"{whole} {upper}/{lower} in")))
-    assert parts == [("text", str(whole), ""), ("gap", "", ""), ("fraction", str(upper), str(lower)), ("text", f"{NBSP}in", "")]
+    assert parts == [
+        ("text", str(whole), ""),
+        ("gap", "", ""),
+        ("fraction", str(upper), str(lower)),
+        ("text", f"{NBSP}in", ""),
+    ]
 
 
 @given(st.text(alphabet="ab 1/23½×in,mm°.", max_size=40))
 def test_binding_only_touches_spaces_and_fractions(text: str) -> None:
     """Whatever the words, binding changes nothing but the kind of its spaces and the way fractions are written."""
+
     def bare(words: str) -> str:
         return words.replace("½", "1/2").replace("⁄", "/").replace(NBSP, "").replace(" ", "")
 

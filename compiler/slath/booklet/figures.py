@@ -41,6 +41,7 @@ def natural_size(figure: Figure) -> tuple[float, float]:
     if not isinstance(picture, Photograph):
         return picture.width * MM, picture.height * MM
     from io import BytesIO  # noqa: PLC0415
+
     from PIL import Image, UnidentifiedImageError  # noqa: PLC0415  (only photographs need it)
 
     try:

@@ -7,9 +7,25 @@ from typing import TYPE_CHECKING, Literal
 
 from slath.booklet import forms, front, tables, words
 from slath.booklet.blocks import (
-    Caution, Contents, CountBox, Cover, Definitions, Figure, Form, Heading, KeepTogether, Listing, Notice, NotesLines,
-    PageBreak, Paragraph, Section, Step, Table, TickRow,
-)  # fmt: skip
+    Caution,
+    Contents,
+    CountBox,
+    Cover,
+    Definitions,
+    Figure,
+    Form,
+    Heading,
+    KeepTogether,
+    Listing,
+    NotesLines,
+    Notice,
+    PageBreak,
+    Paragraph,
+    Section,
+    Step,
+    Table,
+    TickRow,
+)
 from slath.booklet.desk import ContentError, Desk
 from slath.booklet.faces import face
 from slath.booklet.figures import figure
@@ -117,7 +133,9 @@ def _check(anchors: Sequence[str], headings: Sequence[Heading]) -> None:
     level = 0
     for block in headings:
         if block.level > level + 1:
-            raise ContentError(f"the heading {plain(block.words)!r} of level {block.level} follows one of level {level}")
+            raise ContentError(
+                f"the heading {plain(block.words)!r} of level {block.level} follows one of level {level}"
+            )
         level = block.level
 
 
@@ -242,7 +260,12 @@ def _bookmarks(pages: Sequence[Sequence[Filled]], top: float) -> Iterator[Bookma
 
 
 def _page(
-    desk: Desk, document: Document, page: Sequence[Filled], index: int, numbers: dict[str, int], size: tuple[float, float]
+    desk: Desk,
+    document: Document,
+    page: Sequence[Filled],
+    index: int,
+    numbers: dict[str, int],
+    size: tuple[float, float],
 ) -> Page:
     style = desk.style
     left = style.margins.inner if not style.two_sided or index % 2 == 0 else style.margins.outer

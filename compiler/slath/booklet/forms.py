@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from slath.booklet.blocks import Blank, Column, Row, Table
@@ -26,7 +27,10 @@ def notes_lines(desk: Desk, block: NotesLines, parent: Node) -> list[Strip]:
     title = kept(desk.text(block.heading, Node("P", parent), look, ragged=True)) if block.heading else []
 
     def ruled(height: float) -> list[Mark]:
-        lines = (Rule(0, y * WRITING_LINE, desk.width, y * WRITING_LINE, 0.4, style.colours.rule) for y in range(1, int(height / WRITING_LINE) + 1))
+        lines = (
+            Rule(0, y * WRITING_LINE, desk.width, y * WRITING_LINE, 0.4, style.colours.rule)
+            for y in range(1, int(height / WRITING_LINE) + 1)
+        )
         return [Mark(None, tuple(lines))]
 
     cost = NEVER if title else 0.0
@@ -51,7 +55,8 @@ def tick_row(desk: Desk, block: TickRow, parent: Node) -> list[Strip]:
         row, column = divmod(number, groups_in_line)
         x = desk.indent + column * group + place * (BOX + BOX_GAP)
         areas.append(Area(x, row * (BOX + GROUP_GAP), BOX, BOX, stroke=style.colours.quiet, line=0.6))
-    rows = -(-(-(-block.count // block.group)) // groups_in_line)
+    groups = math.ceil(block.count / block.group)
+    rows = math.ceil(groups / groups_in_line)
     strip = Strip(rows * (BOX + GROUP_GAP) - GROUP_GAP, [Mark(boxes, tuple(areas))], cost=NEVER, above=0.25 * desk.line)
     return spaced([stacked([*words, strip])], 0.6 * desk.line, 0.6 * desk.line)
 

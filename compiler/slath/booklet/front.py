@@ -98,7 +98,9 @@ def _page_number(desk: Desk, entry: Glyphs, link: Node, number: str) -> list[Mar
     dot = own.width(LEADER) * entry.size
     count = int((right - width - 0.6 * entry.size - (entry.x + entry.width + 0.6 * entry.size)) / step)
     dots = tuple(
-        Glyphs(right - width - 0.6 * entry.size - (index + 1) * step, entry.y, LEADER, entry.face, entry.size, quiet, dot)
+        Glyphs(
+            right - width - 0.6 * entry.size - (index + 1) * step, entry.y, LEADER, entry.face, entry.size, quiet, dot
+        )
         for index in range(max(count, 0))
     )
     figures = Glyphs(right - width, entry.y, number, entry.face, entry.size, entry.colour, width)

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
 from slath.booklet.faces import NUMERATOR_RISE, face, has_fractions
@@ -123,7 +124,7 @@ def _syllables(text: str, language: str) -> list[str]:
         for position in _hyphenator(language).positions(match.group())
     ]
     ends = [0, *cuts, len(text)]
-    return [text[a:b] for a, b in zip(ends, ends[1:], strict=False)]
+    return [text[a:b] for a, b in pairwise(ends)]
 
 
 def _fragments(text: str, look: Look, target: str) -> list[_Fragment]:
@@ -139,46 +140,62 @@ def _fragments(text: str, look: Look, target: str) -> list[_Fragment]:
         if shape == "text":
             fragments.append(_Fragment(first, look, face(look.face).width(first) * look.size, target))
         elif shape == "gap":
-            narrow = look._replace(size=look.size * MIXED_GAP / face(look.face).space())  # a true space, as wide as the gap
+            narrow = look._replace(
+                size=look.size * MIXED_GAP / face(look.face).space()
+            )  # a true space, as wide as the gap
             fragments.append(_Fragment(" ", narrow, MIXED_GAP * look.size, target, fixed=True))
         else:
-            for text, part in ((first, upper), (FRACTION_SLASH, slash), (second, lower)):
-                fragments.append(_Fragment(text, part, face(part.face).width(text) * part.size, target))
+            for digits_of, part in ((first, upper), (FRACTION_SLASH, slash), (second, lower)):
+                fragments.append(_Fragment(digits_of, part, face(part.face).width(digits_of) * part.size, target))
     return fragments
+
+
+class _Cutter:
+    """Gathers fragments into chunks."""
+
+    def __init__(self, look_of: Callable[[Run], Look], language: str) -> None:
+        self.look_of, self.language = look_of, language
+        self.look = look_of(Run(""))
+        self.chunks: list[_Chunk] = []
+        self.held: list[_Fragment] = []
+
+    def close(self, after: str) -> None:
+        """End the chunk; a space after nothing new belongs to the chunk before."""
+        if self.held:
+            self.chunks.append(_Chunk(tuple(self.held), sum(fragment.width for fragment in self.held), after))
+            self.held.clear()
+        elif self.chunks and after == " ":
+            self.chunks[-1] = self.chunks[-1]._replace(after=" ")
+
+    def inset(self, inset: Inset) -> None:
+        """Take in something drawn."""
+        self.held.append(_Fragment("", self.look, inset_width(inset, self.look.size), "", inset))
+
+    def run(self, run: Run) -> None:
+        """Take in words of one look."""
+        self.look = self.look_of(run)
+        for number, word in enumerate(run.text.split(" ")):
+            if number:
+                self.close(" ")
+            pieces = _parts(word, self.language) if word else ()
+            for position, (text, after) in enumerate(pieces, 1):
+                self.held.extend(_fragments(text, self.look, run.target))
+                if position < len(pieces):
+                    self.close(after)
 
 
 def chunks(parts: Iterable[Run | Inset], look_of: Callable[[Run], Look], language: str = "") -> list[_Chunk]:
     """Take runs apart into what never breaks, each with what may break after it."""
-    out: list[_Chunk] = []
-    held: list[_Fragment] = []
-    look = look_of(Run(""))
-
-    def close(after: str) -> None:
-        if held:
-            out.append(_Chunk(tuple(held), sum(fragment.width for fragment in held), after))
-            held.clear()
-        elif out and after == " ":
-            out[-1] = out[-1]._replace(after=" ")
-
+    cutter = _Cutter(look_of, language)
     for part in parts:
         if isinstance(part, Inset):
-            held.append(_Fragment("", look, inset_width(part, look.size), "", part))
-            continue
-        look = look_of(part)
-        for number, word in enumerate(part.text.split(" ")):
-            if number:
-                close(" ")
-            if not word:
-                continue
-            pieces = _parts(word, language)
-            for text, after in pieces[:-1]:
-                held.extend(_fragments(text, look, part.target))
-                close(after)
-            held.extend(_fragments(pieces[-1][0], look, part.target))
-    close(".")
-    if out:
-        out[-1] = out[-1]._replace(after=".")
-    return out
+            cutter.inset(part)
+        else:
+            cutter.run(part)
+    cutter.close(".")
+    if cutter.chunks:
+        cutter.chunks[-1] = cutter.chunks[-1]._replace(after=".")
+    return cutter.chunks
 
 
 class _Priced(NamedTuple):
@@ -233,10 +250,8 @@ def _line_price(
     """The demerits of one line, and how far its spaces are stretched (1 is as far as is handsome)."""
     if after == ".":
         return (RUNT_PRICE if room - spare < RUNT * room else 100.0), 0.0
-    if setting.justified:
-        give = max(gaps, 0.3) * space * (STRETCH if spare >= 0 else SHRINK)
-    else:
-        give = RAGGED_STRETCH * em
+    in_spaces = max(gaps, 0.3) * space * (STRETCH if spare >= 0 else SHRINK)
+    give = in_spaces if setting.justified else RAGGED_STRETCH * em
     ratio = abs(spare) / give
     badness = 100 * min(ratio, 10.0) ** 3
     return (10 + badness + (HYPHEN_PRICE if after == "-" else 0.0)) ** 2, (ratio if spare > 0 else 0.0)
@@ -320,12 +335,19 @@ def _joins(first: _Fragment, second: _Fragment) -> bool:
 def _space_between(first: _Fragment, second: _Fragment) -> _Fragment:
     """A word space between two fragments, in the look of the one that is plain text and leads nowhere."""
     for holder in (first, second):
-        if not holder.inset and not holder.target and not holder.look.face.endswith("-fractions") and not holder.look.rise:
+        if (
+            not holder.inset
+            and not holder.target
+            and not holder.look.face.endswith("-fractions")
+            and not holder.look.rise
+        ):
             break
     else:
         holder = first if not first.inset else second
     look = holder.look._replace(face=holder.look.face.removesuffix("-fractions"), rise=0.0)
-    return _Fragment(" ", look, face(look.face).space() * look.size, holder.target if first.target == second.target else "")
+    return _Fragment(
+        " ", look, face(look.face).space() * look.size, holder.target if first.target == second.target else ""
+    )
 
 
 def _placed(joined: list[_Fragment]) -> tuple[list[Span], float]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from slath.booklet.desk import ContentError
@@ -42,7 +43,7 @@ def columns(strips: Sequence[Strip], height: float) -> list[Filled]:
     out: list[Filled] = []
     for run in _runs(strips):
         breaks = _best_breaks(run, height)
-        for start, end in zip(breaks, breaks[1:], strict=False):
+        for start, end in pairwise(breaks):
             out.append(Filled(tuple(_set(run[start:end], height)), run[start].starts if start == 0 else ""))
     return out
 
@@ -73,7 +74,9 @@ def _best_breaks(run: Sequence[Strip], height: float) -> list[int]:
             used += strip.height + (gap(run[end - 2], strip) if end - 1 > start else 0.0)
             if used > height + TOLERANCE:
                 if end == start + 1:
-                    raise ContentError(f"something {strip.height:.0f} points high does not fit a column of {height:.0f} points")
+                    raise ContentError(
+                        f"something {strip.height:.0f} points high does not fit a column of {height:.0f} points"
+                    )
                 break
             if strip.opens and end - 1 > start and used > LOW * height:
                 low += LOW_PRICE

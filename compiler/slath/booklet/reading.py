@@ -29,7 +29,7 @@ _BEFORE_UNIT = re.compile(
 _BOUND = re.compile(rf"(\d|{FRACTION_SLASH}\d+) (?={UNITS}(?![\w]))")
 _MIXED = re.compile(rf"(\d+)[ \u00a0](?=\d+{FRACTION_SLASH})")
 _TIMES = re.compile(r"(\d|in|mm|cm) × (?=\d)")
-_NUMBER = re.compile(rf"(\b(?:No\.|page|step|figure|fig\.|size)) (?=\d)", re.IGNORECASE)
+_NUMBER = re.compile(r"(\b(?:No\.|page|step|figure|fig\.|size)) (?=\d)", re.IGNORECASE)
 _FRACTION = re.compile(rf"(\d+){FRACTION_SLASH}(\d+)")
 
 

@@ -81,7 +81,9 @@ def _text(desk: Desk, block: Step, body: Node, x: float) -> list[Strip]:
         strips = spaced(desk.text(words, Node("P", body), look, x=x, ragged=True), 0.22 * desk.line, 0.22 * desk.line)
         cost = 0.0 if not out else NEVER if number == 0 else IN_STEP
         out += [replace(strips[0], cost=cost), *strips[1:]]
-    quiet = style.look((style.type.body + style.type.small) / 2, emphasis=style.type.text == "serif", colour=style.colours.quiet)
+    quiet = style.look(
+        (style.type.body + style.type.small) / 2, emphasis=style.type.text == "serif", colour=style.colours.quiet
+    )
     for words in block.notes:
         strips = spaced(desk.text(words, Node("P", body), quiet, x=x, ragged=True), 0.3 * desk.line, 0.2 * desk.line)
         out += [replace(strips[0], cost=2 * IN_STEP), *strips[1:]]
@@ -104,7 +106,9 @@ def _beside(desk: Desk, block: Step, x: float) -> Figure | None:
         if each.width != "small":
             continue
         room = desk.width - x - _width_beside(desk, each) - SIDE_GAP * desk.style.type.body
-        if room >= NARROWEST_TEXT * desk.style.type.body and (not each.full_size or _width_beside(desk, each) >= natural_size(each)[0]):
+        if room >= NARROWEST_TEXT * desk.style.type.body and (
+            not each.full_size or _width_beside(desk, each) >= natural_size(each)[0]
+        ):
             return each
     return None
 
@@ -126,4 +130,3 @@ def _with_figure(desk: Desk, block: Figure, text: list[Strip], body: Node) -> St
     right = placed(drawn, caption, body, width - drawn.width, 0.3 * desk.line)
     left = stacked(text)
     return beside(left, right, desk.width - width)
-

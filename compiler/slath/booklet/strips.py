@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
+from itertools import pairwise
 from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
@@ -55,7 +56,7 @@ def gap(upper: Strip, lower: Strip) -> float:
 
 def total_height(strips: Sequence[Strip]) -> float:
     """The height of strips set under one another, without space above the first and below the last."""
-    inner = sum(gap(upper, lower) for upper, lower in zip(strips, strips[1:], strict=False))
+    inner = sum(gap(upper, lower) for upper, lower in pairwise(strips))
     return inner + sum(strip.height for strip in strips)
 
 
@@ -90,4 +91,6 @@ def whole_if_short(strips: Sequence[Strip], limit: float) -> list[Strip]:
     """Strips no higher than ``limit`` together are parted only to save the page from being left half empty."""
     if total_height(strips) > limit:
         return list(strips)
-    return [strip if number == 0 else replace(strip, cost=max(strip.cost, WIDOW)) for number, strip in enumerate(strips)]
+    return [
+        strip if number == 0 else replace(strip, cost=max(strip.cost, WIDOW)) for number, strip in enumerate(strips)
+    ]

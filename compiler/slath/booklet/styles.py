@@ -127,7 +127,9 @@ class Style:
         """The height of the text area in millimetres."""
         return self.sheet(paper).height - self.margins.top - self.margins.bottom
 
-    def look(self, size: float, *, strong: bool = False, emphasis: bool = False, family: str = "", colour: str = "") -> Look:
+    def look(
+        self, size: float, *, strong: bool = False, emphasis: bool = False, family: str = "", colour: str = ""
+    ) -> Look:
         """A look in the text family and the ink of this style unless said otherwise."""
         name = face_name(family or self.type.text, strong=strong, emphasis=emphasis)
         return Look(name, size, colour or self.colours.ink)
@@ -199,7 +201,14 @@ def from_data(name: str, data: Any) -> Style:
     for error in sorted(Draft202012Validator(schema()).iter_errors(data), key=lambda error: error.json_path):
         raise StyleError(f"style {name}, {error.json_path.removeprefix('$.')}: {error.message}")
     data = dict(data)
-    for key, record in (("margins", Margins), ("type", Type), ("colours", Colours), ("lines", Lines), ("steps", Steps), ("figures", Figures)):
+    for key, record in (
+        ("margins", Margins),
+        ("type", Type),
+        ("colours", Colours),
+        ("lines", Lines),
+        ("steps", Steps),
+        ("figures", Figures),
+    ):
         if key in data:
             data[key] = record(**data[key])
     data["paper"] = tuple(data["paper"])

@@ -161,7 +161,12 @@ def _row(grid: _Grid, block: Table, row: Row, tree: Node, *, last: bool) -> Stri
     else:
         look = _row_look(row, grid.plain, grid.strong)
         cells = [
-            _Cell(words, column.align, look, Node("TH", tree, attributes=(("Scope", "Row"),)) if column.row_header else Node("TD", tree))
+            _Cell(
+                words,
+                column.align,
+                look,
+                Node("TH", tree, attributes=(("Scope", "Row"),)) if column.row_header else Node("TD", tree),
+            )
             for words, column in zip(row.cells, block.columns, strict=True)
         ]
         height, marks = _cells(grid, cells)

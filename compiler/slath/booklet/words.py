@@ -29,7 +29,9 @@ def heading(desk: Desk, block: Heading, parent: Node) -> list[Strip]:
     size = (style.type.heading_1, style.type.heading_2, style.type.heading_3)[block.level - 1]
     node = Node(f"H{block.level + desk.heading_shift}", parent)
     strong = block.level == 3 or style.type.headings == "sans" or block.level == 2
-    look = style.look(size, strong=strong, family=style.type.headings, colour=style.colours.accent if block.level == 3 else "")
+    look = style.look(
+        size, strong=strong, family=style.type.headings, colour=style.colours.accent if block.level == 3 else ""
+    )
     if block.level == 1 and style.type.headings == "serif":
         look = look._replace(face="serif-display")
     strips = kept(desk.text(block.words, node, look, ragged=True))
@@ -110,7 +112,9 @@ def count_box(desk: Desk, block: CountBox, parent: Node, *, x: float | None = No
     said = Node("P", Node("Div", parent))
     words = block.words if isinstance(block.words, tuple) else (block.words,)
     label = Strong(block.label.rstrip(".:") + ":")
-    strips = desk.text((label, " ", *words), said, style.look(size), x=inner, width=desk.width - inner - pad, ragged=True)
+    strips = desk.text(
+        (label, " ", *words), said, style.look(size), x=inner, width=desk.width - inner - pad, ragged=True
+    )
     body = stacked(strips)
     height = body.height + 1.2 * pad
     ground = Area(left, 0, desk.width - left, height, fill=style.colours.tint)

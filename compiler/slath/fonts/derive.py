@@ -77,7 +77,12 @@ FACES = (
 def single_substitutions(font: TTFont, tag: str) -> dict[str, str]:
     """The one-for-one glyph exchanges of an OpenType feature."""
     table = font["GSUB"].table
-    lookups = {i for record in table.FeatureList.FeatureRecord if record.FeatureTag == tag for i in record.Feature.LookupListIndex}
+    lookups = {
+        i
+        for record in table.FeatureList.FeatureRecord
+        if record.FeatureTag == tag
+        for i in record.Feature.LookupListIndex
+    }
     exchanges: dict[str, str] = {}
     for index in sorted(lookups):
         for held in table.LookupList.Lookup[index].SubTable:
@@ -90,7 +95,12 @@ def single_substitutions(font: TTFont, tag: str) -> dict[str, str]:
 def kerning_pairs(font: TTFont, glyphs: list[str]) -> dict[tuple[str, str], int]:
     """Horizontal kerning between ``glyphs`` in font units, read from the pair lookups of the ``kern`` feature."""
     table = font["GPOS"].table
-    lookups = {i for record in table.FeatureList.FeatureRecord if record.FeatureTag == "kern" for i in record.Feature.LookupListIndex}
+    lookups = {
+        i
+        for record in table.FeatureList.FeatureRecord
+        if record.FeatureTag == "kern"
+        for i in record.Feature.LookupListIndex
+    }
     subtables = []
     for index in sorted(lookups):
         for held in table.LookupList.Lookup[index].SubTable:

@@ -104,8 +104,10 @@ def _composite(name: str, data: bytes) -> list[Contour]:
             a, b, c, d = parts
         elif count:
             a, d = parts[0], parts[-1]
-        for contour in _contours(name, glyph):
-            out.append([_Point(a * p.x + c * p.y + dx, b * p.x + d * p.y + dy, p.on) for p in contour])
+        out.extend(
+            [_Point(a * p.x + c * p.y + dx, b * p.x + d * p.y + dy, p.on) for p in contour]
+            for contour in _contours(name, glyph)
+        )
         more = flags & MORE
     return out
 

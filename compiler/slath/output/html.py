@@ -7,10 +7,34 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from slath.booklet.blocks import (
-    Blank, Caution, Chip, Contents, CountBox, Cover, Definitions, Emphasis, Figure, Form, Heading, KeepTogether, Link,
-    Listing, Measure, Notice, NotesLines, PageBreak, Paragraph, Photograph, Section, Step, Strong, Table, Term, TickBox,
+    Blank,
+    Caution,
+    Chip,
+    Contents,
+    CountBox,
+    Cover,
+    Definitions,
+    Emphasis,
+    Figure,
+    Form,
+    Heading,
+    KeepTogether,
+    Link,
+    Listing,
+    Measure,
+    NotesLines,
+    Notice,
+    PageBreak,
+    Paragraph,
+    Photograph,
+    Section,
+    Step,
+    Strong,
+    Table,
+    Term,
+    TickBox,
     TickRow,
-)  # fmt: skip
+)
 from slath.booklet.reading import bound, fraction_parts, plain
 from slath.output.html_style import STYLE
 from slath.output.svg import svg_element
@@ -154,7 +178,9 @@ class _Writer:
 
     def caution(self, block: Caution) -> str:
         """A caution, its kind said in words."""
-        return f'<p class="caution {block.kind}"><strong>{escape(block.heading)}.</strong> {self.words(block.words)}</p>'
+        return (
+            f'<p class="caution {block.kind}"><strong>{escape(block.heading)}.</strong> {self.words(block.words)}</p>'
+        )
 
     def count(self, block: CountBox) -> str:
         """Stop and count, with a box to tick."""
@@ -226,7 +252,10 @@ class _Writer:
     def cover(self, block: Cover) -> str:
         """Title and drawn view."""
         self.covered = True
-        parts = [f'<p class="maker">{escape(block.designer)}</p>' if block.designer else "", f"<h1>{_fractions(bound(block.title))}</h1>"]
+        parts = [
+            f'<p class="maker">{escape(block.designer)}</p>' if block.designer else "",
+            f"<h1>{_fractions(bound(block.title))}</h1>",
+        ]
         if block.subtitle:
             parts.append(f'<p class="lead">{_fractions(bound(block.subtitle))}</p>')
         if block.figure:
@@ -248,7 +277,8 @@ class _Writer:
     def tick_row(self, label: Words, count: int, group: int) -> str:
         """Boxes to tick, each named by its number."""
         boxes = "".join(
-            f'<input type="checkbox" aria-label="{number} of {count}">' + ("<span></span>" if number % group == 0 else "")
+            f'<input type="checkbox" aria-label="{number} of {count}">'
+            + ("<span></span>" if number % group == 0 else "")
             for number in range(1, count + 1)
         )
         return f'<fieldset class="ticks"><legend>{self.words(label)}</legend>{boxes}</fieldset>'

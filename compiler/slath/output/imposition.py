@@ -179,4 +179,3 @@ def _crop_marks(form: _Form, edge: float, bleed: float) -> str:
         for start, end in ((near, far), (form.width + 2 * edge - near, form.width + 2 * edge - far)):
             lines.append(f"{start:.3f} {y:.3f} m {end:.3f} {y:.3f} l")
     return f"q 0 G {TICK_LINE} w {' '.join(lines)} S Q"
-

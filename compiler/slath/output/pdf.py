@@ -47,19 +47,25 @@ def write_pdf(laid: Laid) -> bytes:
     references = [PDFObjectReference(f"page-{page.number}") for page in laid.pages]
     resources = PDFDictionary({})
     held = file.add(resources, "resources")
-    pages = file.add(PDFDictionary({"Type": PDFName("Pages"), "Kids": PDFArray(references), "Count": len(references)}), "pages")
+    pages = file.add(
+        PDFDictionary({"Type": PDFName("Pages"), "Kids": PDFArray(references), "Count": len(references)}), "pages"
+    )
     images: dict[bytes, tuple[str, Any]] = {}
     for page, reference in zip(laid.pages, references, strict=True):
         painter = _Painter(laid, file, typist, tree, reference, references, images)
         entries = painter.page(page)
-        file.add(PDFDictionary({"Type": PDFName("Page"), "Parent": pages, "Resources": held, **entries}), reference.name)
+        file.add(
+            PDFDictionary({"Type": PDFName("Page"), "Parent": pages, "Resources": held, **entries}), reference.name
+        )
     resources["Font"] = file.fonts()
     if images:
         resources["XObject"] = PDFDictionary(dict(images.values()))
     return file.write(_catalog(laid, file, tree, pages, references), information(laid))
 
 
-def _catalog(laid: Laid, file: PdfFile, tree: Tree, pages: Any, references: Sequence[PDFObjectReference]) -> dict[str, Any]:
+def _catalog(
+    laid: Laid, file: PdfFile, tree: Tree, pages: Any, references: Sequence[PDFObjectReference]
+) -> dict[str, Any]:
     preferences: dict[str, Any] = {"DisplayDocTitle": "true"}
     if laid.full_size:
         preferences["PrintScaling"] = PDFName("None")

@@ -100,7 +100,11 @@ class PdfFile:
         return bodies
 
     def _cross_reference(
-        self, out: bytearray, offsets: dict[int, int], places: dict[int, tuple[int, int]], trailer: tuple[Any, Any, bytes]
+        self,
+        out: bytearray,
+        offsets: dict[int, int],
+        places: dict[int, tuple[int, int]],
+        trailer: tuple[Any, Any, bytes],
     ) -> None:
         start = len(out)
         number = max([*offsets, *places]) + 1

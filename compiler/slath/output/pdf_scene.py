@@ -63,9 +63,7 @@ class _Writer:
                 case Path():
                     self.path(item)
                 case Ellipse():
-                    self.path(
-                        Path((_outline(item),), fill=item.fill, stroke=item.stroke, width=item.width)
-                    )
+                    self.path(Path((_outline(item),), fill=item.fill, stroke=item.stroke, width=item.width))
                 case Text():
                     self.text(item)
                 case Group():
@@ -110,9 +108,7 @@ class _Writer:
             say(f"{JOINS[path.join]} j")
         if path.dash != (state.dash or ()) or state.dash is None:
             say(f"[{' '.join(f'{length:.3f}' for length in path.dash)}] 0 d")
-        return replace(
-            state, stroke=path.stroke or "", width=path.width, cap=path.cap, join=path.join, dash=path.dash
-        )
+        return replace(state, stroke=path.stroke or "", width=path.width, cap=path.cap, join=path.join, dash=path.dash)
 
     def text(self, text: Text) -> None:
         """Words in millimetres of the scene: their type size stays in points only at true size."""
@@ -137,7 +133,9 @@ class _Writer:
         """Stroke the outlines of the words in the colour of the halo, as paths, so that words are read once."""
         own = face(name)
         unit = size / 1000
-        out = [f"q {matrix} cm {unit:.6f} 0 0 {unit:.6f} 0 0 cm {rgb(text.halo or '')} RG {HALO * 1000:.0f} w 1 j [] 0 d"]
+        out = [
+            f"q {matrix} cm {unit:.6f} 0 0 {unit:.6f} 0 0 cm {rgb(text.halo or '')} RG {HALO * 1000:.0f} w 1 j [] 0 d"
+        ]
         at = 0.0
         for index, character in enumerate(text.words):
             path = outline(name, character)
@@ -170,5 +168,19 @@ def _outline(ellipse: Ellipse) -> Subpath:
         return ellipse.x + x * cosine - y * sine, ellipse.y + x * sine + y * cosine
 
     k = KAPPA
-    corners = ((1, 0), (1, k), (k, 1), (0, 1), (-k, 1), (-1, k), (-1, 0), (-1, -k), (-k, -1), (0, -1), (k, -1), (1, -k), (1, 0))
+    corners = (
+        (1, 0),
+        (1, k),
+        (k, 1),
+        (0, 1),
+        (-k, 1),
+        (-1, k),
+        (-1, 0),
+        (-1, -k),
+        (-k, -1),
+        (0, -1),
+        (k, -1),
+        (1, -k),
+        (1, 0),
+    )
     return Subpath(tuple(at(u, v) for u, v in corners), closed=True, curve=True)

@@ -127,4 +127,8 @@ def _pen(colour: str, width: float) -> dict[str, Any]:
 def _data(subpath: Subpath) -> str:
     points = [f"{x:.3f} {y:.3f}" for x, y in subpath.points]
     rest = " ".join(points[1:])
-    return f"M{points[0]} {'C' if subpath.curve else 'L'}{rest}" + (" Z" if subpath.closed else "") if rest else f"M{points[0]}"
+    return (
+        f"M{points[0]} {'C' if subpath.curve else 'L'}{rest}" + (" Z" if subpath.closed else "")
+        if rest
+        else f"M{points[0]}"
+    )

@@ -6,9 +6,25 @@ import textwrap
 from typing import TYPE_CHECKING
 
 from slath.booklet.blocks import (
-    Caution, Contents, CountBox, Cover, Definitions, Figure, Form, Heading, KeepTogether, Listing, Notice, NotesLines,
-    PageBreak, Paragraph, Section, Step, Table, TickRow,
-)  # fmt: skip
+    Caution,
+    Contents,
+    CountBox,
+    Cover,
+    Definitions,
+    Figure,
+    Form,
+    Heading,
+    KeepTogether,
+    Listing,
+    NotesLines,
+    Notice,
+    PageBreak,
+    Paragraph,
+    Section,
+    Step,
+    Table,
+    TickRow,
+)
 from slath.booklet.reading import FRACTION_SLASH, NO_BREAK, plain
 
 if TYPE_CHECKING:
@@ -35,7 +51,12 @@ def document_text(document: Document) -> str:
 def _filled(words: Words, first: str = "", rest: str | None = None) -> str:
     hanging = " " * len(first) if rest is None else rest
     return textwrap.fill(
-        plain(words), WIDTH, initial_indent=first, subsequent_indent=hanging, break_long_words=False, break_on_hyphens=False
+        plain(words),
+        WIDTH,
+        initial_indent=first,
+        subsequent_indent=hanging,
+        break_long_words=False,
+        break_on_hyphens=False,
     )
 
 
@@ -68,14 +89,25 @@ def _block(block: Block) -> Iterator[str]:  # noqa: C901, PLR0912  (one line a k
         case Table():
             yield from _table(block)
         case Definitions(entries):
-            yield "\n".join(_filled((*_pieces(entry.name), ": ", *_pieces(entry.meaning)), "", "  ") for entry in entries)
+            yield "\n".join(
+                _filled((*_pieces(entry.name), ": ", *_pieces(entry.meaning)), "", "  ") for entry in entries
+            )
         case Cover():
             yield from _cover(block)
         case TickRow(label, count, group):
             yield _filled(label) + "\n" + _ticks(count, group)
         case Form(boxes):
             yield "\n".join(
-                _filled((*_pieces(box.name), ": predicted ", *_pieces(box.predicted or "nothing"), f"; found ________ {box.unit}".rstrip()), "", "  ")
+                _filled(
+                    (
+                        *_pieces(box.name),
+                        ": predicted ",
+                        *_pieces(box.predicted or "nothing"),
+                        f"; found ________ {box.unit}".rstrip(),
+                    ),
+                    "",
+                    "  ",
+                )
                 for box in boxes
             )
         case NotesLines(heading):

@@ -1,0 +1,123 @@
+"""The web page: one file, semantic, nothing fetched, every link and label resolved."""
+
+from __future__ import annotations
+
+import re
+from html.parser import HTMLParser
+from itertools import pairwise
+
+import pytest
+from tests.booklet.sample import booklet
+from tests.booklet.test_styles import contrast
+
+from slath.booklet.reading import plain
+from slath.output.html import document_html
+from slath.output.html_style import STYLE
+
+VOID = {"meta", "input", "img", "br", "link", "hr"}
+
+
+class Reader(HTMLParser):
+    """Reads a page strictly: every element closed in order."""
+
+    def __init__(self, page: str) -> None:
+        super().__init__()
+        self.open: list[str] = []
+        self.elements: list[tuple[str, dict[str, str | None]]] = []
+        self.words: list[str] = []
+        self.feed(page)
+        self.close()
+        assert self.open == []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        """Open an element."""
+        self.elements.append((tag, dict(attrs)))
+        if tag not in VOID:
+            self.open.append(tag)
+
+    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        """An element of SVG closed at once."""
+        self.elements.append((tag, dict(attrs)))
+
+    def handle_endtag(self, tag: str) -> None:
+        """Close the element opened last, and no other."""
+        assert self.open.pop() == tag
+
+    def handle_data(self, data: str) -> None:
+        """Words."""
+        if self.open and self.open[-1] not in {"style", "desc", "title"}:
+            self.words.append(data)
+
+    def named(self, *tags: str) -> list[dict[str, str | None]]:
+        """Attributes of all elements of these names."""
+        return [attributes for tag, attributes in self.elements if tag in tags]
+
+
+@pytest.fixture(scope="module")
+def page() -> Reader:
+    """The sample as a page."""
+    return Reader(document_html(booklet()))
+
+
+def test_the_page_fetches_nothing(page: Reader) -> None:
+    """No script, style sheet, font or picture comes from elsewhere."""
+    assert not page.named("script", "link", "iframe")
+    assert "url(" not in STYLE
+    assert "@import" not in STYLE
+    for attributes in page.named("img"):
+        assert (attributes["src"] or "").startswith("data:")
+
+
+def test_identifiers_are_unique_and_links_lead_somewhere(page: Reader) -> None:
+    """Each id is given once; each link inside the page, and each label, has its target."""
+    identities = [attributes["id"] for _, attributes in page.elements if attributes.get("id")]
+    assert len(set(identities)) == len(identities) > 10
+    inner = [attributes["href"] or "" for attributes in page.named("a") if (attributes["href"] or "").startswith("#")]
+    assert len(inner) > 8
+    assert all(link[1:] in identities for link in inner)
+    labels = [attributes["for"] for attributes in page.named("label") if attributes.get("for")]
+    assert all(label in identities for label in labels)
+
+
+def test_the_page_is_semantic(page: Reader) -> None:
+    """Language, one first heading, levels never skipped, tables with caption and scopes, named fields (WCAG 2.2, 1.3.1)."""
+    assert page.named("html")[0]["lang"] == "en-GB"
+    levels = [int(tag[1]) for tag, _ in page.elements if re.fullmatch(r"h[1-6]", tag)]
+    assert levels.count(1) == 1
+    assert levels[0] == 1
+    assert all(after <= before + 1 for before, after in pairwise(levels))
+    assert all(attributes.get("scope") for attributes in page.named("th"))
+    assert len(page.named("main")) == 1
+    for attributes in page.named("input"):
+        if attributes["type"] == "text":
+            assert attributes.get("aria-label")
+
+
+def test_every_figure_is_told_in_words(page: Reader) -> None:
+    """Every drawing has a title and a description, and its words can also be read on the page."""
+    drawings = page.named("svg")
+    assert len(drawings) == 6
+    assert all(attributes["role"] == "img" for attributes in drawings)
+    assert len(page.named("desc")) == len(drawings) == len(page.named("details"))
+    assert "Three strands, lettered A, B and C" in " ".join(page.words)
+
+
+def test_all_words_are_there(page: Reader) -> None:
+    """What the steps say is on the page, fractions as fractions."""
+    text = re.sub(r"[\s\u00a0]+", " ", "".join(page.words))
+    for said in ("every arm measures 4 3⁄4 in from the middle.", "20 ends, two stakes each: 40 stakes.", "19 7⁄8 in"):
+        assert said in text
+    assert plain("A round basket in reed") in text
+
+
+def test_colours_keep_level_aa() -> None:
+    """Ink, accent and quiet text have at least 4.5:1 on the page and on tinted boxes (WCAG 2.2, 1.4.3)."""
+    colours = dict(re.findall(r"--(\w+):(#[0-9a-f]{6})", STYLE))
+    for name in ("ink", "accent", "quiet"):
+        for ground in ("paper", "tint"):
+            assert contrast(colours[name], colours[ground]) >= 4.5
+
+
+def test_the_same_document_gives_the_same_page() -> None:
+    """Writing twice gives the same characters."""
+    assert document_html(booklet()) == document_html(booklet())
