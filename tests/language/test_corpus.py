@@ -61,7 +61,9 @@ def test_every_language_code_is_in_the_corpus() -> None:
     """Every code that reading a pattern can give is shown by a bad file."""
     shown = {code for file in BAD for _, code in _expected(file)}
     rooms = Path(__file__).parents[2] / "compiler" / "slath"
-    sources = "\n".join(file.read_text("utf-8") for room in ("language", "units") for file in sorted((rooms / room).glob("*.py")))
+    sources = "\n".join(
+        file.read_text("utf-8") for room in ("language", "units") for file in sorted((rooms / room).glob("*.py"))
+    )
     used = {code for code in CATALOGUE if f'"{code}"' in sources}
     advice = {"colour-missing", "measure-unused", "material-unused"}
     assert len(used) > 50

@@ -16,6 +16,6 @@ __all__ = ["SCHEMA_NAMES", "published_schema", "read_pattern"]
 
 def read_pattern(path: Path, *, workshop: Path | None = None) -> Pattern:
     """Read and resolve the pattern at `path`; see `slath.language.read.read_pattern`."""
-    from slath.language.read import read_pattern as read
+    from slath.language.read import read_pattern as read  # noqa: PLC0415 - printing a schema needs no reader
 
     return read(path, workshop=workshop)

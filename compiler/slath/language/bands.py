@@ -34,10 +34,14 @@ def read_bands(view: View, key: str, part: Part, materials: Mapping[str, Materia
     inner = view.get(key)
     if inner is None:
         return ()
-    return tuple(band for number, item in enumerate(inner.items(), 1) for band in _bands_of(item, number, part, materials))
+    return tuple(
+        band for number, item in enumerate(inner.items(), 1) for band in _bands_of(item, number, part, materials)
+    )
 
 
-def read_side_bands(view: View, part: Part, materials: Mapping[str, Material], shape: OutlineShape) -> tuple[Band | StakeChange, ...]:
+def read_side_bands(
+    view: View, part: Part, materials: Mapping[str, Material], shape: OutlineShape
+) -> tuple[Band | StakeChange, ...]:
     """The bands of a side from the base up, changes of stakes among them."""
     inner = view.get("bands")
     if inner is None:
@@ -50,7 +54,11 @@ def read_side_bands(view: View, part: Part, materials: Mapping[str, Material], s
             rows.append(_change(item, change, materials))
             continue
         number += 1
-        rows.extend(_open_band(item, number, part, shape) if item.has("open") else _bands_of(item, number, part, materials, shape))
+        rows.extend(
+            _open_band(item, number, part, shape)
+            if item.has("open")
+            else _bands_of(item, number, part, materials, shape)
+        )
     return tuple(rows)
 
 
@@ -66,13 +74,15 @@ def read_weave(view: View, key: str) -> NamedWeave:
         return find_weave("randing")
 
 
-def _bands_of(view: View, number: int, part: Part, materials: Mapping[str, Material], shape: OutlineShape = "ellipse") -> list[Band]:
+def _bands_of(
+    view: View, number: int, part: Part, materials: Mapping[str, Material], shape: OutlineShape = "ellipse"
+) -> list[Band]:
     weave, turns = read_weave(view, "weave")
     band = Band(
         name=view.text("name") or f"band {number}",
         path=view.path,
         weave=weave,
-        strands=view.each("strands", lambda item: item.own_name(materials, "material")),
+        strands=view.each("strands", lambda item: item.own_material(materials)),
         extent=_extent(view),
         part=part,
         groups=view.together("worked"),
@@ -95,14 +105,30 @@ def _turned(view: View, band: Band, turns: str) -> list[Band]:
     """An arrow (rounds, then as many reversed) or a chain (every second round reversed) as bands of their own."""
     rounds = band.extent.rounds
     if rounds is None or rounds % 2:
-        view.note("turns-need-rounds", f"An {turns} is worked in an even number of rounds." if turns == "arrow" else "A chain is worked in an even number of rounds.", "give rounds: 4")
+        view.note(
+            "turns-need-rounds",
+            f"An {turns} is worked in an even number of rounds."
+            if turns == "arrow"
+            else "A chain is worked in an even number of rounds.",
+            "give rounds: 4",
+        )
         return [band]
     parts = 2 if turns == "arrow" else rounds
     each = Extent(rounds=rounds // parts)
-    names = [f"{band.name}, {'turned' if index % 2 else 'straight'}" if parts == 2 else f"{band.name}, round {index + 1}" for index in range(parts)]
+    names = [
+        f"{band.name}, {'turned' if index % 2 else 'straight'}" if parts == 2 else f"{band.name}, round {index + 1}"
+        for index in range(parts)
+    ]
     last = parts - 1
     return [
-        replace(band, name=name, extent=each, reversed=band.reversed != bool(index % 2), ends_at=band.ends_at if index == last else None, note=band.note if index == 0 else "")
+        replace(
+            band,
+            name=name,
+            extent=each,
+            reversed=band.reversed != bool(index % 2),
+            ends_at=band.ends_at if index == last else None,
+            note=band.note if index == 0 else "",
+        )
         for index, name in enumerate(names)
     ]
 
@@ -141,7 +167,11 @@ def _measured(view: View, key: str, name: str, unit: Unit) -> Amount | None:
     if value is None:
         return None
     if unit == "ratio" and not 1 <= value <= 10:
-        view.note("number-out-of-range", f"{name} is {value:g}; a strand is 1 to 10 times as long as what it covers.", at_key=True)
+        view.note(
+            "number-out-of-range",
+            f"{name} is {value:g}; a strand is 1 to 10 times as long as what it covers.",
+            at_key=True,
+        )
     return Amount(name, value, unit, Basis.MEASURED, path=(*view.path, key))
 
 
@@ -149,7 +179,9 @@ def _cell(view: View) -> Cell:
     weave = view.get("weave")
     strokes = read_strokes(weave.own_text()) if weave is not None else ()
     if weave is not None and not strokes:
-        weave.note("unknown-weave", f"“{weave.own_text()}” is not a stroke.", "write its strokes, such as before 2 behind 1")
+        weave.note(
+            "unknown-weave", f"“{weave.own_text()}” is not a stroke.", "write its strokes, such as before 2 behind 1"
+        )
     return Cell(_range(view, "rows"), _range(view, "stakes"), strokes)
 
 
@@ -160,7 +192,9 @@ def _range(view: View, key: str) -> tuple[int, int]:
         return (1, 1)
     first, last = int(match[1]), int(match[2] or match[1])
     if not 1 <= first <= last:
-        inner.note("number-out-of-range", f"{inner.own_text()} does not run upwards from 1.", f"write {last} to {first}")
+        inner.note(
+            "number-out-of-range", f"{inner.own_text()} does not run upwards from 1.", f"write {last} to {first}"
+        )
     return (first, last)
 
 
@@ -173,6 +207,6 @@ def _change(view: View, key: str, materials: Mapping[str, Material]) -> StakeCha
         count=details.count("count", len(stakes) or 1),
         beside=details.choice("beside", "listed" if stakes else "every"),
         stakes=stakes,
-        material=details.named("material", materials, "material"),
+        material=details.material("material", materials),
         length_mm=details.length("length"),
     )

@@ -29,7 +29,11 @@ def _round_slath(view: View, materials: Mapping[str, Material], _settings: Setti
     if sticks is not None:
         pierced, threaded = (sticks + 1) // 2, sticks // 2
         if view.has("threaded") or view.has("pierced"):
-            view.note("choose-one", "sticks says how many there are in all; pierced and threaded say it too.", "keep one way of saying it")
+            view.note(
+                "choose-one",
+                "sticks says how many there are in all; pierced and threaded say it too.",
+                "keep one way of saying it",
+            )
     else:
         pierced = view.count("pierced", 1, most=GREATEST_STICKS)
         threaded = view.count("threaded", pierced, least=0, most=GREATEST_STICKS)
@@ -39,7 +43,7 @@ def _round_slath(view: View, materials: Mapping[str, Material], _settings: Setti
         pierced=pierced,
         threaded=threaded,
         half_stick=view.yes("half_stick"),
-        material=view.named("material", materials, "material"),
+        material=view.material("material", materials),
         centre=view.choice("centre", "pierced"),
         laid=view.count("laid_together", 1, most=12),
         become_stakes=view.yes("become_stakes"),
@@ -80,22 +84,33 @@ def _lengthwise_sticks(lengthwise: View) -> int:
     sticks = lengthwise.count("sticks", 1, most=GREATEST_STICKS)
     groups = lengthwise.each("groups", lambda item: item.own_count(most=GREATEST_STICKS))
     if groups and sum(groups) != sticks:
-        lengthwise.note("groups-break-count", f"The groups {list(groups)} hold {sum(groups)} long sticks; sticks says {sticks}.", f"write sticks: {sum(groups)}")
+        lengthwise.note(
+            "groups-break-count",
+            f"The groups {list(groups)} hold {sum(groups)} long sticks; sticks says {sticks}.",
+            f"write sticks: {sum(groups)}",
+        )
     return sticks
 
 
 def _material_of(sticks: View, view: View, materials: Mapping[str, Material]) -> str:
     if sticks.has("material"):
-        return sticks.named("material", materials, "material")
+        return sticks.material("material", materials)
     if not view.has("material"):
-        sticks.note("missing-key", f"{sticks.spoken[0].upper()}{sticks.spoken[1:]} has no material.", "add material: here, or once for all sticks of the base", at_key=True)
-    return view.named("material", materials, "material")
+        sticks.note(
+            "missing-key",
+            f"{sticks.spoken[0].upper()}{sticks.spoken[1:]} has no material.",
+            "add material: here, or once for all sticks of the base",
+            at_key=True,
+        )
+    return view.material("material", materials)
 
 
 def _pierced(lengthwise: View, crosswise: View) -> Literal["crosswise", "lengthwise", "none"]:
     if lengthwise.yes("pierced"):
         if crosswise.has("pierced") and crosswise.yes("pierced"):
-            crosswise.note("choose-one", "Long sticks and cross sticks cannot both be pierced.", "say pierced: yes for one of them")
+            crosswise.note(
+                "choose-one", "Long sticks and cross sticks cannot both be pierced.", "say pierced: yes for one of them"
+            )
         return "lengthwise"
     return "crosswise" if crosswise.yes("pierced", default=True) else "none"
 
@@ -106,7 +121,7 @@ def _board(view: View, materials: Mapping[str, Material], settings: Settings, _p
     return Board(
         path=view.path,
         outline=read_outline(view, "rectangle"),
-        material=view.named("material", materials, "material"),
+        material=view.material("material", materials),
         thickness_mm=view.length("thickness") or _BOARD_MM,
         holes=holes.maybe_count("count", least=3),
         hole_spacing_mm=holes.length("spacing"),
@@ -122,7 +137,7 @@ def _frame(view: View, materials: Mapping[str, Material], _settings: Settings, p
         outline=read_outline(view, "rectangle"),
         lengthwise=lengthwise.count("sticks", 1, most=GREATEST_STICKS),
         crosswise=crosswise.count("sticks", 1, most=GREATEST_STICKS),
-        material=view.named("material", materials, "material"),
+        material=view.material("material", materials),
         doubled_ends=view.yes("doubled_ends"),
         corner_posts=view.yes("corner_posts"),
         become_stakes=view.yes("become_stakes"),

@@ -12,13 +12,21 @@ from slath.language.spelling import nearest
 if TYPE_CHECKING:
     from slath.language.view import View
 
-_MOVE = re.compile(r"(behind|before|in front of|over|under|across|past) (?:the next )?(\d+|one|two|three|four|five|six)")
+_MOVE = re.compile(
+    r"(behind|before|in front of|over|under|across|past) (?:the next )?(\d+|one|two|three|four|five|six)"
+)
 _BETWEEN = re.compile(r",? and then |,? then |,? and |,")
 _COUNTS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 _WAYS: dict[str, MoveWay] = {"in front of": "before", "across": "over", "past": "before"}
 _ENDS: dict[str, MoveWay] = {"out": "out", "in": "in", "down": "down", "to the outside": "out", "to the inside": "in"}
 _KINDS_NEED = {"plain": ("rods",), "open": ("past",), "trac": ("moves",), "rope": (), "plait": ("group", "over")}
-_KEYS_OF = {"plain": {"rods", "behind"}, "open": {"past"}, "trac": {"moves"}, "rope": set(), "plait": {"group", "added", "over"}}
+_KEYS_OF = {
+    "plain": {"rods", "behind"},
+    "open": {"past"},
+    "trac": {"moves"},
+    "rope": set(),
+    "plait": {"group", "added", "over"},
+}
 GREATEST_REACH = 40
 
 
@@ -44,7 +52,13 @@ def _check_keys(view: View, kind: str) -> None:
     own = {"kind", "name", "worked", "cut_to_one", "tail", "hand_hold", "allowance"}
     if not kind:
         if not view.has("passes"):
-            view.note("missing-key", "The border has neither passes nor a kind.", "add passes: and the moves of each", "add kind: plain, open, trac, rope or plait", at_key=True)
+            view.note(
+                "missing-key",
+                "The border has neither passes nor a kind.",
+                "add passes: and the moves of each",
+                "add kind: plain, open, trac, rope or plait",
+                at_key=True,
+            )
         kind_keys = {"passes"}
     else:
         kind_keys = _KEYS_OF.get(kind, set())
@@ -53,7 +67,13 @@ def _check_keys(view: View, kind: str) -> None:
                 view.note("missing-key", f"A {kind} border needs {key}.", f"add {key}:", at_key=True)
     for key in view.data:
         if key not in own | kind_keys:
-            view.reading.note("key-unfit", (*view.path, key), f"{key} has no meaning in {f'a {kind} border' if kind else 'a border of passes'}.", f"take {key} out", at_key=True)
+            view.reading.note(
+                "key-unfit",
+                (*view.path, key),
+                f"{key} has no meaning in {f'a {kind} border' if kind else 'a border of passes'}.",
+                f"take {key} out",
+                at_key=True,
+            )
 
 
 def _pass(view: View) -> BorderPass:
@@ -78,10 +98,17 @@ def read_moves(view: View) -> tuple[Move, ...]:
             if move is not None:
                 moves.append(move)
     if sum(move.count for move in moves) > GREATEST_REACH:
-        view.note("number-out-of-range", f"One pass reaches past {sum(move.count for move in moves)} stakes, more than any border does.")
+        view.note(
+            "number-out-of-range",
+            f"One pass reaches past {sum(move.count for move in moves)} stakes, more than any border does.",
+        )
     early = next((move for move in moves[:-1] if not move.count), None)
     if early is not None:
-        view.note("move-after-end", f"“{early.way}” ends a pass, but more moves follow it.", "put it last, or begin another pass after it")
+        view.note(
+            "move-after-end",
+            f"“{early.way}” ends a pass, but more moves follow it.",
+            "put it last, or begin another pass after it",
+        )
     return tuple(moves)
 
 
@@ -94,9 +121,15 @@ def _move(item: View, text: str) -> Move | None:
         return Move(_WAYS.get(match[1]) or cast("MoveWay", match[1]), max(count, 1))
     if text in _ENDS:
         return Move(_ENDS[text])
-    word = text.split(" ")[0]
+    word = text.split(" ", maxsplit=1)[0]
     near = nearest(word, ("behind", "before", "over", "under", *_ENDS))
-    item.note("unknown-move", f"“{text}” is no move of a border.", f"write {near}{' 1' if near not in _ENDS else ''}" if near else "write behind 2, before 1, over 1 or under 1; an end is out, in or down")
+    item.note(
+        "unknown-move",
+        f"“{text}” is no move of a border.",
+        f"write {near}{' 1' if near not in _ENDS else ''}"
+        if near
+        else "write behind 2, before 1, over 1 or under 1; an end is out, in or down",
+    )
     return None
 
 
@@ -104,7 +137,12 @@ def _plain(view: View) -> tuple[BorderPass, ...]:
     """A k-rod plain border behind b: each travels k + b spaces, and comes out beside the stake brought down next to it."""
     rods, behind = view.count("rods", 3, least=2, most=12), view.count("behind", 1, most=12)
     if behind >= rods:
-        view.note("border-rods-few", f"With {rods} rods laid behind {behind} there is nothing left to pass before.", f"lay {behind + 1} rods or more", f"lay them behind {rods - 1} or fewer")
+        view.note(
+            "border-rods-few",
+            f"With {rods} rods laid behind {behind} there is nothing left to pass before.",
+            f"lay {behind + 1} rods or more",
+            f"lay them behind {rods - 1} or fewer",
+        )
         behind = 1
     moves = (Move("behind", behind), Move("before", rods - behind), Move("behind", behind), Move("out"))
     return (BorderPass(view.path, moves, laid_first=rods),)
@@ -121,7 +159,7 @@ def _trac(view: View) -> tuple[BorderPass, ...]:
 
 
 def _rope(view: View) -> tuple[BorderPass, ...]:
-    """Two rows, each before one and in; the second lies over the first and twists with it. [S White, 1901; Gill, 1916]"""
+    """Two rows, each before one and in; the second lies over the first and twists with it. White 1901, Gill 1916."""
     row = (Move("before", 1), Move("in"))
     return (BorderPass(view.path, row), BorderPass(view.path, row))
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, NoReturn
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING, Literal, NoReturn
 
 import yaml
 
@@ -19,39 +19,47 @@ if TYPE_CHECKING:
 
 GREATEST_NODES = 20_000  # a long pattern has some five hundred
 GREATEST_DEPTH = 40
-_TOO_DEEP = re.compile(r"(?:[\[{]\s*){%d}" % (GREATEST_DEPTH + 1))
+_TOO_DEEP = re.compile(rf"(?:[\[{{]\s*){{{GREATEST_DEPTH + 1}}}")
 
 
 @dataclass(slots=True)
 class Node:
-    """One value as written: the event it began with, and its pairs or items."""
+    """One value as written. `span` is its characters from first to last in the text; `text` is what a scalar says.
 
-    event: yaml.NodeEvent
+    `inset` is how far into the value its text begins on the line: 1 after a plain quotation mark, None where escapes or
+    line breaks make columns of the text no columns of the file.
+    """
+
+    kind: Literal["scalar", "list", "mapping"]
+    place: Place
+    span: tuple[int, int]
+    text: str = ""
+    quoted: bool = False
+    inset: int | None = None
     pairs: list[tuple[Node, Node]] = field(default_factory=list)
     items: list[Node] = field(default_factory=list)
 
 
 def compose(source: Source) -> Node:
     """The tree of the one document in `source`; PatternFaultError where it is not YAML, or is no mapping."""
-    composer = _Composer(source)
     deep = _TOO_DEEP.search(source.text)
     if deep is not None:  # the parser looks ahead through brackets before it tells of the first
-        refuse("nested-too-deep", place_at(source.file, source.text, deep.start()), f"More than {GREATEST_DEPTH} brackets are opened one inside another here.", "close the brackets opened before")
+        _refuse_depth(place_at(source.file, source.text, deep.start()))
     loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
     try:
-        return composer.document(iter(yaml.parse(source.text, Loader=loader)))
+        return _Composer(source).document(iter(yaml.parse(source.text, Loader=loader)))
     except yaml.MarkedYAMLError as error:
         raise PatternFaultError((syntax_note(source, error),)) from None
-
-
-def place_of(source: Source, mark: yaml.Mark) -> Place:
-    """A parser's mark as a place, counted from 1."""
-    return Place(source.file, mark.line + 1, mark.column + 1)
 
 
 def refuse(code: str, place: Place, sentence: str, remedy: str) -> NoReturn:
     """Give up on the whole file with one note."""
     raise PatternFaultError((Note(code, Severity.ERROR, place, sentence, remedies=(remedy,)),))
+
+
+def _refuse_depth(place: Place) -> NoReturn:
+    sentence = f"Values stand more than {GREATEST_DEPTH} deep inside one another here."
+    refuse("nested-too-deep", place, sentence, "close the brackets opened before")
 
 
 class _Composer:
@@ -62,30 +70,37 @@ class _Composer:
         self.count = 0
 
     def document(self, events: Iterator[yaml.Event]) -> Node:
+        start = "start from a written pattern: slath new"
         first = next((event for event in events if isinstance(event, yaml.NodeEvent)), None)
         if first is None:
-            refuse("empty-file", Place(self.source.file, 1, 1), "The file holds only remarks.", "start from a written pattern: slath new")
+            refuse("empty-file", Place(self.source.file, 1, 1), "The file holds only remarks.", start)
         node = self.node(first, events, 0)
         next(events)
         for extra in events:
             if isinstance(extra, yaml.DocumentStartEvent):
-                refuse("second-document", self.place(extra), "A second document starts here (---); a file holds one pattern.", "move it to a file of its own")
-        if not isinstance(node.event, yaml.MappingStartEvent):
-            kind = "a list" if isinstance(node.event, yaml.SequenceStartEvent) else "one piece of text"
-            refuse("not-a-pattern", self.place(node.event), f"The file is {kind}; a pattern is a set of keys such as title: and base:.", "start from a written pattern: slath new")
+                sentence = "A second document starts here (---); a file holds one pattern."
+                refuse("second-document", self.place(extra), sentence, "move it to a file of its own")
+        if node.kind != "mapping":
+            what = "a list" if node.kind == "list" else "one piece of text"
+            sentence = f"The file is {what}; a pattern is a set of keys such as title: and base:."
+            refuse("not-a-pattern", node.place, sentence, start)
         return node
 
     def node(self, event: yaml.Event, events: Iterator[yaml.Event], depth: int) -> Node:
         self.count += 1
         if self.count > GREATEST_NODES:
-            refuse("file-too-large", self.place(event), f"The file holds more than {GREATEST_NODES} values.", "leave out what does not belong to the pattern")
+            sentence = f"The file holds more than {GREATEST_NODES} values."
+            refuse("file-too-large", self.place(event), sentence, "leave out what does not belong to the pattern")
         if depth > GREATEST_DEPTH:
-            refuse("nested-too-deep", self.place(event), f"Values stand more than {GREATEST_DEPTH} deep inside one another here.", "close the brackets opened before")
+            _refuse_depth(self.place(event))
         if isinstance(event, yaml.AliasEvent):
             return self.alias(event)
+        if not isinstance(event, yaml.ScalarEvent | yaml.CollectionStartEvent):
+            raise TypeError(event)  # the parser's own grammar leaves no other event here
         if event.tag is not None:
-            refuse("tag-refused", self.place(event), f"The tag {event.tag} has no meaning in a pattern.", "take it out and write the plain value")
-        node = Node(event)
+            sentence = f"The tag {event.tag} has no meaning in a pattern."
+            refuse("tag-refused", self.place(event), sentence, "take it out and write the plain value")
+        node = self.begun(event)
         if event.anchor:
             self.anchors[event.anchor] = node
             self.unfinished.append(event.anchor)
@@ -94,13 +109,23 @@ class _Composer:
             self.unfinished.pop()
         return node
 
+    def begun(self, event: yaml.ScalarEvent | yaml.CollectionStartEvent) -> Node:
+        start, end = event.start_mark, event.end_mark
+        span = (start.index, end.index) if start and end else (0, 0)
+        if not isinstance(event, yaml.ScalarEvent):
+            return Node("list" if isinstance(event, yaml.SequenceStartEvent) else "mapping", self.place(event), span)
+        one_line = bool(start and end and start.line == end.line)
+        marks = 2 if event.style in {'"', "'"} else 0
+        plain = one_line and span[1] - span[0] == len(event.value) + marks
+        return Node("scalar", self.place(event), span, event.value, bool(event.style), marks // 2 if plain else None)
+
     def fill(self, node: Node, events: Iterator[yaml.Event], depth: int) -> None:
-        if isinstance(node.event, yaml.SequenceStartEvent):
+        if node.kind == "list":
             for event in events:
                 if isinstance(event, yaml.SequenceEndEvent):
                     return
                 node.items.append(self.node(event, events, depth + 1))
-        elif isinstance(node.event, yaml.MappingStartEvent):
+        elif node.kind == "mapping":
             for event in events:
                 if isinstance(event, yaml.MappingEndEvent):
                     return
@@ -108,12 +133,16 @@ class _Composer:
                 node.pairs.append((key, self.node(next(events), events, depth + 1)))
 
     def alias(self, event: yaml.AliasEvent) -> Node:
-        name = event.anchor
+        name = str(event.anchor)
+        why = ""
         if name in self.unfinished:
-            refuse("alias-broken", self.place(event), f"*{name} stands inside what it repeats.", f"write the values out in place of *{name}")
-        if name not in self.anchors:
-            refuse("alias-broken", self.place(event), f"*{name} repeats something that is written nowhere above.", f"write the values out in place of *{name}")
-        return self.anchors[name]
+            why = "stands inside what it repeats"
+        elif name not in self.anchors:
+            why = "repeats something that is written nowhere above"
+        if why:
+            refuse("alias-broken", self.place(event), f"*{name} {why}.", f"write the values out in place of *{name}")
+        return replace(self.anchors[name], place=self.place(event))
 
     def place(self, event: yaml.Event) -> Place:
-        return place_of(self.source, event.start_mark)
+        mark = event.start_mark
+        return Place(self.source.file, mark.line + 1, mark.column + 1) if mark else Place(self.source.file, 1, 1)

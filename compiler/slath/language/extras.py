@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from pathlib import PurePath
 from typing import TYPE_CHECKING
 
-from slath.language.formula import NUMBER
 from slath.language.bands import read_weave
+from slath.language.formula import NUMBER
 from slath.language.materials import read_pack
 from slath.language.pattern import Acceptance, Gauge, Settings, StageWords
 from slath.language.spelling import nearest
@@ -25,8 +25,13 @@ if TYPE_CHECKING:
 def read_gauge(view: View, materials: Mapping[str, Material], stocks: Mapping[str, Stock]) -> Gauge:
     """One measurement on a test piece; the weave is kept under its one trade name."""
     strand = view.get("strand")
-    if strand is not None and strand.own_text() not in materials and strand.own_text() not in stocks and find_stock(strand.own_text()) is None:
-        strand.own_name({**materials, **stocks}, "material")
+    if (
+        strand is not None
+        and strand.own_text() not in materials
+        and strand.own_text() not in stocks
+        and find_stock(strand.own_text()) is None
+    ):
+        strand.own_material({**materials, **stocks})
     return Gauge(
         path=view.path,
         weave=read_weave(view, "weave").weave.label,
@@ -36,7 +41,7 @@ def read_gauge(view: View, materials: Mapping[str, Material], stocks: Mapping[st
         take_up=view.ratio("take_up"),
         spacing_mm=view.length("spacing"),
         by=view.text("by"),
-        on=view.date("on"),
+        on=view.day("on"),
     )
 
 
@@ -47,7 +52,12 @@ def read_settings(views: list[View], defaults: Mapping[str, Amount]) -> Settings
         for key, item in view.entries():
             if key not in defaults:
                 near = nearest(key, defaults)
-                item.note("unknown-setting", f"There is no setting {key}.", f"write {near}" if near else "slath proof lists every setting", at_key=True)
+                item.note(
+                    "unknown-setting",
+                    f"There is no setting {key}.",
+                    f"write {near}" if near else "slath proof lists every setting",
+                    at_key=True,
+                )
                 continue
             default = defaults[key]
             value = item.own_length(nought=True) if default.unit == "mm" else item.quantity(NUMBER)
@@ -63,7 +73,11 @@ def read_acceptance(view: View, sizes: tuple[str, ...]) -> Acceptance:
     code, size = view.get("code"), view.get("size")
     if code is not None and code.own_text() not in CATALOGUE:
         near = nearest(code.own_text(), CATALOGUE)
-        code.note("unknown-code", f"There is no note with the code {code.own_text()}.", f"write {near}" if near else "copy the code that slath check prints")
+        code.note(
+            "unknown-code",
+            f"There is no note with the code {code.own_text()}.",
+            f"write {near}" if near else "copy the code that slath check prints",
+        )
     if size is not None and size.own_text() not in sizes:
         near = nearest(size.own_text(), sizes)
         size.note("unknown-size", f"There is no size “{size.own_text()}”.", f"write {near or ', '.join(sizes)}")
@@ -89,7 +103,12 @@ def read_packs(view: View | None) -> dict[str, tuple[Pack, ...]]:
     packs: dict[str, tuple[Pack, ...]] = {}
     for name, item in view.entries() if view is not None else ():
         if find_stock(name) is None:
-            item.note("unknown-stock", f"There is no stock called “{name}”.", "write the stock's name as its material does", at_key=True)
+            item.note(
+                "unknown-stock",
+                f"There is no stock called “{name}”.",
+                "write the stock's name as its material does",
+                at_key=True,
+            )
         packs[name] = tuple(read_pack(pack) for pack in item.items())
     return packs
 
@@ -97,22 +116,35 @@ def read_packs(view: View | None) -> dict[str, tuple[Pack, ...]]:
 def read_test_weave(view: View) -> dict[str, object]:
     """What the test weave of one size found, lengths in mm and masses in g."""
     if not isinstance(view.data, dict):
-        return {"on": view.own_date()}
-    found: dict[str, object] = {"on": view.date("on"), "by": view.text("by"), "time": view.text("time"), "note": view.text("note")}
+        return {"on": view.own_day()}
+    found: dict[str, object] = {
+        "on": view.day("on"),
+        "by": view.text("by"),
+        "time": view.text("time"),
+        "note": view.text("note"),
+    }
     for key in ("height", "rim_diameter", "rim_length", "rim_width", "stake_left"):
         found[f"{key}_mm"] = view.length(key, nought=True)
     found["mass_g"] = view.mass("mass")
     rounds, used, left = view.get("rounds"), view.get("used"), view.get("left_over")
     found["rounds"] = {key: item.own_count() for key, item in rounds.entries()} if rounds else {}
     for key, inner in (("used_mm", used), ("left_over_mm", left)):
-        found[key] = {name: item.own_length(nought=True, most=GREATEST_STRAND_MM) for name, item in inner.entries()} if inner else {}
+        found[key] = (
+            {name: item.own_length(nought=True, most=GREATEST_STRAND_MM) for name, item in inner.entries()}
+            if inner
+            else {}
+        )
     return {key: value for key, value in found.items() if value not in (None, "", {})}
 
 
 def _picture(view: View) -> tuple[str, str]:
     file = view.get("file")
     if file is not None and leaves_folder(file.own_text()):
-        file.note("outside-folder", f"{file.own_text()} is outside the pattern's folder.", "copy it beside the pattern and write its name")
+        file.note(
+            "outside-folder",
+            f"{file.own_text()} is outside the pattern's folder.",
+            "copy it beside the pattern and write its name",
+        )
     return view.text("file"), view.text("shows")
 
 
@@ -120,5 +152,3 @@ def leaves_folder(name: str) -> bool:
     """Whether the path `name`, taken from the pattern's folder, could lead out of it."""
     path = PurePath(name.replace("\\", "/"))
     return path.is_absolute() or ".." in path.parts or ":" in name
-
-

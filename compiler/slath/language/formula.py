@@ -30,7 +30,7 @@ _DEEPEST = 30
 
 
 @dataclass(frozen=True, slots=True)
-class Literal:
+class Written:
     """A quantity written in the formula."""
 
     quantity: Quantity
@@ -73,7 +73,7 @@ class Call:
     offset: int
 
 
-Formula = Literal | Name | Negation | Operation | Call
+Formula = Written | Name | Negation | Operation | Call
 Lookup = Callable[[str, int], Quantity]
 
 # Function name -> least and most number of values, and how a note shows its use.
@@ -97,7 +97,7 @@ def parse_formula(text: str) -> Formula:
 
 def evaluate(formula: Formula, lookup: Lookup) -> Quantity:
     """The value of `formula`, its measures found by `lookup(name, offset)`; MeasureFaultError where it has none."""
-    if isinstance(formula, Literal):
+    if isinstance(formula, Written):
         return formula.quantity
     if isinstance(formula, Name):
         return lookup(formula.name, formula.offset)
@@ -148,7 +148,7 @@ def _same_dimension(operation: Operation, left: Quantity, right: Quantity) -> No
     if len(numbers) == 1 and Dimension(1, 0) in {left.dimension, right.dimension}:
         shown = f"{numbers[0].value:g}"
         remedies = (f"give the number a unit: {shown} in, or {shown} cm",)
-        if operation.sign == "-" and isinstance(operation.left, Literal):
+        if operation.sign == "-" and isinstance(operation.left, Written):
             remedies = ("write a mixed number with a space, not a dash: 3 3/4 in",)
     joined = "they cannot be added" if operation.sign == "+" else "one cannot be taken from the other"
     raise MeasureFaultError(
@@ -162,7 +162,7 @@ def _same_dimension(operation: Operation, left: Quantity, right: Quantity) -> No
 def _said(formula: Formula, otherwise: str) -> str:
     if isinstance(formula, Name):
         return formula.name
-    return formula.text or otherwise if isinstance(formula, Literal) else otherwise
+    return formula.text or otherwise if isinstance(formula, Written) else otherwise
 
 
 def _called(call: Call, values: list[Quantity]) -> Quantity:
@@ -170,19 +170,29 @@ def _called(call: Call, values: list[Quantity]) -> Quantity:
     for value in values[1:]:
         if value.dimension != dimension:
             raise MeasureFaultError(
-                "wrong-dimension", f"{call.function} compares {dimension.words} with {value.dimension.words}.", ("give all its values the same kind of unit",), call.offset
+                "wrong-dimension",
+                f"{call.function} compares {dimension.words} with {value.dimension.words}.",
+                ("give all its values the same kind of unit",),
+                call.offset,
             )
     if call.function in {"min", "max"}:
         chosen = min if call.function == "min" else max
         return Quantity(chosen(value.value for value in values), dimension)
     step = values[1].value
     if step <= 0:
-        raise MeasureFaultError("division-by-zero", f"{call.function} needs a step greater than nothing.", ("give a step such as 1/4 in",), call.offset)
+        raise MeasureFaultError(
+            "division-by-zero",
+            f"{call.function} needs a step greater than nothing.",
+            ("give a step such as 1/4 in",),
+            call.offset,
+        )
     steps = values[0].value / step
     nearest_whole = round(steps)
     if abs(steps - nearest_whole) < 1e-9:  # 3 in is twelve steps of 1/4 in, whatever binary makes of it
         return Quantity(nearest_whole * step, dimension)
-    whole = {"round": math.floor(steps + 0.5), "round_up": math.ceil(steps), "round_down": math.floor(steps)}[call.function]
+    whole = {"round": math.floor(steps + 0.5), "round_up": math.ceil(steps), "round_down": math.floor(steps)}[
+        call.function
+    ]
     return Quantity(whole * step, dimension)
 
 
@@ -243,34 +253,45 @@ class _Reader:
         scan = scan_quantity(self.text, self.at, commas_part=self.in_call > 0)
         if scan is None:
             return None
-        literal = Literal(scan.quantity, self.at, self.text[self.at : scan.end].strip())
+        literal = Written(scan.quantity, self.at, self.text[self.at : scan.end].strip())
         self.at = scan.end
         after = self.peek_name()
         if after is not None and after != "per":
             if scan.quantity.dimension == NUMBER and "_" not in after:
                 raise unknown_unit(after, self.at)
-            self.fault(f"Between the number and {after} a sign is missing.", remedies=(f"to multiply, write * {after}",))
+            self.fault(
+                f"Between the number and {after} a sign is missing.", remedies=(f"to multiply, write * {after}",)
+            )
         return literal
 
     def named(self) -> Formula:
         match = _NAME.match(self.text, self.at)
         if match is None:
             rest = self.text[self.at :].strip()
-            self.fault(f"A measure or a number is missing before “{rest[0]}”." if rest else "The formula ends where a measure or a number is missing.")
+            self.fault(
+                f"A measure or a number is missing before “{rest[0]}”."
+                if rest
+                else "The formula ends where a measure or a number is missing."
+            )
         name, offset = match.group(), self.at
         self.at = match.end()
         if self.peek("("):
             return self.call(name, offset)
         unit = everyday_unit(name) if name.isalpha() and offset and self.before(offset) in {"/", "r"} else None
         if unit is not None:
-            return Literal(Quantity(*unit), offset)
+            return Written(Quantity(*unit), offset)
         return Name(name, offset)
 
     def call(self, name: str, offset: int) -> Formula:
         known = FUNCTIONS.get(name)
         if known is None:
             near = nearest(name, FUNCTIONS)
-            raise MeasureFaultError("unknown-name", f"There is no function {name}.", (f"write {FUNCTIONS[near][2]}" if near else f"use {or_list(FUNCTIONS)}",), offset)
+            raise MeasureFaultError(
+                "unknown-name",
+                f"There is no function {name}.",
+                (f"write {FUNCTIONS[near][2]}" if near else f"use {or_list(FUNCTIONS)}",),
+                offset,
+            )
         self.take("(")
         self.in_call += 1
         values = [self.sum()]
@@ -281,7 +302,9 @@ class _Reader:
             self.fault(f"The bracket of {name} is not closed.", offset)
         least, most, shown = known
         if not least <= len(values) <= most:
-            self.fault(f"{name} takes {'two values' if most == 2 else 'one value or more'}.", offset, (f"write {shown}",))
+            self.fault(
+                f"{name} takes {'two values' if most == 2 else 'one value or more'}.", offset, (f"write {shown}",)
+            )
         return Call(name, tuple(values), offset)
 
     def before(self, offset: int) -> str:
@@ -324,7 +347,7 @@ class _Reader:
     def expect_end(self) -> None:
         self.blanks()
         if self.at < len(self.text):
-            self.fault(f"“{self.text[self.at:]}” is not understood after what stands before it.")
+            self.fault(f"“{self.text[self.at :]}” is not understood after what stands before it.")
 
     def fault(self, sentence: str, offset: int | None = None, remedies: tuple[str, ...] = ()) -> NoReturn:
         raise MeasureFaultError("formula-broken", sentence, remedies, self.at if offset is None else offset)

@@ -79,7 +79,13 @@ def _material(key: str, view: View, house: Mapping[str, Stock]) -> Material:
     dye = view.text("dye") or None
     colour = view.text("colour")
     if dye and not colour and "colour" not in view.data:
-        view.note("colour-missing", f"{key} is dyed {dye} but has no colour to draw it in.", 'add colour: "#rrggbb"', severity=Severity.ADVICE, at_key=True)
+        view.note(
+            "colour-missing",
+            f"{key} is dyed {dye} but has no colour to draw it in.",
+            'add colour: "#rrggbb"',
+            severity=Severity.ADVICE,
+            at_key=True,
+        )
     return Material(
         key=key,
         path=view.path,
@@ -102,8 +108,15 @@ def _stock(key: str, view: View, house: Mapping[str, Stock]) -> Stock:
     name = inner.own_text()
     found = house.get(name) or find_stock(name)
     if found is None:
-        near = list(dict.fromkeys([stock for stock in house if stock.casefold() == name.casefold()] + nearest_stocks(name)))
-        inner.note("unknown-stock", f"There is no stock called “{name}”.", *(f"write {other}" for other in near[:3]), "describe it here: {kind: round reed, diameter: 3 mm}")
+        near = list(
+            dict.fromkeys([stock for stock in house if stock.casefold() == name.casefold()] + nearest_stocks(name))
+        )
+        inner.note(
+            "unknown-stock",
+            f"There is no stock called “{name}”.",
+            *(f"write {other}" for other in near[:3]),
+            "describe it here: {kind: round reed, diameter: 3 mm}",
+        )
         return _UNKNOWN_STOCK
     return found
 
@@ -117,7 +130,12 @@ def _section(view: View, butt: float | None, tip: float | None) -> tuple[float, 
         return width, thickness if thickness is not None else width
     if butt is not None and tip is not None:
         return (butt + tip) / 2, (butt + tip) / 2
-    view.note("missing-key", "The stock has no measure across.", "add diameter:, or width: and thickness:, or butt: and tip:", at_key=True)
+    view.note(
+        "missing-key",
+        "The stock has no measure across.",
+        "add diameter:, or width: and thickness:, or butt: and tip:",
+        at_key=True,
+    )
     return 1.0, 1.0
 
 
@@ -133,7 +151,11 @@ def _mass_per_metre(view: View) -> float | None:
     elif found.dimension == _LENGTH_PER_MASS:
         return 1000 / found.value
     else:
-        inner.note("wrong-dimension", f"mass per length is {found.dimension.words} here.", "write 3.2 g per m, or 500 ft per lb")
+        inner.note(
+            "wrong-dimension",
+            f"mass per length is {found.dimension.words} here.",
+            "write 3.2 g per m, or 500 ft per lb",
+        )
     return None
 
 
@@ -143,9 +165,13 @@ def _lettered(materials: dict[str, Material], view: View) -> dict[str, Material]
     for key, material in materials.items():
         if material.letter in taken:
             spot = view.get(key)
-            letter = spot.get("letter") if spot is not None else None
-            if letter is not None:
-                letter.note("letter-twice", f"{key} and {taken[material.letter]} both have the letter {material.letter}.", "give one of them another letter")
+            given = spot.get("letter") if spot is not None else None
+            if given is not None:
+                given.note(
+                    "letter-twice",
+                    f"{key} and {taken[material.letter]} both have the letter {material.letter}.",
+                    "give one of them another letter",
+                )
         elif material.letter:
             taken[material.letter] = key
     for key, material in materials.items():
@@ -155,5 +181,3 @@ def _lettered(materials: dict[str, Material], view: View) -> dict[str, Material]
             taken[letter] = key
             materials[key] = replace(material, letter=letter)
     return materials
-
-

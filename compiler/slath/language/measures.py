@@ -29,7 +29,12 @@ class MeasureBook:
         if view is not None:
             for name in self._views:
                 if everyday_unit(name) or name == "per":
-                    self._views[name].note("name-taken", f"A measure cannot be called {name}: it is a unit.", f"call it the_{name}", at_key=True)
+                    self._views[name].note(
+                        "name-taken",
+                        f"A measure cannot be called {name}: it is a unit.",
+                        f"call it the_{name}",
+                        at_key=True,
+                    )
 
     def lookup(self, name: str, offset: int) -> Quantity:
         """The value of the measure `name`; MeasureFaultError where it has none."""
@@ -38,10 +43,20 @@ class MeasureBook:
             raise MeasureFaultError(TOLD, "", (), offset)
         if name not in self._views:
             near = nearest(name, [*self._views, *self._faulty])
-            raise MeasureFaultError("unknown-name", f"There is no measure called {name}.", (f"write {near}" if near else "add it under measures:",), offset)
+            raise MeasureFaultError(
+                "unknown-name",
+                f"There is no measure called {name}.",
+                (f"write {near}" if near else "add it under measures:",),
+                offset,
+            )
         if name in self._open:
             loop = " → ".join([*self._open[self._open.index(name) :], name])
-            raise MeasureFaultError("measure-cycle", f"The measures lead back to themselves: {loop}.", ("give one of them a value of its own",), offset)
+            raise MeasureFaultError(
+                "measure-cycle",
+                f"The measures lead back to themselves: {loop}.",
+                ("give one of them a value of its own",),
+                offset,
+            )
         value = self._worked_out(name)
         if value is None:
             raise MeasureFaultError(TOLD, "", (), offset)
@@ -62,7 +77,10 @@ class MeasureBook:
             self._known[name] = value = self._views[name].any_quantity()
             self._open.pop()
             if value is not None and value.dimension not in {NUMBER, LENGTH, MASS}:
-                self._views[name].note("wrong-dimension", f"{name} comes to {value.dimension.words}; a measure is a length, a mass or a number.")
+                self._views[name].note(
+                    "wrong-dimension",
+                    f"{name} comes to {value.dimension.words}; a measure is a length, a mass or a number.",
+                )
         return self._known[name]
 
     def _add_amount(self, name: str, found: dict[str, Quantity | None], amounts: dict[str, Amount]) -> None:
@@ -80,4 +98,6 @@ class MeasureBook:
         for other in called:
             self._add_amount(other, found, amounts)
         inputs = [amounts[other] for other in called if other in amounts]
-        amounts[name] = worked(title, value.value, unit, view.own_text().replace("_", " "), *inputs, basis=Basis.GIVEN, path=view.path)
+        amounts[name] = worked(
+            title, value.value, unit, view.own_text().replace("_", " "), *inputs, basis=Basis.GIVEN, path=view.path
+        )

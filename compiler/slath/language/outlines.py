@@ -18,14 +18,25 @@ def read_outline(view: View, usual: OutlineShape = "ellipse") -> Outline:
     shape: OutlineShape = view.choice("shape", "circle" if view.has("diameter") else usual)
     if view.has("diameter"):
         if view.has("length") or view.has("width"):
-            _note(view, "length" if view.has("length") else "width", "choose-one", "A diameter says it all; a length and a width are for what is not round.", "keep diameter, or length and width")
+            _note(
+                view,
+                "length" if view.has("length") else "width",
+                "choose-one",
+                "A diameter says it all; a length and a width are for what is not round.",
+                "keep diameter, or length and width",
+            )
         if shape != "circle":
             _note(view, "shape", "shape-unfit", f"A diameter makes a circle, not a {shape}.", "give length and width")
         return _circle(diameter)
     if any((*view.path, key) in view.reading.faulty for key in ("diameter", "length", "width")):
         return _STAND_IN  # told already
     if not (view.has("length") and view.has("width")):
-        view.note("missing-key", f"{view.spoken[0].upper()}{view.spoken[1:]} has no size.", "add diameter:, or length: and width:", at_key=True)
+        view.note(
+            "missing-key",
+            f"{view.spoken[0].upper()}{view.spoken[1:]} has no size.",
+            "add diameter:, or length: and width:",
+            at_key=True,
+        )
         return _STAND_IN
     if length is None or width is None:
         return _STAND_IN
@@ -38,14 +49,38 @@ def _circle(diameter: float | None) -> Outline:
 
 def _longer_way(view: View, shape: OutlineShape, length: float, width: float) -> Outline:
     if shape == "circle":
-        _note(view, "shape", "shape-unfit", "A circle has a diameter, not a length and a width.", "write diameter:, or shape: ellipse")
+        _note(
+            view,
+            "shape",
+            "shape-unfit",
+            "A circle has a diameter, not a length and a width.",
+            "write diameter:, or shape: ellipse",
+        )
     if width > length:
-        _note(view, "width", "width-over-length", "The width is more than the length.", "swap the two: length is the longer way")
+        _note(
+            view,
+            "width",
+            "width-over-length",
+            "The width is more than the length.",
+            "swap the two: length is the longer way",
+        )
     corner = view.length("corner", nought=True) or 0.0
     if corner and shape != "rounded rectangle":
-        _note(view, "corner", "shape-unfit", f"Only a rounded rectangle has a corner; this is a {shape}.", "write shape: rounded rectangle")
+        _note(
+            view,
+            "corner",
+            "shape-unfit",
+            f"Only a rounded rectangle has a corner; this is a {shape}.",
+            "write shape: rounded rectangle",
+        )
     elif corner * 2 > min(length, width):
-        _note(view, "corner", "shape-unfit", "The corner radius is more than half the width.", "make the corner smaller, or write shape: stadium")
+        _note(
+            view,
+            "corner",
+            "shape-unfit",
+            "The corner radius is more than half the width.",
+            "make the corner smaller, or write shape: stadium",
+        )
     return Outline(shape, length, width, corner)
 
 

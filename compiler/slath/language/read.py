@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import TYPE_CHECKING
 
+from slath.language.bases import read_base
 from slath.language.borders import read_border
 from slath.language.checking import check
 from slath.language.document import Document, read_document
@@ -19,7 +20,6 @@ from slath.language.sides import read_bye_stakes, read_handle, read_lid, read_si
 from slath.language.sizes import check_sizes, size_names
 from slath.language.source import read_source
 from slath.language.view import Reading, View
-from slath.language.bases import read_base
 from slath.language.workshop import PREFIX, Workshop, read_workshop
 from slath.notes import Note, PatternFaultError, Place, Severity
 from slath.trade import default_settings
@@ -87,7 +87,9 @@ def _read_size(files: _Files, size: str) -> tuple[Reading, SizedPattern]:
     reading.lookup = book.lookup
     measures = book.amounts()
     house = _house_stocks(shop)
-    settings = read_settings([view for view in (shop and shop.get("settings"), top.get("settings")) if view], default_settings())
+    settings = read_settings(
+        [view for view in (shop and shop.get("settings"), top.get("settings")) if view], default_settings()
+    )
     materials = read_materials(top.get("materials"), house)
     under, stakes, side = top.get("base"), top.get("stakes"), top.get("side")
     border, foot, lid = top.get("border"), top.get("foot"), top.get("lid")
@@ -111,7 +113,7 @@ def _read_size(files: _Files, size: str) -> tuple[Reading, SizedPattern]:
         settings=settings,
         woven=woven,
     )
-    reading.used |= {("measure", name): None for name in book.used}
+    reading.used |= {("measures", name): None for name in book.used}
     return reading, sized
 
 
@@ -127,7 +129,7 @@ def _whole_pattern(files: _Files, reading: Reading, sized: tuple[SizedPattern, .
         title=top.text("title"),
         subtitle=top.text("subtitle"),
         edition=top.text("edition"),
-        dated=top.date("dated"),
+        dated=top.day("dated"),
         designer=top.text("designer"),
         workshop=top.text("workshop") or (shop.text("name") if shop else ""),
         licence=top.text("licence"),
@@ -158,14 +160,27 @@ def _house_stocks(shop: View | None) -> dict[str, Stock]:
 
 def _handles(top: View, materials: Mapping[str, Material]) -> tuple[Handle, ...]:
     if top.has("handle") and top.has("handles"):
-        top.reading.note("choose-one", ("handles",), "handle and handles are both given.", "put every handle in the list handles", at_key=True)
-    return top.each("handle", lambda view: read_handle(view, materials)) + top.each("handles", lambda view: read_handle(view, materials))
+        top.reading.note(
+            "choose-one",
+            ("handles",),
+            "handle and handles are both given.",
+            "put every handle in the list handles",
+            at_key=True,
+        )
+    return top.each("handle", lambda view: read_handle(view, materials)) + top.each(
+        "handles", lambda view: read_handle(view, materials)
+    )
 
 
 def _woven(top: View, size: str) -> dict[str, object]:
     entries = top.data.get("woven")
     path: Path = ("woven", size)
-    if not isinstance(entries, dict) or size not in entries or path in top.reading.faulty or ("woven",) in top.reading.faulty:
+    if (
+        not isinstance(entries, dict)
+        or size not in entries
+        or path in top.reading.faulty
+        or ("woven",) in top.reading.faulty
+    ):
         return {}
     return read_test_weave(View(entries[size], path, top.reading))
 
@@ -179,11 +194,19 @@ def _unused(files: _Files, readings: list[Reading]) -> list[Note]:
     """Advice on measures and materials that nothing uses: often a name typed otherwise elsewhere."""
     used = {name for reading in readings for name in reading.used}
     notes = []
-    for what, key in (("measure", "measures"), ("material", "materials")):
+    for key, code in (("measures", "measure-unused"), ("materials", "material-unused")):
         for name in files.pattern.data.get(key) or ():
             path: Path = (key, name)
-            if (what, name) not in used and name not in files.sizes and path in files.places:
-                notes.append(Note(f"{what}-unused", Severity.ADVICE, files.places[path][0], f"Nothing uses the {what} {name}.", remedies=("take it out, or use its name",)))
+            if (key, name) not in used and name not in files.sizes and path in files.places:
+                notes.append(
+                    Note(
+                        code,
+                        Severity.ADVICE,
+                        files.places[path][0],
+                        f"Nothing uses the {key[:-1]} {name}.",
+                        remedies=("take it out, or use its name",),
+                    )
+                )
     return notes
 
 

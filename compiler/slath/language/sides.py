@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import TYPE_CHECKING, cast
 
 from slath.language.bands import Part, read_side_bands
@@ -23,7 +24,7 @@ def read_stakes(view: View, materials: Mapping[str, Material]) -> Stakes:
     exceptions = view.get("except")
     return Stakes(
         path=view.path,
-        material=view.named("material", materials, "material"),
+        material=view.material("material", materials),
         per_end=view.count("per_end", 1, least=0, most=12),
         exceptions={key: item.own_count(least=0, most=12) for key, item in exceptions.entries()} if exceptions else {},
         add=view.count("add", 0, least=0),
@@ -40,7 +41,7 @@ def read_bye_stakes(view: View, materials: Mapping[str, Material]) -> ByeStakes:
     """One set of bye-stakes."""
     return ByeStakes(
         path=view.path,
-        material=view.named("material", materials, "material"),
+        material=view.material("material", materials),
         count=view.maybe_count("count", most=1000),
         every=view.count("every", 1, most=100),
         depth_mm=view.length("depth"),
@@ -53,11 +54,19 @@ def read_side(view: View, part: Part, base: Base, materials: Mapping[str, Materi
     """The side of a basket or a lid, shapes left unsaid taken from its base."""
     shape: OutlineShape = "ellipse" if base.outline.shape == "circle" else base.outline.shape
     rim, profile = view.get("rim"), view.get("profile")
-    points = tuple(_point(item, shape) for item in profile.items()) if profile and isinstance(profile.data, list) else ()
+    points = (
+        tuple(_point(item, shape) for item in profile.items()) if profile and isinstance(profile.data, list) else ()
+    )
     named = "points" if points else view.choice("profile", "straight")
     swell = view.length("swell", nought=True) or 0.0
     if swell and named not in {"belly", "waist"}:
-        view.reading.note("key-unfit", (*view.path, "swell"), f"A {named} profile has no swell.", "write profile: belly, or profile: waist", at_key=True)
+        view.reading.note(
+            "key-unfit",
+            (*view.path, "swell"),
+            f"A {named} profile has no swell.",
+            "write profile: belly, or profile: waist",
+            at_key=True,
+        )
     side = Side(
         path=view.path,
         height_mm=view.length("height"),
@@ -78,8 +87,12 @@ def _point(view: View, shape: OutlineShape) -> ProfilePoint:
 def _check_points(view: View, side: Side) -> None:
     heights = [point.height_mm for point in side.points]
     profile = view.get("profile")
-    if profile is not None and any(lower >= upper for lower, upper in zip(heights, heights[1:], strict=False)):
-        profile.note("points-out-of-order", "The heights of the profile do not rise from one point to the next.", "give the points from the base up")
+    if profile is not None and any(lower >= upper for lower, upper in pairwise(heights)):
+        profile.note(
+            "points-out-of-order",
+            "The heights of the profile do not rise from one point to the next.",
+            "give the points from the base up",
+        )
 
 
 def read_handle(view: View, materials: Mapping[str, Material]) -> Handle:
@@ -87,7 +100,7 @@ def read_handle(view: View, materials: Mapping[str, Material]) -> Handle:
     return Handle(
         path=view.path,
         kind=view.choice("kind", "bow"),
-        material=view.named("material", materials, "material"),
+        material=view.material("material", materials),
         count=view.count("count", 1, most=24),
         pieces=view.count("pieces", 1, most=60),
         rise_mm=view.length("rise"),
@@ -100,7 +113,7 @@ def read_handle(view: View, materials: Mapping[str, Material]) -> Handle:
         diameter_mm=view.length("diameter"),
         length_mm=view.length("length"),
         wraps=view.each("wraps", lambda item: _wrap(item, materials)),
-        lash=view.named("lash", materials, "material"),
+        lash=view.material("lash", materials),
         note=view.text("note"),
     )
 
@@ -109,7 +122,7 @@ def _wrap(view: View, materials: Mapping[str, Material]) -> Wrap:
     return Wrap(
         path=view.path,
         kind=view.choice("kind", "rope"),
-        strands=view.each("strands", lambda item: item.own_name(materials, "material")),
+        strands=view.each("strands", lambda item: item.own_material(materials)),
         lay_mm=view.length("lay"),
         turns=view.maybe_count("turns"),
         cover=view.choice("cover", "full"),
@@ -129,6 +142,6 @@ def read_lid(view: View, materials: Mapping[str, Material], settings: Settings) 
         border=read_border(border) if border is not None else None,
         fit=view.choice("fit", "resting"),
         clearance_mm=settings.mm("lid_clearance") if clearance is None else clearance,
-        ring=view.named("ring", materials, "material"),
+        ring=view.material("ring", materials),
         stakes=read_stakes(stakes, materials) if stakes is not None else None,
     )

@@ -28,7 +28,9 @@ def size_names(document: Document) -> tuple[str, ...]:
     if not isinstance(given, list):
         return (ONE_SIZE,)
     names = [document.raw.get(("sizes", index), item) for index, item in enumerate(given)]
-    return tuple(dict.fromkeys(str(name) for name in names if isinstance(name, str | int | float) and str(name))) or (ONE_SIZE,)
+    return tuple(dict.fromkeys(str(name) for name in names if isinstance(name, str | int | float) and str(name))) or (
+        ONE_SIZE,
+    )
 
 
 def check_sizes(document: Document, sizes: tuple[str, ...], keys: Collection[str]) -> tuple[list[Note], set[Path]]:
@@ -38,17 +40,43 @@ def check_sizes(document: Document, sizes: tuple[str, ...], keys: Collection[str
     for index, size in enumerate(sizes):
         if size in keys and ("sizes", index) in document.places:
             place = document.places[("sizes", index)][1]
-            notes.append(Note("size-name-taken", Severity.ERROR, place, f"A size cannot be called {size}: it is a key of the language.", remedies=(f"call it “size {size}”",)))
+            notes.append(
+                Note(
+                    "size-name-taken",
+                    Severity.ERROR,
+                    place,
+                    f"A size cannot be called {size}: it is a key of the language.",
+                    remedies=(f"call it “size {size}”",),
+                )
+            )
     for path, value in _by_size_values(document.data, (), sizes):
         for key in value:
             if key not in sizes:
                 near = nearest(key, sizes)
                 place = document.places[(*path, key)][0]
-                notes.append(Note("unknown-size", Severity.ERROR, place, f"There is no size “{key}”.", remedies=(f"write {near or ', '.join(sizes)}",)))
+                notes.append(
+                    Note(
+                        "unknown-size",
+                        Severity.ERROR,
+                        place,
+                        f"There is no size “{key}”.",
+                        remedies=(f"write {near or ', '.join(sizes)}",),
+                    )
+                )
         lacking = [size for size in sizes if size not in value]
         if lacking and path not in _MAY_LACK and len(set(value) & set(sizes)) + len(lacking) > len(value):
-            place = document.places[path][0] if path in document.places else document.places[(*path, next(iter(value)))][0]
-            notes.append(Note("size-without-value", Severity.ERROR, place, f"{path[-1] if path else 'The file'} has no value for {' and '.join(lacking)}.", remedies=(f"add {lacking[0]}: and its value",)))
+            place = (
+                document.places[path][0] if path in document.places else document.places[(*path, next(iter(value)))][0]
+            )
+            notes.append(
+                Note(
+                    "size-without-value",
+                    Severity.ERROR,
+                    place,
+                    f"{path[-1] if path else 'The file'} has no value for {' and '.join(lacking)}.",
+                    remedies=(f"add {lacking[0]}: and its value",),
+                )
+            )
             faulty.add(path)
     return notes, faulty
 

@@ -34,12 +34,22 @@ def read_source(path: Path) -> Source:
         raw = stream.read(GREATEST_BYTES + 1)
     if len(raw) > GREATEST_BYTES:
         line = raw.count(b"\n") + 1
-        raise _fault("file-too-large", Place(file, line, 1), "The file is larger than a megabyte; a pattern is a few pages of text.", "leave pictures and tables in files of their own")
+        raise _fault(
+            "file-too-large",
+            Place(file, line, 1),
+            "The file is larger than a megabyte; a pattern is a few pages of text.",
+            "leave pictures and tables in files of their own",
+        )
     text = _decoded(file, raw)
     strange = _STRANGE.search(text)
     if strange is not None:
         code = f"U+{ord(strange.group()):04X}"
-        raise _fault("strange-character", place_at(file, text, strange.start()), f"A character that cannot be printed ({code}) stands here.", "delete it and type the word again")
+        raise _fault(
+            "strange-character",
+            place_at(file, text, strange.start()),
+            f"A character that cannot be printed ({code}) stands here.",
+            "delete it and type the word again",
+        )
     if not text.strip():
         raise _fault("empty-file", Place(file, 1, 1), "The file is empty.", "start from a written pattern: slath new")
     return Source(file, text)
@@ -58,7 +68,12 @@ def _decoded(file: str, raw: bytes) -> str:
     except UnicodeDecodeError as error:
         known = raw[: error.start].decode("utf-8", errors="replace")
         place = place_at(file, known, len(known))
-    raise _fault("wrong-encoding", place, "The file is not UTF-8 text from here on.", "save it as UTF-8 in your editor (“Save as…”, encoding UTF-8)")
+    raise _fault(
+        "wrong-encoding",
+        place,
+        "The file is not UTF-8 text from here on.",
+        "save it as UTF-8 in your editor (“Save as…”, encoding UTF-8)",
+    )
 
 
 def _fault(code: str, place: Place, sentence: str, remedy: str) -> PatternFaultError:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from difflib import get_close_matches
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
     """The known name whose spelling comes nearest to `word`, or None if none is near."""
-    from difflib import get_close_matches
-
     names = list(known)
     plain = {name.casefold().replace("_", " "): name for name in reversed(names)}
     close = get_close_matches(word.casefold().replace("_", " "), plain, 1, 0.6)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from slath.notes import Note, Place, Severity
@@ -17,47 +19,104 @@ _NO_SPACE = re.compile(r"^\s*(?:- )?\w+:[^\s/]")
 _SECOND_COLON = re.compile(r"^\s*(?:- )?[\w ]+:\s+[^\"'\[{#|>].*?:(?:\s|$)")
 
 
+@dataclass(frozen=True, slots=True)
+class _Break:
+    """Where the parser gave up, and what it was reading when it did."""
+
+    source: Source
+    place: Place
+    began: Place | None
+
+    @property
+    def line(self) -> str:
+        return self.source.line(self.place.line)
+
+    @property
+    def char(self) -> str:
+        return self.line[self.place.column - 1 : self.place.column]
+
+    def note(self, sentence: str, remedy: str, place: Place | None = None, *, opened: bool = False) -> Note:
+        related = ((self.began, "opened here"),) if opened and self.began else ()
+        where = place or self.place
+        return Note("yaml-broken", Severity.ERROR, where, sentence, remedies=(remedy,), related=related)
+
+
 def syntax_note(source: Source, error: yaml.MarkedYAMLError) -> Note:
     """The parser's complaint as a note: its place, and a sentence in plain words."""
-    mark = error.problem_mark or error.context_mark
-    place = Place(source.file, mark.line + 1, mark.column + 1)
-    line = source.line(place.line)
-    opened = _opened(source, error)
-    if opened is not None:
-        opener, start = opened
-        closer = _OPENERS[opener]
-        if closer in line[place.column - 1 :]:
-            return _note(place, f"A comma is missing before this word, or the {opener} of line {start.line} is closed in the wrong place.", "put a comma between two values", ((start, "opened here"),))
-        return _note(place, f"The {opener} opened in line {start.line} is never closed.", f"close it with {closer}", ((start, "opened here"),))
-    if "\t" in line[: len(line) - len(line.lstrip())] or (line[place.column - 1 : place.column] == "\t"):
-        return _note(place, "A tab stands where YAML wants spaces.", "use spaces, two for each step inwards")
-    if _SECOND_COLON.match(line):
-        return _note(place, "A second colon on the line leaves unclear where the value begins.", 'put the value in quotes: key: "one: two"')
-    crowded = next((number for number in (place.line, place.line - 1) if number and _NO_SPACE.match(source.line(number))), None)
-    if crowded is not None:
-        column = source.line(crowded).index(":") + 1
-        return _note(Place(source.file, crowded, column), "A space is missing after the colon.", "write key: value")
-    if line[place.column - 1 : place.column] in {"%", "@", "`"}:
-        return _note(place, f"A value cannot begin with {line[place.column - 1]}.", "put it in quotes")
-    return _note(place, _plain_sentence(source, place), "compare its indent, colons, commas and brackets with the lines around it")
+    broken = _Break(
+        source, _place(source, error.problem_mark) or Place(source.file, 1, 1), _place(source, error.context_mark)
+    )
+    for guess in _GUESSES:
+        note = guess(broken)
+        if note is not None:
+            return note
+    remedy = "compare its indent, colons, commas and brackets with the lines around it"
+    return broken.note("The file stops being readable YAML here.", remedy)
 
 
-def _opened(source: Source, error: yaml.MarkedYAMLError) -> tuple[str, Place] | None:
-    mark = error.context_mark
-    if mark is None:
+def _place(source: Source, mark: yaml.Mark | None) -> Place | None:
+    return Place(source.file, mark.line + 1, mark.column + 1) if mark else None
+
+
+def _unclosed(broken: _Break) -> Note | None:
+    began = broken.began
+    opener = broken.source.line(began.line)[began.column - 1 : began.column] if began else ""
+    if began is None or opener not in _OPENERS:
         return None
-    opener = source.line(mark.line + 1)[mark.column : mark.column + 1]
-    return (opener, Place(source.file, mark.line + 1, mark.column + 1)) if opener in _OPENERS else None
+    closer = _OPENERS[opener]
+    if closer in broken.line[broken.place.column - 1 :]:
+        sentence = f"A comma is missing before this, or the {opener} of line {began.line} is closed in the wrong place."
+        return broken.note(sentence, "put a comma between two values", opened=True)
+    return broken.note(
+        f"The {opener} opened in line {began.line} is never closed.", f"close it with {closer}", opened=True
+    )
 
 
-def _plain_sentence(source: Source, place: Place) -> str:
-    line = source.line(place.line)
+def _tab(broken: _Break) -> Note | None:
+    indent = broken.line[: len(broken.line) - len(broken.line.lstrip())]
+    if "\t" not in indent and broken.char != "\t":
+        return None
+    return broken.note("A tab stands where YAML wants spaces.", "use spaces, two for each step inwards")
+
+
+def _second_colon(broken: _Break) -> Note | None:
+    if not _SECOND_COLON.match(broken.line):
+        return None
+    sentence = "A second colon on the line leaves unclear where the value begins."
+    return broken.note(sentence, 'put the value in quotes: key: "one: two"')
+
+
+def _crowded_colon(broken: _Break) -> Note | None:
+    for number in (broken.place.line, broken.place.line - 1):
+        line = broken.source.line(number) if number else ""
+        if _NO_SPACE.match(line):
+            place = Place(broken.source.file, number, line.index(":") + 1)
+            return broken.note("A space is missing after the colon.", "write key: value", place)
+    return None
+
+
+def _odd_start(broken: _Break) -> Note | None:
+    return (
+        broken.note(f"A value cannot begin with {broken.char}.", "put it in quotes")
+        if broken.char in {"%", "@", "`"}
+        else None
+    )
+
+
+def _indent(broken: _Break) -> Note | None:
+    line, number = broken.line, broken.place.line
     indent = len(line) - len(line.lstrip())
-    above = next((source.line(number) for number in range(place.line - 1, 0, -1) if source.line(number).strip()), "")
-    if line.strip() and place.column == indent + 1 and indent != len(above) - len(above.lstrip()):
-        return "This line's indent fits none of the lines above it."
-    return "The file stops being readable YAML here."
+    above = next((text for at in range(number - 1, 0, -1) if (text := broken.source.line(at)).strip()), "")
+    if not line.strip() or broken.place.column != indent + 1 or indent == len(above) - len(above.lstrip()):
+        return None
+    return broken.note("This line's indent fits none of the lines above it.", "indent it as its neighbours, in spaces")
 
 
-def _note(place: Place, sentence: str, remedy: str, related: tuple[tuple[Place, str], ...] = ()) -> Note:
-    return Note("yaml-broken", Severity.ERROR, place, sentence, remedies=(remedy,), related=related)
+_GUESSES: tuple[Callable[[_Break], Note | None], ...] = (
+    _unclosed,
+    _tab,
+    _second_colon,
+    _crowded_colon,
+    _odd_start,
+    _indent,
+)

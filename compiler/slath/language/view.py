@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Any, Literal, TypeVar, cast
 
-from slath.language.formula import NUMBER, Literal, evaluate, parse_formula
+from slath.language.formula import NUMBER, Written, evaluate, parse_formula
 from slath.language.pattern import Path
 from slath.language.sizes import is_by_size
 from slath.language.spelling import nearest, or_list
@@ -47,7 +47,14 @@ class Reading:
     used: dict[tuple[str, str], None] = field(default_factory=dict)
 
     def note(  # noqa: D102
-        self, code: str, path: Path, sentence: str, *remedies: str, severity: Severity = Severity.ERROR, offset: int = 0, at_key: bool = False
+        self,
+        code: str,
+        path: Path,
+        sentence: str,
+        *remedies: str,
+        severity: Severity = Severity.ERROR,
+        offset: int = 0,
+        at_key: bool = False,
     ) -> None:
         if severity is Severity.ERROR:
             self.incomplete = True
@@ -122,7 +129,15 @@ class View:
         inner = self.get(key)
         return tuple(build(item) for item in inner.items()) if inner is not None else ()
 
-    def note(self, code: str, sentence: str, *remedies: str, severity: Severity = Severity.ERROR, offset: int = 0, at_key: bool = False) -> None:
+    def note(
+        self,
+        code: str,
+        sentence: str,
+        *remedies: str,
+        severity: Severity = Severity.ERROR,
+        offset: int = 0,
+        at_key: bool = False,
+    ) -> None:
         """A note at this value."""
         self.reading.note(code, self.path, sentence, *remedies, severity=severity, offset=offset, at_key=at_key)
 
@@ -149,12 +164,12 @@ class View:
         inner = self.get(key)
         return default if inner is None else inner.data in {True, "yes"}
 
-    def date(self, key: str) -> date | None:
+    def day(self, key: str) -> date | None:
         """A day under `key`."""
         inner = self.get(key)
-        return inner.own_date() if inner is not None else None
+        return inner.own_day() if inner is not None else None
 
-    def own_date(self) -> date | None:
+    def own_day(self) -> date | None:
         """This value as a day."""
         try:
             return date.fromisoformat(self.own_text())
@@ -162,22 +177,25 @@ class View:
             self.note("no-such-day", f"There is no day {self.own_text()}.", "write year-month-day, such as 2026-03-01")
             return None
 
-    def named(self, key: str, known: Mapping[str, object], what: str) -> str:
-        """The name of something given elsewhere in the file."""
+    def material(self, key: str, known: Mapping[str, object]) -> str:
+        """The key of a material, one of `known`."""
         inner = self.get(key)
-        return inner.own_name(known, what) if inner is not None else ""
+        return inner.own_material(known) if inner is not None else ""
 
-    def own_name(self, known: Mapping[str, object], what: str) -> str:
-        """This value as the name of something given elsewhere in the file."""
+    def own_material(self, known: Mapping[str, object]) -> str:
+        """This value as the key of a material."""
         name = self.own_text()
-        self.reading.used[(what, name)] = None
+        self.reading.used[("materials", name)] = None
         if name not in known:
             near = nearest(name, known)
-            self.note(f"unknown-{what}", f"There is no {what} called “{name}”.", f"write {near}" if near else f"choose {or_list(known)}" if known else f"add it to {what}s")
+            remedy = f"write {near}" if near else f"choose {or_list(known)}" if known else "add it under materials:"
+            self.note("unknown-material", f"There is no material called “{name}”.", remedy)
         return name
 
     # ------------------------------------------------------------------------------------------------- numbers
-    def length(self, key: str, *, least: float = 0.0, nought: bool = False, most: float = GREATEST_LENGTH_MM) -> float | None:
+    def length(
+        self, key: str, *, least: float = 0.0, nought: bool = False, most: float = GREATEST_LENGTH_MM
+    ) -> float | None:
         """A length in mm under `key`, more than `least` (or `nought` allowed), at most `most`."""
         inner = self.get(key)
         return inner.own_length(least=least, nought=nought, most=most) if inner is not None else None
@@ -193,9 +211,17 @@ class View:
         if value is None:
             return 1.0
         if value < least or (value == 0 and not nought):
-            self.note("length-out-of-range", f"{self.spoken} is {self.shown(value)}; it must {'not be less' if nought else 'be more'} than nothing.", "check the sign and the formula")
+            self.note(
+                "length-out-of-range",
+                f"{self.spoken} is {self.shown(value)}; it must {'not be less' if nought else 'be more'} than nothing.",
+                "check the sign and the formula",
+            )
         elif value > most:
-            self.note("length-out-of-range", f"{self.spoken} is {self.shown(value)}, more than a basket can have ({most / 1000:g} m).", "check the unit")
+            self.note(
+                "length-out-of-range",
+                f"{self.spoken} is {self.shown(value)}, more than a basket can have ({most / 1000:g} m).",
+                "check the unit",
+            )
         return value
 
     def mass(self, key: str) -> float | None:
@@ -224,7 +250,11 @@ class View:
         if value is None:
             return least
         if abs(value - round(value)) > 1e-9:
-            self.note("not-whole", f"{self.spoken} comes to {value:g}; it must be a whole number.", "use round_up(…, 1) or round_down(…, 1)")
+            self.note(
+                "not-whole",
+                f"{self.spoken} comes to {value:g}; it must be a whole number.",
+                "use round_up(…, 1) or round_down(…, 1)",
+            )
         elif not least <= value <= most:
             limit = f"at least {least}" if value < least else f"at most {most}"
             self.note("number-out-of-range", f"{self.spoken} is {round(value)}; it must be {limit}.")
@@ -265,7 +295,9 @@ class View:
         if found.dimension == NUMBER and wanted in {LENGTH, MASS}:
             units = ("in", "cm") if wanted == LENGTH else ("lb", "g")
             plain = text if text.replace(".", "").isdigit() else f"({text})"
-            remedies = tuple(f"write {plain} {unit}" for unit in units) if plain == text else ("give its numbers units",)
+            remedies = (
+                tuple(f"write {plain} {unit}" for unit in units) if plain == text else ("give its numbers units",)
+            )
             self.note("unit-missing", f"{self.spoken} is {text}, without a unit.", *remedies)
         else:
             self.note("wrong-dimension", f"{self.spoken} must be {wanted.words}; {text} is {found.dimension.words}.")
@@ -274,7 +306,7 @@ class View:
     def shown(self, mm: float) -> str:
         """This value as written, with what it comes to where a formula hides it."""
         text = self.own_text()
-        return text if isinstance(parse_formula(text), Literal) else f"{text} ({mm:g} mm)"
+        return text if isinstance(parse_formula(text), Written) else f"{text} ({mm:g} mm)"
 
     @property
     def spoken(self) -> str:
@@ -284,6 +316,6 @@ class View:
 
 
 def _no_measures(name: str, offset: int) -> Quantity:
-    raise MeasureFaultError("unknown-name", f"There is no measure called {name}.", ("write a measure such as 3 3/4 in",), offset)
-
-
+    raise MeasureFaultError(
+        "unknown-name", f"There is no measure called {name}.", ("write a measure such as 3 3/4 in",), offset
+    )

@@ -41,7 +41,7 @@ class _Words(NamedTuple):
 
     match: re.Match[str]
     strokes: tuple[Stroke, ...]
-    count: int | None
+    said: int | None
 
     def number(self, group: str) -> int | None:
         """The number in one group of the base words, if it was said."""
@@ -78,7 +78,9 @@ def read_strokes(text: str) -> tuple[Stroke, ...]:
 def _refuse_absurd(name: str, weave: WeaveSpec) -> None:
     if not 1 <= weave.rods <= GREATEST_RODS or not 1 <= weave.as_one <= GREATEST_RODS:
         raise UnknownWeaveError(name, f"work with 1 to {GREATEST_RODS} rods")
-    if any(not 1 <= stroke.before <= GREATEST_RODS or not 1 <= stroke.behind <= GREATEST_RODS for stroke in weave.strokes):
+    if any(
+        not 1 <= stroke.before <= GREATEST_RODS or not 1 <= stroke.behind <= GREATEST_RODS for stroke in weave.strokes
+    ):
         raise UnknownWeaveError(name, f"let each stroke pass before and behind 1 to {GREATEST_RODS} stakes")
 
 
@@ -98,7 +100,7 @@ def _label(name: str, strokes: tuple[Stroke, ...], usual: tuple[Stroke, ...] = _
 
 
 def _rand(words: _Words) -> NamedWeave:
-    strokes, as_one = words.strokes or _PLAIN, words.count or 1
+    strokes, as_one = words.strokes or _PLAIN, words.said or 1
     if as_one > 1:
         return _slew(words)
     label = "randing" if strokes == _PLAIN else _label("", strokes)
@@ -106,26 +108,30 @@ def _rand(words: _Words) -> NamedWeave:
 
 
 def _slew(words: _Words) -> NamedWeave:
-    strokes, as_one = words.strokes or _PLAIN, words.count or words.number("many") or 2
+    strokes, as_one = words.strokes or _PLAIN, words.said or words.number("many") or 2
     if as_one == 1:
-        return _rand(words._replace(count=None))
-    return NamedWeave(WeaveSpec("slew", strokes, 1, as_one, twined=False, label=_label(f"slewing with {_spoken(as_one)}", strokes)))
+        return _rand(words._replace(said=None))
+    return NamedWeave(
+        WeaveSpec("slew", strokes, 1, as_one, twined=False, label=_label(f"slewing with {_spoken(as_one)}", strokes))
+    )
 
 
 def _chase(words: _Words) -> NamedWeave:
-    strokes, as_one = words.strokes or _PLAIN, words.count or 1
+    strokes, as_one = words.strokes or _PLAIN, words.said or 1
     return NamedWeave(WeaveSpec("chase", strokes, 2, as_one, twined=False, label=_label("chasing", strokes)))
 
 
 def _pair(words: _Words) -> NamedWeave:
-    strokes, as_one = words.strokes or _PLAIN, words.number("many") or words.count or 1
+    strokes, as_one = words.strokes or _PLAIN, words.number("many") or words.said or 1
     many = {1: "", 2: "double "}.get(as_one, f"{_spoken(as_one)}-strand ")
-    return NamedWeave(WeaveSpec("pair", strokes, 2, as_one, twined=True, label=_label(f"{many}pairing", strokes)), words.turns)
+    return NamedWeave(
+        WeaveSpec("pair", strokes, 2, as_one, twined=True, label=_label(f"{many}pairing", strokes)), words.turns
+    )
 
 
 def _wale(words: _Words) -> NamedWeave:
-    said = words.number("rods")
-    rods, as_one = (said, words.count or 1) if said else (words.count, 1)
+    rods_said = words.number("rods")
+    rods, as_one = (rods_said, words.said or 1) if rods_said else (words.said, 1)
     if rods is None or rods < 3:
         raise UnknownWeaveError(words.match.group(), "say its rods, three or more: three-rod wale")
     usual = (Stroke(rods - 1, 1),)
@@ -136,12 +142,14 @@ def _wale(words: _Words) -> NamedWeave:
 
 def _three_rod(words: _Words) -> NamedWeave:
     strokes = words.strokes or (Stroke(2, 1),)
-    return NamedWeave(WeaveSpec("wale", strokes, 3, 1, twined=True, label=_label("three-rod wale", strokes, (Stroke(2, 1),))))
+    return NamedWeave(
+        WeaveSpec("wale", strokes, 3, 1, twined=True, label=_label("three-rod wale", strokes, (Stroke(2, 1),)))
+    )
 
 
 def _fixed(weave: WeaveSpec) -> Callable[[_Words], NamedWeave]:
     def build(words: _Words) -> NamedWeave:
-        if words.strokes or words.count:
+        if words.strokes or words.said:
             raise UnknownWeaveError(words.match.group(), f"{weave.label} takes no strokes and no number")
         return NamedWeave(weave)
 
@@ -158,7 +166,10 @@ _FORMS: tuple[tuple[re.Pattern[str], Callable[[_Words], NamedWeave]], ...] = tup
     for form, build in (
         (r"(?:(?:plain |single )?rand(?:ing)?|over and under|under and over|plain weav(?:e|ing))?", _rand),
         (r"french rand(?:ing)?", _fixed(WeaveSpec("french rand", _PLAIN, 1, 1, twined=False, label="French randing"))),
-        (r"english rand(?:ing)?", _fixed(WeaveSpec("french rand", _PLAIN, 1, 1, twined=False, label="English randing"))),
+        (
+            r"english rand(?:ing)?",
+            _fixed(WeaveSpec("french rand", _PLAIN, 1, 1, twined=False, label="English randing")),
+        ),
         (r"slew(?:ing)?(?: rand(?:ing)?)?", _slew),
         (rf"{_MANY}(?: rand(?:ing)?| weav(?:e|ing)| over and under| slew(?:ing)?)?", _slew),
         (r"chas(?:e|ing)(?: rand(?:ing)?)?|two weavers", _chase),

@@ -37,11 +37,23 @@ def read_workshop(pattern: Document, folder: FilePath, given: FilePath | None) -
     place = pattern.places[PREFIX][1] if PREFIX in pattern.places else Place(pattern.source.file, 1, 1)
     file = given if given is not None else folder / str(named)
     if given is None and (leaves_folder(str(named)) or not file.resolve().is_relative_to(folder.resolve())):
-        return _refused("outside-folder", place, f"{named} is outside the pattern's folder; nothing is read from there unasked.", "copy it beside the pattern", "or give it on the command line: --workshop FILE")
+        return _refused(
+            "outside-folder",
+            place,
+            f"{named} is outside the pattern's folder; nothing is read from there unasked.",
+            "copy it beside the pattern",
+            "or give it on the command line: --workshop FILE",
+        )
     try:
         document = read_document(read_source(file))
     except OSError as error:
-        return _refused("file-not-read", place, f"The workshop file {file.name} cannot be read: {error.strerror}.", "check its name", "put it beside the pattern")
+        return _refused(
+            "file-not-read",
+            place,
+            f"The workshop file {file.name} cannot be read: {error.strerror}.",
+            "check its name",
+            "put it beside the pattern",
+        )
     except PatternFaultError as fault:
         return Workshop(None, list(fault.notes), {PREFIX})
     notes, faulty = check(document, schema("workshop"), (), PREFIX)

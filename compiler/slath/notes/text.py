@@ -30,14 +30,17 @@ def notes_as_text(notes: Iterable[Note], *, colour: bool = False, line_of: LineO
 
 def summary(notes: Iterable[Note]) -> str:
     """How many errors, warnings and pieces of advice there are, in one line."""
-    counts = {severity: 0 for severity in Severity}
+    counts = dict.fromkeys(Severity, 0)
     accepted = 0
     for note in notes:
         if note.accepted:
             accepted += 1
         else:
             counts[note.severity] += 1
-    parts = [_counted(counts[Severity.ERROR], "error", "errors"), _counted(counts[Severity.WARNING], "warning", "warnings")]
+    parts = [
+        _counted(counts[Severity.ERROR], "error", "errors"),
+        _counted(counts[Severity.WARNING], "warning", "warnings"),
+    ]
     if counts[Severity.ADVICE]:
         parts.append(_counted(counts[Severity.ADVICE], "piece of advice", "pieces of advice"))
     if accepted:
@@ -83,7 +86,10 @@ def _block(note: Note, line_of: LineOf, ink: _Ink) -> list[str]:
     lines += _pointed(note.place, line_of(note.place), ink, _COLOURS[note.severity])
     for place, words in note.related:
         lines += [f"  {words}: {place}", *_pointed(place, line_of(place), ink, "2")]
-    lines += [f"  → {remedy[:1].upper()}{remedy[1:]}{'' if remedy.endswith(('.', '”', '?')) else '.'}" for remedy in note.remedies]
+    lines += [
+        f"  → {remedy[:1].upper()}{remedy[1:]}{'' if remedy.endswith(('.', '”', '?')) else '.'}"
+        for remedy in note.remedies
+    ]
     if note.accepted:
         lines.append(f"  Accepted: {note.accepted}")
     return lines
@@ -104,7 +110,9 @@ def _pointed(place: Place, line: str, ink: _Ink, code: str) -> list[str]:
 
 def _printable(line: str) -> str:
     """Tabs as one blank and control characters as dots, so that columns stay where the file has them."""
-    return "".join(" " if char == "\t" else "·" if unicodedata.category(char) in {"Cc", "Cf", "Cs"} else char for char in line)
+    return "".join(
+        " " if char == "\t" else "·" if unicodedata.category(char) in {"Cc", "Cf", "Cs"} else char for char in line
+    )
 
 
 def _width(char: str) -> int:

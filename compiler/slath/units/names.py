@@ -42,7 +42,9 @@ _FACTORS: tuple[tuple[float, Dimension, tuple[str, ...]], ...] = (
 EVERYDAY_UNITS = {name: (factor, dimension) for factor, dimension, names in _FACTORS for name in names}
 
 # Units of some trade that are words of ours: "3 rods" is never 49 feet here.
-TRADE_WORDS = frozenset({"rod", "rods", "pole", "poles", "perch", "chain", "chains", "link", "links", "point", "points", "round", "rounds"})
+TRADE_WORDS = frozenset(
+    {"rod", "rods", "pole", "poles", "perch", "chain", "chains", "link", "links", "point", "points", "round", "rounds"}
+)
 
 
 def unit_names() -> tuple[str, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from dataclasses import dataclass
+from difflib import get_close_matches
 from functools import cache
 from typing import NamedTuple
 
@@ -61,7 +62,12 @@ def unknown_unit(word: str, offset: int) -> MeasureFaultError:
     """The fault of a number followed by a word that is no unit, with the nearest unit offered."""
     near = nearest_unit(word)
     remedy = f"write {near}" if near else "write one of in, ft, yd, mm, cm, m for a length; g, kg, oz, lb for a mass"
-    return MeasureFaultError("unknown-unit", f"“{word}” is not a unit of length or mass.", (remedy, f"to multiply by a measure called {word}, write * {word}"), offset)
+    return MeasureFaultError(
+        "unknown-unit",
+        f"“{word}” is not a unit of length or mass.",
+        (remedy, f"to multiply by a measure called {word}, write * {word}"),
+        offset,
+    )
 
 
 def scan_quantity(text: str, start: int, *, commas_part: bool = False) -> Scan | None:
@@ -76,7 +82,7 @@ def scan_quantity(text: str, start: int, *, commas_part: bool = False) -> Scan |
         following = _scan_single(text, after) if after < len(text) and _NUMBER.match(text, after) else None
         if following is None or following.quantity.dimension != scan.quantity.dimension:
             break
-        scan = Scan(Quantity(scan.quantity.value + following.quantity.value, scan.quantity.dimension), following.end)
+        scan = Scan(_quantity(scan.quantity.value + following.quantity.value, scan.quantity.dimension), following.end)
     return scan
 
 
@@ -95,8 +101,12 @@ def _scan_single(text: str, start: int) -> Scan | None:
     if found is None:
         return Scan(Quantity(number, Dimension(0, 0)), match.end())
     factor, dimension = found
-    # Ten decimals: 12 in is 304.8 mm, not the 304.79999999999995 of two factors in binary.
-    return Scan(Quantity(round(number * factor, 10), dimension), unit.end())
+    return Scan(_quantity(number * factor, dimension), unit.end())
+
+
+def _quantity(value: float, dimension: Dimension) -> Quantity:
+    """Ten decimals: 12 in is 304.8 mm, not the 304.79999999999995 of two factors in binary."""
+    return Quantity(round(value, 10), dimension)
 
 
 def everyday_unit(word: str) -> tuple[float, Dimension] | None:
@@ -118,17 +128,15 @@ def find_unit(word: str) -> tuple[float, Dimension] | None:
 
 def nearest_unit(word: str) -> str | None:
     """The everyday unit whose spelling comes nearest to `word`."""
-    import difflib
-
-    close = difflib.get_close_matches(word.lower(), unit_names(), 1, 0.75)
+    close = get_close_matches(word.lower(), unit_names(), 1, 0.75)
     return close[0] if close else None
 
 
 @cache
 def _ask_pint(name: str) -> tuple[float, Dimension] | None:
-    import pint
+    import pint  # noqa: PLC0415 - a tenth of a second, and only for units outside the table
 
-    registry = pint.get_application_registry()
+    registry: pint.UnitRegistry[float] = pint.UnitRegistry()
     candidates = registry.parse_unit_name(name)
     plain = [unit for prefix, unit, _ in candidates if not prefix or unit in {"meter", "gram"}]
     if not plain:
@@ -161,11 +169,16 @@ def _refuse_other_numbers(text: str, start: int, *, commas_part: bool) -> None:
     if comma is not None:
         whole, part = comma.groups()
         reading = f"{whole}.{part}" if len(part) != 3 else f"{whole}{part}, or {whole}.{part} if a decimal is meant"
-        raise MeasureFaultError("decimal-comma", f"{comma.group()} is written with a comma.", (f"write {reading}",), start)
+        raise MeasureFaultError(
+            "decimal-comma", f"{comma.group()} is written with a comma.", (f"write {reading}",), start
+        )
     other = _OTHER_NUMBER.match(text, start)
     if other is not None:
         raise MeasureFaultError(
-            "number-form", f"{text[start:].split()[0]} is not a number as makers write it.", ("write the number out in plain digits, such as 1000 or 3.5",), start
+            "number-form",
+            f"{text[start:].split(maxsplit=1)[0]} is not a number as makers write it.",
+            ("write the number out in plain digits, such as 1000 or 3.5",),
+            start,
         )
 
 

@@ -1,0 +1,292 @@
+"""What is said of each kind of schema fault, by the keyword that failed and never by the validator's own words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from slath.language.spelling import nearest, or_list
+
+if TYPE_CHECKING:
+    from slath.language.pattern import Path
+
+
+# How entries of lists, and things under names of the designer's own, are called in a sentence.
+_NAMED = frozenset({"materials", "measures", "stocks"})
+_ENTRIES = {
+    "materials": "material", "measures": "measure", "stocks": "stock", "bands": "band", "weaving": "base band",
+    "strands": "strand", "handles": "handle", "wraps": "wrap", "passes": "pass", "moves": "move", "sizes": "size",
+    "gauge": "gauge", "accept": "acceptance", "steps": "stage", "packs": "pack", "pictures": "picture", "figure": "cell",
+    "groups": "group", "profile": "profile point", "bye_stakes": "bye-stakes", "at": "place", "withheld": "section",
+}  # fmt: skip
+
+
+_KINDS = {
+    "string": "text",
+    "number": "a number",
+    "integer": "a whole number",
+    "object": "a set of keys",
+    "array": "a list",
+    "boolean": "yes or no",
+    "null": "nothing",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """A schema keyword that failed: what it `wanted`, the `value` it met, and the schema part it stands in.
+
+    `of_name`: the value is a key that may not be called so.
+    """
+
+    keyword: str
+    wanted: Any
+    value: Any
+    schema: dict[str, Any]
+    path: Path
+    of_name: bool
+
+    @property
+    def name(self) -> str:
+        """What stands at its path, in a word or two: “height”, “strand 2”, “material rust”."""
+        if not self.path:
+            return "the file"
+        last, holder = self.path[-1], str(self.path[-2]) if len(self.path) > 1 else ""
+        if isinstance(last, int):
+            return f"{_ENTRIES.get(holder, f'{holder} entry'.replace('_', ' ').strip())} {last + 1}"
+        return f"{_ENTRIES[holder]} {last}" if holder in _NAMED else last
+
+    @property
+    def owner(self) -> str:
+        """What holds the key at fault, to begin a sentence: “The file”, “Base”, “Band 3”, “Material rust”."""
+        return self.name[0].upper() + self.name[1:]
+
+
+class Finding(NamedTuple):
+    """One thing to say: code, the path it concerns, sentence, remedies, and whether it is told at the key."""
+
+    code: str
+    path: Path
+    sentence: str
+    remedies: tuple[str, ...] = ()
+    at_key: bool = False
+
+
+Findings = Iterator[Finding]
+
+
+def told(fault: Fault) -> Findings:
+    """What a fault is told as; a keyword nobody thought of is told by what it wants."""
+    return _TELLERS.get(fault.keyword, _wrong_form)(fault)
+
+
+def unknown_keys(fault: Fault) -> dict[str, str]:
+    """Unknown keys a fault is about, each with the known key it seems to stand for."""
+    if fault.keyword != "additionalProperties":
+        return {}
+    known = fault.schema.get("properties", {})
+    return {key: near for key in fault.value if key not in known and (near := nearest(key, known))}
+
+
+def _wrong_kind(fault: Fault) -> Findings:
+    value = fault.value
+    if value is None:
+        yield Finding(
+            "no-value", fault.path, f"{fault.name} has no value.", (f"write {_wanted(fault)} after the colon",), True
+        )
+    elif isinstance(value, dict) and "object" not in _types(fault):
+        yield Finding(
+            "wrong-kind",
+            fault.path,
+            f"{fault.name} must be {_wanted(fault)}, not a set of keys.",
+            ("for one value a size, the keys must be size names",),
+            True,
+        )
+    else:
+        yield Finding("wrong-kind", fault.path, f"{fault.name} must be {_wanted(fault)}, not {_kind_of(value)}.")
+
+
+def _unknown_choice(fault: Fault) -> Findings:
+    choices = [str(choice) for choice in fault.wanted if not isinstance(choice, bool | int)]
+    near = nearest(str(fault.value), choices)
+    remedy = f"write {near}" if near else f"choose {or_list(choices)}"
+    yield Finding("unknown-choice", fault.path, f"{fault.name} cannot be “{_shown(fault.value)}”.", (remedy,))
+
+
+def _version(fault: Fault) -> Findings:
+    yield Finding(
+        "language-version",
+        fault.path,
+        f"{fault.name} is “{_shown(fault.value)}”; this slath reads version {fault.wanted}.",
+        (f"write slath: {fault.wanted}",),
+    )
+
+
+def _missing(fault: Fault) -> Findings:
+    for key in fault.wanted:  # one error comes for each missing key, and all tell of all: doubles are dropped
+        if key not in fault.value:
+            what = fault.schema.get("properties", {}).get(key, {}).get("description", "")
+            remedies = (f"add {key}: {what[:1].lower()}{what[1:].rstrip('.')}",) if what else ()
+            yield Finding("missing-key", (*fault.path, key), f"{fault.owner} has no {key}.", remedies, True)
+
+
+def _missing_partner(fault: Fault) -> Findings:
+    for key, partners in fault.wanted.items():
+        for partner in partners if key in fault.value else ():
+            if partner not in fault.value:
+                yield Finding(
+                    "missing-key",
+                    (*fault.path, partner),
+                    f"{fault.owner} has {key} without {partner}.",
+                    (f"add {partner}",),
+                    True,
+                )
+
+
+def _unknown_key(fault: Fault) -> Findings:
+    known = fault.schema.get("properties", {})
+    for key in fault.value:
+        if key not in known:
+            near = nearest(key, known)
+            remedy = f"write {near}" if near else f"its keys are {or_list(known)}"
+            yield Finding("unknown-key", (*fault.path, key), f"{fault.owner} has no key “{key}”.", (remedy,), True)
+
+
+def _bad_name(fault: Fault) -> Findings:
+    key = str(fault.value)
+    choices = fault.schema.get("x-names", ())
+    if choices:
+        near = nearest(key, choices)
+        yield Finding(
+            "unknown-key",
+            (*fault.path, key),
+            f"{fault.owner} has no key “{key}”.",
+            (f"write {near}" if near else f"its keys are {or_list(choices)}",),
+            True,
+        )
+    else:
+        yield Finding(
+            "name-form",
+            (*fault.path, key),
+            f"“{key}” cannot be a name here.",
+            ("use lower-case letters, digits and underscores, a letter first",),
+            True,
+        )
+
+
+def _out_of_range(fault: Fault) -> Findings:
+    limit = {"minimum": "at least", "maximum": "at most", "exclusiveMinimum": "more than"}[fault.keyword]
+    yield Finding(
+        "number-out-of-range", fault.path, f"{fault.name} is {_shown(fault.value)}; it must be {limit} {fault.wanted}."
+    )
+
+
+def _too_few(fault: Fault) -> Findings:
+    yield Finding(
+        "too-few-given", fault.path, f"{fault.name} is empty.", (f"write {_wanted(fault)}, or leave {fault.name} out",)
+    )
+
+
+def _too_many(fault: Fault) -> Findings:
+    yield Finding(
+        "too-many-given", fault.path, f"{fault.name} holds {len(fault.value)} entries; it can hold {fault.wanted}."
+    )
+
+
+def _twice(fault: Fault) -> Findings:
+    yield Finding("given-twice", fault.path, f"{fault.name} names one thing twice.", ("keep one of the two",))
+
+
+def _wrong_form(fault: Fault) -> Findings:
+    if fault.of_name:
+        yield from _bad_name(fault)
+        return
+    yield Finding("wrong-form", fault.path, f"{fault.name} is “{_shown(fault.value)}”; it must be {_wanted(fault)}.")
+
+
+def _choose_one(fault: Fault) -> Findings:
+    keys = [branch["required"][0] for branch in fault.wanted]
+    given = [key for key in keys if key in fault.value]
+    if given:
+        yield Finding(
+            "choose-one",
+            (*fault.path, given[1]),
+            f"{fault.owner} has {' and '.join(given)}; only one of {or_list(keys)} can hold.",
+            (f"keep one of {or_list(given)}",),
+            True,
+        )
+    else:
+        yield Finding(
+            "missing-key",
+            (*fault.path, keys[0]),
+            f"{fault.owner} has none of {or_list(keys)}.",
+            (f"add {or_list(keys)}",),
+            True,
+        )
+
+
+def _choose_some(fault: Fault) -> Findings:
+    choices = [" and ".join(branch["required"]) for branch in fault.wanted]
+    yield Finding(
+        "missing-key",
+        (*fault.path, fault.wanted[0]["required"][0]),
+        f"{fault.owner} needs {or_list(choices)}.",
+        (),
+        True,
+    )
+
+
+def _not_by_size(fault: Fault) -> Findings:
+    yield Finding(
+        "same-for-all-sizes", fault.path, f"{fault.name} is the same for every size.", ("write one value",), True
+    )
+
+
+_TELLERS: dict[str, Callable[[Fault], Findings]] = {
+    "type": _wrong_kind,
+    "enum": _unknown_choice,
+    "const": _version,
+    "required": _missing,
+    "dependentRequired": _missing_partner,
+    "additionalProperties": _unknown_key,
+    "minimum": _out_of_range,
+    "maximum": _out_of_range,
+    "exclusiveMinimum": _out_of_range,
+    "minItems": _too_few,
+    "minProperties": _too_few,
+    "minLength": _too_few,
+    "maxItems": _too_many,
+    "maxProperties": _too_many,
+    "uniqueItems": _twice,
+    "pattern": _wrong_form,
+    "oneOf": _choose_one,
+    "anyOf": _choose_some,
+    "x-one-for-all-sizes": _not_by_size,
+}
+
+
+def _types(fault: Fault) -> list[str]:
+    value = fault.wanted
+    return [value] if isinstance(value, str) else list(value)
+
+
+def _wanted(fault: Fault) -> str:
+    wants = fault.schema.get("x-wants")
+    if wants:
+        return str(wants)
+    kinds = fault.schema.get("type", "string")
+    return or_list(_KINDS[kind] for kind in ([kinds] if isinstance(kinds, str) else kinds))
+
+
+def _kind_of(value: Any) -> str:
+    if isinstance(value, bool):
+        return "yes or no"
+    if isinstance(value, dict):
+        return "a set of keys"
+    return "a list" if isinstance(value, list) else f"“{_shown(value)}”"
+
+
+def _shown(value: Any) -> str:
+    text = str(value)
+    return text if len(text) <= 40 else f"{text[:37]}..."
