@@ -1,4 +1,4 @@
-"""One size of a pattern told from beginning to end: stages in working order, tools, glossary, and notes on the words."""
+"""One size of a pattern told from beginning to end: stages in working order, tools, glossary; and the designer's words checked."""
 
 from __future__ import annotations
 
@@ -39,7 +39,6 @@ class Told:
     tools: tuple[tuple[Words, Words], ...]
     skill: Words
     glossary: Definitions
-    notes: tuple[Note, ...]
 
 
 def tell(
@@ -55,8 +54,7 @@ def tell(
     mirrored = (pattern.working_direction == "right to left") != left_handed
     voice = Voice(basket.pattern.materials, vocabulary, first, mirrored)
     work = Work(basket, quantities, voice)
-    plain_stages = _stages(work)
-    worded = with_designers_words(plain_stages, pattern, work)
+    worded = with_designers_words(_stages(work), pattern, work)
     stages = with_cautions(worded, voice)
     tools = _tools(pattern, stages, voice)
     skill = voice.say(skills().get(pattern.skill.casefold(), ""))
@@ -69,8 +67,15 @@ def tell(
         tools=tools,
         skill=skill,
         glossary=glossary(said, voice),
-        notes=notes_on_words(pattern, work, plain_stages),
     )
+
+
+def check_words(pattern: Pattern, basket: Basket, quantities: Quantities) -> tuple[Note, ...]:
+    """Errors in the designer's own words for one size: unknown stages and references, typed lengths that disagree."""
+    if not pattern.stages:
+        return ()
+    work = Work(basket, quantities, Voice(basket.pattern.materials))
+    return notes_on_words(pattern, work, _stages(work))
 
 
 def _stages(work: Work) -> tuple[ToldStage, ...]:
