@@ -16,7 +16,6 @@ from slath.drawing.scene import Scene
 from slath.drawing.wardrobe import Wardrobe
 from slath.language.pattern import Board, OvalSlath, RoundSlath
 
-_TALLEST = 150.0  # mm of page for the plan itself
 _SHARE_SLIT = 0.6  # of its stick: a slit is never drawn longer
 
 
@@ -28,7 +27,7 @@ def draw_base_plan(basket: Basket, clothes: Wardrobe, options: Options) -> Scene
     em = options.text_pt * 25.4 / 72
     outline = base.spec.outline
     sides = 3.4 * em
-    ratio = fitting_ratio(outline.length_mm, outline.width_mm, options.width_mm - sides - 5.6 * em, _TALLEST)
+    ratio = fitting_ratio(outline.length_mm, outline.width_mm, options.width_mm - sides - 5.6 * em, options.tallest_mm)
     tall, wide = outline.width_mm / ratio, outline.length_mm / ratio
     pierced = [stick for stick in base.sticks if stick.pierced]
     foot = (7.8 if _cross_groups(base.sticks) else 5.4) * em + (6.0 * em if pierced else 0.0)

@@ -19,8 +19,6 @@ from slath.drawing.scene import Scene
 from slath.drawing.stroke import rod_letters
 from slath.drawing.wardrobe import Wardrobe, described
 
-_TALLEST = 150.0
-
 
 def stage_names(basket: Basket) -> list[str]:
     """Figure names of the base bands in order: openings while ends are grouped, then weavings."""
@@ -89,7 +87,7 @@ def _plate(
     half_wide = course.core + reach
     half_long = half_wide + course.spine
     room_x, head, foot = options.width_mm - 2.4 * em, 2.6 * em, 5.6 * em
-    ratio = max(2 * half_long / room_x, 2 * half_wide / (_TALLEST - head - foot))
+    ratio = max(2 * half_long / room_x, 2 * half_wide / (options.tallest_mm - head - foot))
     wide, tall = 2 * half_long / ratio, 2 * half_wide / ratio
     plate = Plate(options.width_mm, tall + head + foot, options)
     plan = Plan(options.width_mm / 2, foot + tall / 2, ratio, below=True)

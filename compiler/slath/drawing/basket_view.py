@@ -24,7 +24,6 @@ from slath.drawing.wall import Lay, strand_lines, wedge_after
 from slath.drawing.wardrobe import Wardrobe
 from slath.language.pattern import OvalSlath, RoundSlath
 
-_TALLEST = 120.0
 _GROUND = "#e4e0d8"
 
 
@@ -88,7 +87,7 @@ def draw_view(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     seen = np.vstack([view.page(strand.points) for strand in strands])
     low, high = seen.min(axis=0), seen.max(axis=0)
     margin = 2.0
-    scale = min((options.width_mm - 2 * margin - 4.0) / (high[0] - low[0]), _TALLEST / (high[1] - low[1]))
+    scale = min((options.width_mm - 2 * margin - 4.0) / (high[0] - low[0]), min(options.tallest_mm, 125.0) / (high[1] - low[1]))
     x = options.width_mm / 2 - scale * (low[0] + high[0]) / 2
     y = margin + 3.0 - scale * low[1]
     view = replace(view, scale=scale, x=x, y=y)
@@ -243,7 +242,7 @@ def _upright(
 def _handle(basket: Basket, number: int, clothes: Wardrobe, view: View, surface: Surface) -> Iterator[_Strand]:
     worked = basket.handles[number]
     material = basket.pattern.materials[worked.spec.material]
-    thick = worked.spec.diameter_mm or material.width_mm
+    thick = material.thickness_mm
     stake = _stake_mm(basket)
     by_number = {item.number: item.u for item in basket.stakes}
     feet = [by_number[place] for place in worked.feet_at if place in by_number]

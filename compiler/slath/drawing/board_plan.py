@@ -14,8 +14,6 @@ from slath.drawing.scene import Scene
 from slath.drawing.wardrobe import Wardrobe
 from slath.language.pattern import Board
 
-_TALLEST = 150.0
-
 
 def hole_mm(basket: Basket) -> float:
     """Diameter of the holes: given, or the stake and the clearance of the settings."""
@@ -40,7 +38,7 @@ def draw_board(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     assert line is not None
     em = options.text_pt * 25.4 / 72
     outline = spec.outline
-    ratio = fitting_ratio(outline.length_mm, outline.width_mm, options.width_mm - 9.0 * em, _TALLEST)
+    ratio = fitting_ratio(outline.length_mm, outline.width_mm, options.width_mm - 9.0 * em, options.tallest_mm)
     tall = outline.width_mm / ratio
     plate = Plate(options.width_mm, tall + 11.5 * em, options)
     plan = Plan(plate.width / 2 + 0.8 * em, 6.5 * em + tall / 2, ratio, below=False)

@@ -21,7 +21,6 @@ from slath.drawing.wardrobe import Wardrobe, described
 
 _LEAST_SPACING = 2.0  # mm between stakes, or strands under a millimetre would have to be drawn
 _OVERLAP = 0.13  # mm by which rows share their dark edges
-_TALLEST = 165.0  # mm, the most a figure may take of a page
 _AGAIN = 2  # stakes repeated, faint, after the last
 
 
@@ -107,7 +106,7 @@ def _laid_out(basket: Basket, bands: list[WovenBand], options: Options) -> _Wall
     shown = stakes if whole else int(room / _LEAST_SPACING)
     spacing = room / (shown + (_AGAIN if whole else 0))
     rows = sum(len(band.rounds) * rows_high(band) for band in bands) + 2.0
-    strand = float(np.clip(_TALLEST / rows + _OVERLAP, 0.82, min(1.25, 0.55 * spacing + 0.35)))
+    strand = float(np.clip(options.tallest_mm / rows + _OVERLAP, 0.82, min(1.25, 0.55 * spacing + 0.35)))
     return _Wall(left, 5.6 * em, min(spacing, 4.5), shown, strand, whole)
 
 

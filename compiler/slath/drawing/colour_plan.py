@@ -1,0 +1,114 @@
+"""The colour plan: which strand lies over each stake in each round, for the chosen count and one stake less and more."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from slath.basket.model import Basket, WovenBand
+from slath.basket.weave import colour_step, rod_on_face
+from slath.drawing.curves import Numbers
+from slath.drawing.lettering import POINT_MM
+from slath.drawing.options import Options
+from slath.drawing.plate import Plate
+from slath.drawing.scene import Scene
+from slath.drawing.side import lean_words, side_bands
+from slath.drawing.wardrobe import Wardrobe, described
+
+_MOST_ROUNDS = 14
+_LEAST_CELL = 1.15  # mm
+
+
+def coloured_bands(basket: Basket) -> list[WovenBand]:
+    """Bands of the side whose rods differ in material, so that the count decides the picture."""
+    return [band for band in side_bands(basket) if len(set(band.materials)) > 1 and band.spec.weave.kind != "french rand"]
+
+
+def draw_colour_plan(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
+    """The chart of the band with the most rounds of colour."""
+    band = max(coloured_bands(basket), key=lambda item: len(item.rounds))
+    em = options.text_pt * POINT_MM
+    counts = (band.uprights - 1, band.uprights, band.uprights + 1)
+    rounds = max(min(len(band.rounds), _MOST_ROUNDS), 3)
+    left = 2.8 * em
+    cell = (options.width_mm - left - 1.0) / counts[2]
+    shown = counts[2] if cell >= _LEAST_CELL else int((options.width_mm - left - 1.0) / _LEAST_CELL)
+    cell = (options.width_mm - left - 1.0) / shown
+    high = float(np.clip(0.62 * cell, 1.15, 1.9))
+    block = rounds * high + 4.4 * em
+    plate = Plate(options.width_mm, 3 * block + 2.4 * em, options)
+    for place, count in enumerate(counts):
+        foot = plate.height - (place + 1) * block + 1.6 * em
+        _chart(plate, band, count, (rounds, min(shown, count)), (left, foot, cell, high), clothes)
+    _key(plate, band, clothes)
+    return plate.scene(
+        "colour-plan",
+        f"What one {options.term('stake')} more or less does to the colours",
+        _words(band, counts, options),
+        seen_from="outside",
+        caption=f"The strand over each {options.term('stake')}, round by round, seen from outside; the chosen count in the middle.",
+        data={"counts": counts, "band": band.name},
+    )
+
+
+def _on(band: WovenBand, count: int) -> WovenBand:
+    """The band as it would be on another count."""
+    steps = colour_step(band.materials, count, to_left=band.spec.reversed)
+    return replace(band, uprights=count, steps=steps)
+
+
+def _chart(
+    plate: Plate, band: WovenBand, count: int, size: tuple[int, int], box: tuple[float, float, float, float], clothes: Wardrobe
+) -> None:
+    (rounds, shown), (left, foot, cell, high), em = size, box, plate.em
+    squares: dict[str, list[Numbers]] = {}
+    for row in range(rounds):
+        for upright in range(shown):
+            rod = rod_on_face(band.spec.weave, count, upright, row)
+            if band.spec.reversed:
+                rod = rod_on_face(band.spec.weave, count, count - 1 - upright, row)
+            x, y = left + upright * cell, foot + row * high
+            corners = np.array([[x, y], [x + cell, y], [x + cell, y + high], [x, y + high]])
+            squares.setdefault(band.materials[rod][0], []).append(corners)
+    for key in dict.fromkeys(strands[0] for strands in band.materials):
+        look = clothes.weaver(key)
+        plate.areas(squares.get(key, []), look.tones.body, plate.paper, 0.25)
+        plate.lines([_mark(square, look.marks) for square in squares.get(key, []) if look.marks != "none"], 0.3, look.tones.mark)
+    chosen = count == band.uprights
+    top = foot + rounds * high
+    plate.text(left, top + 0.9 * em, lean_words(_on(band, count), plate.options), "start", bold=chosen)
+    if chosen:
+        plate.area([(left, foot), (left + shown * cell, foot), (left + shown * cell, top), (left, top)], None, plate.ink, 0.5)
+    for upright in range(shown):
+        if upright == 0 or (upright + 1) % 5 == 0:
+            plate.text(left + (upright + 0.5) * cell, foot - 0.75 * em, str(upright + 1))
+    for row in (0, rounds - 1):
+        plate.text(left - 0.4 * em, foot + (row + 0.5) * high, str(row + 1), "end")
+
+
+def _mark(square: Numbers, marks: str) -> Numbers:
+    """The hatch of a cell: an upright bar for rings, a level one for a line, a spot for dots."""
+    low, high = square[0], square[2]
+    middle = (low + high) / 2
+    if marks == "rings":
+        return np.array([[middle[0], low[1] + 0.25], [middle[0], high[1] - 0.25]])
+    if marks == "centre line":
+        return np.array([[low[0] + 0.3, middle[1]], [high[0] - 0.3, middle[1]]])
+    return np.array([[middle[0] - 0.2, middle[1]], [middle[0] + 0.2, middle[1]]])
+
+
+def _key(plate: Plate, band: WovenBand, clothes: Wardrobe) -> None:
+    em, x = plate.em, 0.4 + 0.7 * plate.em
+    for key in dict.fromkeys(strands[0] for strands in band.materials):
+        look = clothes.weaver(key)
+        label = described(look)
+        plate.disc(x, 0.9 * em, look.letter)
+        plate.sample(x + 1.1 * em, 0.9 * em, 8.0, 2.2, look)
+        plate.text(x + 1.5 * em + 8.0, 0.9 * em, label, "start")
+        x += 3.4 * em + 8.0 + plate.wide(label)
+
+
+def _words(band: WovenBand, counts: tuple[int, int, int], options: Options) -> str:
+    told = "; ".join(lean_words(_on(band, count), options) for count in counts)
+    return f"{band.name}, {band.spec.weave.label}, seen from outside. {told}. The pattern is worked on {band.uprights}."

@@ -1,0 +1,62 @@
+"""A contact sheet: all figures of a pattern small on a page, each with its name."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from slath.drawing.lettering import word_width
+from slath.drawing.options import Options
+from slath.drawing.scene import Ellipse, Group, Item, Path, Scene, Subpath, Text
+
+_GAP, _NAME = 5.0, 5.0  # mm between figures, and for a name under each
+
+
+def contact_sheets(scenes: Mapping[str, Scene], title: str, options: Options, columns: int = 3) -> list[Scene]:
+    """Pages of `sheet_mm` with the scenes in their order, `columns` across."""
+    page_x, page_y = options.sheet_mm
+    cell = (page_x - (columns - 1) * _GAP) / columns
+    tall = min(cell * 1.15, (page_y - 10.0) / 2)
+    rows = max(1, int((page_y - 8.0) / (tall + _NAME + _GAP)))
+    listed = list(scenes.items())
+    pages = []
+    for first in range(0, len(listed), rows * columns):
+        number = len(pages) + 1
+        items: list[Item] = [Text(0.0, 4.0, f"{title}, figures, page {number}", 9.0, "start", bold=True, colour=options.ink)]
+        for place, (name, scene) in enumerate(listed[first : first + rows * columns]):
+            row, column = divmod(place, columns)
+            x, y = column * (cell + _GAP), 8.0 + row * (tall + _NAME + _GAP)
+            scale = min(cell / scene.width, tall / scene.height)
+            items.append(Group(tuple(moved(item, scale, x, y) for item in scene.items), name=name))
+            items.append(Text(x, y + tall + 3.2, _fitting(name, cell, options), options.text_pt, "start", colour=options.ink))
+        words = f"{title}: " + "; ".join(scene.title for _, scene in listed[first : first + rows * columns])
+        pages.append(Scene(f"contact-sheet-{number}", f"{title}: all figures", words, page_x, page_y, tuple(items)))
+    return pages
+
+
+def _fitting(name: str, room: float, options: Options) -> str:
+    while word_width(name, options.text_pt) > room and len(name) > 4:
+        name = name[:-2].rstrip("….") + "…"
+    return name
+
+
+def moved(item: Item, scale: float, x: float, y: float) -> Item:
+    """An item scaled about the page's corner and moved to (x, y)."""
+    if isinstance(item, Group):
+        clip = item.clip
+        if clip:
+            clip = (clip[0] * scale + x, clip[1] * scale + y, clip[2] * scale, clip[3] * scale)
+        return Group(tuple(moved(inner, scale, x, y) for inner in item.items), item.name, clip)
+    if isinstance(item, Path):
+        lines = tuple(
+            Subpath(tuple((round(px * scale + x, 3), round(py * scale + y, 3)) for px, py in line.points), line.closed, line.curve)
+            for line in item.subpaths
+        )
+        return replace(item, subpaths=lines, width=round(item.width * scale, 4), dash=tuple(step * scale for step in item.dash))
+    if isinstance(item, Ellipse):
+        return replace(
+            item, x=item.x * scale + x, y=item.y * scale + y, rx=item.rx * scale, ry=item.ry * scale, width=round(item.width * scale, 4)
+        )
+    return replace(item, x=item.x * scale + x, y=item.y * scale + y, size_pt=item.size_pt * scale)
+
+

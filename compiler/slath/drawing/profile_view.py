@@ -1,0 +1,233 @@
+"""The basket cut across the middle: its shape with heights standing and along the slope, and each band's place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from slath.basket.model import Basket, Profile, WovenBand
+from slath.drawing.curves import Numbers, left_normals, thinned, travelled
+from slath.drawing.lettering import POINT_MM, word_width
+from slath.drawing.options import Options
+from slath.drawing.plans import fitting_ratio
+from slath.drawing.plate import FINE, Plate, along_curve
+from slath.drawing.scene import Scene
+from slath.drawing.side import rows_high
+from slath.drawing.wall import Lay, strand_lines
+from slath.drawing.wardrobe import Wardrobe
+
+_LEAST_DOT = 0.62  # mm across, the smallest strand drawn as a ring with its own colour
+
+
+@dataclass(frozen=True, slots=True)
+class _Section:
+    """Where the section lies: page mm to one mm, the middle line and the level of the base."""
+
+    scale: float
+    middle: float
+    level: float
+
+    def at(self, half: float, height: float) -> tuple[float, float]:
+        """Page place of a point `half` mm right of the middle (negative: left) and `height` up."""
+        return self.middle + half * self.scale, self.level + height * self.scale
+
+
+def draw_profile(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
+    """Section through the width with its measures."""
+    profile = basket.profile
+    assert profile is not None
+    em = options.text_pt * POINT_MM
+    widest = max(profile.outline_at(share * profile.height_mm).width_mm for share in np.linspace(0, 1, 17).tolist())
+    labels = [_band_label(band) for band in basket.bands]
+    longest = max((word_width(label, options.text_pt) for label in labels), default=0.0)
+    left, right = 4.2 * em, min(longest, 9.0 * em) + 2.8 * em
+    ratio = fitting_ratio(widest, profile.height_mm, options.width_mm - left - right, options.tallest_mm - 12 * em)
+    high = profile.height_mm / ratio
+    plate = Plate(options.width_mm, high + 10.6 * em, options)
+    section = _Section(1 / ratio, left + (options.width_mm - left - right) / 2, 5.4 * em)
+    _floor(plate, section, basket, clothes)
+    _walls(plate, section, basket, clothes)
+    _measures(plate, section, basket, widest)
+    _bands(plate, section, basket)
+    words = f"scale 1 : {ratio:g}"
+    plate.text(0.4, 0.9 * em, words, "start", colour=plate.quiet)
+    return plate.scene(
+        "profile", "The shape, with its measures", _words(basket, options),
+        seen_from="the end, cut across the middle", caption=f"The basket cut across the middle, {words}.",
+        data={"scale": section.scale, "height_mm": profile.height_mm, "along_mm": profile.along_mm},
+    )  # fmt: skip
+
+
+def wall_line(profile: Profile, steps: int = 40) -> Numbers:
+    """The section of the side at its middle: (half width, height) from base to top."""
+    heights = np.linspace(0.0, profile.height_mm, steps + 1)
+    return np.array([(profile.outline_at(height).width_mm / 2, height) for height in heights.tolist()])
+
+
+def _floor(plate: Plate, section: _Section, basket: Basket, clothes: Wardrobe) -> None:
+    """The base cut through: a stick with the weaving over it, or a board."""
+    outline = basket.base.spec.outline
+    half = outline.width_mm / 2
+    thick = _base_mm(basket)
+    (x0, y0), (x1, y1) = section.at(-half, -thick), section.at(half, 0.0)
+    look = clothes.sticks if basket.base.sticks else clothes.wood
+    plate.area([(x0, y0), (x1, y0), (x1, y1), (x0, y1)], look.tones.body, plate.ink, 0.3)
+
+
+def _base_mm(basket: Basket) -> float:
+    spec = basket.base.spec
+    thickness = getattr(spec, "thickness_mm", None)
+    if thickness is not None:
+        return float(thickness)
+    materials = basket.pattern.materials
+    return max((materials[stick.material].width_mm for stick in basket.base.sticks), default=4.0)
+
+
+def _walls(plate: Plate, section: _Section, basket: Basket, clothes: Wardrobe) -> None:
+    profile = basket.profile
+    assert profile is not None
+    line = wall_line(profile)
+    stake = basket.pattern.materials[basket.stakes[0].material].width_mm if basket.stakes else 3.0
+    cuts = list(_cuts(basket, stake))
+    for side in (-1.0, 1.0):
+        page = np.array([section.at(side * half, height) for half, height in line.tolist()])
+        wide = max(stake * section.scale, 0.9)
+        normals = left_normals(page)
+        shape = np.vstack([page + normals * wide / 2, (page - normals * wide / 2)[::-1]])
+        by_colour: dict[str, list[tuple[float, float]]] = {}
+        size = 0.0
+        for band, way, out, material, across in cuts:
+            half, height, outwards = _on_wall(profile, band, way)
+            reach = out + np.sign(out) * max(0.0, wide / section.scale - stake) / 2
+            x, y = section.at(side * (half + reach * outwards[0]), height + reach * outwards[1])
+            by_colour.setdefault(clothes.weaver(material).tones.body, []).append((x, y))
+            size = max(size, across * section.scale)
+        for colour, spots in by_colour.items():
+            _rings(plate, spots, size / 2, colour)
+        plate.area(thinned(shape, 0.02), clothes.stakes.tones.body, plate.ink, 0.25)
+
+
+def _rings(plate: Plate, spots: list[tuple[float, float]], radius: float, colour: str) -> None:
+    """Strands cut across, all of one colour; below a printable size only their bodies, without outlines."""
+    turns = np.linspace(0, 2 * np.pi, 13)[:-1]
+    r = max(radius, 0.25)
+    shapes = [np.column_stack([x + r * np.cos(turns), y + r * np.sin(turns)]) for x, y in spots]
+    drawn = 2 * r >= _LEAST_DOT
+    plate.areas(shapes, colour, plate.ink if drawn else None, FINE)
+
+
+def _cuts(basket: Basket, stake: float) -> Iterator[tuple[WovenBand, float, float, str, float]]:
+    """Strands cut at the first stake: band, way up in it, mm outwards, material and width."""
+    for band in basket.bands:
+        if not band.rounds or not band.materials:
+            continue
+        strand = band.pitch.value / rows_high(band)
+        for line in strand_lines(band, Lay(stake, strand, band.pitch.value), samples=8):
+            for lap in range(len(band.rounds) + 1):
+                place = lap * band.uprights + 0.5
+                if line.at[0] <= place <= line.at[-1]:
+                    height = float(np.interp(place, line.at, line.height))
+                    depth = float(np.interp(place, line.at, line.depth))
+                    if height <= band.reached_mm:
+                        yield band, height, depth, line.material, strand
+
+
+def _on_wall(profile: Profile, band: WovenBand, way: float) -> tuple[float, float, tuple[float, float]]:
+    """Half width, height and outward direction of the section at a way up a band."""
+    along = min(band.from_mm + way, profile.along_mm)
+    height = profile.height_of(along)
+    half = profile.outline_at(height).width_mm / 2
+    step = max(profile.height_mm * 0.01, 0.1)
+    low, high = max(height - step, 0.0), min(height + step, profile.height_mm)
+    lean = (profile.outline_at(high).width_mm - profile.outline_at(low).width_mm) / 2
+    rise = high - low
+    long = float(np.hypot(lean, rise)) or 1.0
+    return half, height, (rise / long, -lean / long)
+
+
+def _measures(plate: Plate, section: _Section, basket: Basket, widest: float) -> None:
+    profile = basket.profile
+    assert profile is not None
+    em, measure = plate.em, plate.options.measure
+    base, rim = basket.base.spec.outline, profile.outline_at(profile.height_mm)
+    low = section.level - _base_mm(basket) * section.scale - 1.2 * em
+    a, b = section.at(-base.width_mm / 2, 0.0), section.at(base.width_mm / 2, 0.0)
+    plate.dimension((a[0], low), (b[0], low), _across("base", base.length_mm, base.width_mm, measure), above=False)
+    c, d = section.at(-rim.width_mm / 2, profile.height_mm), section.at(rim.width_mm / 2, profile.height_mm)
+    top = c[1] + 1.6 * em
+    plate.dimension((c[0], top), (d[0], top), _across("rim", rim.length_mm, rim.width_mm, measure))
+    wall = np.array([section.at(-half, height) for half, height in wall_line(profile).tolist()])
+    slope = along_curve(wall, 2.0 * em)
+    plate.line(slope, FINE)
+    for place in (0, -1):
+        across = left_normals(slope)[place]
+        along = np.array([across[1], -across[0]])
+        tick = (across + along) * 0.7
+        plate.line([slope[place] - tick, slope[place] + tick], 0.4)
+    middle = len(slope) // 2
+    course = slope[middle + 1] - slope[middle - 1]
+    turn = float(np.degrees(np.arctan2(course[1], course[0])))
+    turn = turn if turn <= 118 else turn - 180  # words read upwards, as at the other measures
+    spot = slope[middle] + left_normals(slope)[middle] * 0.8 * em
+    length = profile.slope_mm(0.25, profile.height_mm)
+    words = f"along the slope {measure(length)}"
+    if plate.wide(words) > travelled(slope)[-1] + 2 * em:
+        words = measure(length)
+    plate.text(float(spot[0]), float(spot[1]), words, turn=turn)
+    plate.line([section.at(0, -2 * _base_mm(basket)), (section.middle, top - 0.4 * em)], FINE, plate.quiet, dash=(3.0, 0.8, 0.6, 0.8))
+    words = f"standing {measure(profile.height_mm)}"
+    x = section.middle + 1.6 * em
+    room = d[1] - a[1]
+    if plate.wide(words) > room:
+        words = measure(profile.height_mm)
+    plate.dimension((x, a[1]), (x, c[1]), words if plate.wide(words) < room + 4 * em else "", above=False)
+
+
+def _across(name: str, length: float, width: float, measure: object) -> str:
+    assert callable(measure)
+    if abs(length - width) < 0.05:
+        return f"{name} {measure(width)} across"
+    return f"{name} {measure(width)} wide, {measure(length)} long"
+
+
+def _bands(plate: Plate, section: _Section, basket: Basket) -> None:
+    """The bands beside the right wall: name and rounds, from where to where."""
+    profile = basket.profile
+    assert profile is not None
+    em = plate.em
+    x = max(section.at(half, 0.0)[0] for half, _ in wall_line(profile).tolist()) + 1.4 * em
+    lowest = -10.0
+    for band in basket.bands:
+        foot = section.at(0, profile.height_of(min(band.from_mm, profile.along_mm)))[1]
+        head = section.at(0, profile.height_of(min(band.to_mm, profile.along_mm)))[1]
+        plate.line([(x, foot + 0.2), (x, head - 0.2)], 0.5)
+        label = _band_label(band)
+        y = max((foot + head) / 2, lowest + 1.15 * em)
+        room = plate.width - x - 0.8 * em
+        plate.line([(x, (foot + head) / 2), (x + 0.5 * em, y)], FINE, plate.quiet)
+        taken = plate.paragraph(x + 0.7 * em, y, label, room)
+        lowest = y + max(taken - 1.2 * em, 0.0)
+
+
+def _band_label(band: WovenBand) -> str:
+    rounds = len(band.rounds)
+    return f"{band.name}, {rounds} round{'s' if rounds != 1 else ''}" if rounds else f"{band.name}, open"
+
+
+def _words(basket: Basket, options: Options) -> str:
+    profile = basket.profile
+    assert profile is not None
+    measure = options.measure
+    base, rim = basket.base.spec.outline, profile.outline_at(profile.height_mm)
+    bands = "; ".join(
+        f"{band.name} from {measure(profile.height_of(min(band.from_mm, profile.along_mm)))} to "
+        f"{measure(profile.height_of(min(band.to_mm, profile.along_mm)))}"
+        for band in basket.bands
+    )
+    return (
+        f"From {_across('a base', base.length_mm, base.width_mm, measure)} to {_across('a rim', rim.length_mm, rim.width_mm, measure)}, "
+        f"standing {measure(profile.height_mm)}; the same along the slope of the side is "
+        f"{measure(profile.slope_mm(0.25, profile.height_mm))}. Standing heights: {bands}."
+    )

@@ -1,0 +1,240 @@
+"""Where every stake goes: the base edge with its stick ends, the stakes beside them, their numbers and the start."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from slath.basket.model import Basket, Curve, Stake
+from slath.drawing.base_course import BaseCourse
+from slath.drawing.board_plan import hole_mm, numbered_every
+from slath.drawing.curves import Numbers
+from slath.drawing.lettering import POINT_MM
+from slath.drawing.options import Options
+from slath.drawing.plans import Plan, curve_points, fitting_ratio, seen_from_below
+from slath.drawing.plate import Plate
+from slath.drawing.rods import Brush, Rod
+from slath.drawing.scene import Scene
+from slath.drawing.tones import with_lightness
+from slath.drawing.wardrobe import Wardrobe
+from slath.language.pattern import Board
+
+_OUTSIDE = 17.0  # mm of stake drawn beyond the edge, on the page
+_THINNEST = 1.25  # mm on the page, or a stake would be all edge
+
+
+def draw_staking(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
+    """The staking plan."""
+    base = basket.base
+    outline, em = base.spec.outline, options.text_pt * POINT_MM
+    around = min(_OUTSIDE, 0.14 * options.width_mm) + 1.6 * em
+    room = options.width_mm - 2 * around
+    ratio = fitting_ratio(outline.length_mm, outline.width_mm, room, options.tallest_mm - 2 * around)
+    tall = outline.width_mm / ratio
+    plate = Plate(options.width_mm, tall + 2 * around + 5.2 * em, options)
+    plan = Plan(plate.width / 2, around + 1.6 * em + tall / 2, ratio, below=seen_from_below(base))
+    reach = around - 1.6 * em
+    if base.holes:
+        _in_holes(plate, plan, basket, clothes)
+    else:
+        _beside_ends(plate, plan, basket, clothes, reach)
+    _numbers(plate, plan, basket, reach)
+    _notes(plate, plan, basket)
+    return plate.scene(
+        "staking",
+        f"Setting the {options.term('stakes')}",
+        _words(basket, plan, options),
+        seen_from=plan.seen_from,
+        caption=f"Where each of the {len(basket.stakes)} {options.term('stakes')} goes, seen from {plan.seen_from}, {plan.scale_words}.",
+        data={"scale": plan.scale, "places": [(stake.number, stake.u) for stake in basket.stakes]},
+    )
+
+
+def stake_depth(basket: Basket) -> float:
+    """How deep stakes go into the base, mm."""
+    stakes = basket.pattern.stakes
+    if stakes and stakes.depth_mm is not None:
+        return stakes.depth_mm
+    return basket.pattern.settings.mm("stake_depth")
+
+
+def _line_of(basket: Basket) -> Curve:
+    return basket.base.hole_line or basket.base.edge
+
+
+# ---------------------------------------------------------------------------------------------------------- a slath
+def _beside_ends(plate: Plate, plan: Plan, basket: Basket, clothes: Wardrobe, reach: float) -> None:
+    base, pattern = basket.base, basket.pattern
+    edge = plan.at(curve_points(base.edge))
+    plate.outline(edge, stroke=plate.quiet, width=0.3, fill="#f7f3ea")
+    if base.slath is None:
+        _standing(plate, plan, basket, clothes, reach, None)
+        return
+    widths = [pattern.materials[stick.material].width_mm for stick in base.sticks]
+    course = BaseCourse(base, max(widths), 2.5)
+    _weave_hint(plate, plan, basket, course)
+    rods = []
+    inner = max(course.room - max(stake_depth(basket) + 8.0, 0.5 * course.room), 0.3 * course.room)
+    middle = inner - 0.9 * plate.em / plan.scale
+    around = 2 * math.pi * (course.core + middle) * plan.scale + 4 * course.spine * plan.scale
+    every = numbered_every(around / max(len(base.ends), 1), plate.wide(str(len(base.ends))) + 0.2 * plate.em)
+    for index, end in enumerate(base.ends):
+        ways = np.linspace(inner, course.room + 3.0, 24)
+        line = plan.at(course.end_at(index, ways))
+        rods.append(Rod(np.column_stack([line, np.zeros(len(line))]), max(0.95 * course.stick * plan.scale, 1.5), clothes.sticks,
+                        (False, True), name=f"end {end.number}"))  # fmt: skip
+        if end.number == 1 or end.number % every == 0:
+            spot = plan.at([tuple(course.ring(end.u, inner - 0.9 * plate.em / plan.scale).tolist())])[0]
+            plate.text(float(spot[0]), float(spot[1]), str(end.number), colour=plate.quiet)
+    plate.rods(rods, Brush(gap=0.2, edge=0.24), name="sticks")
+    _standing(plate, plan, basket, clothes, reach, course)
+
+
+def _weave_hint(plate: Plate, plan: Plan, basket: Basket, course: BaseCourse) -> None:
+    """Pale rings for the woven base the stakes are pushed into."""
+    rings = []
+    for share in (0.45, 0.58, 0.71, 0.84, 0.95):
+        line = np.array([course.ring(step / 120, share * course.room) for step in range(121)])
+        rings.append(plan.at(line))
+    plate.lines(rings, 0.25, "#d8cfbe")
+
+
+def _standing(plate: Plate, plan: Plan, basket: Basket, clothes: Wardrobe, reach: float, course: BaseCourse | None) -> None:
+    """Each stake: its hidden part dashed, from its tip beside the stick end to the edge, and standing out beyond."""
+    pattern = basket.pattern
+    pale = with_lightness(clothes.stakes.tones.body, 93, 0.4)
+    rods: list[Rod] = []
+    hidden: list[Numbers] = []
+    for stake in basket.stakes:
+        width = max(pattern.materials[stake.material].width_mm * plan.scale, _THINNEST)
+        line = _stake_line(plan, basket, stake, reach, course)
+        hidden.append(_outlined(line[:2], width))
+        outer = line[1:]
+        rods.append(Rod(np.column_stack([outer, np.full(len(outer), 3.0)]), width, clothes.stakes, (False, True),
+                        name=f"stake {stake.number}"))  # fmt: skip
+    if course is not None and stake_depth(basket) > 0:
+        plate.areas([shape for shape, stake in zip(hidden, basket.stakes, strict=True) if stake.kind != "through"],
+                    pale, plate.ink, 0.25, dash=(0.9, 0.6))  # fmt: skip
+    plate.rods(rods, Brush(gap=0.0, edge=0.22, rings=4.0), name="stakes")
+
+
+def _stake_line(plan: Plan, basket: Basket, stake: Stake, reach: float, course: BaseCourse | None) -> Numbers:
+    """Page points: the tip in the base, the edge, and the outer end."""
+    edge = basket.base.edge
+    spot, (nx, ny) = np.array(edge.point(stake.u)), edge.normal(stake.u)
+    turn = -1.0 if plan.below else 1.0
+    at_edge = plan.at([(float(spot[0]), float(spot[1]))])[0]
+    outer = at_edge + np.array([nx, turn * ny]) * reach
+    depth = min(stake_depth(basket), 0.92 * course.room if course else 0.0)
+    if course is None or stake.end is None:
+        tip = at_edge - np.array([nx, turn * ny]) * depth * plan.scale
+        return np.array([tip, at_edge, outer])
+    index = stake.end - 1
+    way = course.room - depth
+    ends = course.end_at(index, np.array([way, way + 1.0]))
+    along = ends[1] - ends[0]
+    along /= math.hypot(*along)
+    mine = [other.number for other in basket.stakes if other.end == stake.end and other.kind != "bye-stake"]
+    side = _side_of(stake, mine)
+    width = basket.pattern.materials[stake.material].width_mm
+    beside = np.array([-along[1], along[0]]) * side * (course.stick + width) / 2
+    tip = plan.at([tuple((ends[0] + beside).tolist())])[0]
+    return np.array([tip, at_edge, outer])
+
+
+def _side_of(stake: Stake, mine: list[int]) -> float:
+    """Which side of its stick end a stake goes: -1 and +1 for two, a single one to the right of it."""
+    if stake.number not in mine or len(mine) == 1:
+        return 1.0
+    place = mine.index(stake.number)
+    return -1.0 if place < len(mine) / 2 else 1.0
+
+
+def _outlined(line: Numbers, width: float) -> Numbers:
+    """A strip `width` wide about a straight line of two points, pointed at its tip."""
+    along = line[1] - line[0]
+    long = math.hypot(*along) or 1.0
+    along = along / long
+    side = np.array([-along[1], along[0]]) * width / 2
+    point = min(2.2 * width, long * 0.4)
+    return np.array([line[1] + side, line[0] + along * point + side, line[0], line[0] + along * point - side, line[1] - side])
+
+
+# ---------------------------------------------------------------------------------------------------------- a board
+def _in_holes(plate: Plate, plan: Plan, basket: Basket, clothes: Wardrobe) -> None:
+    base = basket.base
+    line = _line_of(basket)
+    plate.outline(plan.at(curve_points(base.edge)), width=0.45, fill=clothes.wood.tones.highlight)
+    plate.outline(plan.at(curve_points(line)), width=0.25, dash=(1.4, 0.8), stroke=plate.quiet)
+    radius = max(hole_mm(basket) * plan.scale / 2, 0.7)
+    for stake in basket.stakes:
+        x, y = plan.one(line.point(stake.u))
+        plate.circle(x, y, radius, fill=clothes.stakes.tones.body, width=0.4)
+
+
+# ------------------------------------------------------------------------------------------------------------- words
+def _numbers(plate: Plate, plan: Plan, basket: Basket, reach: float) -> None:
+    line = _line_of(basket)
+    em = plate.em
+    count = len(basket.stakes)
+    inset = basket.base.spec.inset_mm * plan.scale if isinstance(basket.base.spec, Board) else 0.0
+    away = (inset if basket.base.holes else reach) + 1.0 * em
+    ring = line.perimeter * plan.scale + 2 * math.pi * away
+    every = numbered_every(ring / max(count, 1), plate.wide(str(count)) + 0.3 * em)
+    turn = -1.0 if plan.below else 1.0
+    for stake in basket.stakes:
+        if stake.number != 1 and stake.number % every:
+            continue
+        x, y = plan.one(line.point(stake.u))
+        nx, ny = line.normal(stake.u)
+        spot = x + nx * away, y + turn * ny * away
+        if stake.number == 1:
+            plate.disc(*spot, "1", moved=True)
+        else:
+            plate.text(*spot, str(stake.number))
+
+
+def _notes(plate: Plate, plan: Plan, basket: Basket) -> None:
+    em, measure = plate.em, plate.options.measure
+    top = plate.height - 0.9 * em
+    plate.text(0.4, top, f"seen from {plan.seen_from}", "start", italic=True)
+    plate.text(plate.width - 0.4, top, f"{plate.options.term('stakes')} 1 to {len(basket.stakes)}, {plan.way_round(plate.options)}", "end")
+    stakes = basket.pattern.stakes
+    if basket.base.holes:
+        below = f"{measure(stakes.below_mm)} below the board" if stakes and stakes.below_mm else "one in every hole"
+        plate.text(0.4, 0.9 * em, below, "start")
+    elif any(stake.kind == "stake" for stake in basket.stakes):
+        plate.text(0.4, 0.9 * em, f"{measure(stake_depth(basket))} deep beside the stick ends", "start")
+    plate.text(plate.width - 0.4, 0.9 * em, plan.scale_words, "end", colour=plate.quiet)
+
+
+def _words(basket: Basket, plan: Plan, options: Options) -> str:
+    stakes, stake = options.term("stakes"), options.term("stake")
+    count = len(basket.stakes)
+    said = [f"Seen from {plan.seen_from}, {stakes} are numbered {plan.way_round(options)} from 1 to {count}."]
+    if basket.base.holes:
+        said.append(f"Set one {stake} in every hole, beginning at hole 1.")
+        return " ".join(said)
+    by_end: dict[int, list[int]] = {}
+    for item in basket.stakes:
+        if item.end is not None and item.kind != "bye-stake":
+            by_end.setdefault(item.end, []).append(item.number)
+    usual = max((len(numbers) for numbers in by_end.values()), default=0)
+    through = any(item.kind == "through" for item in basket.stakes)
+    if through:
+        said.append("Every stick end is turned up and stands as a stake.")
+    elif usual == 2:
+        said.append(f"Push one {stake} in at each side of every stick end, {options.measure(stake_depth(basket))} deep.")
+    elif usual == 1:
+        said.append(f"Push one {stake} in to the {options.right} of every stick end, {options.measure(stake_depth(basket))} deep.")
+    odd = [end for end, numbers in by_end.items() if len(numbers) != usual]
+    if odd and not through:
+        listed = "; ".join(f"at end {end} {len(by_end[end])}" for end in odd)
+        said.append(f"Except: {listed}.")
+    first = by_end.get(1)
+    if first and len(first) == 1:
+        said.append(f"{stake.capitalize()} {first[0]} stands at stick end 1; mark it, weaving starts there.")
+    elif first:
+        said.append(f"{stakes.capitalize()} {' and '.join(str(number) for number in first)} stand at stick end 1; mark {stake} {first[0]}, where weaving starts.")
+    return " ".join(said)
