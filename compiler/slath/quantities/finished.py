@@ -73,8 +73,8 @@ def _mass(basket: Basket, pieces: Sequence[Piece], runs: Sequence[StrandRun]) ->
     used = list(dict.fromkeys([*(piece.material for piece in pieces), *(run.material for run in runs)]))
     parts: list[Amount] = []
     for key in used:
-        stock = materials[key].stock
-        if stock.grams_per_metre is None:
+        stock = materials[key].stock if key in materials else None  # a board may be of no material that is listed
+        if stock is None or stock.grams_per_metre is None:
             return None
         kept = sum(piece.count.value * _kept_mm(piece) for piece in pieces if piece.material == key)
         kept += sum(run.length_mm.value for run in runs if run.material == key)
