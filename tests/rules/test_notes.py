@@ -201,10 +201,10 @@ def test_promise_of_three_colours_as_published(tmp_path: Path, stakes: int, kept
 
 def test_promises_in_other_words() -> None:
     """A promise is read by what it says, however it is put."""
-    assert promised("Spirals up to the LEFT") == {"steps left"}
-    assert promised("straight up") == {"upright stripes"}
-    assert promised("a spiral") == {"steps left", "steps right"}
-    assert promised("chequered") == {"alternating"}
+    assert promised("Spirals up to the LEFT") == frozenset({"steps left"})
+    assert promised("straight up") == frozenset({"upright stripes"})
+    assert promised("a spiral") == frozenset({"steps left", "steps right"})
+    assert promised("chequered") == frozenset({"alternating"})
     assert promised("pretty") is None
 
 

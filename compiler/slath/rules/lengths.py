@@ -87,8 +87,8 @@ def _tail_mm(context: Context, border: Border) -> float:
 def stock_long_enough(context: Context) -> Iterator[Finding]:
     """No piece can be cut longer than its stock comes."""
     for piece in context.quantities.pieces:
-        if piece.part.startswith("lid "):
-            continue  # told of the lid itself
+        if piece.part.startswith("lid ") or piece.material not in context.sized.materials:
+            continue  # told of the lid itself; a board may be of no material that is listed
         stock = context.material(piece.material).stock
         longest = stock.length_class_mm or stock.usual_length_mm
         need = piece.cut_mm.value

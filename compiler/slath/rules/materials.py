@@ -21,7 +21,7 @@ from slath.language.pattern import (
 )
 from slath.rules.finding import Context, Finding
 from slath.rules.stock_choice import numbered_above, numbers_apart, stock_at_most
-from slath.trade import suspect_density
+from slath.trade import find_stock, suspect_density
 from slath.trade.stock import Pack
 
 _USUAL_NUMBERS = 2  # Mary White, How to Make Baskets (1901): stakes about two numbers coarser than the weavers
@@ -161,32 +161,43 @@ def density_believable(context: Context) -> Iterator[Finding]:
 def prices_fresh(context: Context) -> Iterator[Finding]:
     """A price much older than the edition misleads the buyer."""
     dated, most = context.pattern.dated, context.setting("price_age")
-    for path, pack in _priced(context):
-        if not pack.priced_on:
+    for path, stock, pack in _priced(context):
+        priced = _day(pack.priced_on)
+        if priced is None:
             yield Finding(
-                path, "materials", f"The price of {pack.title} ({_money(pack)}) has no date.",
-                ("say when it was asked (priced_on)",),
+                path, "materials", f"The price of {stock}, {pack.title}, has no day.",
+                ("say when it was asked (priced_on: year-month-day)",),
             )  # fmt: skip
-            continue
-        age = (dated - date.fromisoformat(pack.priced_on)).days if dated else 0
-        if age > most:
+        elif dated and (dated - priced).days > most:
             from_whom = f" from {pack.supplier}" if pack.supplier else ""
             yield Finding(
                 (*path, "priced_on"), "materials",
-                f"The price of {pack.title}{from_whom} ({_money(pack)}) is {age} days older than this edition.",
+                f"The price of {stock}, {pack.title}{from_whom}, is {(dated - priced).days} days older than this edition.",
                 ("ask for the price again and date it", "leave the price out"),
             )  # fmt: skip
 
 
-def _priced(context: Context) -> Iterator[tuple[Path, Pack]]:
-    """Every priced pack of a stock that is used, with its place in the file."""
+def _day(written: str) -> date | None:
+    try:
+        return date.fromisoformat(written)
+    except ValueError:
+        return None
+
+
+def _priced(context: Context) -> Iterator[tuple[Path, str, Pack]]:
+    """Every priced pack of a stock that is used: its place in the pattern or its workshop file, and its stock."""
     used = used_materials(context.sized)
-    for key, material in context.sized.materials.items():
-        packs = context.pattern.packs.get(material.stock.name, ()) if key in used else ()
-        own = [pack for pack in material.stock.packs if pack not in packs] if key in used else []
-        yield from ((("packs", material.stock.name, index), pack) for index, pack in enumerate(packs) if pack.price)
-        yield from (((*material.path, "stock", "packs", index), pack) for index, pack in enumerate(own) if pack.price)
-
-
-def _money(pack: Pack) -> str:
-    return f"{pack.price:.2f} {pack.currency}".strip()
+    materials = [material for key, material in context.sized.materials.items() if key in used]
+    named = {material.stock.name for material in materials}
+    listed: set[Pack] = set()
+    for name, packs in context.pattern.packs.items():
+        stock = find_stock(name)
+        listed |= set(packs)
+        if (stock.name if stock else name) in named:
+            own: Path = ("packs", name)
+            path = own if own in context.pattern.places else ("workshop_file", *own)
+            yield from (((*path, index), name, pack) for index, pack in enumerate(packs) if pack.price is not None)
+    for material in materials:
+        for index, pack in enumerate(material.stock.packs):
+            if pack.price is not None and pack not in listed:
+                yield (*material.path, "stock", "packs", index), material.stock.name, pack

@@ -17,7 +17,7 @@ def size_woven(context: Context) -> Iterator[Finding]:
     """A size nobody has woven rests on arithmetic alone."""
     if context.sized.woven_on is None:
         yield Finding(
-            ("woven",) if ("woven",) in context.pattern.places else ("sizes",), "",
+            next(((key,) for key in ("woven", "sizes") if (key,) in context.pattern.places), ("title",)), "",
             "Nobody has woven this size yet; its numbers are calculated.",
             ("weave it and say when (woven)", "print the test-weave form and fill it in"),
         )  # fmt: skip
