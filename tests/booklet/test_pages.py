@@ -224,7 +224,7 @@ def test_contents_give_the_page_of_each_heading() -> None:
 
 
 def test_full_size_figures_are_never_scaled() -> None:
-    """A full-size scene is drawn at scale 1 in every style, and one too large for the page is refused with its size."""
+    """A full-size scene is drawn at scale 1 in every style, and the file asks not to be scaled."""
     for name, paper in SETTINGS:
         laid = lay_out(Document("t", (Figure(gauge()),)), shipped(name), paper)
         drawings = [
@@ -232,10 +232,25 @@ def test_full_size_figures_are_never_scaled() -> None:
         ]
         assert [drawing.scale for drawing in drawings] == [1.0]
         assert laid.full_size
+
+
+def test_a_full_size_figure_larger_than_the_page_is_printed_on_sheets_that_overlap() -> None:
+    """Laid together by their overlaps the sheets show the whole figure, none scaled; absurd ones are refused."""
     line = Path((Subpath(((0, 0), (390, 0))),), stroke=INK)
-    ring = Scene("ring", "Marking ring", "A ring.", 400, 20, (line,), full_size=True)
-    with pytest.raises(ContentError, match="400 × 20 mm"):
-        lay_out(Document("t", (Figure(ring),)), shipped("booklet"))
+    ring = Scene("ring", "Marking ring", "A ring.", 400, 300, (line,), full_size=True)
+    laid = lay_out(Document("t", (Figure(ring),)), shipped("booklet"))
+    drawings = [item for page in laid.pages for mark in page.marks for item in mark.items if isinstance(item, Drawing)]
+    assert len(drawings) == len(laid.pages) == 12
+    windows = [drawing.window for drawing in drawings if drawing.window]
+    assert {drawing.scale for drawing in drawings} == {1.0}
+    for axis, whole in ((0, 400), (1, 300)):
+        spans = sorted({(window[axis], window[axis] + window[axis + 2]) for window in windows})
+        assert spans[0][0] == 0
+        assert spans[-1][1] == pytest.approx(whole)
+        assert all(before[1] - after[0] == pytest.approx(10) for before, after in itertools.pairwise(spans))
+    assert "sheet 3 of 12" in words_on(laid, 3)
+    with pytest.raises(ContentError, match="sheets"):
+        lay_out(Document("t", (Figure(replace(ring, width=4000)),)), shipped("booklet"))
 
 
 def test_other_figures_are_never_wider_than_the_column() -> None:

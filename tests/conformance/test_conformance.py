@@ -19,7 +19,7 @@ from tests.conformance.engine import missing, required, validate
 
 from slath.booklet.blocks import Block, Document, Figure, Heading, Link, Paragraph, Photograph
 from slath.booklet.styles import names, shipped
-from slath.output.pdf import set_document
+from slath.output.pdf import Attachment, set_document
 
 SETTINGS = [(name, paper) for name in names() for paper in shipped(name).paper]
 
@@ -59,6 +59,17 @@ def test_photographs_and_web_links_conform() -> None:
     data = set_document(Document("Photographs", blocks, author="Teasel & Reed"), shipped("home"))
     assert validate(data, "ua1").failures == ()
     assert validate(data, "2a").failures == ()
+
+
+def test_a_booklet_with_its_list_attached_conforms_to_part_three() -> None:
+    """With the cut list as CSV inside, the file keeps to PDF/A-3a and PDF/UA-1; part 2 would refuse the attachment."""
+    listed = Attachment("weir-basket-list.csv", b"part,number\r\nStakes,40\r\n", "text/csv", "The cut list as CSV.")
+    data = set_document(booklet(), shipped("booklet"), attached=[listed])
+    assert validate(data, "3a").failures == ()
+    assert validate(data, "ua1").failures == ()
+    assert validate(data, "2a").failures
+    (held,) = pypdf.PdfReader(BytesIO(data)).attachment_list
+    assert (held.name, held.content) == (listed.name, listed.data)
 
 
 def elements(root: Any, role: str) -> Iterator[DictionaryObject]:

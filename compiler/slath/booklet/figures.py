@@ -9,6 +9,8 @@ from slath.booklet.blocks import Photograph, Strong
 from slath.booklet.desk import ContentError, Desk, spaced
 from slath.booklet.laid import MM, Drawing, Mark, Node, Picture
 from slath.booklet.strips import NEVER, Strip, stacked
+from slath.booklet.tiling import tiles
+from slath.drawing.scene import Scene
 
 if TYPE_CHECKING:
     from slath.booklet.blocks import Figure
@@ -53,14 +55,9 @@ def natural_size(figure: Figure) -> tuple[float, float]:
 
 
 def sized(desk: Desk, figure: Figure, room: float, tallest: float) -> Sized:
-    """Scale a figure into ``room`` by ``tallest`` points; a full-size one is refused if it does not fit the column."""
+    """Scale a figure into ``room`` by ``tallest`` points; a full-size one stays as it is."""
     width, height = natural_size(figure)
     if figure.full_size:
-        if width > desk.width + 0.5 or height > desk.height + 0.5:
-            raise ContentError(
-                f"figure {figure.picture.title!r} is printed at full size, {width / MM:.0f} × {height / MM:.0f} mm, "
-                f"but a page of style {desk.style.name} holds {desk.width / MM:.0f} × {desk.height / MM:.0f} mm"
-            )
         return Sized(figure, width, height, 1.0)
     largest = max(desk.style.figures.largest, LARGEST_SCALE if figure.width == "page" else 1.0)
     scale = min(largest, room / width, tallest / height)
@@ -69,6 +66,8 @@ def sized(desk: Desk, figure: Figure, room: float, tallest: float) -> Sized:
 
 def figure(desk: Desk, block: Figure, parent: Node, *, x: float | None = None) -> list[Strip]:
     """A figure in the flow, its caption below it. One strip."""
+    if isinstance(block.picture, Scene) and block.full_size and _too_large(desk, block):
+        return tiles(desk, block, block.picture, parent)
     own_page = block.width == "page"
     left = 0.0 if x is None else x
     caption = caption_strips(desk, block, Node("Caption", parent), left, desk.width - left)
@@ -82,6 +81,13 @@ def figure(desk: Desk, block: Figure, parent: Node, *, x: float | None = None) -
     if own_page:
         strip = replace(strip, starts="column")
     return spaced([strip], 0.9 * desk.line, 1.0 * desk.line)
+
+
+def _too_large(desk: Desk, block: Figure) -> bool:
+    """Whether a figure at its full size needs more than one page."""
+    width, height = natural_size(block)
+    caption = caption_strips(desk, block, Node("Caption"), 0.0, desk.width)
+    return width > desk.width + 0.5 or height + 0.4 * desk.line + sum(strip.height for strip in caption) > desk.height
 
 
 def placed(drawn: Sized, caption: list[Strip], parent: Node, x: float, below: float) -> Strip:

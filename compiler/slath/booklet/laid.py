@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 
 MM = 72 / 25.4  # points in a millimetre (PDF: 1/72 in, ISO 32000-1, 8.3.2.3)
 
+Window = tuple[float, float, float, float]  # a part of a scene: left, top, width, height in its millimetres
+
 
 @dataclass(eq=False, slots=True)
 class Node:
@@ -73,12 +75,19 @@ class Area:
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """A scene at a place, ``scale`` points to a millimetre of the scene over 72/25.4 (1 is true size)."""
+    """A scene at a place. ``scale`` 1 is true size; ``window`` shows a part of it only."""
 
     x: float
     y: float
     scene: Scene
     scale: float = 1.0
+    window: Window | None = None
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height in points, as shown."""
+        _, _, width, height = self.window or (0.0, 0.0, self.scene.width, self.scene.height)
+        return width * MM * self.scale, height * MM * self.scale
 
 
 @dataclass(frozen=True, slots=True)

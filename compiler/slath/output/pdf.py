@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFObjectReference
@@ -31,15 +32,26 @@ class UntaggedContentError(ValueError):
     """Words or pictures were painted that belong to no element and are no running head or foot."""
 
 
-def set_document(document: Document, style: Style, paper: str = "") -> bytes:
+@dataclass(frozen=True, slots=True)
+class Attachment:
+    """A file carried inside the PDF, such as the cut list as CSV. ``name`` with its ending; ``about`` in a sentence."""
+
+    name: str
+    data: bytes
+    media_type: str
+    about: str
+
+
+def set_document(document: Document, style: Style, paper: str = "", attached: Sequence[Attachment] = ()) -> bytes:
     """Set a document in a style on a paper: the finished PDF. The same in gives the same bytes out.
 
+    With files attached the PDF is a PDF/A-3a (ISO 19005-3) instead of a PDF/A-2a, which may hold none.
     Raises `StyleError` for a paper the style is not made for, `ContentError` for content that cannot be set.
     """
-    return write_pdf(lay_out(document, style, paper))
+    return write_pdf(lay_out(document, style, paper), attached)
 
 
-def write_pdf(laid: Laid) -> bytes:
+def write_pdf(laid: Laid, attached: Sequence[Attachment] = ()) -> bytes:
     """Laid pages as a PDF."""
     file = PdfFile()
     typist = Typist(file)
@@ -60,7 +72,32 @@ def write_pdf(laid: Laid) -> bytes:
     resources["Font"] = file.fonts()
     if images:
         resources["XObject"] = PDFDictionary(dict(images.values()))
-    return file.write(_catalog(laid, file, tree, pages, references), information(laid))
+    catalog = _catalog(laid, file, tree, pages, references)
+    catalog["Metadata"] = file.add(xmp(laid, 3 if attached else 2))
+    if attached:
+        catalog |= _attach(laid, file, attached)
+    return file.write(catalog, information(laid))
+
+
+def _attach(laid: Laid, file: PdfFile, attached: Sequence[Attachment]) -> dict[str, Any]:
+    """Entries of the catalog that name the files inside (ISO 32000-1, 7.11.4; ISO 19005-3, 6.8)."""
+    names: list[Any] = []
+    for each in sorted(attached, key=lambda each: each.name):
+        parameters = {"Size": len(each.data), "ModDate": f"(D:{laid.date:%Y%m%d}000000Z)"}
+        kind = "/" + each.media_type.replace("/", "#2F")  # a solidus ends a name (ISO 32000-1, 7.3.5)
+        embedded = file.add(
+            RawStream(
+                each.data, {"Type": PDFName("EmbeddedFile"), "Subtype": kind, "Params": PDFDictionary(parameters)}
+            )
+        )
+        entries = {
+            "Type": PDFName("Filespec"), "F": text_string(each.name), "UF": text_string(each.name),
+            "Desc": text_string(each.about), "AFRelationship": PDFName("Data"),
+            "EF": PDFDictionary({"F": embedded, "UF": embedded}),
+        }  # fmt: skip
+        names += [text_string(each.name), file.add(PDFDictionary(entries))]
+    tree = PDFDictionary({"EmbeddedFiles": PDFDictionary({"Names": PDFArray(names)})})
+    return {"Names": tree, "AF": PDFArray(names[1::2])}
 
 
 def _catalog(
@@ -77,7 +114,6 @@ def _catalog(
         "MarkInfo": PDFDictionary({"Marked": "true"}),
         "StructTreeRoot": tree.write(file),
         "ViewerPreferences": PDFDictionary(preferences),
-        "Metadata": file.add(xmp(laid, 2)),
         "OutputIntents": output_intent(file),
     }
     bookmarks = outline(file, laid.bookmarks, references, laid.height)
@@ -158,9 +194,8 @@ class _Painter:
                 self._figure_box(mark, x + item.x, y - item.y, item.width, item.height)
                 return _rectangle(item, x, y)
             case Drawing():
-                scene, size = item.scene, item.scale * 72 / 25.4
-                self._figure_box(mark, x + item.x, y - item.y, scene.width * size, scene.height * size)
-                return scene_operators(scene, self.typist, x + item.x, y - item.y, item.scale)
+                self._figure_box(mark, x + item.x, y - item.y, *item.size)
+                return scene_operators(item.scene, self.typist, x + item.x, y - item.y, item.scale, item.window)
             case Picture():
                 self._figure_box(mark, x + item.x, y - item.y, item.width, item.height)
                 name = image(item.photograph, self.file, self.images)

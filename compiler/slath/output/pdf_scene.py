@@ -7,10 +7,13 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from slath.booklet.faces import face, face_name
 from slath.booklet.laid import MM
+from slath.booklet.lines import Look, Setting, break_lines
+from slath.booklet.reading import runs
 from slath.drawing.scene import Ellipse, Group, Path, Scene, Subpath, Text
 from slath.output.glyph_outlines import outline
 from slath.output.pdf_text import rgb
@@ -18,6 +21,8 @@ from slath.output.pdf_text import rgb
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
+    from slath.booklet.laid import Window
+    from slath.booklet.lines import Line
     from slath.drawing.scene import Item
     from slath.output.pdf_text import Typist
 
@@ -29,7 +34,7 @@ MITER_LIMIT = 4  # as in SVG, so that both back ends draw the same corners
 FAMILY = "sans"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class _State:
     """What the graphics state holds; nothing is said twice."""
 
@@ -41,11 +46,19 @@ class _State:
     dash: tuple[float, ...] | None = None
 
 
-def scene_operators(scene: Scene, typist: Typist, x: float, y: float, scale: float = 1.0) -> str:
-    """Operators that paint ``scene`` with its top left corner at (x, y) points, y up; ``scale`` 1 is true size."""
+def scene_operators(
+    scene: Scene, typist: Typist, x: float, y: float, scale: float = 1.0, window: Window | None = None
+) -> str:
+    """Operators that paint ``scene`` with its top left corner at (x, y) points, y up; ``scale`` 1 is true size.
+
+    With a ``window`` (left, top, width, height in mm of the scene) only that part is shown, its corner at (x, y).
+    """
     size = MM * scale
     writer = _Writer(typist)
     writer.out.append(f"q {size:.6f} 0 0 {-size:.6f} {x:.3f} {y:.3f} cm {MITER_LIMIT} M")
+    if window:
+        left, top, width, height = window
+        writer.out.append(f"0 0 {width:.3f} {height:.3f} re W n 1 0 0 1 {-left:.3f} {-top:.3f} cm")
     writer.items(scene.items)
     writer.out.append("Q")
     return "\n".join(writer.out)
@@ -73,7 +86,7 @@ class _Writer:
         if group.clip is None:
             self.items(group.items)
             return
-        held = self.state
+        held = replace(self.state)
         left, top, width, height = group.clip
         self.out.append(f"q {left:.3f} {top:.3f} {width:.3f} {height:.3f} re W n")
         self.items(group.items)
@@ -83,66 +96,79 @@ class _Writer:
     def path(self, path: Path) -> None:
         if not path.fill and not path.stroke:
             return
-        state = self.state
-        changed = state
-        say = self.out.append
-        if path.fill and path.fill != state.fill:
-            say(f"{rgb(path.fill)} rg")
-            changed = replace(changed, fill=path.fill)
+        if path.fill and path.fill != self.state.fill:
+            self.out.append(f"{rgb(path.fill)} rg")
+            self.state.fill = path.fill
         if path.stroke:
-            changed = self._pen(path, changed)
-        self.state = changed
+            self.pen(path, path.stroke)
         for subpath in path.subpaths:
-            _trace(subpath, say)
-        say("B" if path.fill and path.stroke else "f" if path.fill else "S")
+            _trace(subpath, self.out.append)
+        self.out.append("B" if path.fill and path.stroke else "f" if path.fill else "S")
 
-    def _pen(self, path: Path, state: _State) -> _State:
-        say = self.out.append
-        if path.stroke != state.stroke:
-            say(f"{rgb(path.stroke or '')} RG")
+    def pen(self, path: Path, stroke: str) -> None:
+        say, state = self.out.append, self.state
+        if stroke != state.stroke:
+            state.stroke = stroke
+            say(f"{rgb(stroke)} RG")
         if path.width != state.width:
+            state.width = path.width
             say(f"{path.width:.3f} w")
         if path.cap != state.cap:
+            state.cap = path.cap
             say(f"{CAPS[path.cap]} J")
         if path.join != state.join:
+            state.join = path.join
             say(f"{JOINS[path.join]} j")
-        if path.dash != (state.dash or ()) or state.dash is None:
+        if path.dash != state.dash:
+            state.dash = path.dash
             say(f"[{' '.join(f'{length:.3f}' for length in path.dash)}] 0 d")
-        return replace(state, stroke=path.stroke or "", width=path.width, cap=path.cap, join=path.join, dash=path.dash)
 
     def text(self, text: Text) -> None:
-        """Words in millimetres of the scene: their type size stays in points only at true size."""
+        """Words with real fractions. Sizes are millimetres of the scene, so labels shrink with a figure scaled down."""
         if not text.words:
             return
         name = face_name(FAMILY, strong=text.bold, emphasis=text.italic)
-        size = text.size_pt / MM
-        width = face(name).width(text.words) * size
-        shift = {"start": 0.0, "middle": width / 2, "end": width}[text.anchor]
+        line = _label(text.words, name, text.size_pt / MM)
+        shift = {"start": 0.0, "middle": line.width / 2, "end": line.width}[text.anchor]
         cosine, sine = math.cos(math.radians(text.turn)), math.sin(math.radians(text.turn))
-        x, y = text.x - shift * cosine, text.y - shift * sine
-        matrix = f"{cosine:.5f} {sine:.5f} {sine:.5f} {-cosine:.5f} {x:.3f} {y:.3f} Tm"
-        shown = self.typist.shown(name, text.words)
-        if text.halo:
-            self.halo(text, name, size, f"{cosine:.5f} {sine:.5f} {sine:.5f} {-cosine:.5f} {x:.3f} {y:.3f}")
-        self.out.append(f"BT {rgb(text.colour)} rg {matrix}")
-        self.out.extend(f"{resource} {size:.4f} Tf {operand} TJ" for resource, operand in shown)
-        self.out.append("ET")
-        self.state = replace(self.state, fill=text.colour)
 
-    def halo(self, text: Text, name: str, size: float, matrix: str) -> None:
+        def at(along: float, rise: float) -> str:
+            """The matrix that puts what stands ``along`` and above the line in its place."""
+            x = text.x + (along - shift) * cosine + rise * sine
+            y = text.y + (along - shift) * sine - rise * cosine
+            return f"{cosine:.5f} {sine:.5f} {sine:.5f} {-cosine:.5f} {x:.3f} {y:.3f}"
+
+        if text.halo:
+            self.halo(text.halo, line, at)
+        self.out.append(f"BT {rgb(text.colour)} rg")
+        for span in line.spans:
+            self.out.append(f"{at(span.x, span.look.rise)} Tm")
+            for resource, operand in self.typist.shown(span.look.face, span.text):
+                self.out.append(f"{resource} {span.look.size:.4f} Tf {operand} TJ")
+        self.out.append("ET")
+        self.state.fill = text.colour
+
+    def halo(self, colour: str, line: Line, at: Callable[[float, float], str]) -> None:
         """Stroke the outlines of the words in the colour of the halo, as paths, so that words are read once."""
-        own = face(name)
-        unit = size / 1000
-        out = [
-            f"q {matrix} cm {unit:.6f} 0 0 {unit:.6f} 0 0 cm {rgb(text.halo or '')} RG {HALO * 1000:.0f} w 1 j [] 0 d"
-        ]
-        at = 0.0
-        for index, character in enumerate(text.words):
-            path = outline(name, character)
-            if path:
-                out.append(f"q 1 0 0 1 {at * 1000:.0f} 0 cm {path} S Q")
-            at += own.advances[ord(character)] + own.kerns.get(text.words[index : index + 2], 0.0)
-        self.out.append("\n".join([*out, "Q"]))
+        self.out.append(f"q {rgb(colour)} RG 1 j [] 0 d")
+        for span in line.spans:
+            own, unit = face(span.look.face), span.look.size / 1000
+            self.out.append(f"q {at(span.x, span.look.rise)} cm {unit:.6f} 0 0 {unit:.6f} 0 0 cm {HALO * 1000:.0f} w")
+            along = 0.0
+            for index, character in enumerate(span.text):
+                path = outline(span.look.face, character)
+                if path:
+                    self.out.append(f"q 1 0 0 1 {along * 1000:.0f} 0 cm {path} S Q")
+                along += own.advances[ord(character)] + own.kerns.get(span.text[index : index + 2], 0.0)
+            self.out.append("Q")
+        self.out.append("Q")
+
+
+@lru_cache(maxsize=4096)
+def _label(words: str, name: str, size: float) -> Line:
+    """One line of a figure's words, its fractions set."""
+    (line,) = break_lines(runs(words), lambda _run: Look(name, size, ""), Setting(math.inf))
+    return line
 
 
 def _trace(subpath: Subpath, say: Callable[[str], None]) -> None:

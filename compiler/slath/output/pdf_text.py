@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from slath.booklet.faces import face
@@ -13,6 +14,7 @@ if TYPE_CHECKING:
     from slath.output.pdf_file import PdfFile
 
 
+@lru_cache(maxsize=512)
 def rgb(colour: str) -> str:
     """A colour ``#rrggbb`` as three numbers between 0 and 1."""
     return " ".join(f"{int(colour[at : at + 2], 16) / 255:.4g}" for at in (1, 3, 5))

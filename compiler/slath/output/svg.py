@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING, Any
 
 from slath.booklet.laid import MM
+from slath.booklet.reading import bound
 from slath.drawing.scene import Ellipse, Group, Path, Scene, Subpath, Text
 
 if TYPE_CHECKING:
@@ -111,7 +112,7 @@ class _Artist:
             look["font_style"] = "italic"
         if text.turn:
             look["transform"] = f"rotate({text.turn:g} {text.x:.3f} {text.y:.3f})"
-        element = self.drawing.text(text.words, insert=(round(text.x, 3), round(text.y, 3)), **look)
+        element = self.drawing.text(bound(text.words), insert=(round(text.x, 3), round(text.y, 3)), **look)
         if text.halo:
             element.attribs |= {
                 "stroke": text.halo, "stroke-width": f"{HALO * size:.3f}", "stroke-linejoin": "round",
