@@ -128,6 +128,7 @@ def _turned(view: View, band: Band, turns: str) -> list[Band]:
             reversed=band.reversed != bool(index % 2),
             ends_at=band.ends_at if index == last else None,
             note=band.note if index == 0 else "",
+            turn_of=band.name,
         )
         for index, name in enumerate(names)
     ]

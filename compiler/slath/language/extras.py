@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import PurePath
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from slath.language.bands import read_weave
 from slath.language.formula import NUMBER
 from slath.language.materials import read_pack
-from slath.language.pattern import Acceptance, Gauge, Settings, StageWords
+from slath.language.pattern import Acceptance, Gauge, Settings, StageWords, WovenSize
 from slath.language.spelling import nearest
 from slath.language.view import GREATEST_STRAND_MM
 from slath.notes.catalogue import CATALOGUE
@@ -20,6 +20,8 @@ if TYPE_CHECKING:
     from slath.language.pattern import Material
     from slath.language.view import View
     from slath.trade.stock import Pack, Stock
+
+Number = TypeVar("Number", int, float)
 
 
 def read_gauge(view: View, materials: Mapping[str, Material], stocks: Mapping[str, Stock]) -> Gauge:
@@ -113,28 +115,50 @@ def read_packs(view: View | None) -> dict[str, tuple[Pack, ...]]:
     return packs
 
 
-def read_test_weave(view: View) -> dict[str, object]:
-    """What the test weave of one size found, lengths in mm and masses in g."""
+def read_test_weave(view: View, materials: Mapping[str, Material]) -> WovenSize:
+    """What the test weave of one size found: the day alone, or the form filled in."""
     if not isinstance(view.data, dict):
-        return {"on": view.own_day()}
-    found: dict[str, object] = {
-        "on": view.day("on"),
-        "by": view.text("by"),
-        "time": view.text("time"),
-        "note": view.text("note"),
-    }
-    for key in ("height", "rim_diameter", "rim_length", "rim_width", "stake_left"):
-        found[f"{key}_mm"] = view.length(key, nought=True)
-    found["mass_g"] = view.mass("mass")
-    rounds, used, left = view.get("rounds"), view.get("used"), view.get("left_over")
-    found["rounds"] = {key: item.own_count() for key, item in rounds.entries()} if rounds else {}
-    for key, inner in (("used_mm", used), ("left_over_mm", left)):
-        found[key] = (
-            {name: item.own_length(nought=True, most=GREATEST_STRAND_MM) for name, item in inner.entries()}
-            if inner
-            else {}
+        return WovenSize(view.path, view.own_day())
+    base, rim = view.length("base_diameter"), view.length("rim_diameter")
+    return WovenSize(
+        path=view.path,
+        on=view.day("on"),
+        by=view.text("by"),
+        time=view.text("time"),
+        note=view.text("note"),
+        height_mm=view.length("height"),
+        base_length_mm=view.length("base_length") or base,
+        base_width_mm=view.length("base_width") or base,
+        rim_length_mm=view.length("rim_length") or rim,
+        rim_width_mm=view.length("rim_width") or rim,
+        mass_g=view.mass("mass"),
+        stake_cut_mm=view.length("stake_cut"),
+        stake_left_mm=view.length("stake_left", nought=True),
+        rounds=_named(view, "rounds", lambda _, item: item.own_count()),
+        band_heights_mm=_named(view, "band_heights", lambda _, item: item.own_length()),
+        used=_named(view, "used", lambda key, item: _amount_of(key, item, materials)),
+        left_over=_named(view, "left_over", lambda key, item: _amount_of(key, item, materials)),
+    )
+
+
+def _named(view: View, key: str, read: Callable[[str, View], Number]) -> dict[str, Number]:
+    inner = view.get(key)
+    return {name: read(name, item) for name, item in inner.entries()} if inner is not None else {}
+
+
+def _amount_of(key: str, view: View, materials: Mapping[str, Material]) -> float:
+    """Length of a material in mm; whole rods where it is sold by the rod."""
+    if key not in materials:
+        near = nearest(key, materials)
+        view.note(
+            "unknown-material",
+            f"There is no material called “{key}”.",
+            f"write {near}" if near else f"choose {', '.join(materials)}",
+            at_key=True,
         )
-    return {key: value for key, value in found.items() if value not in (None, "", {})}
+    elif materials[key].stock.length_class_mm is not None:
+        return view.own_count(least=0)
+    return view.own_length(nought=True, most=GREATEST_STRAND_MM)
 
 
 def _picture(view: View) -> tuple[str, str]:

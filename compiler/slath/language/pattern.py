@@ -147,6 +147,12 @@ class Band:
     pitch: Amount | None = None
     cells: tuple[Cell, ...] = ()
     note: str = ""
+    turn_of: str = ""  # the arrow or chain it is a part of, by the designer's name for the whole
+
+    @property
+    def written_as(self) -> str:
+        """The name the designer wrote for it, or for the arrow or chain it is a part of."""
+        return self.turn_of or self.name
 
 
 @dataclass(frozen=True, slots=True)
@@ -424,7 +430,11 @@ class Lid:
 # ---------------------------------------------------------------------------------------------------- gauge, wording
 @dataclass(frozen=True, slots=True)
 class Gauge:
-    """What was measured on a test piece: rounds over a height, take-up of a strand, or material left over."""
+    """What was measured on a test piece, or learned from a size that was woven: rounds over a height, and take-up.
+
+    `length_factor` is strand taken ÷ strand worked out for a whole test weave of the size `of_size`. `shared`: several
+    weaves went into one measured height, shared out among them in proportion to what was worked out.
+    """
 
     path: Path
     weave: str
@@ -435,6 +445,45 @@ class Gauge:
     spacing_mm: float | None
     by: str
     on: date | None
+    length_factor: float | None = None
+    of_size: str = ""
+    shared: bool = False
+
+    @property
+    def source(self) -> str:
+        """Where, by whom and when it was measured."""
+        where = f"measured on the {self.of_size} size" if self.of_size else "test piece measured"
+        who = f" by {self.by}" if self.by else ""
+        when = f" on {self.on.isoformat()}" if self.on else ""
+        return f"{where}{who}{when}"
+
+
+@dataclass(frozen=True, slots=True)
+class WovenSize:
+    """The test-weave form of one size, filled in: what is None or not there was not measured.
+
+    `rounds` and `band_heights_mm` (up the side) are by the name of the band as written. `used` is what was begun with of
+    each material and `left_over` what remained of that: millimetres, or whole rods where the stock is sold by the rod.
+    `stake_cut_mm` is what each stake was cut to, `stake_left_mm` what was cut off it in the end.
+    """
+
+    path: Path
+    on: date | None
+    by: str = ""
+    time: str = ""
+    note: str = ""
+    height_mm: float | None = None
+    base_length_mm: float | None = None
+    base_width_mm: float | None = None
+    rim_length_mm: float | None = None
+    rim_width_mm: float | None = None
+    mass_g: float | None = None
+    stake_cut_mm: float | None = None
+    stake_left_mm: float | None = None
+    rounds: Mapping[str, int] = field(default_factory=dict)
+    band_heights_mm: Mapping[str, float] = field(default_factory=dict)
+    used: Mapping[str, float] = field(default_factory=dict)
+    left_over: Mapping[str, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -495,7 +544,7 @@ class SizedPattern:
     lid: Lid | None
     gauge: tuple[Gauge, ...]
     settings: Settings
-    woven: Mapping[str, object] = field(default_factory=dict)  # filled-in test-weave results
+    woven: WovenSize | None = None
 
 
 @dataclass(frozen=True, slots=True)

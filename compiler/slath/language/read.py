@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
-from datetime import date
 from typing import TYPE_CHECKING
 
 from slath.language.bases import read_base
@@ -14,7 +13,7 @@ from slath.language.extras import read_acceptance, read_gauge, read_packs, read_
 from slath.language.gathering import gathered
 from slath.language.materials import read_materials, read_stock
 from slath.language.measures import MeasureBook
-from slath.language.pattern import Pattern, SizedPattern
+from slath.language.pattern import Pattern, SizedPattern, WovenSize
 from slath.language.schemas import known_keys, schema
 from slath.language.sides import read_bye_stakes, read_handle, read_lid, read_side, read_stakes
 from slath.language.sizes import check_sizes, size_names
@@ -94,11 +93,12 @@ def _read_size(files: _Files, size: str) -> tuple[Reading, SizedPattern]:
     under, stakes, side = top.get("base"), top.get("stakes"), top.get("side")
     border, foot, lid = top.get("border"), top.get("foot"), top.get("lid")
     base = read_base(under if under is not None else top, materials, settings)
-    woven = _woven(top, size)
-    gauge_views = [view for view in (top.get("gauge"), shop and shop.get("gauge")) if view]
+    woven = _woven(top, size, materials)
+    # Where two speak of one weave the later holds: the pattern's own, not the workshop's.
+    gauge_views = [view for view in (shop and shop.get("gauge"), top.get("gauge")) if view]
     sized = SizedPattern(
         size=size,
-        woven_on=_woven_day(woven),
+        woven_on=woven.on if woven else None,
         measures=measures,
         materials=materials,
         base=base,
@@ -172,7 +172,7 @@ def _handles(top: View, materials: Mapping[str, Material]) -> tuple[Handle, ...]
     )
 
 
-def _woven(top: View, size: str) -> dict[str, object]:
+def _woven(top: View, size: str, materials: Mapping[str, Material]) -> WovenSize | None:
     entries = top.data.get("woven")
     path: Path = ("woven", size)
     if (
@@ -181,13 +181,8 @@ def _woven(top: View, size: str) -> dict[str, object]:
         or path in top.reading.faulty
         or ("woven",) in top.reading.faulty
     ):
-        return {}
-    return read_test_weave(View(entries[size], path, top.reading))
-
-
-def _woven_day(woven: dict[str, object]) -> date | None:
-    day = woven.get("on")
-    return day if isinstance(day, date) else None
+        return None
+    return read_test_weave(View(entries[size], path, top.reading), materials)
 
 
 def _unused(files: _Files, readings: list[Reading]) -> list[Note]:
