@@ -236,3 +236,29 @@ def test_severities_are_as_the_trade_needs() -> None:
         assert severity[code] is Severity.ERROR
     for code in ("looks-not-kept", "base-spacing-unusual", "oval-will-twist", "size-not-woven", "pitch-estimated"):
         assert severity[code] is Severity.WARNING
+
+
+# ------------------------------------------------------------------------------------------------------------- words
+@pytest.mark.parametrize(
+    ("key", "words", "wrong"),
+    [
+        ("replace", "Chase 22 rounds round all 40 stakes.", False),
+        ("replace", "Chase twenty-two rounds round all forty stakes.", False),
+        ("replace", "Chase thirty-nine stakes.", True),
+        ("replace", "Chase 21 rounds.", True),
+        ("replace", "Chase 20 rounds. Look at the shape, then chase two rounds.", False),
+        ("replace", "After 10 rounds look at the shape.", False),
+        ("replace", "Pass behind 2 stakes and before 3 stakes.", False),
+        ("replace", "Chase {band.wall.rounds} rounds.", False),
+        ("replace", "Cut 1/2 in off 11 sticks.", True),
+        ("replace", "Part 20 ends, five on each side of 10 sticks.", False),
+        ("notes", "Three rounds are quickly done.", False),
+        ("notes", "After you have done 23 rounds, stop.", True),
+    ],
+)
+def test_typed_counts(tmp_path: Path, key: str, words: str, wrong: bool) -> None:
+    """A typed total must be the total; a part of it, a stroke or a number the tool puts in need not be."""
+    text = changed(
+        (WALL, WALL.replace("to: top", "rounds: 22")), more=f'steps:\n  - stage: wall\n    {key}: ["{words}"]\n'
+    )
+    assert bool(notes_of(tmp_path, text, "typed-count-disagrees")) is wrong

@@ -9,6 +9,7 @@ from slath.language.pattern import Board
 from slath.rules.finding import Context, Finding
 from slath.rules.stock_choice import stock_at_most
 
+_SPACING_MISS = 0.05  # share by which a spacing said in round figures may miss what the count gives
 _LEAST_WOOD_MM = 2.0  # common practice, no source: less wood than this between holes breaks out in drilling
 
 
@@ -61,14 +62,32 @@ def holes_match_stakes(context: Context) -> Iterator[Finding]:
     board, stakes = context.sized.base, context.sized.stakes
     if not isinstance(board, Board) or stakes is None or stakes.count is None:
         return
-    holes = len(context.basket.base.holes)
-    if holes != stakes.count:
+    holes, each = len(context.basket.base.holes), stakes.holes_each
+    if holes != stakes.count * each:
+        so_many = "one" if each == 1 else "two"
         yield Finding(
             (*stakes.path, "count"), "stakes",
-            f"{stakes.count} stakes are asked for; the board has {holes} holes, one for each stake.",
-            (f"drill {stakes.count} holes", f"set {holes} stakes"),
+            f"{stakes.count} stakes are asked for; the board has {holes} holes, {so_many} for each stake.",
+            (f"drill {stakes.count * each} holes", f"set {holes // each} stakes"),
             (((*board.path, "holes"), "the holes"),),
         )  # fmt: skip
+
+
+def holes_spaced_as_said(context: Context) -> Iterator[Finding]:
+    """A board's count of holes and their spacing, both written, must be one and the same thing."""
+    board, base = context.sized.base, context.basket.base
+    if not isinstance(board, Board) or board.holes is None or board.hole_spacing_mm is None or base.hole_line is None:
+        return
+    apart, said = base.hole_spacing_mm or 0.0, board.hole_spacing_mm
+    if abs(apart - said) <= _SPACING_MISS * said:
+        return
+    fitting = round(base.hole_line.perimeter / said)
+    yield Finding(
+        (*board.path, "holes", "spacing"), "base",
+        f"{board.holes} holes on a line {context.measure(base.hole_line.perimeter)} round stand {context.measure(apart)} "
+        f"apart; {context.measure(said)} is written.",
+        (f"drill {fitting} holes", f"write a spacing of {context.measure(apart)}", "leave one of the two out"),
+    )  # fmt: skip
 
 
 def _hole_mm(context: Context, board: Board) -> float | None:

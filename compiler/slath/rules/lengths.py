@@ -103,6 +103,21 @@ def stock_long_enough(context: Context) -> Iterator[Finding]:
         )  # fmt: skip
 
 
+def material_goes_round(context: Context) -> Iterator[Finding]:
+    """What the maker has of a material must cover all that is made of it."""
+    for bought in context.quantities.purchase:
+        material = context.material(bought.material)
+        need = bought.length_mm.value
+        if material.have_mm is None or need <= material.have_mm + _HAIR_MM:
+            continue
+        yield Finding(
+            (*material.path, "have"), "materials",
+            f"{material.title} runs out: there are {context.measure(material.have_mm)} of it, and "
+            f"{context.measure(need)} are needed.",
+            (f"have {context.measure(need - material.have_mm)} more", "use it in fewer rounds", "make a smaller size"),
+        )  # fmt: skip
+
+
 def stakes_stop_at_slath(context: Context) -> Iterator[Finding]:
     """A stake goes into the base beside its stick no deeper than to the slath, where there is no room for it."""
     base, stakes = context.basket.base, context.sized.stakes

@@ -95,10 +95,9 @@ def willow_in_order(context: Context) -> Iterator[Finding]:
     if stakes is None or context.material(stakes.material).stock.kind != "willow":
         return
     stake = context.material(stakes.material)
-    for key in dict.fromkeys(key for key in _of_base(context.sized.base)):
+    for key in dict.fromkeys(stick.material for stick in context.basket.base.sticks):
         stick = context.material(key)
-        is_stick = any(item.material == key for item in context.basket.base.sticks)
-        if is_stick and stick.stock.kind == "willow" and stick.thickness_mm < stake.thickness_mm:
+        if stick.stock.kind == "willow" and stick.thickness_mm < stake.thickness_mm:
             yield Finding(
                 context.sized.base.path, "base",
                 f"Base sticks of {stick.stock.name} are {context.measure(stick.thickness_mm)} thick, thinner than the stakes "

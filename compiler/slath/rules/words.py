@@ -4,18 +4,29 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from slath.basket.model import WovenBand
-from slath.language.pattern import StageWords
+from slath.language.pattern import Path, StageWords
 from slath.rules.finding import Context, Finding
 from slath.units.counting import listed
 
+_ONES = (
+    "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen",
+    "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
+)  # fmt: skip
+_TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
+_SPELLED = {word: number for number, word in enumerate(_ONES, start=1)} | {
+    f"{tens}{f'-{_ONES[one - 1]}' if one else ''}": 10 * (place + 2) + one
+    for place, tens in enumerate(_TENS)
+    for one in range(10)
+}
 _PLACEHOLDER = re.compile(r"\{[^{}]*\}")
 _COUNT = re.compile(
-    r"(?P<lead>\b\w+\s+)?(?<![\d/.])\b(?P<number>\d{1,4})\s+(?:whole |full |base |side |stick )?"
-    r"(?P<noun>stakes?|rounds?|sticks?|ends?|holes?)\b",
+    r"(?P<lead>\b\w+\s+)?(?<![\w/.-])(?P<number>\d{1,4}|" + "|".join(sorted(_SPELLED, key=len, reverse=True)) + r")\s+"
+    r"(?:whole |full |base |side |stick )?(?P<noun>stakes?|rounds?|sticks?|ends?|holes?)\b",
     re.IGNORECASE,
-)
+)  # fmt: skip
 # "after 10 rounds", "the first 3 stakes": part of a count, which may be any number up to it.
 _PART_OF = frozenset(
     {"after", "first", "last", "next", "another", "every", "about", "past", "other", "these", "those", "remaining"}
@@ -23,32 +34,61 @@ _PART_OF = frozenset(
 _FEWEST_UPRIGHTS = 7  # "behind 2 stakes" is a stroke; nobody strokes past seven
 
 
+@dataclass(frozen=True, slots=True)
+class _Typed:
+    """A count as it was typed, and where."""
+
+    path: Path
+    number: int
+    noun: str
+    replaces: bool  # stands in words that take the place of the tool's own
+
+
 def typed_counts_agree(context: Context) -> Iterator[Finding]:
     """A number typed into a step that differs from the one worked out is the worst slip a booklet can carry."""
     for words in context.pattern.stages:
-        for key, texts in (("replace", words.replace), ("notes", words.notes), ("care", words.care)):
-            for index, text in enumerate(texts):
-                yield from _disagreeing(context, words, key, index, text)
+        typed = list(_typed(words))
+        for count in typed:
+            right = _right_counts(context, words.stage, count.noun)
+            if not right or _agrees(count, typed, right):
+                continue
+            said = listed([str(number) for number in sorted(right)], "or")
+            noun = count.noun if count.number == 1 else f"{count.noun}s"
+            yield Finding(
+                count.path, words.stage,
+                f"The words say {count.number} {noun}; there are {said}.",
+                (
+                    f"write {_placeholder(context, words.stage, count.noun)} and let the tool put the number in",
+                    f"write {said}",
+                ),
+            )  # fmt: skip
 
 
-def _disagreeing(context: Context, words: StageWords, key: str, index: int, text: str) -> Iterator[Finding]:
-    for found in _COUNT.finditer(_PLACEHOLDER.sub("", text)):
-        if (found["lead"] or "").strip().casefold() in _PART_OF:
-            continue
-        noun, number = found["noun"].casefold().removesuffix("s"), int(found["number"])
-        right = _right_counts(context, words.stage, noun)
-        if not right or number in right or (noun != "round" and number < _FEWEST_UPRIGHTS):
-            continue
-        said = listed([str(count) for count in sorted(right)], "or")
-        yield Finding(
-            (*words.path, key, index), words.stage,
-            f"The words say {number} {found['noun']}; there are {said}.",
-            (f"write {_placeholder(context, words.stage, noun)} and let the tool put the number in", f"write {said}"),
-        )  # fmt: skip
+def _typed(words: StageWords) -> Iterator[_Typed]:
+    for key, texts in (("replace", words.replace), ("notes", words.notes), ("care", words.care)):
+        for index, text in enumerate(texts):
+            for found in _COUNT.finditer(_PLACEHOLDER.sub("", text)):
+                if (found["lead"] or "").strip().casefold() in _PART_OF:
+                    continue
+                written = found["number"].casefold()
+                number = int(written) if written.isdigit() else _SPELLED[written]
+                noun = found["noun"].casefold().removesuffix("s")
+                yield _Typed((*words.path, key, index), number, noun, key == "replace")
+
+
+def _agrees(count: _Typed, typed: list[_Typed], right: frozenset[int]) -> bool:
+    """Whether a typed count is right: by itself, or as a share of rounds that come to it; a remark may name fewer."""
+    if count.number in right:
+        return True
+    if count.noun != "round":
+        return count.number < _FEWEST_UPRIGHTS
+    if not count.replaces:
+        return count.number < max(right)
+    return sum(other.number for other in typed if other.noun == "round" and other.replaces) in right
 
 
 def _right_counts(context: Context, stage: str, noun: str) -> frozenset[int]:
-    """The counts a typed number may be."""
+    """The counts a typed number may be; none where nothing can be said."""
     basket, base = context.basket, context.basket.base
     if noun == "round":
         return frozenset(len(band.rounds) for band in _bands_of(context, stage))
@@ -75,6 +115,5 @@ def _bands_of(context: Context, stage: str) -> list[WovenBand]:
 
 def _placeholder(context: Context, stage: str, noun: str) -> str:
     if noun == "round":
-        bands = _bands_of(context, stage)
-        return f"{{band.{bands[0].name}.rounds}}" if bands else "{rounds}"
+        return f"{{band.{_bands_of(context, stage)[0].name}.rounds}}"
     return f"{{{noun}s}}"
