@@ -335,7 +335,7 @@ def _board(spec: Board, side: Side | None, stakes: Stakes | None) -> Constructed
             f"holes {spec.inset_mm:.1f} mm in from the edge leave no room on a board {spec.outline.width_mm:.0f} mm wide",
             (f"bring the holes within {spec.outline.width_mm / 2 - 1:.0f} mm of the edge",),
         )
-    count = spec.holes or (stakes.count if stakes and stakes.count else None)
+    count = spec.holes or (stakes.count * stakes.holes_each if stakes and stakes.count else None)
     if count is None:
         spacing = spec.hole_spacing_mm or 0.0
         if spacing <= 0:

@@ -96,7 +96,7 @@ def _with_byes(stakes: tuple[Stake, ...], byes: Sequence[ByeStakes]) -> tuple[St
     """Bye-stakes set to the right of their stakes; they stand in the same working upright."""
     beside: dict[int, list[str]] = {}
     for bye in byes:
-        hosts = [stake.number for stake in stakes if (stake.number - 1) % bye.every == 0]
+        hosts = [stake.number for stake in stakes if _hosts(bye, stake)]
         if bye.count is not None:
             hosts = hosts[: bye.count]
         for number in hosts:
@@ -109,6 +109,10 @@ def _with_byes(stakes: tuple[Stake, ...], byes: Sequence[ByeStakes]) -> tuple[St
             u = stake.u + place * spacing * 0.1  # close against the stake; drawn, never measured
             placed.append(Stake(len(placed) + 1, u, stake.end, "bye-stake", key, stake.working))
     return tuple(placed)
+
+
+def _hosts(bye: ByeStakes, stake: Stake) -> bool:
+    return stake.number in bye.beside if bye.beside else (stake.number - 1) % bye.every == 0
 
 
 def working_groups(stakes: Sequence[Stake]) -> tuple[int, ...]:

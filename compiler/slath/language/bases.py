@@ -74,6 +74,7 @@ def _oval_slath(view: View, materials: Mapping[str, Material], _settings: Settin
         become_stakes=view.yes("become_stakes"),
         lengthwise_length_mm=lengthwise.length("stick_length"),
         crosswise_length_mm=crosswise.length("stick_length"),
+        half_stick_length_mm=view.length("half_stick_length"),
         stick_trim_mm=view.length("stick_trim", nought=True),
         weaving=read_bands(view, "weaving", part, materials),
         crown_mm=view.length("crown", nought=True) or 0.0,

@@ -96,6 +96,7 @@ def _material(key: str, view: View, house: Mapping[str, Stock]) -> Material:
         colour=colour or NATURAL,
         marks=cast("Marks", view.text("marks", "none")),
         soak=view.text("soak"),
+        have_mm=view.length("have", most=GREATEST_STRAND_MM),
     )
 
 

@@ -35,6 +35,7 @@ class Material:
     colour: str = "#efe4c8"
     marks: Marks = "none"
     soak: str = ""
+    have_mm: float | None = None  # what the maker has of it
 
     @property
     def width_mm(self) -> float:
@@ -211,6 +212,7 @@ class OvalSlath:
     lengthwise_length_mm: float | None = None
     crosswise_length_mm: float | None = None
     stick_trim_mm: float | None = None
+    half_stick_length_mm: float | None = None
     weaving: tuple[Band, ...] = ()
     crown_mm: float = 0.0
 
@@ -281,6 +283,7 @@ class Stakes:
     worked_as: int = 1
     length_mm: float | None = None
     below_mm: float = 0.0  # left standing below a board for its foot border
+    holes_each: int = 1  # 2 where a stake goes down one hole of a board and up the next
 
 
 @dataclass(frozen=True, slots=True)
@@ -294,6 +297,7 @@ class ByeStakes:
     depth_mm: float | None = None
     length_mm: float | None = None
     after_band: str = ""
+    beside: tuple[int, ...] = ()  # numbers of the stakes they stand beside
 
 
 # -------------------------------------------------------------------------------------------------------------- side
@@ -425,6 +429,7 @@ class Lid:
     clearance_mm: float
     ring: str = ""
     stakes: Stakes | None = None
+    handles: tuple[Handle, ...] = ()
 
 
 # ---------------------------------------------------------------------------------------------------- gauge, wording

@@ -15,7 +15,7 @@ from slath.language.materials import read_materials, read_stock
 from slath.language.measures import MeasureBook
 from slath.language.pattern import Pattern, SizedPattern, WovenSize
 from slath.language.schemas import known_keys, schema
-from slath.language.sides import read_bye_stakes, read_handle, read_lid, read_side, read_stakes
+from slath.language.sides import read_bye_stakes, read_handles, read_lid, read_side, read_stakes
 from slath.language.sizes import check_sizes, size_names
 from slath.language.source import read_source
 from slath.language.view import Reading, View
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
     from pathlib import Path as FilePath
 
-    from slath.language.pattern import Handle, Material, Path
+    from slath.language.pattern import Material, Path
     from slath.trade.stock import Stock
 
 
@@ -107,7 +107,7 @@ def _read_size(files: _Files, size: str) -> tuple[Reading, SizedPattern]:
         side=read_side(side, "side", base, materials) if side else None,
         border=read_border(border) if border else None,
         foot=read_border(foot, foot=True) if foot else None,
-        handles=_handles(top, materials),
+        handles=read_handles(top, materials),
         lid=read_lid(lid, materials, settings) if lid else None,
         gauge=tuple(read_gauge(item, materials, house) for view in gauge_views for item in view.items()),
         settings=settings,
@@ -156,20 +156,6 @@ def _shop_view(files: _Files, reading: Reading) -> View | None:
 def _house_stocks(shop: View | None) -> dict[str, Stock]:
     stocks = shop.get("stocks") if shop is not None else None
     return {name: read_stock(view, name) for name, view in stocks.entries()} if stocks else {}
-
-
-def _handles(top: View, materials: Mapping[str, Material]) -> tuple[Handle, ...]:
-    if top.has("handle") and top.has("handles"):
-        top.reading.note(
-            "choose-one",
-            ("handles",),
-            "handle and handles are both given.",
-            "put every handle in the list handles",
-            at_key=True,
-        )
-    return top.each("handle", lambda view: read_handle(view, materials)) + top.each(
-        "handles", lambda view: read_handle(view, materials)
-    )
 
 
 def _woven(top: View, size: str, materials: Mapping[str, Material]) -> WovenSize | None:

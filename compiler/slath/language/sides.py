@@ -34,6 +34,7 @@ def read_stakes(view: View, materials: Mapping[str, Material]) -> Stakes:
         worked_as=cast("int", view.together("worked")),
         length_mm=view.length("length"),
         below_mm=view.length("below", nought=True) or 0.0,
+        holes_each=view.count("holes_each", 1, most=2),
     )
 
 
@@ -47,6 +48,7 @@ def read_bye_stakes(view: View, materials: Mapping[str, Material]) -> ByeStakes:
         depth_mm=view.length("depth"),
         length_mm=view.length("length"),
         after_band=view.text("after"),
+        beside=view.each("beside", lambda item: item.own_count()),
     )
 
 
@@ -118,6 +120,20 @@ def read_handle(view: View, materials: Mapping[str, Material]) -> Handle:
     )
 
 
+def read_handles(view: View, materials: Mapping[str, Material]) -> tuple[Handle, ...]:
+    """The handles of a basket or a lid: one set of like ones, or a list."""
+    if view.has("handle") and view.has("handles"):
+        view.reading.note(
+            "choose-one",
+            (*view.path, "handles"),
+            "handle and handles are both given.",
+            "put every handle in the list handles",
+            at_key=True,
+        )
+    handles = (view.each(key, lambda item: read_handle(item, materials)) for key in ("handle", "handles"))
+    return tuple(handle for each in handles for handle in each)
+
+
 def _wrap(view: View, materials: Mapping[str, Material]) -> Wrap:
     return Wrap(
         path=view.path,
@@ -144,4 +160,5 @@ def read_lid(view: View, materials: Mapping[str, Material], settings: Settings) 
         clearance_mm=settings.mm("lid_clearance") if clearance is None else clearance,
         ring=view.material("ring", materials),
         stakes=read_stakes(stakes, materials) if stakes is not None else None,
+        handles=read_handles(view, materials),
     )

@@ -226,6 +226,12 @@ _CANNOT_BE_WOVEN = {
         "The board breaks along a line of holes too close together or to the edge.",
     ),
     "holes-and-stakes-differ": Entry("another number of holes than stakes", "Every hole takes one stake."),
+    "holes-not-as-spaced": Entry(
+        "holes not as far apart as is written", "A count of holes and their spacing, both written, must agree."
+    ),
+    "material-runs-out": Entry(
+        "a material that runs out", "What the maker has of a material must cover all that is made of it."
+    ),
     "handle-foot-too-deep": Entry(
         "handle feet deeper than the side", "A foot goes no deeper beside its stake than the side is high."
     ),

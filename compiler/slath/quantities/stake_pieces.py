@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from slath.language.pattern import Board
 from slath.quantities.counts import stakes_amount
 from slath.quantities.cutting import chosen_or_setting, piece_of, spare_count
+from slath.quantities.stick_pieces import at_both_ends
 from slath.units import Amount, Basis, weakest, worked
 
 if TYPE_CHECKING:
@@ -80,16 +81,26 @@ def _stakes(basket: Basket, spec: Stakes, inserted: int, above: tuple[Amount, ..
         count = Amount("stakes set in", inserted, "count", Basis.COUNTED, path=spec.path)
     on_board = isinstance(pattern.base, Board)
     trim = () if on_board else (replace(pattern.settings["stake_trim"], name="trim"),)
+    parts = (*_seat(basket, spec, below), up_the_side(basket), *above, *trim)
+    if spec.holes_each == 2:
+        parts = (*(at_both_ends(part) for part in parts), _under_the_board(basket, spec))
+        formula = "holes ÷ 2, each stake down one and up the next"
+        count = worked("stakes", math.ceil(count.value / 2), "count", formula, count, path=spec.path)
     return piece_of(
         "stakes",
         spec.material,
         count,
-        (*_seat(basket, spec, below), up_the_side(basket), *above, *trim),
+        parts,
         pattern,
         path=(*spec.path, "length") if spec.length_mm is not None else spec.path,
         spare=spare_count(pattern, "spare_stakes"),
         given_mm=spec.length_mm,
     )
+
+
+def _under_the_board(basket: Basket, spec: Stakes) -> Amount:
+    """What a stake that goes through two holes has below the board: from one hole to the next."""
+    return Amount("from hole to hole", basket.base.hole_spacing_mm or 0.0, "mm", Basis.COUNTED, path=spec.path)
 
 
 def _seat(basket: Basket, spec: Stakes, below: tuple[Amount, ...]) -> tuple[Amount, ...]:
@@ -110,6 +121,7 @@ def _seat(basket: Basket, spec: Stakes, below: tuple[Amount, ...]) -> tuple[Amou
 def _bye_stakes(basket: Basket, bye: ByeStakes, above: tuple[Amount, ...]) -> Piece:
     pattern = basket.pattern
     hosts = math.ceil(sum(stake.kind in ("stake", "through") for stake in basket.stakes) / max(bye.every, 1))
+    hosts = len(bye.beside) or hosts
     number = hosts if bye.count is None else bye.count
     start = next((band.to_mm for band in basket.bands if band.name == bye.after_band), 0.0)
     depth = chosen_or_setting(

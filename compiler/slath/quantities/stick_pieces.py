@@ -75,7 +75,7 @@ def _sticks(
     longest = max(stick.length_mm for stick in sticks)
     across = Amount("base from edge to edge", longest, "mm", Basis.GIVEN, path=(*spec.path, "outline"))
     if spec.become_stakes and rising:
-        beyond = tuple(_at_both_ends(item) for item in rising)
+        beyond = tuple(at_both_ends(item) for item in rising)
     else:
         beyond = (
             chosen_or_setting(
@@ -94,7 +94,8 @@ def _sticks(
     )
 
 
-def _at_both_ends(item: Amount) -> Amount:
+def at_both_ends(item: Amount) -> Amount:
+    """A part of a piece that it has at either end."""
     """The same part at both ends of a stick; its own parts stay among the inputs, each for one end."""
     inputs = item.inputs or (item,)
     return worked(
@@ -115,7 +116,7 @@ def _half_stick(
         "half the long stick", long_stick.cut_mm.value / 2, "mm", "cut length of the long stick ÷ 2", long_stick.cut_mm
     )
     more = replace(pattern.settings["half_stick_extra"], name="extra")
-    given = spec.half_stick_length_mm if isinstance(spec, RoundSlath) else None
+    given = spec.half_stick_length_mm if isinstance(spec, RoundSlath | OvalSlath) else None
     part = "half stick"
     return piece_of(
         part,
