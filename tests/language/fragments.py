@@ -48,8 +48,15 @@ def read_one(fragment: str, folder: Path) -> SizedPattern:
 
 def notes_of(fragment: str, folder: Path) -> tuple[Note, ...]:
     """The notes a fragment calls for, advice left out."""
+    file = folder / "trial.yaml"
+    file.write_text(whole(fragment), "utf-8")
+    return notes_of_file(file)
+
+
+def notes_of_file(file: Path) -> tuple[Note, ...]:
+    """The notes a file calls for, advice left out, whether or not a pattern could be made of it."""
     try:
-        notes = read(fragment, folder).notes
+        notes = read_pattern(file).notes
     except PatternFaultError as fault:
         notes = fault.notes
     return tuple(note for note in notes if note.severity is not Severity.ADVICE)

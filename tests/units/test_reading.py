@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import unicodedata
+
 import pint
 import pytest
 from hypothesis import given
@@ -111,6 +113,16 @@ def test_mixed_numbers_add_up(whole: int, sixteenths: int) -> None:
     scan = scan_quantity(f"{whole} {sixteenths}/16 in", 0)
     assert scan is not None
     assert scan.quantity.value == pytest.approx((whole * 16 + sixteenths) * 25.4 / 16, abs=1e-9)
+
+
+def test_every_unicode_fraction_reads() -> None:
+    """Each character that Unicode calls a vulgar fraction is read as its numeric value."""
+    names = {chr(point): unicodedata.name(chr(point), "") for point in range(0x2189)}  # U+2189 is nought thirds
+    fractions = [char for char, name in names.items() if name.startswith("VULGAR FRACTION")]
+    assert len(fractions) == 18
+    for char in fractions:
+        scan = scan_quantity(f"2 {char} in", 0)
+        assert (scan.quantity.value if scan else 0) == pytest.approx((2 + unicodedata.numeric(char)) * 25.4)
 
 
 def test_no_number_is_no_quantity() -> None:

@@ -78,7 +78,11 @@ Findings = Iterator[Finding]
 
 def told(fault: Fault) -> Findings:
     """What a fault is told as; a keyword nobody thought of is told by what it wants."""
-    return _TELLERS.get(fault.keyword, _wrong_form)(fault)
+    if fault.value is None:
+        remedy = "write it after the colon, or take the key out"
+        yield Finding("no-value", fault.path, f"{fault.name} has no value.", (remedy,), at_key=True)
+    else:
+        yield from _TELLERS.get(fault.keyword, _wrong_form)(fault)
 
 
 def unknown_keys(fault: Fault) -> dict[str, str]:
@@ -91,11 +95,7 @@ def unknown_keys(fault: Fault) -> dict[str, str]:
 
 def _wrong_kind(fault: Fault) -> Findings:
     value = fault.value
-    if value is None:
-        yield Finding(
-            "no-value", fault.path, f"{fault.name} has no value.", (f"write {_wanted(fault)} after the colon",), True
-        )
-    elif isinstance(value, dict) and "object" not in _types(fault):
+    if isinstance(value, dict) and "object" not in _types(fault):
         yield Finding(
             "wrong-kind",
             fault.path,

@@ -61,7 +61,7 @@ def find_weave(name: str) -> NamedWeave:
     counted = _WITH.search(plain)
     base = " ".join(_WITH.sub(" ", _STROKE.sub(" ", plain)).replace(",", " ").split())
     for form, build in _FORMS:
-        match = form.fullmatch(base)
+        match = re.fullmatch(form, base)
         if match is not None and (base or strokes):
             found = build(_Words(match, strokes, _number(counted.group(1)) if counted else None))
             _refuse_absurd(name, found.weave)
@@ -160,27 +160,22 @@ _MANY = rf"(?P<many>{_NUMBER})"
 _RODS = rf"(?P<rods>{_NUMBER}) (?:rod|strand)"
 _TURNS = r"(?: (?P<turns>arrow|chain))?"
 
-# The base words of every weave: UK words first, then those of US handbooks. Strokes and “with 3” may stand anywhere.
-_FORMS: tuple[tuple[re.Pattern[str], Callable[[_Words], NamedWeave]], ...] = tuple(
-    (re.compile(form), build)
-    for form, build in (
-        (r"(?:(?:plain |single )?rand(?:ing)?|over and under|under and over|plain weav(?:e|ing))?", _rand),
-        (r"french rand(?:ing)?", _fixed(WeaveSpec("french rand", _PLAIN, 1, 1, twined=False, label="French randing"))),
-        (
-            r"english rand(?:ing)?",
-            _fixed(WeaveSpec("french rand", _PLAIN, 1, 1, twined=False, label="English randing")),
-        ),
-        (r"slew(?:ing)?(?: rand(?:ing)?)?", _slew),
-        (rf"{_MANY}(?: rand(?:ing)?| weav(?:e|ing)| over and under| slew(?:ing)?)?", _slew),
-        (r"chas(?:e|ing)(?: rand(?:ing)?)?|two weavers", _chase),
-        (rf"(?:{_MANY} )?(?:pair(?:ing)?|twin(?:e|ing)){_TURNS}", _pair),
-        (rf"{_RODS} (?:wal(?:e|ing)|coil){_TURNS}", _wale),
-        (rf"{_RODS} (?P<turns>arrow|chain)(?: wal(?:e|ing))?", _wale),
-        (r"wal(?:e|ing)|coil", _wale),
-        (r"triple twist", _three_rod),
-        (r"pack(?:ing)?|short rows", _fixed(WeaveSpec("packing", _PLAIN, 1, 1, twined=False, label="packing"))),
-        (r"fitch(?:ing)?", _fixed(WeaveSpec("fitch", _PLAIN, 2, 1, twined=True, label="fitching"))),
-    )
+# The base words of every weave, UK and US, those most often written first: a form is compiled only when it is reached.
+# Strokes and “with 3” may stand anywhere.
+_FORMS: tuple[tuple[str, Callable[[_Words], NamedWeave]], ...] = (
+    (rf"(?:{_MANY} )?(?:pair(?:ing)?|twin(?:e|ing)){_TURNS}", _pair),
+    (rf"{_RODS} (?:wal(?:e|ing)|coil){_TURNS}", _wale),
+    (r"(?:(?:plain |single )?rand(?:ing)?|over and under|under and over|plain weav(?:e|ing))?", _rand),
+    (r"chas(?:e|ing)(?: rand(?:ing)?)?|two weavers", _chase),
+    (r"slew(?:ing)?(?: rand(?:ing)?)?", _slew),
+    (rf"{_MANY}(?: rand(?:ing)?| weav(?:e|ing)| over and under| slew(?:ing)?)?", _slew),
+    (rf"{_RODS} (?P<turns>arrow|chain)(?: wal(?:e|ing))?", _wale),
+    (r"wal(?:e|ing)|coil", _wale),
+    (r"triple twist", _three_rod),
+    (r"french rand(?:ing)?", _fixed(WeaveSpec("french rand", _PLAIN, 1, 1, twined=False, label="French randing"))),
+    (r"english rand(?:ing)?", _fixed(WeaveSpec("french rand", _PLAIN, 1, 1, twined=False, label="English randing"))),
+    (r"pack(?:ing)?|short rows", _fixed(WeaveSpec("packing", _PLAIN, 1, 1, twined=False, label="packing"))),
+    (r"fitch(?:ing)?", _fixed(WeaveSpec("fitch", _PLAIN, 2, 1, twined=True, label="fitching"))),
 )
 _EXAMPLES = (
     "randing", "slewing with 2", "double weave", "chasing", "pairing", "twining", "double pairing", "three-rod wale",
