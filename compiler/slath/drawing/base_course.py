@@ -103,11 +103,15 @@ class BaseCourse:
         return np.asarray(self.ring(u, way) + self._tangent(u) * beside)
 
     def _laid_together(self, group: list[int]) -> bool:
-        """Whether ends leave the slath side by side in one direction, as a whole arm or a laid group of it."""
-        courses = {tuple(np.round(self._axes[member][1], 3)) for member in group}
-        arm = [member for member in range(len(self.base.ends)) if tuple(np.round(self._axes[member][1], 3)) in courses]
-        laid = {self.base.ends[member].group for member in group}
-        return len(courses) == 1 and (len(arm) == len(group) or len(laid) == 1)
+        """Whether a group is all the ends laid together that leave the slath in one direction: they run straight on."""
+        first = group[0]
+        laid, course = self.base.ends[first].group, self._axes[first][1]
+        mates = [
+            member
+            for member, end in enumerate(self.base.ends)
+            if end.group == laid and float(self._axes[member][1] @ course) > 0.999
+        ]
+        return sorted(mates) == sorted(group)
 
     def end_at(self, index: int, ways: Numbers) -> Numbers:
         """Places (n, 2) of stick end `index` at ways out from the slath."""

@@ -15,12 +15,13 @@ from slath.drawing.rods import Brush, Rod
 from slath.drawing.scene import Scene
 from slath.drawing.wardrobe import Wardrobe
 from slath.language.pattern import Board, OvalSlath, RoundSlath
+from slath.quantities.results import Quantities
 
 _SHARE_SLIT = 0.6  # of its stick: a slit is never drawn longer
 
 
-def draw_base_plan(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
-    """Plan of the slath, frame or board with its measures."""
+def draw_base_plan(basket: Basket, clothes: Wardrobe, options: Options, quantities: Quantities | None = None) -> Scene:
+    """Plan of the slath, frame or board with its measures; the list gives the lengths sticks are cut to."""
     base = basket.base
     if isinstance(base.spec, Board):
         return draw_board(basket, clothes, options)
@@ -46,7 +47,7 @@ def draw_base_plan(basket: Basket, clothes: Wardrobe, options: Options) -> Scene
     return plate.scene(
         "base-plan",
         "The base sticks, laid out",
-        _words(basket, options),
+        f"{_words(basket, options)}{_cut_words(quantities, options)}",
         seen_from="below",
         caption=f"The base sticks before weaving, seen from below, {plan.scale_words}.",
         data={"scale": plan.scale, "sticks": len(base.sticks)},
@@ -198,6 +199,12 @@ def _words(basket: Basket, options: Options) -> str:
     apart = f" The groups of cross sticks stand {measure(middles[1] - middles[0])} apart, middle to middle." if len(middles) > 1 else ""
     half = " The half stick reaches the edge at one end only." if any(s.kind == "half stick" for s in base.sticks) else ""
     return f"The base, {size}, seen from below. {lay}{apart}{half} {ends}.".replace(" .", ".").strip()
+
+
+def _cut_words(quantities: Quantities | None, options: Options) -> str:
+    """The lengths sticks are cut to, from the list."""
+    pieces = [piece for piece in quantities.pieces if "stick" in piece.part] if quantities else []
+    return "".join(f" Cut the {piece.part} {options.measure(piece.cut_mm.value)} long." for piece in pieces)
 
 
 def _run(numbers: Sequence[int]) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Sequence
 from dataclasses import replace
 
 from slath.drawing.lettering import word_width
@@ -12,25 +12,27 @@ from slath.drawing.scene import Ellipse, Group, Item, Path, Scene, Subpath, Text
 _GAP, _NAME = 5.0, 5.0  # mm between figures, and for a name under each
 
 
-def contact_sheets(scenes: Mapping[str, Scene], title: str, options: Options, columns: int = 3) -> list[Scene]:
+def contact_sheets(
+    scenes: Sequence[Scene], title: str = "All figures", options: Options | None = None, columns: int = 3
+) -> list[Scene]:
     """Pages of `sheet_mm` with the scenes in their order, `columns` across."""
+    options = options or Options()
     page_x, page_y = options.sheet_mm
     cell = (page_x - (columns - 1) * _GAP) / columns
     tall = min(cell * 1.15, (page_y - 10.0) / 2)
     rows = max(1, int((page_y - 8.0) / (tall + _NAME + _GAP)))
-    listed = list(scenes.items())
     pages = []
-    for first in range(0, len(listed), rows * columns):
+    for first in range(0, len(scenes), rows * columns):
         number = len(pages) + 1
-        items: list[Item] = [Text(0.0, 4.0, f"{title}, figures, page {number}", 9.0, "start", bold=True, colour=options.ink)]
-        for place, (name, scene) in enumerate(listed[first : first + rows * columns]):
+        items: list[Item] = [Text(0.0, 4.0, f"{title}, page {number}", 9.0, "start", bold=True, colour=options.ink)]
+        for place, scene in enumerate(scenes[first : first + rows * columns]):
             row, column = divmod(place, columns)
             x, y = column * (cell + _GAP), 8.0 + row * (tall + _NAME + _GAP)
             scale = min(cell / scene.width, tall / scene.height)
-            items.append(Group(tuple(moved(item, scale, x, y) for item in scene.items), name=name))
-            items.append(Text(x, y + tall + 3.2, _fitting(name, cell, options), options.text_pt, "start", colour=options.ink))
-        words = f"{title}: " + "; ".join(scene.title for _, scene in listed[first : first + rows * columns])
-        pages.append(Scene(f"contact-sheet-{number}", f"{title}: all figures", words, page_x, page_y, tuple(items)))
+            items.append(Group(tuple(moved(item, scale, x, y) for item in scene.items), name=scene.name))
+            items.append(Text(x, y + tall + 3.2, _fitting(scene.name, cell, options), options.text_pt, "start", colour=options.ink))
+        words = f"{title}: " + "; ".join(scene.title for scene in scenes[first : first + rows * columns])
+        pages.append(Scene(f"contact-sheet-{number}", title, words, page_x, page_y, tuple(items)))
     return pages
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import partial
 
-from slath.basket.model import Basket
+from slath.basket.model import Basket, WovenBand
 from slath.drawing.base_plan import draw_base_plan
 from slath.drawing.base_weaving import draw_stage, stage_names
 from slath.drawing.basket_view import draw_view
@@ -20,36 +20,48 @@ from slath.drawing.side import draw_side, side_bands
 from slath.drawing.staking import draw_staking
 from slath.drawing.stroke import draw_stroke, stroke_name
 from slath.drawing.wardrobe import Wardrobe, wardrobe
+from slath.quantities.results import Quantities
 
 Draw = Callable[[], Scene]
 
 
-def figure_names(basket: Basket, options: Options | None = None) -> tuple[str, ...]:
-    """The names of all figures of a basket in the order they are worked by, without drawing any."""
-    return tuple(_figures(basket, options or Options()))
+def figure_names_of(basket: Basket, quantities: Quantities | None = None, options: Options | None = None) -> tuple[str, ...]:
+    """The names of all figures and full-size sheets of a basket in working order, without drawing any."""
+    wanted = options or Options()
+    return (*_figures(basket, quantities, wanted), *sheet_names(basket))
 
 
-def draw(name: str, basket: Basket, options: Options | None = None) -> Scene:
-    """One figure by name. KeyError, with the names there are, if the basket has no such figure."""
-    figures = _figures(basket, options or Options())
-    if name not in figures:
-        raise KeyError(f"this basket has no figure {name!r}; it has {', '.join(figures)}")
-    return figures[name]()
+def draw(name: str, basket: Basket, quantities: Quantities | None = None, options: Options | None = None) -> Scene:
+    """One figure or sheet by name. KeyError, with the names there are, if the basket has no such figure."""
+    wanted = options or Options()
+    figures = _figures(basket, quantities, wanted)
+    if name in figures:
+        return figures[name]()
+    if name in sheet_names(basket):
+        return draw_sheet(basket, name, wanted)
+    known = ", ".join(figure_names_of(basket, quantities, wanted))
+    raise KeyError(f"this basket has no figure {name!r}; it has {known}")
 
 
-def draw_figures(basket: Basket, options: Options | None = None) -> dict[str, Scene]:
-    """Every figure of a basket by name, in working order."""
-    return {name: make() for name, make in _figures(basket, options or Options()).items()}
+def draw_figures(basket: Basket, quantities: Quantities | None = None, options: Options | None = None) -> dict[str, Scene]:
+    """Every figure of a basket by name, in working order, without the full-size sheets."""
+    return {name: make() for name, make in _figures(basket, quantities, options or Options()).items()}
 
 
-def _figures(basket: Basket, options: Options) -> dict[str, Draw]:
+def draw_sheets(basket: Basket, quantities: Quantities | None = None, options: Options | None = None) -> dict[str, Scene]:
+    """Every full-size sheet of a basket by name; a sheet may be larger than the paper."""
+    del quantities  # sheets are geometry alone; the list is taken so that all drawing is asked for alike
+    return {name: draw_sheet(basket, name, options or Options()) for name in sheet_names(basket)}
+
+
+def _figures(basket: Basket, quantities: Quantities | None, options: Options) -> dict[str, Draw]:
     clothes = wardrobe(basket)
     found: dict[str, Draw] = {"view": partial(draw_view, basket, clothes, options)}
-    found["base-plan"] = partial(draw_base_plan, basket, clothes, options)
+    found["base-plan"] = partial(draw_base_plan, basket, clothes, options, quantities)
     for index, name in enumerate(stage_names(basket)):
         found[name] = partial(draw_stage, basket, index, clothes, options)
     if basket.stakes:
-        found["staking"] = partial(draw_staking, basket, clothes, options)
+        found["staking-plan"] = partial(draw_staking, basket, clothes, options)
     found |= _strokes(basket, clothes, options)
     if basket.profile and side_bands(basket):
         found["side"] = partial(draw_side, basket, clothes, options)
@@ -60,14 +72,20 @@ def _figures(basket: Basket, options: Options) -> dict[str, Draw]:
         found[name] = partial(draw_border, basket, name, clothes, options)
     for name in handle_names(basket):
         found[name] = partial(draw_handle, basket, name, clothes, options)
-    for name in sheet_names(basket, options):
-        found[name] = partial(draw_sheet, basket, name, options)
     return found
 
 
 def _strokes(basket: Basket, clothes: Wardrobe, options: Options) -> dict[str, Draw]:
-    """One figure for every distinct weave, on the band that first uses it; side bands say it best, so they come first."""
-    found: dict[str, Draw] = {}
-    for band in (*side_bands(basket), *(band for band in basket.base.bands if band.materials)):
-        found.setdefault(stroke_name(band), partial(draw_stroke, basket, band, clothes, options))
-    return found
+    """One figure for every distinct weave, on the side before the base, on the band that tells its strands apart best."""
+    chosen: dict[str, WovenBand] = {}
+    base = [band for band in basket.base.bands if band.materials and band.rounds]
+    for band in (*side_bands(basket), *base):
+        known = chosen.setdefault(stroke_name(band), band)
+        if band.part == known.part and _clearness(band) > _clearness(known):
+            chosen[stroke_name(band)] = band
+    return {name: partial(draw_stroke, basket, band, clothes, options) for name, band in chosen.items()}
+
+
+def _clearness(band: WovenBand) -> tuple[int, int]:
+    """How well a band shows its stroke: on single uprights first, then by how many strands can be told apart."""
+    return -max(band.group_sizes, default=1), len(set(band.materials))

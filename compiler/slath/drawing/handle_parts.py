@@ -23,37 +23,41 @@ _WRAP_LONG = 2.4  # turns of the lay shown
 
 
 def handle_names(basket: Basket) -> list[str]:
-    """One figure for every handle or set of like handles."""
-    return [f"handle-{number}" if number > 1 else "handle" for number in range(1, len(basket.handles) + 1)]
+    """For every handle or set of like ones: its place on the basket, its parts, and each wrap of it."""
+    names: list[str] = []
+    for number, worked in enumerate(basket.handles, start=1):
+        names += [f"handle-{number}", f"handle-{number}-parts"]
+        names += [f"handle-{number}-wrap-{place}" for place, wrap in enumerate(worked.wraps, start=1) if wrap.spec.strands]
+    return names
 
 
 def draw_handle(basket: Basket, name: str, clothes: Wardrobe, options: Options) -> Scene:
-    """All parts of one handle, one under another."""
-    number = int(name.removeprefix("handle-")) - 1 if "-" in name else 0
-    worked = basket.handles[number]
-    em = options.text_pt * POINT_MM
-    parts: list[tuple[float, Callable[[Plate, float], None]]] = []
-    if worked.spec.kind == "ears":
-        parts.append((13.0 * em, lambda plate, y: _ear(plate, basket, worked, y)))
-    else:
-        tall, draw = _bow_part(basket, worked, clothes, options)
-        parts.append((tall, draw))
-    if worked.spec.pieces > 1 and worked.spec.kind in {"two-piece", "bow", "ring"}:
-        parts.append((_SCARF_HIGH + 6.2 * em, lambda plate, y: _scarf(plate, basket, worked, clothes, y)))
-    for wrap in worked.wraps:
-        if wrap.spec.strands:
-            parts.append(_wrap_part(basket, wrap, clothes, options))
-    plate = Plate(options.width_mm, sum(tall for tall, _ in parts) + 1.0, options)
-    y = 0.5
-    for tall, draw in reversed(parts):
-        draw(plate, y)
-        y += tall
+    """The figure called `name` (see `handle_names`)."""
+    _, number, *rest = name.split("-")
+    worked = basket.handles[int(number) - 1]
     kind = worked.spec.kind
+    if not rest:
+        place = _pieces_part if kind == "ears" else _bow_part
+        height, draw = place(basket, worked, clothes, options)
+        title, words = f"The {kind} {'handle' if kind != 'ears' else ''}".strip(), _bow_words(worked, options)
+    elif rest[0] == "parts":
+        height, draw = _pieces_part(basket, worked, clothes, options)
+        title, words = f"The parts of the {kind} handle" if kind != "ears" else "An ear", _parts_words(basket, worked, options)
+    else:
+        wrap = worked.wraps[int(rest[1]) - 1]
+        height, draw = _wrap_part(basket, wrap, clothes, options)
+        title, words = "The wrap, laid flat", _wrap_words(wrap, options)
+    plate = Plate(options.width_mm, height + 1.0, options)
+    draw(plate, 0.5)
     return plate.scene(
-        name, f"The {kind} handle and its parts" if kind != "ears" else "The ears", _words(basket, worked, options),
-        seen_from="the side", caption=f"The {kind} handle: its curve, feet and parts, with their measures.",
+        name, title, words, seen_from="the side", caption=f"{title}, with its measures.",
         data={"span_mm": worked.span_mm, "rise_mm": worked.rise_mm, "bow_mm": worked.bow_mm.value},
     )  # fmt: skip
+
+
+def scarfed(worked: WorkedHandle) -> bool:
+    """Whether pieces of the handle are shaved and lapped on one another."""
+    return worked.spec.kind in {"two-piece", "ring"} or (worked.spec.kind == "bow" and worked.spec.pieces > 1)
 
 
 def scarf_lap(basket: Basket, worked: WorkedHandle) -> float:
@@ -127,7 +131,50 @@ def _bow_measures(plate: Plate, basket: Basket, worked: WorkedHandle, where: tup
             plate.text(middle + side * (half + 1.6), rim - legs - 1.0 * em, f"{stake} {number}", anchor, bold=True)  # type: ignore[arg-type]
 
 
-# ------------------------------------------------------------------------------------------------------------ scarf
+# ------------------------------------------------------------------------------------------------------------ parts
+def _pieces_part(
+    basket: Basket, worked: WorkedHandle, clothes: Wardrobe, options: Options
+) -> tuple[float, Callable[[Plate, float], None]]:
+    em = options.text_pt * POINT_MM
+    if worked.spec.kind == "ears":
+        return 13.5 * em, lambda plate, y: _ear(plate, worked, y)
+    piece = 9.5 * em
+    if not scarfed(worked):
+        return piece, lambda plate, y: _piece(plate, worked, clothes, y)
+    scarf = _SCARF_HIGH + 6.6 * em
+
+    def both(plate: Plate, y: float) -> None:
+        _scarf(plate, basket, worked, clothes, y)
+        _piece(plate, worked, clothes, y + scarf)
+
+    return piece + scarf, both
+
+
+def _piece(plate: Plate, worked: WorkedHandle, clothes: Wardrobe, y: float) -> None:
+    """One piece laid straight, with the parts its length is made of."""
+    em, measure = plate.em, plate.options.measure
+    parts = worked.piece_mm.inputs
+    total = sum(part.value for part in parts) or 1.0
+    left, right, level = 3.0, plate.width - 3.0, y + 4.6 * em
+    line = np.array([[left, level, 0.0], [right, level, 0.0]])
+    plate.rods([Rod(line, 3.2, clothes.wood, (True, True))], Brush(gap=0.0), name="piece")
+    plate.dimension((left, level + 1.6 * em), (right, level + 1.6 * em), f"one piece {measure(worked.piece_mm.value)}")
+    x = left
+    for place, part in enumerate(parts):
+        wide = part.value / total * (right - left)
+        low = level - 1.3 * em
+        words = f"{part.name} {measure(part.value)}"
+        fits = plate.wide(words) < wide
+        plate.dimension((x, low), (x + wide, low), words if fits else "", above=False)
+        if not fits:
+            spot = x + wide / 2
+            row = low - (1.9 + 1.15 * (place % 2)) * em
+            half = plate.wide(words) / 2
+            plate.text(min(max(spot, half + 0.5), plate.width - half - 0.5), row, words)
+            plate.line([(spot, low - 0.5), (spot, row + 0.55 * em)], 0.25, plate.quiet)
+        x += wide
+
+
 def _scarf(plate: Plate, basket: Basket, worked: WorkedHandle, clothes: Wardrobe, y: float) -> None:
     """Two pieces shaved to long tapers, a little apart, and the lap they make."""
     em, lap = plate.em, scarf_lap(basket, worked)
@@ -149,7 +196,7 @@ def _scarf(plate: Plate, basket: Basket, worked: WorkedHandle, clothes: Wardrobe
     plate.dimension((a, foot - 0.9 * em), (b, foot - 0.9 * em), words, above=False)
 
 
-def _ear(plate: Plate, basket: Basket, worked: WorkedHandle, y: float) -> None:
+def _ear(plate: Plate, worked: WorkedHandle, y: float) -> None:
     """An ear: a wooden lug with its notch, shaved to a point that goes down beside a stake."""
     em, measure = plate.em, plate.options.measure
     long, wide = 62.0, 9.0
@@ -229,21 +276,37 @@ def _look(clothes: Wardrobe, key: str) -> Dress:
 
 
 # ------------------------------------------------------------------------------------------------------------ words
-def _words(basket: Basket, worked: WorkedHandle, options: Options) -> str:
-    measure, spec = options.measure, worked.spec
-    said = []
-    if spec.kind == "ears":
-        said.append(f"{len(worked.feet_at)} ears go down beside stakes {' and '.join(map(str, worked.feet_at))}, {measure(worked.foot_mm.value)} deep.")
-    elif spec.kind == "ring":
-        said.append(f"A ring {measure(worked.span_mm)} over all; {measure(worked.bow_mm.value)} once round.")
-    else:
-        said.append(f"The bow spans {measure(worked.span_mm)} and rises {measure(worked.rise_mm)} above the rim, {measure(worked.bow_mm.value)} along its curve.")
-        if worked.foot_mm.value and len(worked.feet_at) > 1:
-            said.append(f"Its feet go {measure(worked.foot_mm.value)} down beside {options.term('stakes')} {worked.feet_at[0]} and {worked.feet_at[1]}.")
-    if spec.pieces > 1 and spec.kind in {"two-piece", "bow", "ring"}:
-        said.append(f"Shave both pieces to long tapers and lap them {measure(scarf_lap(basket, worked))}.")
-    for wrap in worked.wraps:
-        said.append(f"Wrap: {wrap.strands.value:.0f} strands at {wrap.angle_degrees:.0f}° to the handle's run, {wrap.turns:.1f} turns.")
-    return " ".join(said)
+def _bow_words(worked: WorkedHandle, options: Options) -> str:
+    measure, kind = options.measure, worked.spec.kind
+    stakes = options.term("stakes")
+    places = " and ".join(str(number) for number in worked.feet_at)
+    if kind == "ears":
+        return f"{len(worked.feet_at)} ears go down beside {stakes} {places}, {measure(worked.foot_mm.value)} deep."
+    if kind == "ring":
+        return f"A ring {measure(worked.span_mm)} over all, {measure(worked.bow_mm.value)} once round."
+    said = (
+        f"The handle spans {measure(worked.span_mm)} and rises {measure(worked.rise_mm)} above the rim; along its curve it is "
+        f"{measure(worked.bow_mm.value)}."
+    )
+    if worked.foot_mm.value and places:
+        said += f" Its feet go {measure(worked.foot_mm.value)} down beside {stakes} {places}."
+    return said
 
 
+def _parts_words(basket: Basket, worked: WorkedHandle, options: Options) -> str:
+    measure = options.measure
+    if worked.spec.kind == "ears":
+        return f"An ear: a lug with a hole, a notch that sits on the rim, and a foot of {measure(worked.foot_mm.value)} shaved to a point."
+    parts = ", ".join(f"{part.name} {measure(part.value)}" for part in worked.piece_mm.inputs)
+    count = worked.spec.pieces
+    said = f"{'One piece' if count == 1 else f'{count} pieces, each'} of {measure(worked.piece_mm.value)}: {parts}."
+    if scarfed(worked):
+        said += f" Shave the ends that meet to long tapers and lap them {measure(scarf_lap(basket, worked))}."
+    return said
+
+
+def _wrap_words(wrap: WorkedWrap, options: Options) -> str:
+    return (
+        f"{wrap.strands.value:.0f} {options.term('strands')}, each {options.measure(wrap.strand_mm.value)} long, run round a handle of "
+        f"{options.measure(wrap.girth_mm)} girth at {wrap.angle_degrees:.0f}° to its run, {wrap.turns:.1f} turns in all."
+    )

@@ -5,54 +5,34 @@ Each carries a square of 50 mm and one of 2 in, to be measured before the sheet 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from slath.basket.model import Basket, Curve
 from slath.drawing.board_plan import hole_mm, numbered_every
-from slath.drawing.curves import Numbers
-from slath.drawing.handle_parts import scarf_lap, thickness
+from slath.drawing.handle_parts import scarf_lap, scarfed, thickness
 from slath.drawing.lettering import POINT_MM
 from slath.drawing.options import Options
 from slath.drawing.plans import curve_points
 from slath.drawing.plate import FINE, Plate
 from slath.drawing.scene import Scene
-from slath.language.pattern import Board
 from slath.units.printing import INCH_MM
 
 SQUARES_MM = (50.0, 2 * INCH_MM)
 _MARGIN = 2.0
+_BORDER = 8.0  # mm round a ring, for ticks outside its edge
 _STRIP_ROOM = 11.0  # mm of height for one row of a spacing strip
 
 
-@dataclass(frozen=True, slots=True)
-class _Cut:
-    """The part of a ring that goes on a sheet: whole, the upper half, or the upper right quarter."""
-
-    name: str
-    low_x: float
-    low_y: float
-    high_x: float
-    high_y: float
-
-    @property
-    def size(self) -> tuple[float, float]:
-        """Width and height, mm."""
-        return self.high_x - self.low_x, self.high_y - self.low_y
-
-
-def sheet_names(basket: Basket, options: Options) -> list[str]:
-    """The sheets this basket has, that fit the paper."""
+def sheet_names(basket: Basket) -> list[str]:
+    """The sheets this basket has."""
     names = []
-    ring = _ring_cut(basket, options)
-    if ring and basket.base.holes:
+    if basket.base.holes:
         names.append("sheet-hole-ring")
-    elif ring and basket.base.sticks:
+    elif basket.base.sticks and basket.base.slath is not None:
         names.append("sheet-marking-ring")
     if basket.stakes:
         names.append("sheet-spacing")
-    if any(worked.spec.pieces > 1 and worked.spec.kind in {"two-piece", "bow", "ring"} for worked in basket.handles):
+    if any(scarfed(worked) for worked in basket.handles):
         names.append("sheet-scarf-gauge")
     return names
 
@@ -90,134 +70,87 @@ def _heading(plate: Plate, title: str, basket: Basket) -> None:
 
 
 # ------------------------------------------------------------------------------------------------------------- rings
-def _ring_cut(basket: Basket, options: Options) -> _Cut | None:
-    """How much of the base edge fits on one sheet below its heading; None if not even a quarter does."""
-    outline = basket.base.spec.outline
-    half_x, half_y = outline.length_mm / 2, outline.width_mm / 2
-    room_x = options.sheet_mm[0] - 2 * _MARGIN
-    room_y = options.sheet_mm[1] - 5 * options.text_pt * POINT_MM - 2 * _MARGIN
-    inside = min(2 * half_x, 2 * half_y) > _SQUARES_WIDE + 34.0
-    spare = SQUARES_MM[1] + 4.0
-    edge = 8.0
-    cuts = (
-        _Cut("whole ring", -half_x - edge, -half_y - edge, half_x + edge, half_y + edge),
-        _Cut("half ring", -half_x - edge, -edge, half_x + edge, half_y + edge),
-        _Cut("quarter ring", -edge, -edge, half_x + edge, half_y + edge),
-    )
-    for cut in cuts:
-        wide, high = cut.size
-        needed = high if inside and cut.name == "whole ring" else high + spare
-        if max(wide, _SQUARES_WIDE) <= room_x and needed <= room_y:
-            return cut
-    return None
-
-
 def _ring_sheet(basket: Basket, name: str, options: Options) -> Scene:
-    cut = _ring_cut(basket, options)
-    assert cut is not None
-    base = basket.base
-    em = options.text_pt * POINT_MM
-    wide, high = cut.size
-    outline = base.spec.outline
-    inside = cut.name == "whole ring" and min(outline.length_mm, outline.width_mm) > _SQUARES_WIDE + 34.0
+    """The whole base edge with its holes, or with ticks for stick ends and stakes; larger than a page if need be."""
+    outline, em = basket.base.spec.outline, options.text_pt * POINT_MM
+    inside = min(outline.length_mm, outline.width_mm) > _SQUARES_WIDE + 34.0
     below = 0.0 if inside else SQUARES_MM[1] + 4.0
-    plate = Plate(max(wide, _SQUARES_WIDE) + 2 * _MARGIN, high + below + 4.0 * em + 2 * _MARGIN, options)
-    x = plate.width / 2 - (cut.low_x + cut.high_x) / 2
-    y = _MARGIN + below - cut.low_y
+    wide = max(outline.length_mm + 2 * _BORDER, _SQUARES_WIDE)
+    high = outline.width_mm + 2 * _BORDER
+    plate = Plate(wide + 2 * _MARGIN, high + below + 4.0 * em + 2 * _MARGIN, options)
+    middle = plate.width / 2, _MARGIN + below + high / 2
     holes = name == "sheet-hole-ring"
-    # A hole ring lies on the board and is read from above; a marking ring lies under a base seen from below.
-    turn = 1.0 if holes else -1.0
-    _edges(plate, basket, cut, (x, y), turn)
+    _edges(plate, basket, middle, below=not holes)
     if holes:
-        _holes(plate, basket, cut, (x, y))
+        _holes(plate, basket, middle)
     else:
-        _end_marks(plate, basket, cut, (x, y))
-    _axes(plate, cut, (x, y))
+        _end_marks(plate, basket, middle)
+    _axes(plate, (outline.length_mm / 2, outline.width_mm / 2), middle)
     title = "Hole ring" if holes else "Marking ring"
-    _heading(plate, f"{title} ({cut.name})" if cut.name != "whole ring" else title, basket)
-    squares = _squares(plate, x - _SQUARES_WIDE / 2, y - SQUARES_MM[1] / 2) if inside else _squares(plate, _MARGIN, _MARGIN)
-    rest = {"whole ring": "", "half ring": " Turn it round for the other half.", "quarter ring": " Turn it over on its axes for the other quarters."}[cut.name]
+    _heading(plate, title, basket)
+    squares = _squares(plate, middle[0] - _SQUARES_WIDE / 2, middle[1] - SQUARES_MM[1] / 2) if inside else _squares(plate, _MARGIN, _MARGIN)
     words = (
-        f"A {cut.name} at full size. {'Prick through every hole centre; ' if holes else 'Lay the woven base on it; '}"
-        f"{'the first hole is marked 1.' if holes else 'ticks show where each stick end should come.'}{rest}"
+        "The line of holes at full size, seen from above. Lay it on the board, prick through every hole centre; hole 1 is marked."
+        if holes
+        else "The base edge at full size, seen from below. Lay the woven base on it; long ticks show where each stick end "
+        f"should come, short ones where each {options.term('stake')} stands."
     )
     return plate.scene(
         name, title, words, seen_from="above" if holes else "below", full_size=True,
-        caption=f"{title} at full size. Print at 100 %.{rest}",
-        data={**squares, "centre": (round(x, 3), round(plate.height - y, 3)), "part": cut.name},
+        caption=f"{title} at full size. Print at 100 %.",
+        data={**squares, "centre": (round(middle[0], 3), round(plate.height - middle[1], 3))},
     )  # fmt: skip
 
 
-def _kept(cut: _Cut, points: Numbers) -> Numbers:
-    """The stretch of a closed line inside the cut, as one open line (or the closed line itself)."""
-    inside = (points[:, 0] >= cut.low_x) & (points[:, 0] <= cut.high_x) & (points[:, 1] >= cut.low_y) & (points[:, 1] <= cut.high_y)
-    if inside.all():
-        return np.vstack([points, points[:1]])
-    start = int(np.nonzero(inside & ~np.roll(inside, 1))[0][0])
-    turned = np.roll(points, -start, axis=0)
-    return np.asarray(turned[np.roll(inside, -start)])
+def _edges(plate: Plate, basket: Basket, middle: tuple[float, float], *, below: bool) -> None:
+    turn = np.array([1.0, -1.0 if below else 1.0])
+    plate.outline(curve_points(basket.base.edge, 720) * turn + np.array(middle), width=0.5)
+    if basket.base.hole_line is not None:
+        line = curve_points(basket.base.hole_line, 720) * turn + np.array(middle)
+        plate.outline(line, width=FINE, dash=(1.4, 0.8))
 
 
-def _edges(plate: Plate, basket: Basket, cut: _Cut, at: tuple[float, float], turn: float) -> None:
-    base = basket.base
-    line = curve_points(base.edge, 720) * np.array([1.0, turn])
-    plate.line(_kept(cut, line) + np.array(at), 0.5)
-    if base.hole_line is not None:
-        line = curve_points(base.hole_line, 720) * np.array([1.0, turn])
-        plate.line(_kept(cut, line) + np.array(at), FINE, dash=(1.4, 0.8))
-
-
-def _in_cut(cut: _Cut, x: float, y: float) -> bool:
-    return cut.low_x <= x <= cut.high_x and cut.low_y <= y <= cut.high_y
-
-
-def _holes(plate: Plate, basket: Basket, cut: _Cut, at: tuple[float, float]) -> None:
-    line, spec = basket.base.hole_line, basket.base.spec
+def _holes(plate: Plate, basket: Basket, middle: tuple[float, float]) -> None:
+    line = basket.base.hole_line
     assert line is not None
-    assert isinstance(spec, Board)
     radius = hole_mm(basket) / 2
     spacing = line.perimeter / len(basket.base.holes)
     every = numbered_every(spacing, plate.wide("00") + 1.0)
     crosses = []
     for number, u in enumerate(basket.base.holes, start=1):
-        x, y = line.point(u)
-        if not _in_cut(cut, x, y):
-            continue
-        px, py = x + at[0], y + at[1]
+        (x, y), (nx, ny) = line.point(u), line.normal(u)
+        px, py = x + middle[0], y + middle[1]
         plate.circle(px, py, radius, width=FINE)
         crosses += [[(px - 1.6, py), (px + 1.6, py)], [(px, py - 1.6), (px, py + 1.6)]]
-        if number == 1 or number % every == 0:
-            nx, ny = line.normal(u)
-            away = radius + 3.0
-            if number == 1:
-                plate.disc(px - nx * (away + 1.0), py - ny * (away + 1.0), "1", moved=True)
-            else:
-                plate.text(px - nx * away, py - ny * away, str(number))
+        away = radius + 3.0
+        if number == 1:
+            plate.disc(px - nx * (away + 1.0), py - ny * (away + 1.0), "1", moved=True)
+        elif number % every == 0:
+            plate.text(px - nx * away, py - ny * away, str(number))
     plate.lines(crosses, FINE)
 
 
-def _end_marks(plate: Plate, basket: Basket, cut: _Cut, at: tuple[float, float]) -> None:
-    """Ticks across the edge where stick ends come, numbered, and short ones where stakes stand."""
+def _end_marks(plate: Plate, basket: Basket, middle: tuple[float, float]) -> None:
+    """Ticks across the edge where stick ends come, numbered, and short ones outside where stakes stand."""
     edge = basket.base.edge
     long, short = [], []
     for end in basket.base.ends:
         (x, y), (nx, ny) = edge.point(end.u), edge.normal(end.u)
-        if _in_cut(cut, x, -y):
-            px, py = x + at[0], at[1] - y
-            long.append([(px - nx * 6.0, py + ny * 6.0), (px + nx * 4.0, py - ny * 4.0)])
-            plate.text(px - nx * 8.4, py + ny * 8.4, str(end.number), bold=end.number == 1)
+        px, py = x + middle[0], middle[1] - y
+        long.append([(px - nx * 6.0, py + ny * 6.0), (px + nx * 4.0, py - ny * 4.0)])
+        plate.text(px - nx * 8.4, py + ny * 8.4, str(end.number), bold=end.number == 1)
     for stake in basket.stakes:
         (x, y), (nx, ny) = edge.point(stake.u), edge.normal(stake.u)
-        if _in_cut(cut, x, -y):
-            px, py = x + at[0], at[1] - y
-            short.append([(px, py), (px + nx * 5.0, py - ny * 5.0)])
+        px, py = x + middle[0], middle[1] - y
+        short.append([(px, py), (px + nx * 5.0, py - ny * 5.0)])
     plate.lines(long, 0.5)
     plate.lines(short, FINE)
 
 
-def _axes(plate: Plate, cut: _Cut, at: tuple[float, float]) -> None:
-    x, y = at
-    plate.lines([[(x + cut.low_x, y), (x + cut.high_x, y)], [(x, y + cut.low_y), (x, y + cut.high_y)]], FINE, plate.quiet, (3.0, 0.8, 0.6, 0.8))
+def _axes(plate: Plate, half: tuple[float, float], middle: tuple[float, float]) -> None:
+    x, y = middle
+    axes = [[(x - half[0], y), (x + half[0], y)], [(x, y - half[1]), (x, y + half[1])]]
+    plate.lines(axes, FINE, plate.quiet, (3.0, 0.8, 0.6, 0.8))
 
 
 # ------------------------------------------------------------------------------------------------------------ strips
@@ -285,7 +218,7 @@ def _strip_words(basket: Basket, options: Options) -> str:
 # ------------------------------------------------------------------------------------------------------- scarf gauge
 def _scarf_sheet(basket: Basket, options: Options) -> Scene:
     """The taper of a scarf at full size, to hold the shaved piece against."""
-    worked = next(item for item in basket.handles if item.spec.pieces > 1)
+    worked = next(item for item in basket.handles if scarfed(item))
     em, measure = options.text_pt * POINT_MM, options.measure
     lap, thick = scarf_lap(basket, worked), thickness(basket, worked)
     room = options.sheet_mm[0] - 2 * _MARGIN - 12.0

@@ -11,6 +11,7 @@ from slath.basket.model import Basket, WovenBand
 from slath.drawing.curves import Numbers
 from slath.drawing.dress import faint
 from slath.drawing.layers import Flags
+from slath.drawing.lettering import POINT_MM, in_lines, word_width
 from slath.drawing.options import Options
 from slath.drawing.plate import Plate
 from slath.drawing.rods import SMALL, Rod
@@ -72,6 +73,7 @@ def draw_side(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     bands = side_bands(basket)
     wall = _laid_out(basket, bands, options)
     heights = _heights(basket, wall)
+    wall = replace(wall, foot=_key_height(basket, clothes, options, heights) * options.text_pt * POINT_MM)
     plate = Plate(options.width_mm, wall.foot + heights[-1] + 4.2 * options.text_pt * 25.4 / 72 + 2.0, options)
     rods = [*_stakes(basket, clothes, wall, heights[-1]), *_strands(basket, clothes, wall, heights)]
     last = wall.shown + (_AGAIN if wall.whole else 0)
@@ -80,7 +82,7 @@ def draw_side(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     _numbers(plate, basket, wall, heights)
     _starts(plate, bands, clothes, wall)
     _lean(plate, basket, wall, heights)
-    _key(plate, basket, clothes)
+    _key(plate, basket, clothes, wall, heights)
     return plate.scene(
         "side",
         _title(wall, options),
@@ -177,17 +179,20 @@ def _numbers(plate: Plate, basket: Basket, wall: _Wall, heights: list[float]) ->
 
 def _band_names(plate: Plate, basket: Basket, wall: _Wall, heights: list[float]) -> None:
     """The bands' names beside them, turned; numbers where a name is longer than its band is high."""
-    em = plate.em
-    spans = list(zip(basket.bands, heights, heights[1:], strict=False))
-    fits = all(plate.wide(band.name) < head - foot for band, foot, head in spans)
+    em, fits = plate.em, _names_fit(plate, basket, heights)
     x = plate.width - 2.4 * em
-    for number, (band, foot, head) in enumerate(spans, start=1):
+    for number, (band, foot, head) in enumerate(zip(basket.bands, heights, heights[1:], strict=False), start=1):
         plate.line([(x, wall.foot + foot + 0.3), (x, wall.foot + head - 0.3)], 0.5)
         middle = wall.foot + (foot + head) / 2
         if fits:
             plate.text(x + em, middle, band.name, turn=90)
-        elif head - foot > 1.2 * em:
+        elif head - foot > 0.8 * em:
             plate.disc(x + 1.1 * em, middle, str(number))
+
+
+def _names_fit(plate: Plate, basket: Basket, heights: list[float]) -> bool:
+    spans = zip(basket.bands, heights, heights[1:], strict=False)
+    return all(plate.wide(band.name) < head - foot for band, foot, head in spans)
 
 
 def _starts(plate: Plate, bands: list[WovenBand], clothes: Wardrobe, wall: _Wall) -> None:
@@ -230,8 +235,9 @@ def lean_words(band: WovenBand, options: Options) -> str:
     return f"{sum_words}: each round {number} {options.term('stake' if abs(steps) == 1 else 'stakes')} further {side}"
 
 
-def _key(plate: Plate, basket: Basket, clothes: Wardrobe) -> None:
+def _key(plate: Plate, basket: Basket, clothes: Wardrobe, wall: _Wall, heights: list[float]) -> None:
     em, x = plate.em, 0.4 + 0.7 * plate.em
+    y = wall.foot - 5.0 * em
     seen: list[str] = []
     for band in side_bands(basket):
         for strands in band.materials:
@@ -239,10 +245,30 @@ def _key(plate: Plate, basket: Basket, clothes: Wardrobe) -> None:
     for key in seen:
         look = clothes.weaver(key)
         label = described(look)
-        plate.disc(x, 0.9 * em, look.letter)
-        plate.sample(x + 1.1 * em, 0.9 * em, 8.0, 2.2, look)
-        plate.text(x + 1.5 * em + 8.0, 0.9 * em, label, "start")
-        x += 3.4 * em + 8.0 + plate.wide(label)
+        wide = 3.4 * em + 8.0 + plate.wide(label)
+        if x + wide > plate.width + em:
+            x, y = 0.4 + 0.7 * em, y - 1.9 * em
+        plate.disc(x, y, look.letter)
+        plate.sample(x + 1.1 * em, y, 8.0, 2.2, look)
+        plate.text(x + 1.5 * em + 8.0, y, label, "start")
+        x += wide
+    if not _names_fit(plate, basket, heights):
+        named = "; ".join(f"{number} {band.name}" for number, band in enumerate(basket.bands, start=1))
+        plate.paragraph(0.4, y - 1.9 * em, named, plate.width - 0.8)
+
+
+def _key_height(basket: Basket, clothes: Wardrobe, options: Options, heights: list[float]) -> float:
+    """Room the key needs below the stake numbers, in ems: rows of samples, and of band names where they do not fit."""
+    em = options.text_pt * POINT_MM
+    keys = dict.fromkeys(key for band in side_bands(basket) for strands in band.materials for key in strands)
+    wide = sum(3.4 * em + 8.0 + word_width(described(clothes.weaver(key)), options.text_pt) for key in keys)
+    rows = -(-int(wide) // max(int(options.width_mm), 1))
+    probe = Plate(options.width_mm, 10.0, options)
+    names = 0
+    if not _names_fit(probe, basket, heights):
+        named = "; ".join(f"{number} {band.name}" for number, band in enumerate(basket.bands, start=1))
+        names = len(in_lines(named, options.width_mm - 0.8, options.text_pt))
+    return 6.2 + 1.9 * max(rows - 1, 0) + (1.4 + 1.2 * names if names else 0.0)
 
 
 def _words(basket: Basket, clothes: Wardrobe, options: Options) -> str:

@@ -42,7 +42,7 @@ def draw_staking(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     _numbers(plate, plan, basket, reach)
     _notes(plate, plan, basket)
     return plate.scene(
-        "staking",
+        "staking-plan",
         f"Setting the {options.term('stakes')}",
         _words(basket, plan, options),
         seen_from=plan.seen_from,
@@ -76,19 +76,25 @@ def _beside_ends(plate: Plate, plan: Plan, basket: Basket, clothes: Wardrobe, re
     _weave_hint(plate, plan, basket, course)
     rods = []
     inner = max(course.room - max(stake_depth(basket) + 8.0, 0.5 * course.room), 0.3 * course.room)
-    middle = inner - 0.9 * plate.em / plan.scale
-    around = 2 * math.pi * (course.core + middle) * plan.scale + 4 * course.spine * plan.scale
-    every = numbered_every(around / max(len(base.ends), 1), plate.wide(str(len(base.ends))) + 0.2 * plate.em)
+    numbers: list[tuple[float, float, str]] = []
     for index, end in enumerate(base.ends):
         ways = np.linspace(inner, course.room + 3.0, 24)
         line = plan.at(course.end_at(index, ways))
         rods.append(Rod(np.column_stack([line, np.zeros(len(line))]), max(0.95 * course.stick * plan.scale, 1.5), clothes.sticks,
                         (False, True), name=f"end {end.number}"))  # fmt: skip
-        if end.number == 1 or end.number % every == 0:
-            spot = plan.at([tuple(course.ring(end.u, inner - 0.9 * plate.em / plan.scale).tolist())])[0]
-            plate.text(float(spot[0]), float(spot[1]), str(end.number), colour=plate.quiet)
+        x, y = plan.at(course.end_at(index, np.array([0.5 * (inner + course.room)])))[0].tolist()
+        numbers.append((x, y, str(end.number)))
     plate.rods(rods, Brush(gap=0.2, edge=0.24), name="sticks")
     _standing(plate, plan, basket, clothes, reach, course)
+    every = numbered_every(min(_gaps(numbers)), 1.1 * plate.wide(str(len(numbers))))
+    for x, y, number in numbers:
+        if int(number) % every == 0 or number == "1":
+            plate.text(x, y, number, bold=True)
+
+
+def _gaps(spots: list[tuple[float, float, str]]) -> list[float]:
+    """Distances of neighbouring spots round a ring."""
+    return [math.dist(one[:2], other[:2]) for one, other in zip(spots, [*spots[1:], spots[0]], strict=True)]
 
 
 def _weave_hint(plate: Plate, plan: Plan, basket: Basket, course: BaseCourse) -> None:

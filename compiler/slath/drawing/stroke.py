@@ -10,7 +10,7 @@ import numpy as np
 from slath.basket.model import Basket, WovenBand
 from slath.basket.weave import Face
 from slath.drawing.curves import Numbers, monotone
-from slath.drawing.dress import Dress
+from slath.drawing.dress import Dress, faint
 from slath.drawing.options import Options
 from slath.drawing.plate import FIRM, Plate
 from slath.drawing.rods import Brush, Rod
@@ -65,13 +65,17 @@ def draw_stroke(basket: Basket, band: WovenBand, clothes: Wardrobe, options: Opt
     for number, moved in enumerate(moves):
         left = (number % columns) * (options.width_mm - scale.width if columns == 2 else 0.0)
         top = plate.height - (number // columns) * panel_height
-        _Panel(plate, band, clothes, letters, scale, left, top).draw(moved, moves[number - 1] if number else ())
+        panel = _Panel(plate, band, clothes, letters, scale, left, top)
+        if weave.rods == 1 and number == len(moves) - 1:
+            panel.draw_next_round()
+        else:
+            panel.draw(moved, moves[number - 1] if number else ())
     _key(plate, band, clothes, letters)
     return plate.scene(
         stroke_name(band),
         f"{weave.label[:1].upper()}{weave.label[1:]}: the first strokes",
         _words(band, letters, moves, options),
-        seen_from="outside, and from above",
+        seen_from="the side worked on, and from above" if band.part == "base" else "outside, and from above",
         caption=f"{weave.label[:1].upper()}{weave.label[1:]}: the start and the first strokes, from outside and from above.",
         data={"band": band.name, "moves": moves},
     )
@@ -140,6 +144,55 @@ class _Panel:
         self._front(moved, just)
         self._section(moved, just)
 
+    def draw_next_round(self) -> None:
+        """A weave of one rod when it has come round: on this count it meets every upright on the other face."""
+        plate, scale, count = self.plate, self.scale, self.band.uprights
+        shown = list(range(scale.first, scale.last + 1))
+        faces = rod_faces(self.band.spec.weave, count, 0, count + scale.last + 2, self.band.spec.cells)
+        below = [faces[place % count] for place in shown]
+        stop = 2 * self.band.spec.weave.cycle
+        above = [faces[count + place] for place in shown if place < stop]
+        plate.text(self.left + 0.4, self.top - 0.75 * plate.em, "Next round, on top of the first", "start", bold=True)
+        rods = self._standing()
+        step = 1.06 * scale.strand * self.band.spec.weave.as_one
+        first = self._row_line(below, 0.0, hangs=False)
+        second = self._row_line(above, step, hangs=True)
+        for line, quiet in ((first, True), (second, False)):
+            points = np.column_stack([line.along, line.lift + self.row, line.depth])
+            rods += self._bundle(points, 0, 1, quiet=quiet)
+        plate.rods(rods, Brush(gap=0.28, edge=0.26, step=0.3), name="front")
+        x, y = float(second.along[-1]), float(second.lift[-1] + self.row)
+        plate.disc(x + 0.55 * plate.em, y - 0.72 * plate.em, self.letters[0], moved=True)
+        self._cut_stakes()
+        cut = []
+        for line, quiet in ((first, True), (second, False)):
+            points = np.column_stack([line.along, self.section - line.depth, line.lift])
+            cut += self._bundle(points, 0, 2, quiet=quiet)
+        plate.rods(cut, Brush(gap=0.28, edge=0.26, step=0.3), name="section")
+        self._sides()
+
+    def _row_line(self, faces: Sequence[Face], level: float, *, hangs: bool) -> _Line:
+        """A strand that comes in at the left of the panel and passes the uprights shown on these faces."""
+        scale = self.scale
+        reach = (scale.stake + scale.strand) / 2
+        at, height, depth = [scale.first - 0.05], [level], [0.0]
+        for step, face in enumerate(faces):
+            upright = scale.first + step
+            at += [upright + 0.5, upright + 1.0]
+            height += [level, level]
+            here = reach if face == "before" else -reach
+            following = faces[step + 1] if step + 1 < len(faces) else face
+            depth += [here, here if following == face else 0.0]
+        if hangs:
+            space = scale.first + len(faces)
+            at[-1], depth[-1] = space + 0.02, 0.9 * scale.strand
+            at += [space + 0.32, space + _TIP]
+            height += [level - 0.30 * 0.95 * scale.spacing, level - 0.95 * scale.spacing]
+            depth += [2.1 * scale.strand, 2.7 * scale.strand]
+        way = np.linspace(at[0], at[-1], 26 * (len(faces) + 1))
+        along = np.array([self.x(place) for place in way.tolist()])
+        return _Line(along, monotone(at, height, way), monotone(at, depth, way))
+
     # ------------------------------------------------------------------------------------------------------- words
     def _title(self, moved: tuple[int, ...], before: tuple[int, ...], just: int | None) -> None:
         plate = self.plate
@@ -159,12 +212,7 @@ class _Panel:
     # ------------------------------------------------------------------------------------------------------- views
     def _front(self, moved: tuple[int, ...], just: int | None) -> None:
         plate, scale = self.plate, self.scale
-        rods: list[Rod] = []
-        for upright in range(scale.first, scale.last + 1):
-            for place in self._stakes_at(upright):
-                line = np.array([[place, self.stake_foot, 0.0], [place, self.stake_top, 0.0]])
-                rods.append(Rod(line, scale.stake, self.clothes.stakes, (False, True), name=f"stake {upright}"))
-            plate.text(self.x(upright + 0.5), self.stake_foot - 0.85 * plate.em, self._number(upright), bold=True)
+        rods = self._standing()
         tips: list[tuple[float, float]] = []
         for rod, done in enumerate(moved):
             line = self._line(rod, done)
@@ -178,12 +226,41 @@ class _Panel:
         if just is not None:
             self._follow(just, moved[just])
 
+    def _standing(self) -> list[Rod]:
+        rods = []
+        for upright in range(self.scale.first, self.scale.last + 1):
+            for place in self._stakes_at(upright):
+                line = np.array([[place, self.stake_foot, 0.0], [place, self.stake_top, 0.0]])
+                rods.append(Rod(line, self.scale.stake, self._uprights, (False, True), name=f"stake {upright}"))
+            x = self.x(upright + 0.5)
+            self.plate.text(x, self.stake_foot - 0.85 * self.plate.em, self._number(upright), bold=True)
+        return rods
+
+    def _cut_stakes(self) -> None:
+        for upright in range(self.scale.first, self.scale.last + 1):
+            for place in self._stakes_at(upright):
+                self.plate.circle(place, self.section, self.scale.stake / 2, self._uprights.tones.body, width=0.4)
+
+    @property
+    def _uprights(self) -> Dress:
+        return self.clothes.sticks if self.band.part == "base" else self.clothes.stakes
+
+    def _sides(self) -> None:
+        """Which side is which, in the view from above."""
+        plate, scale = self.plate, self.scale
+        edge = self.left + scale.width - 0.4
+        below = self.section - 3.2 * scale.strand - 0.6 * plate.em
+        far, near = ("away from you", "towards you") if self.band.part == "base" else ("inside", "outside")
+        plate.text(edge, self.section + 1.9 * scale.strand, far, "end", italic=True)
+        plate.text(edge, below, near, "end", italic=True)
+        plate.text(self.left + 0.4, below, "the same from above", "start", colour=plate.quiet)
+
     def _stakes_at(self, upright: int) -> list[float]:
         size = self.band.group_sizes[upright % len(self.band.group_sizes)] if self.band.group_sizes else 1
         middle, apart = self.x(upright + 0.5), self.scale.stake * 1.02
         return [middle + (place - (size - 1) / 2) * apart for place in range(min(size, 3))]
 
-    def _bundle(self, points: Numbers, rod: int, axis: int) -> list[Rod]:
+    def _bundle(self, points: Numbers, rod: int, axis: int, *, quiet: bool = False) -> list[Rod]:
         """The strands of one rod side by side; `axis` is the page direction they are stacked in (1 up, 2 towards us)."""
         strands = self.band.materials[rod]
         width = self.scale.strand * (1.0 if len(strands) == 1 else 0.72)
@@ -191,25 +268,21 @@ class _Panel:
         for number, material in enumerate(strands):
             shifted = points.copy()
             shifted[:, axis] += (number - (len(strands) - 1) / 2) * width
-            result.append(Rod(shifted, width * 0.96, self.clothes.weaver(material), (True, True), name=self.letters[rod]))
+            look = self.clothes.weaver(material)
+            look = faint(look) if quiet else look
+            result.append(Rod(shifted, width * 0.96, look, (True, True), name=self.letters[rod]))
         return result
 
     def _section(self, moved: tuple[int, ...], just: int | None) -> None:
         plate, scale = self.plate, self.scale
-        for upright in range(scale.first, scale.last + 1):
-            for place in self._stakes_at(upright):
-                plate.circle(place, self.section, scale.stake / 2, self.clothes.stakes.tones.body, width=0.4)
+        self._cut_stakes()
         rods: list[Rod] = []
         for rod, done in enumerate(moved):
             line = self._line(rod, done)
             points = np.column_stack([line.along, self.section - line.depth, line.lift + 0.4 * scale.strand * rod * (done > 0)])
             rods += self._bundle(points, rod, 2)
         plate.rods(rods, Brush(gap=0.28, edge=0.26, step=0.3), name="section")
-        edge = self.left + scale.width - 0.4
-        below = self.section - 3.2 * scale.strand - 0.6 * plate.em
-        plate.text(edge, self.section + 1.9 * scale.strand, "inside", "end", italic=True)
-        plate.text(edge, below, "outside", "end", italic=True)
-        plate.text(self.left + 0.4, below, "the same from above", "start", colour=plate.quiet)
+        self._sides()
 
     def _follow(self, rod: int, done: int) -> None:
         """An arrow along the strand just moved, broken where it runs behind."""
@@ -277,16 +350,20 @@ def _rows_high(weave: WeaveSpec) -> float:
 
 
 def _key(plate: Plate, band: WovenBand, clothes: Wardrobe, letters: list[str]) -> None:
-    entries: list[tuple[str, Dress]] = []
-    for rod, strands in enumerate(band.materials[: len(letters)]):
-        entries.append((letters[rod], clothes.weaver(strands[0])))
-    x, y = 0.4 + 0.7 * plate.em, 0.9 * plate.em
-    for letter, look in entries:
+    """Letters with their materials; strands all alike share one sample."""
+    shared: dict[str, list[str]] = {}
+    for rod, letter in enumerate(letters):
+        shared.setdefault(band.materials[rod][0], []).append(letter)
+    em, x, y = plate.em, 0.4 + 0.7 * plate.em, 0.9 * plate.em
+    for material, mine in shared.items():
+        look = clothes.weaver(material)
         label = described(look)
-        plate.disc(x, y, letter)
-        plate.sample(x + 1.1 * plate.em, y, 7.5, 2.2, look)
-        plate.text(x + 1.5 * plate.em + 7.5, y, label, "start")
-        x += 3.4 * plate.em + 7.5 + plate.wide(label)
+        for letter in mine:
+            plate.disc(x, y, letter)
+            x += 1.6 * em
+        plate.sample(x - 0.5 * em, y, 7.5, 2.2, look)
+        plate.text(x - 0.1 * em + 7.5, y, label, "start")
+        x += 1.8 * em + 7.5 + plate.wide(label)
 
 
 def _listed(numbers: Sequence[int]) -> str:
@@ -313,17 +390,21 @@ def _stroke_words(band: WovenBand, rod: int, done: int) -> str:
 
 def _words(band: WovenBand, letters: list[str], moves: Sequence[tuple[int, ...]], options: Options) -> str:
     weave = band.spec.weave
+    stake = "stick end" if band.part == "base" else options.term("stake")
     spaces = "; ".join(
-        f"{letter} to the {options.right} of {options.term('stake')} {(rod + band.start - 2) % band.uprights + 1}"
+        f"{letter} to the {options.right} of {stake} {(rod + band.start - 2) % band.uprights + 1}"
         for rod, letter in enumerate(letters)
     )
-    said = [f"Seen from outside. Strands start from the inside, each behind the {options.term('stake')} on its {options.left}: {spaces}."]
-    for before, after in zip(moves, moves[1:], strict=False):
+    seen = "Seen from the side you work on" if band.part == "base" else "Seen from outside"
+    said = [f"{seen}. {options.term('strands').capitalize()} start behind, each with its tail behind the {stake} on its {options.left}: {spaces}."]
+    shown = moves[:-1] if weave.rods == 1 else moves
+    for before, after in zip(shown, shown[1:], strict=False):
         rod = next(index for index in range(len(after)) if after[index] != before[index])
         said.append(f"Stroke {sum(after)}: {letters[rod]} goes {_stroke_words(band, rod, before[rod])}, and comes out to the front.")
     if weave.rods > 1:
-        said.append(f"Always take the strand that hangs furthest to the {options.left}. Rounds follow {climbs(band)}.")
+        taken = "One strand goes ahead and the other follows; neither overtakes." if weave.kind == "chase" else f"Always take the strand that hangs furthest to the {options.left}."
+        said.append(f"{taken} Rounds follow one another, {climbs(band)}.")
     else:
-        said.append(f"Go on round to the {options.right}. In the next round the strand passes on the other face.")
+        said.append(f"Go on round to the {options.right}; in the next round the strand meets each {stake} on the other face, and lies on the first.")
     return " ".join(said)
 
