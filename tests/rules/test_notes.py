@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from PIL import Image, ImageCms
 from tests.rules.written import PLAIN, changed, compiled, notes_of
 
-from slath.basket.weave import holds
+from slath.basket.weave import holds, rod_on_face
 from slath.language.pattern import Stroke, WeaveSpec
 from slath.notes import Severity
 from slath.rules.colours import lightness
@@ -262,3 +262,19 @@ def test_typed_counts(tmp_path: Path, key: str, words: str, wrong: bool) -> None
         (WALL, WALL.replace("to: top", "rounds: 22")), more=f'steps:\n  - stage: wall\n    {key}: ["{words}"]\n'
     )
     assert bool(notes_of(tmp_path, text, "typed-count-disagrees")) is wrong
+
+
+@pytest.mark.parametrize("rounds", range(1, 8))
+def test_arrow_begins_with_the_colours_below(tmp_path: Path, rounds: int) -> None:
+    """The order offered puts the same colour over every stake in the last round below and the first reversed one."""
+    stakes, below = 40, ("weaver", "rust", "slate")
+    band = "weave: three-rod wale, strands: [weaver, rust, slate]"
+    two = f"{{name: rising, {band}, rounds: {rounds}}}\n    - {{name: falling, {band}, to: top, reversed: yes}}"
+    text = changed(("weaver: {stock: us round reed 3}", THREE_COLOURS), (WALL, two))
+    notes = notes_of(tmp_path, text, "arrow-does-not-meet")
+    order = re.search(r"strands: \[(.*)\]", notes[0].remedies[0]) if notes else None
+    above = tuple(order[1].split(", ")) if order else below
+    weave = WeaveSpec("wale", (Stroke(2, 1),), 3, 1, twined=True, label="")
+    for upright in range(stakes):
+        last = below[rod_on_face(weave, stakes, upright, rounds - 1)]
+        assert above[rod_on_face(weave, stakes, upright, 0)] == last

@@ -96,24 +96,32 @@ def _keeping(context: Context, band: WovenBand, wanted: frozenset[str], found: s
 
 
 def arrow_meets(context: Context) -> Iterator[Finding]:
-    """An arrow is true where the stakes are a multiple of the rods; else its second half starts with colours turned."""
+    """Reversed rounds make an arrow of the rounds below only if they begin with the colours those ended with.
+
+    Each band begins anew with its leftmost strand; after R rounds on S uprights the colours stand (R - 1)·S further on,
+    so where the rods do not divide that, the reversed rounds begin with the colour order turned by so much.
+    """
     for below, above in zip(context.on_stakes, context.on_stakes[1:], strict=False):
         rods = above.spec.weave.rods
-        same = below.spec.weave.rods == rods and below.spec.weave.label == above.spec.weave.label
-        coloured = colour_period(above.materials) > 1 and above.materials == below.materials
-        if not (same and coloured and above.spec.reversed and not below.spec.reversed):
+        same = below.spec.weave == above.spec.weave and sorted(below.materials) == sorted(above.materials)
+        coloured = colour_period(above.materials) > 1 and above.spec.weave.twined
+        if not (same and coloured and above.spec.reversed and not below.spec.reversed) or not below.rounds:
             continue
-        over = above.uprights % rods
-        if over and above.spec.shift % rods != over:
-            yield Finding(
-                (*above.spec.path, "reversed"), part_of(above),
-                f"The reversed rounds should mirror those below into an arrow, but {above.uprights} uprights counted off "
-                f"by {rods} leave {over}: the colours would meet {counted(over, 'stake', 'stakes')} out.",
-                (
-                    f"start the reversed rounds with the colours turned by {over} (shift: {over})",
-                    *ways_to(context, multiple_of(rods), most=1),
-                ),
-            )  # fmt: skip
+        turn = (len(below.rounds) - 1) * above.uprights % rods
+        turned = below.materials[turn:] + below.materials[:turn]
+        if above.materials == turned:
+            continue
+        order = ", ".join(key for rod in turned for key in rod)
+        parted = above.spec.path == below.spec.path
+        yield Finding(
+            (*above.spec.path, "weave" if parted else "reversed"), part_of(above),
+            f"The reversed rounds should make an arrow of those below, but on {above.uprights} uprights, counted off by "
+            f"{rods}, they do not begin with the colours the rounds below end with.",
+            (
+                f"{'write the turned rounds as a band of their own, with' if parted else 'list'} strands: [{order}]",
+                *ways_to(context, multiple_of(rods), most=1),
+            ),
+        )  # fmt: skip
 
 
 def figure_inside_band(context: Context) -> Iterator[Finding]:
