@@ -199,6 +199,17 @@ def test_promise_of_three_colours_as_published(tmp_path: Path, stakes: int, kept
         assert bool(notes_of(tmp_path, text, "looks-not-kept")) is wrong
 
 
+def test_working_the_other_way_keeps_the_promise(tmp_path: Path) -> None:
+    """A spiral worked right to left leans the other way, as a mirror shows it."""
+    spiral = WALL.replace("chasing", "three-rod wale").replace("strands: weaver", "strands: [weaver, rust, slate]")
+    right = spiral.replace("}", ", looks: steps right}")
+    colours = ("weaver: {stock: us round reed 3}", THREE_COLOURS)
+    (note,) = notes_of(tmp_path, changed(colours, (WALL, right)), "looks-not-kept")
+    assert "work the band the other way round (reversed: yes)" in note.remedies
+    other_way = right.replace("}", ", reversed: yes}")
+    assert notes_of(tmp_path, changed(colours, (WALL, other_way)), "looks-not-kept") == []
+
+
 def test_promises_in_other_words() -> None:
     """A promise is read by what it says, however it is put."""
     assert promised("Spirals up to the LEFT") == frozenset({"steps left"})

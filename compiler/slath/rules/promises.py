@@ -91,7 +91,7 @@ def _keeping(context: Context, band: WovenBand, wanted: frozenset[str], found: s
         by_count = ways_to(context, lambda stakes: seen(band, uprights_if(band, stakes - now)) in wanted)
     honest = (f"say “looks: {found}”",)
     leaning = {"steps left", "steps right"}
-    mirrored = ("list its strands in the opposite order and work it the other way (reversed: yes)",)
+    mirrored = ("work the band the other way round (reversed: yes)",)
     return (*by_count, *(mirrored if found in leaning and wanted <= leaning else ()), *honest)
 
 
