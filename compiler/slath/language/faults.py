@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -104,7 +104,11 @@ def _wrong_kind(fault: Fault) -> Findings:
             True,
         )
     else:
-        yield Finding("wrong-kind", fault.path, f"{fault.name} must be {_wanted(fault)}, not {_kind_of(value)}.")
+        example = fault.schema.get("x-example")
+        remedies = (f"write it as {example}",) if example else ()
+        yield Finding(
+            "wrong-kind", fault.path, f"{fault.name} must be {_wanted(fault)}, not {_kind_of(value)}.", remedies
+        )
 
 
 def _unknown_choice(fault: Fault) -> Findings:
@@ -149,7 +153,7 @@ def _unknown_key(fault: Fault) -> Findings:
     for key in fault.value:
         if key not in known:
             near = nearest(key, known)
-            remedy = f"write {near}" if near else f"its keys are {or_list(known)}"
+            remedy = f"write {near}" if near else f"its keys are {_some(known)}"
             yield Finding("unknown-key", (*fault.path, key), f"{fault.owner} has no key “{key}”.", (remedy,), True)
 
 
@@ -162,7 +166,7 @@ def _bad_name(fault: Fault) -> Findings:
             "unknown-key",
             (*fault.path, key),
             f"{fault.owner} has no key “{key}”.",
-            (f"write {near}" if near else f"its keys are {or_list(choices)}",),
+            (f"write {near}" if near else f"its keys are {_some(choices)}",),
             True,
         )
     else:
@@ -269,6 +273,12 @@ _TELLERS: dict[str, Callable[[Fault], Findings]] = {
 def _types(fault: Fault) -> list[str]:
     value = fault.wanted
     return [value] if isinstance(value, str) else list(value)
+
+
+def _some(names: Iterable[str]) -> str:
+    """A list in words, cut short where nobody would read on."""
+    listed = list(names)
+    return or_list(listed) if len(listed) <= 8 else f"{', '.join(listed[:8])} and {len(listed) - 8} more"
 
 
 def _wanted(fault: Fault) -> str:

@@ -6,6 +6,7 @@ then counts as incomplete and its records are never handed out.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
@@ -17,7 +18,7 @@ from slath.language.sizes import is_by_size
 from slath.language.spelling import nearest, or_list
 from slath.notes import Note, Place, Severity
 from slath.units.names import Dimension
-from slath.units.reading import MeasureFaultError, Quantity
+from slath.units.reading import MeasureFaultError, Quantity, everyday_unit
 
 LENGTH = Dimension(1, 0)
 MASS = Dimension(0, 1)
@@ -25,6 +26,11 @@ GREATEST_LENGTH_MM = 20_000.0  # twenty metres: no basket's part is longer
 GREATEST_STRAND_MM = 10_000_000.0  # ten kilometres: no coil is longer
 GREATEST_COUNT = 2000
 TOLD = ""  # code of a fault that is told elsewhere: a formula over a measure that is itself at fault
+_COUNTED = re.compile(r"(\d+) ([a-z]+)")
+COUNT_WORDS = {
+    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
+    "eleven": 11, "twelve": 12,
+}  # fmt: skip
 _TOGETHER = {"singly": 1, "in twos": 2, "in threes": 3, "in fours": 4, "in fives": 5, "in sixes": 6}
 Choice = TypeVar("Choice", bound=str)
 Record = TypeVar("Record")
@@ -245,8 +251,15 @@ class View:
         return inner.own_count(least=least, most=most) if inner is not None else None
 
     def own_count(self, *, least: int = 1, most: int = GREATEST_COUNT) -> int:
-        """This value as a whole number."""
-        value = self.quantity(NUMBER)
+        """This value as a whole number; the first twelve may be written as words."""
+        text = self.own_text().casefold()
+        counted = _COUNTED.fullmatch(text)
+        if counted is not None and everyday_unit(counted[2]) is None:
+            self.note(
+                "unknown-unit", f"{self.spoken} is a plain number; “{counted[2]}” is too much.", f"write {counted[1]}"
+            )
+            return least
+        value = float(COUNT_WORDS[text]) if text in COUNT_WORDS else self.quantity(NUMBER)
         if value is None:
             return least
         if abs(value - round(value)) > 1e-9:

@@ -58,7 +58,7 @@ _MARKS = {'"': "in", "″": "in", "”": "in", "'": "ft", "′": "ft", "’": "f
 
 def unknown_unit(word: str, offset: int) -> MeasureFaultError:
     """The fault of a number followed by a word that is no unit, with the nearest unit offered."""
-    near = nearest_unit(word)
+    near = None if word.casefold() in TRADE_WORDS else nearest_unit(word)
     remedy = f"write {near}" if near else "write one of in, ft, yd, mm, cm, m for a length; g, kg, oz, lb for a mass"
     return MeasureFaultError(
         "unknown-unit",
