@@ -116,7 +116,7 @@ def _stick_numbers(plate: Plate, plan: Plan, sticks: Sequence[Stick]) -> None:
     up = sorted((plan.one(stick.finish)[1], stick.number, stick) for stick in sticks if not _runs_up(stick))
     if across:
         top = max(plan.one(stick.start if plan.below else stick.finish)[1] for _, stick in across)
-        for x, (_, stick) in zip(spread([x for x, _ in across], 1.15 * em), across, strict=True):
+        for x, (_, stick) in zip(spread([x for x, _ in across], max(1.0 * em, plate.wide(str(len(sticks)), bold=True) + 0.25 * em)), across, strict=True):
             plate.text(x, top + 0.9 * em, str(stick.number), bold=True)
     if up:
         right = max(plan.one(stick.finish)[0] for _, _, stick in up)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 
@@ -56,7 +57,7 @@ def draw_stage(basket: Basket, index: int, clothes: Wardrobe, options: Options) 
     else:
         brush = replace(SMALL, tolerance=0.03, pixel=0.16)
     plate.rods([*sticks, *weaving], brush, box, name="base")
-    _end_numbers(plate, plan, course, box)
+    _end_numbers(plate, plan, course, band, box)
     _letters(plate, plan, course, band, clothes)
     _captions(plate, basket, plan, band, clothes)
     names = stage_names(basket)
@@ -120,19 +121,35 @@ def weaving_rods(plan: Plan, course: BaseCourse, clothes: Wardrobe, upto: int) -
     return rods
 
 
-def _end_numbers(plate: Plate, plan: Plan, course: BaseCourse, box: tuple[float, float, float, float]) -> None:
-    """Numbers of the stick ends on their ends, where they leave the window or the base."""
-    em = plate.em
+def _end_numbers(
+    plate: Plate, plan: Plan, course: BaseCourse, band: WovenBand, box: tuple[float, float, float, float]
+) -> None:
+    """Numbers of the stick ends where they leave the window or the base; of a whole group where they lie too close."""
+    spots = [_last_in(box, plan.at(course.end_line(index, 4.0)), 0.8 * plate.em) for index in range(len(course.base.ends))]
+    first = 0
+    for size in band.group_sizes:
+        members = [(number + 1, spot) for number, spot in enumerate(spots[first : first + size], start=first) if spot is not None]
+        first += size
+        if not members:
+            continue
+        apart = min((math.dist(one, other) for (_, one), (_, other) in pairwise(members)), default=99.0)
+        if apart >= 1.3 * plate.em or len(members) == 1:
+            for number, (x, y) in members:
+                plate.disc(x, y, str(number), moved=number == 1)
+            continue
+        x = sum(spot[0] for _, spot in members) / len(members)
+        y = sum(spot[1] for _, spot in members) / len(members)
+        plate.label(x, y, f"{members[0][0]}–{members[-1][0]}", moved=members[0][0] == 1)
+
+
+def _last_in(box: tuple[float, float, float, float], line: Numbers, margin: float) -> tuple[float, float] | None:
+    """The last point of a line inside the window, if any is."""
     x, y, wide, tall = box
-    margin = 0.8 * em
-    for index, end in enumerate(course.base.ends):
-        line = plan.at(course.end_line(index, 4.0))
-        inside = (
-            (line[:, 0] > x + margin) & (line[:, 0] < x + wide - margin) & (line[:, 1] > y + margin) & (line[:, 1] < y + tall - margin)
-        )
-        if inside.any():
-            spot = line[int(np.nonzero(inside)[0][-1])]
-            plate.disc(float(spot[0]), float(spot[1]), str(end.number), moved=end.number == 1)
+    inside = (line[:, 0] > x + margin) & (line[:, 0] < x + wide - margin) & (line[:, 1] > y + margin) & (line[:, 1] < y + tall - margin)
+    if not inside.any():
+        return None
+    spot = line[int(np.nonzero(inside)[0][-1])]
+    return float(spot[0]), float(spot[1])
 
 
 def _letters(plate: Plate, plan: Plan, course: BaseCourse, band: WovenBand, clothes: Wardrobe) -> None:

@@ -19,7 +19,7 @@ from slath.drawing.plate import Plate
 from slath.drawing.rods import Brush, Rod
 from slath.drawing.scene import Scene
 from slath.drawing.side import rows_high, stake_places
-from slath.drawing.surface import Surface, round_at, stake_fractions, surface_of
+from slath.drawing.surface import Surface, flat_surface, round_at, stake_fractions, surface_of
 from slath.drawing.wall import Lay, strand_lines, wedge_after
 from slath.drawing.wardrobe import Wardrobe
 from slath.language.pattern import OvalSlath, RoundSlath
@@ -84,7 +84,7 @@ def draw_view(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     """The finished basket."""
     view = _view(basket)
     strands = list(_all_strands(basket, clothes, view))
-    seen = np.vstack([view.page(strand.points) for strand in strands])
+    seen = np.vstack([*(view.page(strand.points) for strand in strands), view.page(_shadow(basket))])
     low, high = seen.min(axis=0), seen.max(axis=0)
     margin = 2.0
     scale = min((options.width_mm - 2 * margin - 4.0) / (high[0] - low[0]), min(options.tallest_mm, 125.0) / (high[1] - low[1]))
@@ -114,15 +114,21 @@ def _view(basket: Basket) -> View:
     longish = outline.length_mm > 1.15 * outline.width_mm
     height = basket.profile.height_mm if basket.profile else 0.0
     flat = height < 0.35 * outline.width_mm
+    if basket.profile is None:
+        return View(azimuth=20.0, elevation=48.0)
     return View(azimuth=38.0 if longish or basket.handles else 20.0, elevation=34.0 if flat else 27.0)
 
 
 def _all_strands(basket: Basket, clothes: Wardrobe, view: View) -> Iterator[_Strand]:
     yield from _floor(basket, clothes, view)
-    if basket.profile is None:
+    if not basket.stakes:
+        return
+    fractions = stake_fractions(basket)
+    if basket.profile is None:  # a mat: its stakes lie flat, and turn into the border at its edge
+        surface = flat_surface(basket.base.edge)
+        yield from _uprights(basket, clothes, view, surface, fractions)
         return
     surface = surface_of(basket.profile)
-    fractions = stake_fractions(basket)
     yield from _wall(basket, clothes, view, surface, fractions)
     yield from _uprights(basket, clothes, view, surface, fractions)
     for number, _ in enumerate(basket.handles):
@@ -140,7 +146,7 @@ def _floor(basket: Basket, clothes: Wardrobe, view: View) -> Iterator[_Strand]:
     course = BaseCourse(base, stick, sum(widths) / len(widths))
     shade = -0.30 if basket.profile else -0.05
     for item in base.sticks:
-        line = course.stick_line(item, -3.0 if basket.profile else 4.0)
+        line = course.stick_line(item, -3.0 if basket.profile or basket.border else 4.0)
         lift = (0.95 if item.over else 0.6) * stick
         points = np.column_stack([line, np.full(len(line), lift)])
         yield _Strand(points, 0.95 * stick, clothes.sticks, np.full(len(line), shade), (True, True), f"stick {item.number}")
@@ -149,12 +155,18 @@ def _floor(basket: Basket, clothes: Wardrobe, view: View) -> Iterator[_Strand]:
         yield _Strand(points, course.strand * 0.98, clothes.weaver(strand.material), np.full(len(points), shade), name="floor")
 
 
+def _shadow(basket: Basket) -> Numbers:
+    """The outline of the shadow on the table, a little larger than the base and away from the light."""
+    edge = curve_points(basket.base.edge, 120)
+    large = max(float(np.abs(edge).max()), 1.0)
+    grown = edge * (1 + 0.06 + 8.0 / large) + np.array([0.05 * large, -0.02 * large])
+    return np.column_stack([grown, np.full(len(grown), -4.0)])
+
+
 def _ground(plate: Plate, basket: Basket, view: View) -> None:
     """A quiet shadow on the table, and the floor of a board."""
     edge = curve_points(basket.base.edge, 120)
-    grown = edge * (1 + 12.0 / max(np.abs(edge).max(), 1.0))
-    flat = view.page(np.column_stack([grown, np.full(len(grown), -4.0)]))
-    plate.area(flat[:, :2] + np.array([3.0, -1.0]), fill=_GROUND)
+    plate.area(view.page(_shadow(basket)), fill=_GROUND)
     if basket.base.slath is None:
         floor = view.page(np.column_stack([edge, np.zeros(len(edge))]))
         plate.area(floor, fill="#bda579")
@@ -168,7 +180,8 @@ def _wall(basket: Basket, clothes: Wardrobe, view: View, surface: Surface, fract
     wedges = []
     for band in basket.bands:
         wedges.append(wedge)
-        wedge = wedge_after(band, band.pitch.value, wedge)
+        if not (band.spec.weave.twined and len(band.rounds) <= 3):
+            wedge = wedge_after(band, band.pitch.value, wedge)
     squeeze = surface.along / (surface.along + 0.5 * wedge)
     for band, below in zip(basket.bands, wedges, strict=True):
         if not band.rounds or not band.materials:
@@ -177,7 +190,10 @@ def _wall(basket: Basket, clothes: Wardrobe, view: View, surface: Surface, fract
         strand = pitch / rows_high(band)
         widths = [materials[key].width_mm for rod in band.materials for key in rod]
         width = min(sum(widths) / len(widths) * 1.1, strand)
-        for line in strand_lines(band, Lay(stake, width, pitch), below, samples=7):
+        # Two or three rounds of a twined weave are stepped up by hand whatever they are called: they join up level.
+        level = band.spec.weave.twined and len(band.rounds) <= 3
+        shown = replace(band, spec=replace(band.spec, step_up=True)) if level else band
+        for line in strand_lines(shown, Lay(stake, width, pitch), below, samples=7):
             places = stake_places(band, line.at) + (band.start - 1)
             points, normals = surface.at(round_at(fractions, places), (band.from_mm + line.height) * squeeze, line.depth)
             yield _Strand(points, width, _seen_whole(clothes.weaver(line.material)), view.wall_light(normals), name=f"{band.index} rod {line.rod}")
@@ -205,7 +221,8 @@ def _uprights(basket: Basket, clothes: Wardrobe, view: View, surface: Surface, f
             crest = _crest(course, stake, place, len(members)) if course and turned else None
             points, normals, rim = _upright(surface, float(middle), crest, unit, taken, fractions, stake)
             light = np.where(rim, view.rim_light(normals), view.wall_light(normals))
-            yield _Strand(points, stake * 0.98, clothes.stakes, light, (False, True), f"stake {index + 1}")
+            look = clothes.sticks if basket.stakes[index].kind == "through" else clothes.stakes
+            yield _Strand(points, stake * 0.98, look, light, (False, True), f"stake {index + 1}")
 
 
 def _taken(basket: Basket, border: WorkedBorder | None) -> list[list[int]]:
@@ -218,7 +235,7 @@ def _taken(basket: Basket, border: WorkedBorder | None) -> list[list[int]]:
 
 def _crest(course: BorderCourse, stake: float, place: int, together: int) -> Numbers:
     """The border part of a stake: stakes along, mm inwards, mm above the weaving; twins lie side by side."""
-    line = catmull_rom(course.knots(len(course.legs))[3:], 5)
+    line = catmull_rom(course.knots(len(course.legs), trimmed=True)[3:], 5)
     beside = (place - (together - 1) / 2) * 0.7
     return np.column_stack([line[:, 0], line[:, 1] * stake, (line[:, 2] + beside) * stake])
 
@@ -227,7 +244,8 @@ def _upright(
     surface: Surface, middle: float, crest: Numbers | None, unit: int, taken: list[list[int]], fractions: Numbers, stake: float
 ) -> tuple[Numbers, Numbers, Numbers]:
     """Points, normals and whether each is rim, of one stake from the base to its end."""
-    ways = np.linspace(0.0, surface.along - (0.4 * stake if crest is not None else -1.5 * stake), 18)
+    top = surface.along - (0.4 * stake if crest is not None else -1.5 * stake)
+    ways = np.linspace(min(stake, 0.5 * surface.along), max(top, 0.6 * surface.along), 18)
     up, up_normals = surface.at(np.full(len(ways), middle), ways, np.zeros(len(ways)))
     if crest is None:
         return up, up_normals, np.zeros(len(ways), bool)

@@ -176,7 +176,7 @@ class _Figure:
 
     def _wall(self, window: _Window) -> Iterator[Rod]:
         """The last two rounds of the side below the border."""
-        bands = side_bands(self.basket)
+        bands = side_bands(self.basket) or [band for band in self.basket.base.bands if band.rounds and band.materials]
         if not bands or self.foot:
             return
         last = bands[-1]

@@ -37,14 +37,20 @@ class BorderCourse:
         """Stakes from a stake's own post to where its last end rests."""
         return self.legs[-1].ends + 1
 
-    def knots(self, done: int, lift: float = 0.0, lifted: int = 0, standing: float = 9.0) -> list[Knot]:
-        """Knots of stake 0 after its first `done` legs, from below the rim to its end; `lift` raises leg `lifted`."""
+    def knots(
+        self, done: int, lift: float = 0.0, lifted: int = 0, standing: float = 9.0, *, trimmed: bool = False
+    ) -> list[Knot]:
+        """Knots of stake 0 after its first `done` legs, from below the rim to its end; `lift` raises leg `lifted`.
+
+        `trimmed` cuts the end close, just past the stake it rests on.
+        """
         if not done:
             return [(0.0, 0.0, -2.2), (0.0, 0.0, 0.0), (0.0, 0.0, standing)]
         line: list[Knot] = [(0.0, 0.0, -2.2), (0.0, 0.0, -1.1), (0.0, 0.0, -0.3)]
         for number in range(done):
             line += self._leg(number, lift if number == lifted else 0.0)
-        return [*line, *self._tail(done - 1)]
+        tail = self._tail(done - 1)
+        return [*line, *(_cut_close(tail) if trimmed else tail)]
 
     def line(self, done: int, lift: float = 0.0, lifted: int = 0, standing: float = 9.0) -> Numbers:
         """The centre line through the knots, (n, 3)."""
@@ -134,6 +140,12 @@ class BorderCourse:
         runs_inside = any(visit.face == "behind" for visit in leg.visits)
         inner = self._side(number, "behind") if runs_inside else 1.05
         return [(at + 0.72, inner + 0.35, -0.12), (at + 1.1, inner + 0.95, -0.1), (at + 1.4, inner + 1.45, -0.1)]
+
+
+def _cut_close(tail: list[Knot]) -> list[Knot]:
+    """The tail of a finished end: as far as the stake it rests on and a little over."""
+    (x0, q0, h0), (x1, q1, h1) = tail[0], tail[1]
+    return [tail[0], (x0 + 0.6 * (x1 - x0), q0 + 0.3 * (q1 - q0), h0 + 0.6 * (h1 - h0))]
 
 
 def border_course(border: Border) -> BorderCourse:

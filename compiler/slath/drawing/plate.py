@@ -129,6 +129,16 @@ class Plate:
         self.circle(x, y, radius, fill=fill, width=0.3)
         self.text(x, y, letter, bold=True, colour=ink, halo=False)
 
+    def label(self, x: float, y: float, words: str, *, moved: bool = False) -> None:
+        """A few words on a pill, for what no disc can hold."""
+        half, high = self.wide(words, bold=True) / 2, 0.62 * self.em
+        turns = np.linspace(-np.pi / 2, np.pi / 2, 9)
+        right = np.column_stack([x + half + high * np.cos(turns), y + high * np.sin(turns)])
+        left = np.column_stack([x - half - high * np.cos(turns), y - high * np.sin(turns)])
+        fill, ink = (self.ink, self.paper) if moved else (self.paper, self.ink)
+        self.area(np.vstack([right, left]), fill, self.ink, 0.3)
+        self.text(x, y, words, bold=True, colour=ink, halo=False)
+
     # ----------------------------------------------------------------------------------------- arrows and measures
     def arrow(self, points: ArrayLike, width: float = FIRM, colour: str = "", head: float = 2.2) -> None:
         """A line with a solid head at its last point."""

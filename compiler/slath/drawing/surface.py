@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from slath.basket.model import Basket, Profile
+from slath.basket.model import Basket, Curve, Profile
 from slath.drawing.curves import Numbers
 
 _ROWS, _COLUMNS = 28, 144  # grid of the side; 144 chords of a circle lose a thousandth of its radius
@@ -62,6 +62,15 @@ def surface_of(profile: Profile) -> Surface:
     normals = np.cross(around, upwards)
     normals /= np.linalg.norm(normals, axis=2)[:, :, None] + 1e-12
     return Surface(points, normals, profile.along_mm)
+
+
+def flat_surface(edge: Curve) -> Surface:
+    """The rim of a mat: up its side is out from its edge, and its outside lies below."""
+    columns = [step / _COLUMNS for step in range(_COLUMNS)]
+    inner = np.array([(*edge.point(u), 0.0) for u in columns])
+    away = np.array([(*edge.normal(u), 0.0) for u in columns])
+    points = np.stack([inner - 2.0 * away, inner])
+    return Surface(points, np.tile(np.array([0.0, 0.0, -1.0]), (2, _COLUMNS, 1)), 2.0)
 
 
 def stake_fractions(basket: Basket) -> Numbers:
