@@ -6,6 +6,7 @@ from collections.abc import Callable, Collection, Iterator
 from typing import TYPE_CHECKING, Any
 
 from slath.language.faults import Fault, told, unknown_keys
+from slath.language.gate import surely_good
 from slath.language.sizes import is_by_size
 from slath.notes import Note, Place, Severity
 
@@ -21,6 +22,8 @@ def check(
     document: Document, schema: Schema, sizes: Collection[str], prefix: Path = ()
 ) -> tuple[list[Note], set[Path]]:
     """Notes on every place where the data is not as `schema` says, and the paths whose values cannot be used."""
+    if surely_good(document.data, schema, sizes):
+        return [], set()
     notes: dict[Note, None] = {}
     faulty: set[Path] = set()
     faults = [_fault(error) for error in _validator(schema, sizes).iter_errors(document.data)]
