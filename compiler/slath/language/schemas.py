@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import json
 from functools import cache
-from importlib import resources
+from pathlib import Path
 from typing import Any
 
 from slath.language.spelling import nearest
 
 Schema = dict[str, Any]
 SCHEMA_NAMES = ("pattern", "workshop")
-_FILES = resources.files("slath.language") / "schema"
+_FILES = Path(__file__).parent / "schema"
 
 
 @cache
