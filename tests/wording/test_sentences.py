@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 import re
+from typing import TYPE_CHECKING
 
 import pytest
 from tests.wording.told_patterns import SIZED, made, sentences, told, whole_text, words_in
 
+from slath.quantities.measuring import quantities_of
 from slath.trade.words import concepts
 from slath.units import printing
+
+if TYPE_CHECKING:
+    from slath.basket.model import Basket
+    from slath.quantities.results import Quantities
 
 # A length as it is printed inches first: ``9 1/2 in (241 mm)``.
 LENGTH = re.compile(r"((?:\d+ )?(?:\d+/\d+|\d+) in) \((\d+(?:\.\d+)?) mm\)")
@@ -70,11 +76,9 @@ def test_spelling_follows_the_vocabulary(name: str, size: int) -> None:
     assert not american & {"colour", "colours", "grey", "neighbour", "neighbours", "towards", "outwards", "centre"}
 
 
-@pytest.mark.parametrize(("name", "size"), SIZED)
-def test_every_length_told_is_one_of_the_list(name: str, size: int) -> None:
-    """A length in a step is the list's, a setting's, or a measure of the constructed basket, and nothing else."""
-    pattern, basket, quantities = made(name, size)
-    sized = pattern.sizes[size]
+def lengths_of(basket: Basket, quantities: Quantities) -> list[float]:
+    """Every length a step may tell, mm: the list's, the settings', the measures of the construction, and the lid's."""
+    sized = basket.pattern
     known = [amount.value for amount in quantities.amounts() if amount.unit == "mm"]
     known += [amount.value for amount in sized.settings.values.values() if amount.unit == "mm"]
     for band in (*basket.base.bands, *basket.bands):
@@ -96,9 +100,17 @@ def test_every_length_told_is_one_of_the_list(name: str, size: int) -> None:
     ]
     if basket.lid is not None:
         known.append(max(basket.lid.gap_mm, 0.0))
-        known += [band.reached_mm for band in basket.lid.base.bands]
+        known += lengths_of(basket.lid.basket, quantities_of(basket.lid.basket))
     for piece in quantities.pieces:  # what stands below a board is told as one
         known.append(sum(part.value for part in piece.parts if "foot" in part.name or part.name == "below the board"))
+    return known
+
+
+@pytest.mark.parametrize(("name", "size"), SIZED)
+def test_every_length_told_is_one_of_the_list(name: str, size: int) -> None:
+    """A length in a step is the list's, a setting's, or a measure of the constructed basket, and nothing else."""
+    pattern, basket, quantities = made(name, size)
+    known = lengths_of(basket, quantities)
     printed = {printing.both(mm) for mm in known}
     said = [found[0] for sentence in sentences(told(name, size)) for found in LENGTH.finditer(sentence)]
     bits = {sentence for sentence in said if sentence not in printed}

@@ -39,7 +39,7 @@ def woven_base_steps(work: Work, base: ConstructedBase) -> list[ToldStep]:
     elif isinstance(spec, OvalSlath):
         first = _oval_slath(work, base, spec)
     elif isinstance(spec, Frame):
-        first = _frame(work, base, spec)
+        first = _frame(work, spec)
     else:
         return []
     return [first, *band_steps(work, base)]
@@ -48,13 +48,6 @@ def woven_base_steps(work: Work, base: ConstructedBase) -> list[ToldStep]:
 def counting_sentence(work: Work, *names: str) -> str:
     """The sentence that counts, from the list, in this booklet's words."""
     return " ".join(bracketed(row.sentence) for row in work.quantities.counts if row.name in names)
-
-
-def _ends_counted(work: Work, base: ConstructedBase) -> str:
-    """The sentence that counts the ends; a lid's are told plainly, for the list counts the basket's own."""
-    if base is work.basket.base:
-        return counting_sentence(work, "ends")
-    return f"{figures(len(base.sticks), 'stick')}, {figures(len(base.ends), 'stick end')}."
 
 
 # ------------------------------------------------------------------------------------------------------ round slath
@@ -74,7 +67,7 @@ def _round_slath(work: Work, base: ConstructedBase, spec: RoundSlath) -> ToldSte
         "Make the [slath]",
         actions,
         notes=notes,
-        counts=[_ends_counted(work, base), _arms(base)],
+        counts=[counting_sentence(work, "ends"), _arms(base)],
         figures=(BASE_PLAN,),
         does=("pierce", "point") if pierced else (),
         materials=(spec.material,),
@@ -151,7 +144,7 @@ def _oval_slath(work: Work, base: ConstructedBase, spec: OvalSlath) -> ToldStep:
         notes=[
             "Measure from the first cross [stick] to the last on both sides: a field that is askew makes a twisted base."
         ],
-        counts=[_ends_counted(work, base)],
+        counts=[counting_sentence(work, "ends")],
         figures=(BASE_PLAN,),
         does=("pierce", "point", "measure") if spec.pierced != "none" else ("measure",),
         materials=keys,
@@ -173,7 +166,7 @@ def _field(work: Work, base: ConstructedBase, spec: OvalSlath) -> str:
 
 
 # ------------------------------------------------------------------------------------------------------------ frame
-def _frame(work: Work, base: ConstructedBase, spec: Frame) -> ToldStep:
+def _frame(work: Work, spec: Frame) -> ToldStep:
     length, width = work.voice.length(spec.outline.length_mm), work.voice.length(spec.outline.width_mm)
     actions = [
         f"Lay the {spec.lengthwise} lengthwise [sticks] side by side, spread evenly over {width}.",
@@ -188,7 +181,7 @@ def _frame(work: Work, base: ConstructedBase, spec: Frame) -> ToldStep:
         "Lay out the frame",
         actions,
         notes=["Measure the two diagonals: when they are alike the base is square."],
-        counts=[_ends_counted(work, base)],
+        counts=[counting_sentence(work, "ends")],
         figures=(BASE_PLAN,),
         does=("measure", "weave flat base"),
         materials=(spec.material,),

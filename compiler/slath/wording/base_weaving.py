@@ -40,7 +40,7 @@ def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int,
     )
     actions.append(parting)
     if same:
-        actions.append(f"Go on with the same [strands]: the stroke is now {_stroke(band)}.")
+        actions.append(f"Go on with the same [strands]: the stroke is now {_stroke(work, band)}.")
     else:
         actions += [*strokes.begin, *strokes.go_on]
     actions.append(_how_far(work, base, band, last=last))
@@ -56,7 +56,7 @@ def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int,
         _title(base, band, place, last=last, parted=bool(parting)),
         actions,
         notes=notes,
-        stops=[_count(band)],
+        stops=[_count(work, band)],
         figures=(base_band_names(base)[place],),
         does=_operations(base, place, last=last),
         materials=tuple(dict.fromkeys(key for rod in band.materials for key in rod)),
@@ -129,8 +129,8 @@ def _spreading(band: WovenBand, opened: tuple[int, ...]) -> str:
     )
 
 
-def _stroke(band: WovenBand) -> str:
-    words = uprights_of(band)
+def _stroke(work: Work, band: WovenBand) -> str:
+    words = uprights_of(band, work.basket)
     return listed([words.stroke(stroke.before, stroke.behind) for stroke in band.spec.weave.strokes], "then")
 
 
@@ -159,7 +159,7 @@ def _joining(work: Work) -> str:
     )
 
 
-def _count(band: WovenBand) -> str:
-    words = uprights_of(band)
+def _count(work: Work, band: WovenBand) -> str:
+    words = uprights_of(band, work.basket)
     strands = many(sum(len(rod) for rod in band.materials), "strand")
     return f"Before you begin: {band.uprights} {words.many}, {strands}."

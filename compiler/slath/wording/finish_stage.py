@@ -1,16 +1,12 @@
-"""Lids and finishing: what fits on the rim, and what is done when the last end is tucked away."""
+"""Finishing: what is done when the last end is tucked away."""
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from slath.wording.base_stage import woven_base_steps
-from slath.wording.border_stage import border_stage
 from slath.wording.figure_names import PROFILE
 
 if TYPE_CHECKING:
-    from slath.basket.model import ConstructedLid
     from slath.wording.told import ToldStage, ToldStep
     from slath.wording.work import Work
 
@@ -77,40 +73,4 @@ def _shape(work: Work) -> ToldStep:
         counts=[height] if height else [],
         figures=(PROFILE,),
         does=("damp", "measure"),
-    )
-
-
-def lid_stage(work: Work) -> ToldStage | None:
-    """The lid: begun and woven like a base, then fitted; None where there is no lid."""
-    lid = work.basket.lid
-    if lid is None:
-        return None
-    woven = woven_base_steps(work, lid.base)
-    border = border_stage(work, lid.border).steps if lid.border and lid.border.closes else ()
-    steps = [replace(step, key=f"lid {step.key}", figures=()) for step in (*woven, *border)]
-    return work.stage(
-        "lid", "The lid", "The lid is begun like the base, and fitted to the finished rim.", [*steps, _fit(work, lid)]
-    )
-
-
-def _fit(work: Work, lid: ConstructedLid) -> ToldStep:
-    voice = work.voice
-    ways = {
-        "over": "It goes over the rim, and hangs down outside.",
-        "inside": "It goes down inside the rim.",
-        "resting": "It rests on the rim.",
-    }
-    return work.step(
-        "lid fit",
-        "Fit the lid",
-        [
-            "Leave the basket and the lid until both are dry.",
-            f"Lay the lid on the basket. {ways[lid.spec.fit]}",
-            f"Turn it round: it should stand clear by {voice.length(lid.gap_mm)} everywhere."
-            if lid.gap_mm > 0
-            else "Turn it round: it should lie evenly everywhere.",
-            "Mark where it fits best, with a thread on the lid and another on the rim.",
-        ],
-        notes=["A lid that binds is damped and pressed into shape on its own basket, and dries there."],
-        does=("check", "measure"),
     )

@@ -133,7 +133,7 @@ def _step_up(work: Work, band: WovenBand) -> list[str]:
     weave, voice = band.spec.weave, work.voice
     if not band.spec.step_up or not weave.twined:
         return []
-    words = uprights_of(band)
+    words = uprights_of(band, work.basket)
     strokes = words.stroke(weave.strokes[0].before, weave.strokes[0].behind)
     return [
         f"Stop when the [strand] furthest to the {voice.on} comes out just before the place where the first round began.",
@@ -187,7 +187,7 @@ def _colours(work: Work, band: WovenBand) -> list[str]:
     """What the colours do from round to round, in words beside the chart."""
     if band.steps is None:
         return []
-    voice, words = work.voice, uprights_of(band)
+    voice, words = work.voice, uprights_of(band, work.basket)
     if band.steps == 0:
         return [
             f"Each round puts every colour above itself, in upright stripes, because the {words.many} and the colours come out even.",
@@ -203,7 +203,7 @@ def _colours(work: Work, band: WovenBand) -> list[str]:
 
 def _stops(work: Work, band: WovenBand) -> list[str]:
     """Stop and count before the band: uprights, and strands by colour."""
-    words = uprights_of(band)
+    words = uprights_of(band, work.basket)
     counts = [f"{band.uprights} {words.many}"]
     strands = [key for rod in band.materials for key in rod]
     if not strands:

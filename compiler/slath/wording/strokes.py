@@ -62,7 +62,7 @@ def strokes_of(work: Work, band: WovenBand) -> Strokes:
 
 def in_brief(work: Work, band: WovenBand, strokes: Strokes, told_in: str) -> Strokes:
     """A weave told before, as a teacher reminds of it: where to begin, the stroke, and how to end."""
-    words = uprights_of(band)
+    words = uprights_of(band, work.basket)
     go_on = (f"Work as in {told_in}: {_cycle(band, words)}, always to the {work.voice.on}.",)
     return Strokes(strokes.begin, go_on, (), strokes.end)
 
@@ -79,7 +79,7 @@ def _cycle(band: WovenBand, words: Uprights) -> str:
 
 # ---------------------------------------------------------------------------------------- one strand, or a bundle
 def _rand(work: Work, band: WovenBand) -> Strokes:
-    voice, words, weave = work.voice, uprights_of(band), band.spec.weave
+    voice, words, weave = work.voice, uprights_of(band, work.basket), band.spec.weave
     bundle = weave.as_one > 1
     it = "them" if bundle else "it"
     taken = _bundle(work, band) if bundle else f"Take a [strand]{_all_one(work, band)}."
@@ -143,7 +143,7 @@ def _all_one(work: Work, band: WovenBand) -> str:
 
 
 def _chase(work: Work, band: WovenBand) -> Strokes:
-    voice, words = work.voice, uprights_of(band)
+    voice, words = work.voice, uprights_of(band, work.basket)
     first, second = (_rod_name(work, band, rod) for rod in (0, 1))
     path = _cycle(band, words)
     begin = (
@@ -179,7 +179,7 @@ def _rod_name(work: Work, band: WovenBand, rod: int) -> str:
 
 # ---------------------------------------------------------------------------------------------------- twined weaves
 def _twined(work: Work, band: WovenBand) -> Strokes:
-    voice, words, weave = work.voice, uprights_of(band), band.spec.weave
+    voice, words, weave = work.voice, uprights_of(band, work.basket), band.spec.weave
     rods = len(band.materials)
     begin = (*_folded(work, band), *_laid_in(work, band)) if _can_fold(band) else _laid_in(work, band)
     turn = "Give the two a half twist in every [space], so that they grip." if weave.kind == "fitch" else ""
@@ -210,7 +210,7 @@ def _can_fold(band: WovenBand) -> bool:
 
 
 def _folded(work: Work, band: WovenBand) -> tuple[str, ...]:
-    voice, words = work.voice, uprights_of(band)
+    voice, words = work.voice, uprights_of(band, work.basket)
     return (
         f"Take one long [strand]{_all_one(work, band)} and fold it a little off its middle, so that the joins will not come together.",
         f"Hang the fold round {words.at(_first(band, 1))}, with one half in the [space] on each side of it.",
@@ -221,7 +221,7 @@ def _folded(work: Work, band: WovenBand) -> tuple[str, ...]:
 def _laid_in(work: Work, band: WovenBand) -> tuple[str, ...]:
     if _can_fold(band):
         return ()
-    voice, words = work.voice, uprights_of(band)
+    voice, words = work.voice, uprights_of(band, work.basket)
     rods = len(band.materials)
     keys = [rod[0] for rod in band.materials]
     order = ""
@@ -238,7 +238,7 @@ def _laid_in(work: Work, band: WovenBand) -> tuple[str, ...]:
 
 # ------------------------------------------------------------------------------------------------------- the others
 def _french(work: Work, band: WovenBand) -> Strokes:
-    voice, words = work.voice, uprights_of(band)
+    voice, words = work.voice, uprights_of(band, work.basket)
     materials = work.basket.pattern.materials
     keys = list(dict.fromkeys(rod[0] for rod in band.materials))
     turns = [colour_words(key, materials, keys) for key in keys]
@@ -260,7 +260,7 @@ def _french(work: Work, band: WovenBand) -> Strokes:
 
 
 def _packing(work: Work, band: WovenBand) -> Strokes:
-    voice, words = work.voice, uprights_of(band)
+    voice, words = work.voice, uprights_of(band, work.basket)
     begin = (f"Lay the end of a [strand] inside, {words.back} {words.at(_first(band, 0))}.",)
     rows = [
         f"Row {_span(cell.rows)}: weave from {words.at(cell.stakes[0])} to {words.at(cell.stakes[1])}, and turn round it."
@@ -277,7 +277,7 @@ def _span(rows: tuple[int, int]) -> str:
 
 def _open(work: Work, band: WovenBand) -> Strokes:
     height = work.voice.length(work.band_row(band).along.value)
-    words = uprights_of(band)
+    words = uprights_of(band, work.basket)
     begin = (f"Leave the {words.many} bare for {height}.",)
     go_on = ("Mark that height on each before you weave on, and keep to the marks.",)
     return Strokes(begin, go_on, (), ())

@@ -10,9 +10,10 @@ from slath.wording.base_stage import base_check, base_stage
 from slath.wording.border_stage import border_stage
 from slath.wording.cautioning import with_cautions
 from slath.wording.designer import notes_on_words, with_designers_words
-from slath.wording.finish_stage import finish_stage, lid_stage
+from slath.wording.finish_stage import finish_stage
 from slath.wording.glossary import glossary, linked_once, words_of_stage
 from slath.wording.handle_stage import handle_stage
+from slath.wording.lid_stage import lid_stage
 from slath.wording.prepare import prepare_stage
 from slath.wording.side_stage import side_stages
 from slath.wording.speech import Voice

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from slath.units.counting import counted, in_words, listed
 
 if TYPE_CHECKING:
-    from slath.basket.model import WovenBand
+    from slath.basket.model import Basket, WovenBand
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,9 +50,9 @@ class Uprights:
         return f"{in_words(len(numbers))} neighbouring {self.many}"
 
 
-def uprights_of(band: WovenBand) -> Uprights:
-    """The words for what `band` goes round."""
-    on_base = band.part in {"base", "lid"} and band.spec.part in {"base", "lid"}
+def uprights_of(band: WovenBand, basket: Basket) -> Uprights:
+    """The words for what `band` of `basket` goes round: sticks on its base, stakes on its side."""
+    on_base = any(found is band for found in basket.base.bands)
     noun = "stick" if on_base else "stake"
     one, plural = f"[{noun}]", f"[{noun}s]"
     faces = (

@@ -1,0 +1,64 @@
+"""The lid: a small basket of its own, told in short stages, and fitted to the finished rim."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from slath.quantities.measuring import quantities_of
+from slath.wording.base_stage import base_check, base_stage
+from slath.wording.border_stage import border_stage
+from slath.wording.handle_stage import handle_stage
+from slath.wording.side_stage import side_stages
+from slath.wording.staking import pricking_up_stage, stakes_stage
+from slath.wording.work import Work
+
+if TYPE_CHECKING:
+    from slath.basket.model import ConstructedLid
+    from slath.wording.told import ToldStage, ToldStep
+
+
+def lid_stage(work: Work) -> ToldStage | None:
+    """The lid, begun like a base and worked on as far as it goes, then fitted; None where there is no lid."""
+    lid = work.basket.lid
+    if lid is None:
+        return None
+    own = Work(lid.basket, quantities_of(lid.basket), work.voice)
+    border = lid.basket.border
+    stages = [
+        base_stage(own),
+        base_check(own),
+        stakes_stage(own),
+        pricking_up_stage(own),
+        *side_stages(own),
+        border_stage(own, border) if border and border.closes else None,
+        handle_stage(own),
+    ]
+    told = [step for stage in stages if stage for step in stage.steps]
+    steps = [replace(step, key=f"lid {step.key}", figures=()) for step in told]
+    return work.stage(
+        "lid", "The lid", "The lid is begun like the base, and fitted to the finished rim.", [*steps, _fit(work, lid)]
+    )
+
+
+def _fit(work: Work, lid: ConstructedLid) -> ToldStep:
+    voice = work.voice
+    ways = {
+        "over": "It goes over the rim, and hangs down outside.",
+        "inside": "It goes down inside the rim.",
+        "resting": "It rests on the rim.",
+    }
+    return work.step(
+        "lid fit",
+        "Fit the lid",
+        [
+            "Leave the basket and the lid until both are dry.",
+            f"Lay the lid on the basket. {ways[lid.spec.fit]}",
+            f"Turn it round: it should stand clear by {voice.length(lid.gap_mm)} everywhere."
+            if lid.gap_mm > 0
+            else "Turn it round: it should lie evenly everywhere.",
+            "Mark where it fits best, with a thread on the lid and another on the rim.",
+        ],
+        notes=["A lid that binds is damped and pressed into shape on its own basket, and dries there."],
+        does=("check", "measure"),
+    )
