@@ -14,6 +14,7 @@ import numpy as np
 from slath.basket.model import ConstructedBase, Stick, StickEnd, WovenBand
 from slath.basket.weave import Face
 from slath.drawing.curves import Numbers, hermite, monotone, spline, travelled
+from slath.drawing.plans import slath_of
 from slath.drawing.side import rows_high
 from slath.drawing.wall import Lay, rod_faces, rod_rows
 
@@ -34,14 +35,13 @@ class BaseCourse:
     """Centre lines of a slath woven with its bands up to and with `upto` (all of them if None)."""
 
     def __init__(self, base: ConstructedBase, stick_mm: float, strand_mm: float, upto: int | None = None) -> None:
-        assert base.slath is not None
-        self.base, self.slath = base, base.slath
+        self.base, self.slath = base, slath_of(base)
         self.stick, self.strand = stick_mm, strand_mm
         self.bands = base.bands if upto is None else base.bands[: upto + 1]
         outline = base.spec.outline
         self.spine = max((outline.length_mm - outline.width_mm) / 2, 0.0)
-        self.core = base.slath.width_mm / 2
-        self.room = (outline.width_mm - base.slath.width_mm) / 2
+        self.core = self.slath.width_mm / 2
+        self.room = (outline.width_mm - self.slath.width_mm) / 2
         self._sticks = {stick.number: stick for stick in base.sticks}
         self._axes = [self._axis(end) for end in base.ends]
         self._splines: dict[int, tuple[Numbers, Numbers, Numbers]] = {}
@@ -58,7 +58,11 @@ class BaseCourse:
         course = (towards - away) / math.dist(towards, away)
         lengthwise = abs(course[0]) > abs(course[1])
         half = (self.slath.length_mm if lengthwise else self.slath.width_mm) / 2
-        leave = np.array([math.copysign(half, course[0]), towards[1]]) if lengthwise else np.array([towards[0], math.copysign(half, course[1])])
+        leave = (
+            np.array([math.copysign(half, course[0]), towards[1]])
+            if lengthwise
+            else np.array([towards[0], math.copysign(half, course[1])])
+        )
         return leave, course
 
     def ring(self, u: float, way: float) -> Numbers:

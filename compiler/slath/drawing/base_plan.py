@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 import numpy as np
 
@@ -33,7 +34,12 @@ def draw_base_plan(basket: Basket, clothes: Wardrobe, options: Options, quantiti
     pierced = [stick for stick in base.sticks if stick.pierced]
     foot = (7.8 if _cross_groups(base.sticks) else 5.4) * em + (6.0 * em if pierced else 0.0)
     plate = Plate(options.width_mm, foot + tall + 3.6 * em, options)
-    plan = Plan(sides + wide / 2 + max(0.0, (options.width_mm - sides - 5.6 * em - wide) / 2), foot + tall / 2, ratio, below=True)
+    plan = Plan(
+        sides + wide / 2 + max(0.0, (options.width_mm - sides - 5.6 * em - wide) / 2),
+        foot + tall / 2,
+        ratio,
+        below=True,
+    )
     _sticks(plate, plan, base.sticks, clothes)
     edge = plan.at(curve_points(base.edge))
     plate.outline(edge, stroke=plate.quiet, width=0.3, dash=(1.6, 0.9))
@@ -75,7 +81,7 @@ def _sticks(plate: Plate, plan: Plan, sticks: Sequence[Stick], clothes: Wardrobe
 def _stick_width(sticks: Sequence[Stick]) -> float:
     """Sticks lie side by side in the slath: their distance there is their width."""
     gaps = []
-    for one, other in zip(sticks, sticks[1:], strict=False):
+    for one, other in pairwise(sticks):
         apart = abs(one.start[0] - other.start[0]) if _runs_up(one) else abs(one.start[1] - other.start[1])
         if _runs_up(one) == _runs_up(other) and apart > 0.5:
             gaps.append(apart)
@@ -89,7 +95,9 @@ def _runs_up(stick: Stick) -> bool:
 def slit_mm(basket: Basket, sticks: Sequence[Stick]) -> float:
     """Length of a slit: the width of what goes through it, times the maker's setting."""
     through = [stick for stick in basket.base.sticks if not stick.pierced]
-    width = sum(basket.pattern.materials[stick.material].width_mm for stick in through if _runs_up(stick) != _runs_up(sticks[0]))
+    width = sum(
+        basket.pattern.materials[stick.material].width_mm for stick in through if _runs_up(stick) != _runs_up(sticks[0])
+    )
     ratio = basket.pattern.settings["slit_length"].value
     return min(width * ratio / 2 + width / 10, _SHARE_SLIT * sticks[0].length_mm)
 
@@ -116,7 +124,11 @@ def _stick_numbers(plate: Plate, plan: Plan, sticks: Sequence[Stick]) -> None:
     up = sorted((plan.one(stick.finish)[1], stick.number, stick) for stick in sticks if not _runs_up(stick))
     if across:
         top = max(plan.one(stick.start if plan.below else stick.finish)[1] for _, stick in across)
-        for x, (_, stick) in zip(spread([x for x, _ in across], max(1.0 * em, plate.wide(str(len(sticks)), bold=True) + 0.25 * em)), across, strict=True):
+        for x, (_, stick) in zip(
+            spread([x for x, _ in across], max(1.0 * em, plate.wide(str(len(sticks)), bold=True) + 0.25 * em)),
+            across,
+            strict=True,
+        ):
             plate.text(x, top + 0.9 * em, str(stick.number), bold=True)
     if up:
         right = max(plan.one(stick.finish)[0] for _, _, stick in up)
@@ -141,17 +153,22 @@ def _measures(plate: Plate, plan: Plan, basket: Basket) -> None:
     y = low - 1.6 * em
     middles = _cross_groups(basket.base.sticks)
     if len(middles) > 1:
-        for one, other in zip(middles, middles[1:], strict=False):
+        for one, other in pairwise(middles):
             a, b = plan.one((one, 0.0)), plan.one((other, 0.0))
             words = measure(other - one)
             fits = plate.wide(words) < (b[0] - a[0]) - 1.0
             plate.dimension((a[0], y), (b[0], y), words if fits else "", above=True)
-        if not all(plate.wide(measure(b - a)) < (b - a) * plan.scale - 1 for a, b in zip(middles, middles[1:], strict=False)):
+        if not all(plate.wide(measure(b - a)) < (b - a) * plan.scale - 1 for a, b in pairwise(middles)):
             plate.text(plan.x, y - 0.9 * em, f"groups of cross sticks {measure(middles[1] - middles[0])} apart")
             y -= 0.6 * em
         y -= 2.2 * em
     name = "base" if outline.shape == "circle" else "base length"
-    plate.dimension((left, y), (right, y), f"{name} {measure(outline.length_mm)}{' across' if outline.shape == 'circle' else ''}", above=False)
+    plate.dimension(
+        (left, y),
+        (right, y),
+        f"{name} {measure(outline.length_mm)}{' across' if outline.shape == 'circle' else ''}",
+        above=False,
+    )
     if outline.shape != "circle":
         x = left - 1.3 * em
         high = plan.y + outline.width_mm * plan.scale / 2
@@ -164,7 +181,9 @@ def _slit_view(plate: Plate, basket: Basket, pierced: Sequence[Stick], clothes: 
     y, wide = 2.6 * em, min(0.62 * plate.width, 90.0)
     left = (plate.width - wide) / 2 + 2.0 * em
     thick = 3.6
-    plate.rods([Rod(np.array([[left, y, 0.0], [left + wide, y, 0.0]]), thick, clothes.sticks, (True, True))], Brush(gap=0.0))
+    plate.rods(
+        [Rod(np.array([[left, y, 0.0], [left + wide, y, 0.0]]), thick, clothes.sticks, (True, True))], Brush(gap=0.0)
+    )
     half, middle = 0.13 * wide, left + wide / 2
     turn = np.linspace(-np.pi / 2, np.pi / 2, 24)
     upper = np.column_stack([middle + half * np.sin(turn), y + 0.72 * np.cos(turn)])
@@ -181,7 +200,11 @@ def _words(basket: Basket, options: Options) -> str:
     base, spec = basket.base, basket.base.spec
     measure, sticks = options.measure, options.term("sticks")
     outline = spec.outline
-    size = measure(outline.length_mm) if outline.shape == "circle" else f"{measure(outline.length_mm)} by {measure(outline.width_mm)}"
+    size = (
+        measure(outline.length_mm)
+        if outline.shape == "circle"
+        else f"{measure(outline.length_mm)} by {measure(outline.width_mm)}"
+    )
     ends = f"{len(base.ends)} stick ends reach the edge" if base.ends else ""
     pierced = [stick.number for stick in base.sticks if stick.pierced]
     through = [stick.number for stick in base.sticks if not stick.pierced]
@@ -196,8 +219,14 @@ def _words(basket: Basket, options: Options) -> str:
     else:
         lay = "The base comes ready made."
     middles = _cross_groups(base.sticks)
-    apart = f" The groups of cross sticks stand {measure(middles[1] - middles[0])} apart, middle to middle." if len(middles) > 1 else ""
-    half = " The half stick reaches the edge at one end only." if any(s.kind == "half stick" for s in base.sticks) else ""
+    apart = (
+        f" The groups of cross sticks stand {measure(middles[1] - middles[0])} apart, middle to middle."
+        if len(middles) > 1
+        else ""
+    )
+    half = (
+        " The half stick reaches the edge at one end only." if any(s.kind == "half stick" for s in base.sticks) else ""
+    )
     return f"The base, {size}, seen from below. {lay}{apart}{half} {ends}.".replace(" .", ".").strip()
 
 
@@ -212,4 +241,3 @@ def _run(numbers: Sequence[int]) -> str:
         return f"{numbers[0]} to {numbers[-1]}"
     words = [str(number) for number in numbers]
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
-

@@ -46,8 +46,8 @@ def draw_stage(basket: Basket, index: int, clothes: Wardrobe, options: Options) 
     sizes = _sizes(basket)
     course = BaseCourse(basket.base, *sizes, upto=index)
     last = index == len(basket.base.bands) - 1
-    plan, plate, box = _plate(basket, course, band, options, whole=last)
-    weaving = weaving_rods(plan, course, clothes, upto=index)
+    plan, plate, box = _plate(course, band, options, whole=last)
+    weaving = weaving_rods(plan, course, clothes)
     sticks = stick_rods(plan, course, clothes, 4.0)
     thin = sizes[1] * plan.scale
     if thin > 1.6:
@@ -59,7 +59,7 @@ def draw_stage(basket: Basket, index: int, clothes: Wardrobe, options: Options) 
     plate.rods([*sticks, *weaving], brush, box, name="base")
     _end_numbers(plate, plan, course, band, box)
     _letters(plate, plan, course, band, clothes)
-    _captions(plate, basket, plan, band, clothes)
+    _captions(plate, plan, band, clothes)
     names = stage_names(basket)
     return plate.scene(
         names[index],
@@ -80,7 +80,7 @@ def _sizes(basket: Basket) -> tuple[float, float]:
 
 
 def _plate(
-    basket: Basket, course: BaseCourse, band: WovenBand, options: Options, *, whole: bool
+    course: BaseCourse, band: WovenBand, options: Options, *, whole: bool
 ) -> tuple[Plan, Plate, tuple[float, float, float, float]]:
     """The plan at a scale that shows the weaving of this stage, and the window it is seen through."""
     em = options.text_pt * POINT_MM
@@ -105,11 +105,13 @@ def stick_rods(plan: Plan, course: BaseCourse, clothes: Wardrobe, beyond: float)
         lift = 0.35 * course.stick * plan.scale if on_top else 0.0
         height = np.full(len(line), lift)
         points = np.column_stack([line, height])
-        rods.append(Rod(points, 0.95 * course.stick * plan.scale, clothes.sticks, (True, True), name=f"stick {stick.number}"))
+        rods.append(
+            Rod(points, 0.95 * course.stick * plan.scale, clothes.sticks, (True, True), name=f"stick {stick.number}")
+        )
     return rods
 
 
-def weaving_rods(plan: Plan, course: BaseCourse, clothes: Wardrobe, upto: int) -> list[Rod]:
+def weaving_rods(plan: Plan, course: BaseCourse, clothes: Wardrobe) -> list[Rod]:
     """Strands of the base as rods; seen from below, what lies before the sticks is nearest."""
     rods = []
     for strand in course.strands():
@@ -125,10 +127,16 @@ def _end_numbers(
     plate: Plate, plan: Plan, course: BaseCourse, band: WovenBand, box: tuple[float, float, float, float]
 ) -> None:
     """Numbers of the stick ends where they leave the window or the base; of a whole group where they lie too close."""
-    spots = [_last_in(box, plan.at(course.end_line(index, 4.0)), 0.8 * plate.em) for index in range(len(course.base.ends))]
+    spots = [
+        _last_in(box, plan.at(course.end_line(index, 4.0)), 0.8 * plate.em) for index in range(len(course.base.ends))
+    ]
     first = 0
     for size in band.group_sizes:
-        members = [(number + 1, spot) for number, spot in enumerate(spots[first : first + size], start=first) if spot is not None]
+        members = [
+            (number + 1, spot)
+            for number, spot in enumerate(spots[first : first + size], start=first)
+            if spot is not None
+        ]
         first += size
         if not members:
             continue
@@ -145,7 +153,12 @@ def _end_numbers(
 def _last_in(box: tuple[float, float, float, float], line: Numbers, margin: float) -> tuple[float, float] | None:
     """The last point of a line inside the window, if any is."""
     x, y, wide, tall = box
-    inside = (line[:, 0] > x + margin) & (line[:, 0] < x + wide - margin) & (line[:, 1] > y + margin) & (line[:, 1] < y + tall - margin)
+    inside = (
+        (line[:, 0] > x + margin)
+        & (line[:, 0] < x + wide - margin)
+        & (line[:, 1] > y + margin)
+        & (line[:, 1] < y + tall - margin)
+    )
     if not inside.any():
         return None
     spot = line[int(np.nonzero(inside)[0][-1])]
@@ -184,7 +197,7 @@ def _grouping(band: WovenBand) -> str:
     return "in " + " and ".join(words)
 
 
-def _captions(plate: Plate, basket: Basket, plan: Plan, band: WovenBand, clothes: Wardrobe) -> None:
+def _captions(plate: Plate, plan: Plan, band: WovenBand, clothes: Wardrobe) -> None:
     em = plate.em
     plate.text(0.4, plate.height - 0.9 * em, f"seen from {plan.seen_from}", "start", italic=True)
     rounds = len(band.rounds)
@@ -202,7 +215,9 @@ def _captions(plate: Plate, basket: Basket, plan: Plan, band: WovenBand, clothes
     sweep = np.linspace(math.radians(64), math.radians(44), 14)
     radius = min(plate.height - 10 * em, plate.width) * 0.47
     arc = np.column_stack([plan.x + radius * np.cos(sweep) * 1.03, plan.y + radius * np.sin(sweep)])
-    corner = np.column_stack([np.linspace(plate.width - 15.0, plate.width - 3.5, 12), plate.height - 1.0 - 3.0 * np.linspace(0, 1, 12) ** 2])
+    corner = np.column_stack(
+        [np.linspace(plate.width - 15.0, plate.width - 3.5, 12), plate.height - 1.0 - 3.0 * np.linspace(0, 1, 12) ** 2]
+    )
     plate.arrow(corner if plan.below else arc, 0.5)
     plate.text(plate.width - 16.0, plate.height - 0.9 * em, "work", "end")
 
@@ -211,11 +226,21 @@ def _words(basket: Basket, index: int, clothes: Wardrobe, options: Options) -> s
     band = basket.base.bands[index]
     letters = rod_letters(band, clothes)
     sticks = options.term("sticks")
-    start = "" if index else f" Strand {letters[0]} starts behind the last group and goes before the first." if len(letters) == 1 else (
-        f" Strands {' and '.join(letters[:2])} start in neighbouring spaces; {letters[0]} goes before the first group."
+    start = (
+        ""
+        if index
+        else f" Strand {letters[0]} starts behind the last group and goes before the first."
+        if len(letters) == 1
+        else (
+            f" Strands {' and '.join(letters[:2])} start in neighbouring spaces; {letters[0]} goes before the first group."
+        )
     )
     groups = ", ".join(str(size) for size in band.group_sizes)
-    taken = f"{sticks} taken {groups} round the base" if max(band.group_sizes) > 1 else f"over and under every single end, {band.uprights} in all"
+    taken = (
+        f"{sticks} taken {groups} round the base"
+        if max(band.group_sizes) > 1
+        else f"over and under every single end, {band.uprights} in all"
+    )
     turn = options.clockwise
     return (
         f"Seen from below, working {turn}: {len(band.rounds)} rounds of {band.spec.weave.label}, {taken}.{start} "

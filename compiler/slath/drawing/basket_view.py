@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 
@@ -87,7 +88,9 @@ def draw_view(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     seen = np.vstack([*(view.page(strand.points) for strand in strands), view.page(_shadow(basket))])
     low, high = seen.min(axis=0), seen.max(axis=0)
     margin = 2.0
-    scale = min((options.width_mm - 2 * margin - 4.0) / (high[0] - low[0]), min(options.tallest_mm, 125.0) / (high[1] - low[1]))
+    scale = min(
+        (options.width_mm - 2 * margin - 4.0) / (high[0] - low[0]), min(options.tallest_mm, 125.0) / (high[1] - low[1])
+    )
     x = options.width_mm / 2 - scale * (low[0] + high[0]) / 2
     y = margin + 3.0 - scale * low[1]
     view = replace(view, scale=scale, x=x, y=y)
@@ -104,7 +107,7 @@ def draw_view(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     )  # fmt: skip
     plate.rods(rods, brush, name="basket")
     return plate.scene(
-        "view", "The finished basket", _words(basket, clothes, options), seen_from="the front and a little above",
+        "view", "The finished basket", _words(basket, options), seen_from="the front and a little above",
         caption="The finished basket, drawn from its own strands.",
     )  # fmt: skip
 
@@ -120,7 +123,7 @@ def _view(basket: Basket) -> View:
 
 
 def _all_strands(basket: Basket, clothes: Wardrobe, view: View) -> Iterator[_Strand]:
-    yield from _floor(basket, clothes, view)
+    yield from _floor(basket, clothes)
     if not basket.stakes:
         return
     fractions = stake_fractions(basket)
@@ -132,11 +135,11 @@ def _all_strands(basket: Basket, clothes: Wardrobe, view: View) -> Iterator[_Str
     yield from _wall(basket, clothes, view, surface, fractions)
     yield from _uprights(basket, clothes, view, surface, fractions)
     for number, _ in enumerate(basket.handles):
-        yield from _handle(basket, number, clothes, view, surface)
+        yield from _handle(basket, number, clothes, surface)
 
 
 # -------------------------------------------------------------------------------------------------------------- floor
-def _floor(basket: Basket, clothes: Wardrobe, view: View) -> Iterator[_Strand]:
+def _floor(basket: Basket, clothes: Wardrobe) -> Iterator[_Strand]:
     base = basket.base
     if base.slath is None or not isinstance(base.spec, RoundSlath | OvalSlath):
         return
@@ -149,10 +152,14 @@ def _floor(basket: Basket, clothes: Wardrobe, view: View) -> Iterator[_Strand]:
         line = course.stick_line(item, -3.0 if basket.profile or basket.border else 4.0)
         lift = (0.95 if item.over else 0.6) * stick
         points = np.column_stack([line, np.full(len(line), lift)])
-        yield _Strand(points, 0.95 * stick, clothes.sticks, np.full(len(line), shade), (True, True), f"stick {item.number}")
+        yield _Strand(
+            points, 0.95 * stick, clothes.sticks, np.full(len(line), shade), (True, True), f"stick {item.number}"
+        )
     for strand in course.strands():
         points = strand.points * np.array([0.97, 0.97, -1.0]) + np.array([0.0, 0.0, 0.6 * stick])
-        yield _Strand(points, course.strand * 0.98, clothes.weaver(strand.material), np.full(len(points), shade), name="floor")
+        yield _Strand(
+            points, course.strand * 0.98, clothes.weaver(strand.material), np.full(len(points), shade), name="floor"
+        )
 
 
 def _shadow(basket: Basket) -> Numbers:
@@ -195,8 +202,16 @@ def _wall(basket: Basket, clothes: Wardrobe, view: View, surface: Surface, fract
         shown = replace(band, spec=replace(band.spec, step_up=True)) if level else band
         for line in strand_lines(shown, Lay(stake, width, pitch), below, samples=7):
             places = stake_places(band, line.at) + (band.start - 1)
-            points, normals = surface.at(round_at(fractions, places), (band.from_mm + line.height) * squeeze, line.depth)
-            yield _Strand(points, width, _seen_whole(clothes.weaver(line.material)), view.wall_light(normals), name=f"{band.index} rod {line.rod}")
+            points, normals = surface.at(
+                round_at(fractions, places), (band.from_mm + line.height) * squeeze, line.depth
+            )
+            yield _Strand(
+                points,
+                width,
+                _seen_whole(clothes.weaver(line.material)),
+                view.wall_light(normals),
+                name=f"{band.index} rod {line.rod}",
+            )
 
 
 def _seen_whole(look: Dress) -> Dress:
@@ -230,7 +245,7 @@ def _taken(basket: Basket, border: WorkedBorder | None) -> list[list[int]]:
     count = len(basket.stakes)
     units = border.count if border else count
     edges = np.linspace(0, count, units + 1).round().astype(int).tolist()
-    return [list(range(first, last)) or [min(first, count - 1)] for first, last in zip(edges, edges[1:], strict=False)]
+    return [list(range(first, last)) or [min(first, count - 1)] for first, last in pairwise(edges)]
 
 
 def _crest(course: BorderCourse, stake: float, place: int, together: int) -> Numbers:
@@ -241,7 +256,13 @@ def _crest(course: BorderCourse, stake: float, place: int, together: int) -> Num
 
 
 def _upright(
-    surface: Surface, middle: float, crest: Numbers | None, unit: int, taken: list[list[int]], fractions: Numbers, stake: float
+    surface: Surface,
+    middle: float,
+    crest: Numbers | None,
+    unit: int,
+    taken: list[list[int]],
+    fractions: Numbers,
+    stake: float,
 ) -> tuple[Numbers, Numbers, Numbers]:
     """Points, normals and whether each is rim, of one stake from the base to its end."""
     top = surface.along - (0.4 * stake if crest is not None else -1.5 * stake)
@@ -257,7 +278,7 @@ def _upright(
 
 
 # ------------------------------------------------------------------------------------------------------------- handle
-def _handle(basket: Basket, number: int, clothes: Wardrobe, view: View, surface: Surface) -> Iterator[_Strand]:
+def _handle(basket: Basket, number: int, clothes: Wardrobe, surface: Surface) -> Iterator[_Strand]:
     worked = basket.handles[number]
     material = basket.pattern.materials[worked.spec.material]
     thick = material.thickness_mm
@@ -274,7 +295,9 @@ def _handle(basket: Basket, number: int, clothes: Wardrobe, view: View, surface:
             yield from _wrapped(basket, number, clothes, even, thick, foot)
 
 
-def _bow(surface: Surface, one: float, other: float, curve: tuple[tuple[float, float], ...], foot: float, inwards: float) -> Numbers:
+def _bow(
+    surface: Surface, one: float, other: float, curve: tuple[tuple[float, float], ...], foot: float, inwards: float
+) -> Numbers:
     """The bow's own curve set on the rim between two feet, with its legs down inside the wall."""
     depth = np.linspace(max(surface.along - foot, 0.0), surface.along, 12)
     clear = inwards * eased(depth, surface.along - 22.0, surface.along - 4.0)  # lower down it stands among the weaving
@@ -286,7 +309,9 @@ def _bow(surface: Surface, one: float, other: float, curve: tuple[tuple[float, f
     return np.vstack([legs[0], arch[1:-1], legs[1][::-1]])
 
 
-def _wrapped(basket: Basket, number: int, clothes: Wardrobe, line: Numbers, thick: float, foot: float) -> Iterator[_Strand]:
+def _wrapped(
+    basket: Basket, number: int, clothes: Wardrobe, line: Numbers, thick: float, foot: float
+) -> Iterator[_Strand]:
     """Rope strands laid round the bow between its feet."""
     worked = basket.handles[number]
     for wrap in worked.wraps:
@@ -294,7 +319,9 @@ def _wrapped(basket: Basket, number: int, clothes: Wardrobe, line: Numbers, thic
         if not keys:
             continue
         width = basket.pattern.materials[keys[0]].width_mm
-        lay = wrap.spec.lay_mm or max(math.pi * (thick + width) / math.tan(math.radians(max(wrap.angle_degrees, 5.0))), 2 * width)
+        lay = wrap.spec.lay_mm or max(
+            math.pi * (thick + width) / math.tan(math.radians(max(wrap.angle_degrees, 5.0))), 2 * width
+        )
         fine = resample(line, min(1.4, lay / 16))[0]
         way = travelled(fine)
         inside = (way > foot * 0.85) & (way < way[-1] - foot * 0.85)
@@ -310,11 +337,13 @@ def _wrapped(basket: Basket, number: int, clothes: Wardrobe, line: Numbers, thic
             phase = 2 * math.pi * (way / lay + shift)
             around = fine + (thick + width) / 2 * (level * np.cos(phase)[:, None] + upright * np.sin(phase)[:, None])
             look = clothes.weavers.get(keys[strand % len(keys)]) or clothes.others[keys[strand % len(keys)]]
-            yield _Strand(around[inside], width, replace(look, marks="none"), np.full(int(inside.sum()), 0.0), name="wrap")
+            yield _Strand(
+                around[inside], width, replace(look, marks="none"), np.full(int(inside.sum()), 0.0), name="wrap"
+            )
 
 
 # -------------------------------------------------------------------------------------------------------------- words
-def _words(basket: Basket, clothes: Wardrobe, options: Options) -> str:
+def _words(basket: Basket, options: Options) -> str:
     outline = basket.base.spec.outline
     kind = {"circle": "round", "ellipse": "oval", "stadium": "long round-ended"}.get(outline.shape, "rectangular")
     bands = [band.spec.weave.label for band in basket.bands if band.rounds]

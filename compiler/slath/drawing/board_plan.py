@@ -8,17 +8,15 @@ import numpy as np
 
 from slath.basket.model import Basket
 from slath.drawing.options import Options
-from slath.drawing.plans import Plan, curve_points, fitting_ratio
+from slath.drawing.plans import Plan, board_of, curve_points, fitting_ratio
 from slath.drawing.plate import Plate
 from slath.drawing.scene import Scene
 from slath.drawing.wardrobe import Wardrobe
-from slath.language.pattern import Board
 
 
 def hole_mm(basket: Basket) -> float:
     """Diameter of the holes: given, or the stake and the clearance of the settings."""
-    spec = basket.base.spec
-    assert isinstance(spec, Board)
+    spec, _ = board_of(basket)
     if spec.hole_diameter_mm is not None:
         return spec.hole_diameter_mm
     stake = basket.pattern.materials[basket.stakes[0].material].width_mm if basket.stakes else 0.0
@@ -32,10 +30,7 @@ def numbered_every(spacing: float, needed: float) -> int:
 
 def draw_board(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     """Plan of a board from above: outline, hole line, holes with their numbers, and measures."""
-    base, spec = basket.base, basket.base.spec
-    assert isinstance(spec, Board)
-    line = base.hole_line
-    assert line is not None
+    base, (spec, line) = basket.base, board_of(basket)
     em = options.text_pt * 25.4 / 72
     outline = spec.outline
     ratio = fitting_ratio(outline.length_mm, outline.width_mm, options.width_mm - 9.0 * em, options.tallest_mm)
@@ -70,9 +65,8 @@ def draw_board(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
 
 
 def _measures(plate: Plate, plan: Plan, basket: Basket) -> None:
-    spec = basket.base.spec
-    assert isinstance(spec, Board)
-    em, measure, outline = plate.em, plate.options.measure, basket.base.spec.outline
+    spec, _ = board_of(basket)
+    em, measure, outline = plate.em, plate.options.measure, spec.outline
     low = plan.y - outline.width_mm * plan.scale / 2 - 2.0 * em
     left, right = plan.x - outline.length_mm * plan.scale / 2, plan.x + outline.length_mm * plan.scale / 2
     across = " across" if outline.shape == "circle" else ""
@@ -100,8 +94,7 @@ def _measures(plate: Plate, plan: Plan, basket: Basket) -> None:
 
 def _way(plate: Plate, plan: Plan, basket: Basket) -> None:
     """An arrow inside the hole line from hole 1 the way the numbers run."""
-    line = basket.base.hole_line
-    assert line is not None
+    _, line = board_of(basket)
     count = max(len(basket.base.holes), 1)
     reach = (0.4 / count, 3.2 / count)
     points = []
@@ -114,13 +107,15 @@ def _way(plate: Plate, plan: Plan, basket: Basket) -> None:
 
 
 def _words(basket: Basket, options: Options) -> str:
-    spec, base = basket.base.spec, basket.base
-    assert isinstance(spec, Board)
+    base, (spec, _) = basket.base, board_of(basket)
     measure, outline = options.measure, spec.outline
-    size = measure(outline.length_mm) if outline.shape == "circle" else f"{measure(outline.length_mm)} by {measure(outline.width_mm)}"
+    size = (
+        measure(outline.length_mm)
+        if outline.shape == "circle"
+        else f"{measure(outline.length_mm)} by {measure(outline.width_mm)}"
+    )
     return (
         f"A board {size}, {measure(spec.thickness_mm)} thick, seen from above. {len(base.holes)} holes of "
         f"{measure(hole_mm(basket))} stand {measure(base.hole_spacing_mm or 0.0)} apart on a line {measure(spec.inset_mm)} in "
         f"from the edge, numbered {options.anticlockwise} from the {options.right} end."
     )
-

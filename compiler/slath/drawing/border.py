@@ -25,6 +25,7 @@ from slath.drawing.wardrobe import Wardrobe
 
 Phase = Literal["start", "running", "finish"]
 PHASES: tuple[Phase, ...] = ("start", "running", "finish")
+_PHASE: dict[str, Phase] = {phase: phase for phase in PHASES}
 
 _LIFT = 0.75  # diameters by which a loop left loose is drawn above the others
 _SECOND = "#b4714a"  # the second of two stakes picked out, ringed
@@ -71,15 +72,24 @@ def draw_border(basket: Basket, name: str, clothes: Wardrobe, options: Options) 
     foot = name.startswith("foot-")
     number, phase = name.removeprefix("foot-").split("-")[1:]
     border = basket.foot if foot else basket.border
-    assert border is not None
-    return _Figure(basket, border, int(number), phase, clothes, options, foot=foot).scene(name)  # type: ignore[arg-type]
+    if border is None:
+        raise KeyError(f"this basket has no border for a figure {name!r}")
+    return _Figure(basket, border, int(number), _PHASE[phase], clothes, options, foot=foot).scene(name)
 
 
 class _Figure:
     """One figure of one pass."""
 
     def __init__(
-        self, basket: Basket, border: WorkedBorder, number: int, phase: Phase, clothes: Wardrobe, options: Options, *, foot: bool
+        self,
+        basket: Basket,
+        border: WorkedBorder,
+        number: int,
+        phase: Phase,
+        clothes: Wardrobe,
+        options: Options,
+        *,
+        foot: bool,
     ) -> None:
         self.basket, self.border, self.phase, self.clothes, self.options = basket, border, phase, clothes, options
         self.foot = foot
@@ -207,8 +217,16 @@ class _Figure:
         foot, head = 4.7 * em, 5.2 * em
         window = replace(window, base=foot - low)
         plate = Plate(self.options.width_mm, foot + (high - low) + head, self.options)
-        left, right = window.left - 0.5 * window.spacing, window.left + (window.last - window.first + 0.5) * window.spacing
-        plate.rods(self._rods(window), Brush(gap=0.28, edge=0.28, depth=0.05), (left, 0.0, right - left, plate.height), name="border")
+        left, right = (
+            window.left - 0.5 * window.spacing,
+            window.left + (window.last - window.first + 0.5) * window.spacing,
+        )
+        plate.rods(
+            self._rods(window),
+            Brush(gap=0.28, edge=0.28, depth=0.05),
+            (left, 0.0, right - left, plate.height),
+            name="border",
+        )
         self._numbers(plate, window, foot)
         self._frame(plate)
         self._notes(plate, window)
@@ -301,22 +319,30 @@ class _Figure:
         said = [f"Seen from {'inside' if self.inside else 'outside'} and above."]
         if self.phase == "start":
             if self.worked.number > 1:
-                said.append(f"All ends lie {'inside' if self.mine[0].came == 'behind' else 'outside'} from the pass before; begin again with stake 1.")
+                said.append(
+                    f"All ends lie {'inside' if self.mine[0].came == 'behind' else 'outside'} from the pass before; begin again with stake 1."
+                )
             if laid:
                 said.append(f"First lay down {laid} {stakes}, 1 to {laid}, in order.")
             said.append(f"{_turn_words(way)}.")
             if self.worked.loose:
-                said.append(f"Leave {_loose_words(self.worked.loose, stakes, self.options)} loose, to thread the last ones under.")
+                said.append(
+                    f"Leave {_loose_words(self.worked.loose, stakes, self.options)} loose, to thread the last ones under."
+                )
         elif self.phase == "running":
             said.append(f"{_turn_words(way)}. Every one in turn does the same, working to the {self.options.right}.")
         else:
             if self.worked.finish:
-                said.append("The last ones do as the others did, but threaded under what is there already, in this order:")
+                said.append(
+                    "The last ones do as the others did, but threaded under what is there already, in this order:"
+                )
             for finish in self.worked.finish:
                 own = self._way(finish.stake)
                 said.append(f"{_turn_words(own)}, {_under_words(own)}.")
             if not self.worked.finish:
-                said.append(f"{_turn_words(self._way(self.border.count))}. The last ones do as the others did; none needs threading.")
+                said.append(
+                    f"{_turn_words(self._way(self.border.count))}. The last ones do as the others did; none needs threading."
+                )
         return " ".join(said)
 
 
@@ -359,7 +385,11 @@ def _turn_words(way: StakeWay) -> str:
             runs.append((face, [number]))
     past = ", ".join(f"{face} {_listed(numbers)}" for face, numbers in runs)
     edge = "over the top and " if way.over_edge else ""
-    return f"Stake {way.stake} goes {edge}{past}, {_ending_words(way)}" if past else f"Stake {way.stake} goes {edge}{_ending_words(way)}"
+    return (
+        f"Stake {way.stake} goes {edge}{past}, {_ending_words(way)}"
+        if past
+        else f"Stake {way.stake} goes {edge}{_ending_words(way)}"
+    )
 
 
 def _ending_words(way: StakeWay) -> str:

@@ -91,8 +91,8 @@ class BorderCourse:
             if part.right is not None and part.left == part.right:
                 level = _FLOOR[visit.face] + _RISE * (self._rank(number, part.space, part.left) - 0.5)
                 line.append((part.space + 0.5, q, level + lift * 0.5 * 0.8 ** (index + 1)))
-            elif part.right is not None:
-                line += self._crossing(number, part)
+            elif part.left is not None and part.right is not None:
+                line += self._crossing(number, part.space, part.left, part.right)
         return line
 
     def _arrival(self, number: int, part: Part, lift: float) -> list[Knot]:
@@ -109,20 +109,21 @@ class BorderCourse:
             ]
         if part.arrives == "over the edge":
             crest = _FLOOR["behind"] + _RISE * (1 + max(self.rank.values(), default=0))
-            return [(at + 0.45, -0.7 * side, crest - 0.7), (at + 0.66, -0.1 * side, crest), (at + 0.84, 0.6 * side, crest - 0.25)]
+            return [
+                (at + 0.45, -0.7 * side, crest - 0.7),
+                (at + 0.66, -0.1 * side, crest),
+                (at + 0.84, 0.6 * side, crest - 0.25),
+            ]
         return [(at + 0.76, 0.85 * side, level - 0.10)]
 
-    def _crossing(self, number: int, part: Part) -> list[Knot]:
+    def _crossing(self, number: int, space: int, left: Face, right: Face) -> list[Knot]:
         """Through a space from one face to the other: at the bottom where it is closed, else dropped in from the top."""
-        left, right = part.left, part.right
-        assert left is not None
-        assert right is not None
-        at = float(part.space) + self._aside(number)
-        low = min(self._rank(number, part.space, left), self._rank(number, part.space, right))
+        at = float(space) + self._aside(number)
+        low = min(self._rank(number, space, left), self._rank(number, space, right))
         level = _FLOOR["behind"] + _RISE * (low - 0.3)
-        if is_closed(self.legs[number], part.space):
+        if is_closed(self.legs[number], space):
             level = min(level, 0.1)
-        before = _FLOOR[left] + _RISE * self._rank(number, part.space, left)
+        before = _FLOOR[left] + _RISE * self._rank(number, space, left)
         half = (min(before, level + 1.3) + level) / 2
         if left == "behind":
             return [(at + 0.33, 0.5, level), (at + 0.55, -0.35, level - 0.1)]
@@ -173,11 +174,11 @@ def _ranks(legs: Sequence[Leg]) -> dict[Cell, int]:
 
 def _stacked(above: dict[Cell, list[Cell]]) -> dict[Cell, int]:
     """Longest stack below each cell. Where orders run in a ring (stakes interlaced in one space), the least held goes first."""
-    held = {cell: 0 for cell in above}
+    held = dict.fromkeys(above, 0)
     for others in above.values():
         for other in others:
             held[other] += 1
-    rank = {cell: 0 for cell in above}
+    rank = dict.fromkeys(above, 0)
     waiting = dict(held)
     while waiting:
         cell = min(waiting, key=lambda item: (waiting[item], item[0], -item[1], item[2]))
@@ -219,4 +220,6 @@ def on_page(line: Numbers, spacing: float, diameter: float, *, inside: bool, ele
     tilt = np.radians(elevation)
     turn = -1.0 if inside else 1.0
     along, inward, up = line[:, 0] * spacing * turn, line[:, 1] * diameter * turn, line[:, 2] * diameter
-    return np.column_stack([along, up * np.cos(tilt) + inward * np.sin(tilt), up * np.sin(tilt) - inward * np.cos(tilt)])
+    return np.column_stack(
+        [along, up * np.cos(tilt) + inward * np.sin(tilt), up * np.sin(tilt) - inward * np.cos(tilt)]
+    )

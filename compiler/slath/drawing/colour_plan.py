@@ -22,7 +22,9 @@ _LEAST_CELL = 1.15  # mm
 
 def coloured_bands(basket: Basket) -> list[WovenBand]:
     """Bands of the side whose rods differ in material, so that the count decides the picture."""
-    return [band for band in side_bands(basket) if len(set(band.materials)) > 1 and band.spec.weave.kind != "french rand"]
+    return [
+        band for band in side_bands(basket) if len(set(band.materials)) > 1 and band.spec.weave.kind != "french rand"
+    ]
 
 
 def draw_colour_plan(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
@@ -59,7 +61,12 @@ def _on(band: WovenBand, count: int) -> WovenBand:
 
 
 def _chart(
-    plate: Plate, band: WovenBand, count: int, size: tuple[int, int], box: tuple[float, float, float, float], clothes: Wardrobe
+    plate: Plate,
+    band: WovenBand,
+    count: int,
+    size: tuple[int, int],
+    box: tuple[float, float, float, float],
+    clothes: Wardrobe,
 ) -> None:
     (rounds, shown), (left, foot, cell, high), em = size, box, plate.em
     squares: dict[str, list[Numbers]] = {}
@@ -74,12 +81,16 @@ def _chart(
     for key in dict.fromkeys(strands[0] for strands in band.materials):
         look = clothes.weaver(key)
         plate.areas(squares.get(key, []), look.tones.body, plate.paper, 0.25)
-        plate.lines([_mark(square, look.marks) for square in squares.get(key, []) if look.marks != "none"], 0.3, look.tones.mark)
+        plate.lines(
+            [_mark(square, look.marks) for square in squares.get(key, []) if look.marks != "none"], 0.3, look.tones.mark
+        )
     chosen = count == band.uprights
     top = foot + rounds * high
     plate.text(left, top + 0.9 * em, lean_words(_on(band, count), plate.options), "start", bold=chosen)
     if chosen:
-        plate.area([(left, foot), (left + shown * cell, foot), (left + shown * cell, top), (left, top)], None, plate.ink, 0.5)
+        plate.area(
+            [(left, foot), (left + shown * cell, foot), (left + shown * cell, top), (left, top)], None, plate.ink, 0.5
+        )
     for upright in range(shown):
         if upright == 0 or (upright + 1) % 5 == 0:
             plate.text(left + (upright + 0.5) * cell, foot - 0.75 * em, str(upright + 1))

@@ -21,7 +21,7 @@ def contact_sheets(
     cell = (page_x - (columns - 1) * _GAP) / columns
     tall = min(cell * 1.15, (page_y - 10.0) / 2)
     rows = max(1, int((page_y - 8.0) / (tall + _NAME + _GAP)))
-    pages = []
+    pages: list[Scene] = []
     for first in range(0, len(scenes), rows * columns):
         number = len(pages) + 1
         items: list[Item] = [Text(0.0, 4.0, f"{title}, page {number}", 9.0, "start", bold=True, colour=options.ink)]
@@ -30,7 +30,11 @@ def contact_sheets(
             x, y = column * (cell + _GAP), 8.0 + row * (tall + _NAME + _GAP)
             scale = min(cell / scene.width, tall / scene.height)
             items.append(Group(tuple(moved(item, scale, x, y) for item in scene.items), name=scene.name))
-            items.append(Text(x, y + tall + 3.2, _fitting(scene.name, cell, options), options.text_pt, "start", colour=options.ink))
+            items.append(
+                Text(
+                    x, y + tall + 3.2, _fitting(scene.name, cell, options), options.text_pt, "start", colour=options.ink
+                )
+            )
         words = f"{title}: " + "; ".join(scene.title for scene in scenes[first : first + rows * columns])
         pages.append(Scene(f"contact-sheet-{number}", title, words, page_x, page_y, tuple(items)))
     return pages
@@ -51,14 +55,23 @@ def moved(item: Item, scale: float, x: float, y: float) -> Item:
         return Group(tuple(moved(inner, scale, x, y) for inner in item.items), item.name, clip)
     if isinstance(item, Path):
         lines = tuple(
-            Subpath(tuple((round(px * scale + x, 3), round(py * scale + y, 3)) for px, py in line.points), line.closed, line.curve)
+            Subpath(
+                tuple((round(px * scale + x, 3), round(py * scale + y, 3)) for px, py in line.points),
+                line.closed,
+                line.curve,
+            )
             for line in item.subpaths
         )
-        return replace(item, subpaths=lines, width=round(item.width * scale, 4), dash=tuple(step * scale for step in item.dash))
+        return replace(
+            item, subpaths=lines, width=round(item.width * scale, 4), dash=tuple(step * scale for step in item.dash)
+        )
     if isinstance(item, Ellipse):
         return replace(
-            item, x=item.x * scale + x, y=item.y * scale + y, rx=item.rx * scale, ry=item.ry * scale, width=round(item.width * scale, 4)
+            item,
+            x=item.x * scale + x,
+            y=item.y * scale + y,
+            rx=item.rx * scale,
+            ry=item.ry * scale,
+            width=round(item.width * scale, 4),
         )
     return replace(item, x=item.x * scale + x, y=item.y * scale + y, size_pt=item.size_pt * scale)
-
-

@@ -51,7 +51,13 @@ def faint(base: Dress) -> Dress:
     level = 82 + 0.15 * lightness(base.tones.body)
     pale = with_lightness(base.tones.body, level, 0.35)
     return Dress(
-        Tones(pale, with_lightness(pale, 62, 0.5), with_lightness(pale, 98, 0.3), with_lightness(pale, level - 6), "#8a8378"),
+        Tones(
+            pale,
+            with_lightness(pale, 62, 0.5),
+            with_lightness(pale, 98, 0.3),
+            with_lightness(pale, level - 6),
+            "#8a8378",
+        ),
         base.marks,
         base.letter,
         base.name,

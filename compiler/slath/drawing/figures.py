@@ -25,7 +25,9 @@ from slath.quantities.results import Quantities
 Draw = Callable[[], Scene]
 
 
-def figure_names_of(basket: Basket, quantities: Quantities | None = None, options: Options | None = None) -> tuple[str, ...]:
+def figure_names_of(
+    basket: Basket, quantities: Quantities | None = None, options: Options | None = None
+) -> tuple[str, ...]:
     """The names of all figures and full-size sheets of a basket in working order, without drawing any."""
     wanted = options or Options()
     return (*_figures(basket, quantities, wanted), *sheet_names(basket))
@@ -43,12 +45,16 @@ def draw(name: str, basket: Basket, quantities: Quantities | None = None, option
     raise KeyError(f"this basket has no figure {name!r}; it has {known}")
 
 
-def draw_figures(basket: Basket, quantities: Quantities | None = None, options: Options | None = None) -> dict[str, Scene]:
+def draw_figures(
+    basket: Basket, quantities: Quantities | None = None, options: Options | None = None
+) -> dict[str, Scene]:
     """Every figure of a basket by name, in working order, without the full-size sheets."""
     return {name: make() for name, make in _figures(basket, quantities, options or Options()).items()}
 
 
-def draw_sheets(basket: Basket, quantities: Quantities | None = None, options: Options | None = None) -> dict[str, Scene]:
+def draw_sheets(
+    basket: Basket, quantities: Quantities | None = None, options: Options | None = None
+) -> dict[str, Scene]:
     """Every full-size sheet of a basket by name; a sheet may be larger than the paper."""
     del quantities  # sheets are geometry alone; the list is taken so that all drawing is asked for alike
     return {name: draw_sheet(basket, name, options or Options()) for name in sheet_names(basket)}
@@ -83,7 +89,7 @@ def _strokes(basket: Basket, clothes: Wardrobe, options: Options) -> dict[str, D
         known = chosen.setdefault(stroke_name(band), band)
         if band.part == known.part and _clearness(band) > _clearness(known):
             chosen[stroke_name(band)] = band
-    return {name: partial(draw_stroke, basket, band, clothes, options) for name, band in chosen.items()}
+    return {name: partial(draw_stroke, band, clothes, options) for name, band in chosen.items()}
 
 
 def _clearness(band: WovenBand) -> tuple[int, int]:

@@ -8,7 +8,6 @@ from collections.abc import Callable
 import numpy as np
 
 from slath.basket.model import Basket, WorkedHandle, WorkedWrap
-from slath.drawing.curves import Numbers
 from slath.drawing.dress import Dress
 from slath.drawing.lettering import POINT_MM
 from slath.drawing.options import Options
@@ -27,7 +26,9 @@ def handle_names(basket: Basket) -> list[str]:
     names: list[str] = []
     for number, worked in enumerate(basket.handles, start=1):
         names += [f"handle-{number}", f"handle-{number}-parts"]
-        names += [f"handle-{number}-wrap-{place}" for place, wrap in enumerate(worked.wraps, start=1) if wrap.spec.strands]
+        names += [
+            f"handle-{number}-wrap-{place}" for place, wrap in enumerate(worked.wraps, start=1) if wrap.spec.strands
+        ]
     return names
 
 
@@ -42,7 +43,10 @@ def draw_handle(basket: Basket, name: str, clothes: Wardrobe, options: Options) 
         title, words = f"The {kind} {'handle' if kind != 'ears' else ''}".strip(), _bow_words(worked, options)
     elif rest[0] == "parts":
         height, draw = _pieces_part(basket, worked, clothes, options)
-        title, words = f"The parts of the {kind} handle" if kind != "ears" else "An ear", _parts_words(basket, worked, options)
+        title, words = (
+            f"The parts of the {kind} handle" if kind != "ears" else "An ear",
+            _parts_words(basket, worked, options),
+        )
     else:
         wrap = worked.wraps[int(rest[1]) - 1]
         height, draw = _wrap_part(basket, wrap, clothes, options)
@@ -93,7 +97,7 @@ def _bow_part(
         for place in (0, -1):
             _rim_piece(rods, clothes, float(page[place, 0]), rim, 9.0)
         plate.rods(rods, Brush(gap=0.25, edge=0.26), name="bow")
-        _bow_measures(plate, basket, worked, (middle, rim, scale, legs))
+        _bow_measures(plate, worked, (middle, rim, scale, legs))
         plate.text(plate.width - 0.4, y + 0.9 * em, f"scale 1 : {ratio:g}", "end", colour=plate.quiet)
 
     return tall + 6.0 * em, draw
@@ -108,7 +112,7 @@ def _rim_piece(rods: list[Rod], clothes: Wardrobe, x: float, rim: float, half: f
         rods.append(Rod(line, 1.7, clothes.stakes, (True, True), name="rim"))
 
 
-def _bow_measures(plate: Plate, basket: Basket, worked: WorkedHandle, where: tuple[float, float, float, float]) -> None:
+def _bow_measures(plate: Plate, worked: WorkedHandle, where: tuple[float, float, float, float]) -> None:
     em, measure = plate.em, plate.options.measure
     middle, rim, scale, legs = where
     half = worked.span_mm / 2 * scale
@@ -122,7 +126,9 @@ def _bow_measures(plate: Plate, basket: Basket, worked: WorkedHandle, where: tup
     if legs > 0:
         x = middle + half + 10.5
         plate.dimension((x, rim - legs), (x, rim), "", offset=0.0)
-        plate.paragraph(x + 0.6 * em, rim - legs / 2 + 0.6 * em, f"foot {measure(worked.foot_mm.value)}", plate.width - x - em)
+        plate.paragraph(
+            x + 0.6 * em, rim - legs / 2 + 0.6 * em, f"foot {measure(worked.foot_mm.value)}", plate.width - x - em
+        )
     names = [str(number) for number in worked.feet_at[:2]]
     if len(names) == 2:
         stake = plate.options.term("stake")
@@ -186,7 +192,9 @@ def _scarf(plate: Plate, basket: Basket, worked: WorkedHandle, clothes: Wardrobe
                light, plate.ink, 0.3)  # fmt: skip
     lower = [(right, foot), (right, foot + high), (b, foot + high), (a, foot + thin), (a, foot)]
     plate.area(lower, dark, plate.ink, 0.3)
-    hatches = [[(x, foot + 0.4), (x + high * 0.8, foot + high - 0.4)] for x in np.arange(b + 1, right - high, 2.6).tolist()]
+    hatches = [
+        [(x, foot + 0.4), (x + high * 0.8, foot + high - 0.4)] for x in np.arange(b + 1, right - high, 2.6).tolist()
+    ]
     plate.lines(hatches, 0.25, clothes.wood.tones.edge)
     plate.disc(left + 1.2 * em, foot + high + 1.6 * em, "1")
     plate.text(left + 2.2 * em, foot + high + 1.6 * em, "first piece", "start")
@@ -203,13 +211,27 @@ def _ear(plate: Plate, worked: WorkedHandle, y: float) -> None:
     x, middle = 10.0, y + 6.5 * em
     turns = np.linspace(np.pi / 2, 1.5 * np.pi, 20)
     head = np.column_stack([x + wide * 0.7 * (1 + np.cos(turns)), middle + wide * 0.7 * np.sin(turns)])
-    notch = np.array([[x + 15, middle - wide * 0.55], [x + 16.5, middle - 1.2], [x + 20.5, middle - 1.2], [x + 22, middle - wide * 0.55]])
-    shape = np.vstack([head, notch, [[x + long, middle - 0.6], [x + long, middle + 0.8], [x + 24, middle + wide * 0.6]]])
+    notch = np.array(
+        [
+            [x + 15, middle - wide * 0.55],
+            [x + 16.5, middle - 1.2],
+            [x + 20.5, middle - 1.2],
+            [x + 22, middle - wide * 0.55],
+        ]
+    )
+    shape = np.vstack(
+        [head, notch, [[x + long, middle - 0.6], [x + long, middle + 0.8], [x + 24, middle + wide * 0.6]]]
+    )
     plate.area(shape, "#cdb98f", plate.ink, 0.4)
     plate.circle(x + 5.5, middle, 1.8, fill=plate.paper)
     plate.pointer(x + 5.5, middle, x + 6.0, middle + 2.6 * em + wide / 2, "hole for the drop handle")
     plate.pointer(x + 18.5, middle - 2.2, x + 14.0, middle - 1.9 * em - wide / 2, "notch for the rim")
-    plate.dimension((x + 18.5, middle - 4.2 * em), (x + long, middle - 4.2 * em), f"foot {measure(worked.foot_mm.value)}", above=False)
+    plate.dimension(
+        (x + 18.5, middle - 4.2 * em),
+        (x + long, middle - 4.2 * em),
+        f"foot {measure(worked.foot_mm.value)}",
+        above=False,
+    )
     places = " and ".join(str(number) for number in worked.feet_at)
     plate.text(x + long + 2.0, middle, f"beside {plate.options.term('stakes')} {places}", "start")
 
@@ -232,8 +254,11 @@ def _wrap_part(
     def draw(plate: Plate, y: float) -> None:
         left, foot = 5.5 * em, y + 3.0 * em
         wide = min(long * scale, plate.width - left - 1.0)
-        plate.area([(left, foot), (left + wide, foot), (left + wide, foot + high), (left, foot + high)], clothes.wood.tones.shade)
-        rods = list(_wrap_rods(basket, wrap, clothes, (left, foot, wide, high, scale, angle, width)))
+        plate.area(
+            [(left, foot), (left + wide, foot), (left + wide, foot + high), (left, foot + high)],
+            clothes.wood.tones.shade,
+        )
+        rods = list(_wrap_rods(wrap, clothes, (left, foot, wide, high, scale, angle, width)))
         plate.rods(rods, Brush(gap=0.0, edge=0.22, rings=2.4), (left, foot, wide, high), name="wrap")
         for level in (foot, foot + high):
             plate.line([(left, level), (left + wide, level)], 0.3, dash=(1.6, 0.9))
@@ -243,7 +268,9 @@ def _wrap_part(
             plate.text(0.4, foot + high + 0.8 * em, f"girth {measure(girth)}", "start")
         one_turn = lay * scale
         if one_turn < wide:
-            plate.dimension((left, foot - 0.9 * em), (left + one_turn, foot - 0.9 * em), f"one turn {measure(lay)}", above=False)
+            plate.dimension(
+                (left, foot - 0.9 * em), (left + one_turn, foot - 0.9 * em), f"one turn {measure(lay)}", above=False
+            )
         words = f"the handle's skin laid flat; angle {wrap.angle_degrees:.0f}°"
         plate.text(plate.width - 0.4, foot + high + 0.8 * em, words, "end")
 
@@ -251,13 +278,15 @@ def _wrap_part(
 
 
 def _wrap_rods(
-    basket: Basket, wrap: WorkedWrap, clothes: Wardrobe, box: tuple[float, float, float, float, float, float, float]
+    wrap: WorkedWrap, clothes: Wardrobe, box: tuple[float, float, float, float, float, float, float]
 ) -> list[Rod]:
     left, foot, wide, high, scale, angle, width = box
     keys = wrap.spec.strands
     lay = high / math.tan(angle)
     flat = wrap.spec.kind == "lapping"
-    together = len(keys) if wrap.spec.cover == "spaced" and not flat else max(len(keys), min(round(wrap.strands.value), 40))
+    together = (
+        len(keys) if wrap.spec.cover == "spaced" and not flat else max(len(keys), min(round(wrap.strands.value), 40))
+    )
     step = lay / together if wrap.spec.cover == "full" and not flat else width * scale / math.sin(angle) * 1.12
     rods: list[Rod] = []
     turns = range(-1, int(wide / lay) + 2)
@@ -267,7 +296,9 @@ def _wrap_rods(
         for strand in range(together):
             start = left + turn * lay + strand * step
             line = np.array([[start - 0.1 * lay, foot - 0.1 * high, 0.0], [start + 1.1 * lay, foot + 1.1 * high, 0.0]])
-            rods.append(Rod(line, max(width * scale * 0.97, 0.8), _look(clothes, keys[strand % len(keys)]), name="wrap"))
+            rods.append(
+                Rod(line, max(width * scale * 0.97, 0.8), _look(clothes, keys[strand % len(keys)]), name="wrap")
+            )
     return rods
 
 

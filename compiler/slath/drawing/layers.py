@@ -40,7 +40,7 @@ def ranges(start: Indices, count: Indices) -> Indices:
     """The numbers start[i] .. start[i] + count[i] - 1 of every i, end to end."""
     total = int(count.sum())
     ends = np.cumsum(count)
-    return np.arange(total) + np.repeat(start - (ends - count), count)
+    return np.asarray(np.arange(total) + np.repeat(start - (ends - count), count), np.intp)
 
 
 def in_sight(cloud: Cloud, pixel: float) -> Flags:
@@ -96,7 +96,11 @@ def crossings(cloud: Cloud, near: float, depth: float, wide: float = 1.0) -> Cro
     """
     thick = cloud.radius > 1.6 * np.median(cloud.radius)
     thin_at, thick_at = np.nonzero(~thick)[0], np.nonzero(thick)[0]
-    found = [_near_pairs(cloud, thin_at, thin_at, 2 * cloud.radius[thin_at].max() * wide, wide, depth)] if len(thin_at) else []
+    found = (
+        [_near_pairs(cloud, thin_at, thin_at, 2 * cloud.radius[thin_at].max() * wide, wide, depth)]
+        if len(thin_at)
+        else []
+    )
     if len(thick_at):
         cell = 2 * cloud.radius.max() * wide
         found.append(_near_pairs(cloud, thick_at, thick_at, cell, wide, depth))

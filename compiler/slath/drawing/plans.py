@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from slath.basket.model import ConstructedBase, Curve
+from slath.basket.model import Basket, ConstructedBase, Curve, Profile, Slath
 from slath.drawing.curves import Numbers
 from slath.drawing.options import Options
 from slath.language.pattern import Board
@@ -62,6 +62,28 @@ def fitting_ratio(long: float, wide: float, room_x: float, room_y: float) -> flo
     """The largest neat scale at which a plan of `long` by `wide` mm stands in the room; beyond the list, the exact one."""
     exact = max(long / room_x, wide / room_y)
     return next((ratio for ratio in SCALES if ratio >= exact), exact)
+
+
+def board_of(basket: Basket) -> tuple[Board, Curve]:
+    """The board and the line its holes stand on. TypeError if the base is no board."""
+    spec, line = basket.base.spec, basket.base.hole_line
+    if not isinstance(spec, Board) or line is None:
+        raise TypeError(f"a base of kind {type(spec).__name__} has no holes to draw")
+    return spec, line
+
+
+def slath_of(base: ConstructedBase) -> Slath:
+    """The crossing of a base of sticks. TypeError if it has none."""
+    if base.slath is None:
+        raise TypeError(f"a base of kind {type(base.spec).__name__} has no slath to draw")
+    return base.slath
+
+
+def side_of(basket: Basket) -> Profile:
+    """The shape of the side. ValueError for a mat."""
+    if basket.profile is None:
+        raise ValueError("a mat has no side to draw")
+    return basket.profile
 
 
 def seen_from_below(base: ConstructedBase) -> bool:

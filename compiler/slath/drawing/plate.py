@@ -55,20 +55,35 @@ class Plate:
 
     # ------------------------------------------------------------------------------------------------------- lines
     def line(
-        self, points: ArrayLike, width: float = LINE, colour: str = "", dash: tuple[float, ...] = (), *, rounded: bool = False
+        self,
+        points: ArrayLike,
+        width: float = LINE,
+        colour: str = "",
+        dash: tuple[float, ...] = (),
+        *,
+        rounded: bool = False,
     ) -> None:
         """A line through points (n, 2)."""
         cap: Literal["butt", "round"] = "round" if rounded else "butt"
-        self.items.append(Path((Subpath(self._points(points)),), stroke=colour or self.ink, width=width, dash=dash, cap=cap))
+        self.items.append(
+            Path((Subpath(self._points(points)),), stroke=colour or self.ink, width=width, dash=dash, cap=cap)
+        )
 
-    def lines(self, many: Iterable[ArrayLike], width: float = LINE, colour: str = "", dash: tuple[float, ...] = ()) -> None:
+    def lines(
+        self, many: Iterable[ArrayLike], width: float = LINE, colour: str = "", dash: tuple[float, ...] = ()
+    ) -> None:
         """Many lines of one paint as one path."""
         subpaths = tuple(Subpath(self._points(points)) for points in many)
         if subpaths:
             self.items.append(Path(subpaths, stroke=colour or self.ink, width=width, dash=dash))
 
     def area(
-        self, points: ArrayLike, fill: str | None, stroke: str | None = None, width: float = LINE, dash: tuple[float, ...] = ()
+        self,
+        points: ArrayLike,
+        fill: str | None,
+        stroke: str | None = None,
+        width: float = LINE,
+        dash: tuple[float, ...] = (),
     ) -> None:
         """A closed shape."""
         self.areas([points], fill, stroke, width, dash)
@@ -82,7 +97,9 @@ class Plate:
         if subpaths:
             self.items.append(Path(subpaths, fill=fill, stroke=stroke, width=width, dash=dash, join="miter"))
 
-    def circle(self, x: float, y: float, r: float, fill: str | None = None, stroke: str | None = "", width: float = LINE) -> None:
+    def circle(
+        self, x: float, y: float, r: float, fill: str | None = None, stroke: str | None = "", width: float = LINE
+    ) -> None:
         """A circle; `stroke` None for no outline, empty for ink."""
         px, py = self._page([x, y]).tolist()
         line = self.ink if stroke == "" else stroke
@@ -152,7 +169,14 @@ class Plate:
         self.area([at[-1], neck + side * head * 0.36, neck - side * head * 0.36], fill=colour or self.ink)
 
     def dimension(
-        self, a: Sequence[float], b: Sequence[float], words: str, offset: float = 0.0, *, above: bool = True, level: bool = False
+        self,
+        a: Sequence[float],
+        b: Sequence[float],
+        words: str,
+        offset: float = 0.0,
+        *,
+        above: bool = True,
+        level: bool = False,
     ) -> None:
         """A measure between two points, its line `offset` to the left of a → b; `level` keeps the words upright."""
         start, end = np.asarray(a, float), np.asarray(b, float)
@@ -196,7 +220,11 @@ class Plate:
 
     # -------------------------------------------------------------------------------------------------------- rods
     def rods(
-        self, rods: Sequence[Rod], brush: Brush = CLOSE, clip: tuple[float, float, float, float] | None = None, name: str = ""
+        self,
+        rods: Sequence[Rod],
+        brush: Brush = CLOSE,
+        clip: tuple[float, float, float, float] | None = None,
+        name: str = "",
     ) -> Painting:
         """Paint rods given in drawing co-ordinates; `clip` is (x, y, width, height) from its lower left corner."""
         placed = [replace(rod, points=self._page(rod.points)) for rod in rods]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,7 +11,7 @@ from slath.basket.model import Basket, Profile, WovenBand
 from slath.drawing.curves import Numbers, left_normals, thinned, travelled
 from slath.drawing.lettering import POINT_MM, word_width
 from slath.drawing.options import Options
-from slath.drawing.plans import fitting_ratio
+from slath.drawing.plans import fitting_ratio, side_of
 from slath.drawing.plate import FINE, Plate, along_curve
 from slath.drawing.scene import Scene
 from slath.drawing.side import rows_high
@@ -36,8 +36,7 @@ class _Section:
 
 def draw_profile(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     """Section through the width with its measures."""
-    profile = basket.profile
-    assert profile is not None
+    profile = side_of(basket)
     em = options.text_pt * POINT_MM
     widest = max(profile.outline_at(share * profile.height_mm).width_mm for share in np.linspace(0, 1, 17).tolist())
     labels = [_band_label(band) for band in basket.bands]
@@ -49,7 +48,7 @@ def draw_profile(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     section = _Section(1 / ratio, left + (options.width_mm - left - right) / 2, 5.4 * em)
     _floor(plate, section, basket, clothes)
     _walls(plate, section, basket, clothes)
-    _measures(plate, section, basket, widest)
+    _measures(plate, section, basket)
     _bands(plate, section, basket)
     words = f"scale 1 : {ratio:g}"
     plate.text(0.4, 0.9 * em, words, "start", colour=plate.quiet)
@@ -86,8 +85,7 @@ def _base_mm(basket: Basket) -> float:
 
 
 def _walls(plate: Plate, section: _Section, basket: Basket, clothes: Wardrobe) -> None:
-    profile = basket.profile
-    assert profile is not None
+    profile = side_of(basket)
     line = wall_line(profile)
     stake = basket.pattern.materials[basket.stakes[0].material].width_mm if basket.stakes else 3.0
     cuts = list(_cuts(basket, stake))
@@ -147,9 +145,8 @@ def _on_wall(profile: Profile, band: WovenBand, way: float) -> tuple[float, floa
     return half, height, (rise / long, -lean / long)
 
 
-def _measures(plate: Plate, section: _Section, basket: Basket, widest: float) -> None:
-    profile = basket.profile
-    assert profile is not None
+def _measures(plate: Plate, section: _Section, basket: Basket) -> None:
+    profile = side_of(basket)
     em, measure = plate.em, plate.options.measure
     base, rim = basket.base.spec.outline, profile.outline_at(profile.height_mm)
     low = section.level - _base_mm(basket) * section.scale - 1.2 * em
@@ -176,7 +173,12 @@ def _measures(plate: Plate, section: _Section, basket: Basket, widest: float) ->
     if plate.wide(words) > travelled(slope)[-1] + 2 * em:
         words = measure(length)
     plate.text(float(spot[0]), float(spot[1]), words, turn=turn)
-    plate.line([section.at(0, -2 * _base_mm(basket)), (section.middle, top - 0.4 * em)], FINE, plate.quiet, dash=(3.0, 0.8, 0.6, 0.8))
+    plate.line(
+        [section.at(0, -2 * _base_mm(basket)), (section.middle, top - 0.4 * em)],
+        FINE,
+        plate.quiet,
+        dash=(3.0, 0.8, 0.6, 0.8),
+    )
     words = f"standing {measure(profile.height_mm)}"
     x = section.middle + 1.6 * em
     room = d[1] - a[1]
@@ -185,8 +187,7 @@ def _measures(plate: Plate, section: _Section, basket: Basket, widest: float) ->
     plate.dimension((x, a[1]), (x, c[1]), words if plate.wide(words) < room + 4 * em else "", above=False)
 
 
-def _across(name: str, length: float, width: float, measure: object) -> str:
-    assert callable(measure)
+def _across(name: str, length: float, width: float, measure: Callable[[float], str]) -> str:
     if abs(length - width) < 0.05:
         return f"{name} {measure(width)} across"
     return f"{name} {measure(width)} wide, {measure(length)} long"
@@ -194,8 +195,7 @@ def _across(name: str, length: float, width: float, measure: object) -> str:
 
 def _bands(plate: Plate, section: _Section, basket: Basket) -> None:
     """The bands beside the right wall: name and rounds, from where to where."""
-    profile = basket.profile
-    assert profile is not None
+    profile = side_of(basket)
     em = plate.em
     x = max(section.at(half, 0.0)[0] for half, _ in wall_line(profile).tolist()) + 1.4 * em
     lowest = -10.0
@@ -217,8 +217,7 @@ def _band_label(band: WovenBand) -> str:
 
 
 def _words(basket: Basket, options: Options) -> str:
-    profile = basket.profile
-    assert profile is not None
+    profile = side_of(basket)
     measure = options.measure
     base, rim = basket.base.spec.outline, profile.outline_at(profile.height_mm)
     bands = "; ".join(

@@ -12,7 +12,7 @@ from slath.drawing.board_plan import hole_mm, numbered_every
 from slath.drawing.handle_parts import scarf_lap, scarfed, thickness
 from slath.drawing.lettering import POINT_MM
 from slath.drawing.options import Options
-from slath.drawing.plans import curve_points
+from slath.drawing.plans import board_of, curve_points
 from slath.drawing.plate import FINE, Plate
 from slath.drawing.scene import Scene
 from slath.units.printing import INCH_MM
@@ -66,7 +66,12 @@ _SQUARES_WIDE = sum(SQUARES_MM) + 3.0
 def _heading(plate: Plate, title: str, basket: Basket) -> None:
     em = plate.em
     plate.text(_MARGIN, plate.height - 1.0 * em, f"{title}, size {basket.size}", "start", bold=True)
-    plate.text(_MARGIN, plate.height - 2.4 * em, "Print at 100 %, not fitted to the page; measure a square before use.", "start")
+    plate.text(
+        _MARGIN,
+        plate.height - 2.4 * em,
+        "Print at 100 %, not fitted to the page; measure a square before use.",
+        "start",
+    )
 
 
 # ------------------------------------------------------------------------------------------------------------- rings
@@ -88,7 +93,11 @@ def _ring_sheet(basket: Basket, name: str, options: Options) -> Scene:
     _axes(plate, (outline.length_mm / 2, outline.width_mm / 2), middle)
     title = "Hole ring" if holes else "Marking ring"
     _heading(plate, title, basket)
-    squares = _squares(plate, middle[0] - _SQUARES_WIDE / 2, middle[1] - SQUARES_MM[1] / 2) if inside else _squares(plate, _MARGIN, _MARGIN)
+    squares = (
+        _squares(plate, middle[0] - _SQUARES_WIDE / 2, middle[1] - SQUARES_MM[1] / 2)
+        if inside
+        else _squares(plate, _MARGIN, _MARGIN)
+    )
     words = (
         "The line of holes at full size, seen from above. Lay it on the board, prick through every hole centre; hole 1 is marked."
         if holes
@@ -111,8 +120,7 @@ def _edges(plate: Plate, basket: Basket, middle: tuple[float, float], *, below: 
 
 
 def _holes(plate: Plate, basket: Basket, middle: tuple[float, float]) -> None:
-    line = basket.base.hole_line
-    assert line is not None
+    _, line = board_of(basket)
     radius = hole_mm(basket) / 2
     spacing = line.perimeter / len(basket.base.holes)
     every = numbered_every(spacing, plate.wide("00") + 1.0)
@@ -195,7 +203,10 @@ def _rows(plate: Plate, place: tuple[float, float], spacing: float, count: int, 
         last = min(first + each, count)
         level = y - row * _STRIP_ROOM - 3.0
         plate.line([(left, level), (left + (last - first) * spacing, level)], 0.4)
-        ticks = [[(left + (n - first) * spacing, level), (left + (n - first) * spacing, level + 3.2)] for n in range(first, last + 1)]
+        ticks = [
+            [(left + (n - first) * spacing, level), (left + (n - first) * spacing, level + 3.2)]
+            for n in range(first, last + 1)
+        ]
         plate.lines(ticks, 0.3)
         for n in range(first, last + 1):
             number = n % count + 1
@@ -209,10 +220,14 @@ def _rows(plate: Plate, place: tuple[float, float], spacing: float, count: int, 
 def _strip_words(basket: Basket, options: Options) -> str:
     measure = options.measure
     line = basket.base.hole_line or basket.base.edge
-    said = f"At the base {basket.working} {options.term('stakes')} stand {measure(line.perimeter / basket.working)} apart"
+    said = (
+        f"At the base {basket.working} {options.term('stakes')} stand {measure(line.perimeter / basket.working)} apart"
+    )
     if basket.profile and basket.rim_uprights:
         said += f"; at the rim {basket.rim_uprights} stand {measure(basket.rim_spacing_mm)} apart"
-    return f"{said}. Cut the strips out, lay them along the edge, and even the {options.term('stakes')} out to the ticks."
+    return (
+        f"{said}. Cut the strips out, lay them along the edge, and even the {options.term('stakes')} out to the ticks."
+    )
 
 
 # ------------------------------------------------------------------------------------------------------- scarf gauge
@@ -229,7 +244,14 @@ def _scarf_sheet(basket: Basket, options: Options) -> Scene:
     squares = _squares(plate, _MARGIN, _MARGIN)
     left, foot = _MARGIN, _MARGIN + SQUARES_MM[1] + 4.0 * em
     depth = thin + (thick - thin) * shown / lap
-    shape = [(left, foot), (left + shown, foot), (left + shown + 10.0, foot), (left + shown + 10.0, foot + depth), (left + shown, foot + depth), (left, foot + thin)]
+    shape = [
+        (left, foot),
+        (left + shown, foot),
+        (left + shown + 10.0, foot),
+        (left + shown + 10.0, foot + depth),
+        (left + shown, foot + depth),
+        (left, foot + thin),
+    ]
     plate.area(shape, "#efe4c8", plate.ink, 0.3)
     words = f"lap {measure(lap)}" if shown == lap else f"the first {measure(shown)} of the lap of {measure(lap)}"
     plate.dimension((left, foot - 0.6 * em), (left + shown, foot - 0.6 * em), words, above=False)

@@ -75,7 +75,7 @@ def draw_side(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     heights = _heights(basket, wall)
     wall = replace(wall, foot=_key_height(basket, clothes, options, heights) * options.text_pt * POINT_MM)
     plate = Plate(options.width_mm, wall.foot + heights[-1] + 4.2 * options.text_pt * 25.4 / 72 + 2.0, options)
-    rods = [*_stakes(basket, clothes, wall, heights[-1]), *_strands(basket, clothes, wall, heights)]
+    rods = [*_stakes(clothes, wall, heights[-1]), *_strands(basket, clothes, wall, heights)]
     last = wall.shown + (_AGAIN if wall.whole else 0)
     clip = (wall.left - 0.1, 0.0, last * wall.spacing + 0.2, plate.height)
     plate.rods(rods, replace(SMALL, pixel=0.18, tolerance=0.03), clip, name="wall")
@@ -121,12 +121,14 @@ def _heights(basket: Basket, wall: _Wall) -> list[float]:
     return heights
 
 
-def _stakes(basket: Basket, clothes: Wardrobe, wall: _Wall, top: float) -> Iterator[Rod]:
+def _stakes(clothes: Wardrobe, wall: _Wall, top: float) -> Iterator[Rod]:
     ghost = faint(clothes.stakes)
     for place in range(wall.shown + (_AGAIN if wall.whole else 0)):
         x = float(wall.x(place + 0.5))
         line = np.array([[x, wall.foot - 2.4, 0.0], [x, wall.foot + top + 3.4, 0.0]])
-        yield Rod(line, wall.stake, clothes.stakes if place < wall.shown else ghost, (False, True), name=f"stake {place + 1}")
+        yield Rod(
+            line, wall.stake, clothes.stakes if place < wall.shown else ghost, (False, True), name=f"stake {place + 1}"
+        )
 
 
 def _strands(basket: Basket, clothes: Wardrobe, wall: _Wall, heights: list[float]) -> Iterator[Rod]:
@@ -170,7 +172,7 @@ def _numbers(plate: Plate, basket: Basket, wall: _Wall, heights: list[float]) ->
         rows = len(band.rounds)
         step = (head - foot) / max(rows, 1)
         for number in range(1, rows + 1):
-            if number in (1, rows) or number % 5 == 0 and rows - number > 1:
+            if number in (1, rows) or (number % 5 == 0 and rows - number > 1):
                 if number == rows and rows > 1 and step * (rows - 1) < em:
                     continue
                 plate.text(wall.left - 0.5 * em, wall.foot + foot + (number - 0.5) * step, str(number), "end")
@@ -223,7 +225,7 @@ def _lean(plate: Plate, basket: Basket, wall: _Wall, heights: list[float]) -> No
 
 def lean_words(band: WovenBand, options: Options) -> str:
     """What the count does to the colours of a band, in words."""
-    count, colours = band.uprights, len({strands for strands in band.materials})
+    count, colours = band.uprights, len(set(band.materials))
     rods = band.spec.weave.rods
     steps = band.steps or 0
     left_over = count % rods

@@ -73,7 +73,7 @@ def _beside_ends(plate: Plate, plan: Plan, basket: Basket, clothes: Wardrobe, re
         return
     widths = [pattern.materials[stick.material].width_mm for stick in base.sticks]
     course = BaseCourse(base, max(widths), 2.5)
-    _weave_hint(plate, plan, basket, course)
+    _weave_hint(plate, plan, course)
     rods = []
     inner = max(course.room - max(stake_depth(basket) + 8.0, 0.5 * course.room), 0.3 * course.room)
     numbers: list[tuple[float, float, str]] = []
@@ -97,7 +97,7 @@ def _gaps(spots: list[tuple[float, float, str]]) -> list[float]:
     return [math.dist(one[:2], other[:2]) for one, other in zip(spots, [*spots[1:], spots[0]], strict=True)]
 
 
-def _weave_hint(plate: Plate, plan: Plan, basket: Basket, course: BaseCourse) -> None:
+def _weave_hint(plate: Plate, plan: Plan, course: BaseCourse) -> None:
     """Pale rings for the woven base the stakes are pushed into."""
     rings = []
     for share in (0.45, 0.58, 0.71, 0.84, 0.95):
@@ -106,7 +106,9 @@ def _weave_hint(plate: Plate, plan: Plan, basket: Basket, course: BaseCourse) ->
     plate.lines(rings, 0.25, "#d8cfbe")
 
 
-def _standing(plate: Plate, plan: Plan, basket: Basket, clothes: Wardrobe, reach: float, course: BaseCourse | None) -> None:
+def _standing(
+    plate: Plate, plan: Plan, basket: Basket, clothes: Wardrobe, reach: float, course: BaseCourse | None
+) -> None:
     """Each stake: its hidden part dashed, from its tip beside the stick end to the edge, and standing out beyond."""
     pattern = basket.pattern
     pale = with_lightness(clothes.stakes.tones.body, 93, 0.4)
@@ -164,7 +166,9 @@ def _outlined(line: Numbers, width: float) -> Numbers:
     along = along / long
     side = np.array([-along[1], along[0]]) * width / 2
     point = min(2.2 * width, long * 0.4)
-    return np.array([line[1] + side, line[0] + along * point + side, line[0], line[0] + along * point - side, line[1] - side])
+    return np.array(
+        [line[1] + side, line[0] + along * point + side, line[0], line[0] + along * point - side, line[1] - side]
+    )
 
 
 # ---------------------------------------------------------------------------------------------------------- a board
@@ -205,7 +209,12 @@ def _notes(plate: Plate, plan: Plan, basket: Basket) -> None:
     em, measure = plate.em, plate.options.measure
     top = plate.height - 0.9 * em
     plate.text(0.4, top, f"seen from {plan.seen_from}", "start", italic=True)
-    plate.text(plate.width - 0.4, top, f"{plate.options.term('stakes')} 1 to {len(basket.stakes)}, {plan.way_round(plate.options)}", "end")
+    plate.text(
+        plate.width - 0.4,
+        top,
+        f"{plate.options.term('stakes')} 1 to {len(basket.stakes)}, {plan.way_round(plate.options)}",
+        "end",
+    )
     stakes = basket.pattern.stakes
     if basket.base.holes:
         below = f"{measure(stakes.below_mm)} below the board" if stakes and stakes.below_mm else "one in every hole"
@@ -231,9 +240,13 @@ def _words(basket: Basket, plan: Plan, options: Options) -> str:
     if through:
         said.append("Every stick end is turned up and stands as a stake.")
     elif usual == 2:
-        said.append(f"Push one {stake} in at each side of every stick end, {options.measure(stake_depth(basket))} deep.")
+        said.append(
+            f"Push one {stake} in at each side of every stick end, {options.measure(stake_depth(basket))} deep."
+        )
     elif usual == 1:
-        said.append(f"Push one {stake} in to the {options.right} of every stick end, {options.measure(stake_depth(basket))} deep.")
+        said.append(
+            f"Push one {stake} in to the {options.right} of every stick end, {options.measure(stake_depth(basket))} deep."
+        )
     odd = [end for end, numbers in by_end.items() if len(numbers) != usual]
     if odd and not through:
         listed = "; ".join(f"at end {end} {len(by_end[end])}" for end in odd)
@@ -242,5 +255,7 @@ def _words(basket: Basket, plan: Plan, options: Options) -> str:
     if first and len(first) == 1:
         said.append(f"{stake.capitalize()} {first[0]} stands at stick end 1; mark it, weaving starts there.")
     elif first:
-        said.append(f"{stakes.capitalize()} {' and '.join(str(number) for number in first)} stand at stick end 1; mark {stake} {first[0]}, where weaving starts.")
+        said.append(
+            f"{stakes.capitalize()} {' and '.join(str(number) for number in first)} stand at stick end 1; mark {stake} {first[0]}, where weaving starts."
+        )
     return " ".join(said)

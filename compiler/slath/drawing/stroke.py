@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
-from slath.basket.model import Basket, WovenBand
+from slath.basket.model import WovenBand
 from slath.basket.weave import Face
 from slath.drawing.curves import Numbers, monotone
 from slath.drawing.dress import Dress, faint
@@ -51,7 +52,7 @@ def rod_letters(band: WovenBand, clothes: Wardrobe) -> list[str]:
     return own if len(set(own)) == len(own) > 1 else [chr(ord("A") + rod) for rod in range(min(len(own), 26))]
 
 
-def draw_stroke(basket: Basket, band: WovenBand, clothes: Wardrobe, options: Options) -> Scene:
+def draw_stroke(band: WovenBand, clothes: Wardrobe, options: Options) -> Scene:
     """The first strokes of one weave: the start and three movements."""
     weave = band.spec.weave
     letters = rod_letters(band, clothes)
@@ -125,7 +126,14 @@ class _Panel:
     """One movement: the wall from outside above, the same from above below it."""
 
     def __init__(
-        self, plate: Plate, band: WovenBand, clothes: Wardrobe, letters: list[str], scale: _Scale, left: float, top: float
+        self,
+        plate: Plate,
+        band: WovenBand,
+        clothes: Wardrobe,
+        letters: list[str],
+        scale: _Scale,
+        left: float,
+        top: float,
     ) -> None:
         self.plate, self.band, self.clothes, self.letters, self.scale = plate, band, clothes, letters, scale
         self.left, self.top = left, top
@@ -142,7 +150,7 @@ class _Panel:
         just = next((rod for rod, done in enumerate(moved) if before and done != before[rod]), None)
         self._title(moved, before, just)
         self._front(moved, just)
-        self._section(moved, just)
+        self._section(moved)
 
     def draw_next_round(self) -> None:
         """A weave of one rod when it has come round: on this count it meets every upright on the other face."""
@@ -211,7 +219,7 @@ class _Panel:
 
     # ------------------------------------------------------------------------------------------------------- views
     def _front(self, moved: tuple[int, ...], just: int | None) -> None:
-        plate, scale = self.plate, self.scale
+        plate = self.plate
         rods = self._standing()
         tips: list[tuple[float, float]] = []
         for rod, done in enumerate(moved):
@@ -273,13 +281,15 @@ class _Panel:
             result.append(Rod(shifted, width * 0.96, look, (True, True), name=self.letters[rod]))
         return result
 
-    def _section(self, moved: tuple[int, ...], just: int | None) -> None:
+    def _section(self, moved: tuple[int, ...]) -> None:
         plate, scale = self.plate, self.scale
         self._cut_stakes()
         rods: list[Rod] = []
         for rod, done in enumerate(moved):
             line = self._line(rod, done)
-            points = np.column_stack([line.along, self.section - line.depth, line.lift + 0.4 * scale.strand * rod * (done > 0)])
+            points = np.column_stack(
+                [line.along, self.section - line.depth, line.lift + 0.4 * scale.strand * rod * (done > 0)]
+            )
             rods += self._bundle(points, rod, 2)
         plate.rods(rods, Brush(gap=0.28, edge=0.26, step=0.3), name="section")
         self._sides()
@@ -296,7 +306,9 @@ class _Panel:
         rise = 1.55 * scale.strand + 0.5 * scale.strand * (len(self.band.materials[rod]) > 1)
         course[:, 1] = np.maximum.accumulate(course[:, 1]) * 0.0 + course[:, 1].max() + rise
         span = np.linspace(0, np.pi, len(course))
-        course[:, 1] += 0.55 * scale.strand * np.sin(span) - 0.9 * scale.strand * (span > 0.75 * np.pi) * (span / np.pi - 0.75) * 4
+        course[:, 1] += (
+            0.55 * scale.strand * np.sin(span) - 0.9 * scale.strand * (span > 0.75 * np.pi) * (span / np.pi - 0.75) * 4
+        )
         behind = line.depth[inside] < -0.2 * scale.strand
         first_behind = int(np.argmax(behind)) if behind.any() else len(course)
         if 2 < first_behind < len(course) - 3:
@@ -396,15 +408,24 @@ def _words(band: WovenBand, letters: list[str], moves: Sequence[tuple[int, ...]]
         for rod, letter in enumerate(letters)
     )
     seen = "Seen from the side you work on" if band.part == "base" else "Seen from outside"
-    said = [f"{seen}. {options.term('strands').capitalize()} start behind, each with its tail behind the {stake} on its {options.left}: {spaces}."]
+    said = [
+        f"{seen}. {options.term('strands').capitalize()} start behind, each with its tail behind the {stake} on its {options.left}: {spaces}."
+    ]
     shown = moves[:-1] if weave.rods == 1 else moves
-    for before, after in zip(shown, shown[1:], strict=False):
+    for before, after in pairwise(shown):
         rod = next(index for index in range(len(after)) if after[index] != before[index])
-        said.append(f"Stroke {sum(after)}: {letters[rod]} goes {_stroke_words(band, rod, before[rod])}, and comes out to the front.")
+        said.append(
+            f"Stroke {sum(after)}: {letters[rod]} goes {_stroke_words(band, rod, before[rod])}, and comes out to the front."
+        )
     if weave.rods > 1:
-        taken = "One strand goes ahead and the other follows; neither overtakes." if weave.kind == "chase" else f"Always take the strand that hangs furthest to the {options.left}."
+        taken = (
+            "One strand goes ahead and the other follows; neither overtakes."
+            if weave.kind == "chase"
+            else f"Always take the strand that hangs furthest to the {options.left}."
+        )
         said.append(f"{taken} Rounds follow one another, {climbs(band)}.")
     else:
-        said.append(f"Go on round to the {options.right}; in the next round the strand meets each {stake} on the other face, and lies on the first.")
+        said.append(
+            f"Go on round to the {options.right}; in the next round the strand meets each {stake} on the other face, and lies on the first."
+        )
     return " ".join(said)
-

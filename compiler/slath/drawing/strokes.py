@@ -55,7 +55,9 @@ def _cut(diameter: float, brush: Brush) -> _Cut:
     edge = brush.edge_of(diameter)
     body = diameter - 2 * edge
     shade = max(_THINNEST, 0.22 * body) if brush.shade and body > 0.6 else 0.0
-    highlight = max(_THINNEST, 0.16 * diameter if diameter > 1.6 else 0.0) if brush.highlight and diameter >= 0.9 else 0.0
+    highlight = (
+        max(_THINNEST, 0.16 * diameter if diameter > 1.6 else 0.0) if brush.highlight and diameter >= 0.9 else 0.0
+    )
     return _Cut(edge, body, shade, highlight, -(diameter / 2 - edge - shade / 2), 0.24 * diameter)
 
 
@@ -107,7 +109,9 @@ def _lay_strokes(
     placed = np.concatenate([[0], np.cumsum(keep)])
     starts, ends = placed[lines.start].tolist(), placed[lines.end].tolist()
     paints = [_paints(rod, cut) for rod, cut in zip(rods, cuts, strict=True)]
-    for run, (level, rod, step) in enumerate(zip(runs.layer.tolist(), runs.rod.tolist(), runs.light.tolist(), strict=True)):
+    for run, (level, rod, step) in enumerate(
+        zip(runs.layer.tolist(), runs.rod.tolist(), runs.light.tolist(), strict=True)
+    ):
         first, last = starts[run], ends[run]
         if last - first < 2:
             continue
@@ -226,8 +230,13 @@ def _lay_ends(layers: list[_Layer], runs: Runs, lines: Lines, rods: Sequence[Rod
             look, brightness = rod.dress.tones, float(LIGHT_STEPS[runs.light[run]])
             layers[runs.layer[run]].ends.append(
                 Ellipse(
-                    round(x, 2), round(y, 2), round(0.16 * rod.diameter, 3), round(rod.diameter / 2 - 0.12, 3),
+                    round(x, 2),
+                    round(y, 2),
+                    round(0.16 * rod.diameter, 3),
+                    round(rod.diameter / 2 - 0.12, 3),
                     turn=round(math.degrees(math.atan2(-normal[0], normal[1])), 1),
-                    fill=lit(look.highlight, brightness), stroke=look.edge, width=0.25,
-                )  # fmt: skip
+                    fill=lit(look.highlight, brightness),
+                    stroke=look.edge,
+                    width=0.25,
+                )
             )

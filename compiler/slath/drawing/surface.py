@@ -42,7 +42,9 @@ class Surface:
         return point + normal * np.reshape(np.asarray(out, float), (-1, 1)), normal
 
     @staticmethod
-    def _mixed(grid: Numbers, row: Numbers, column: Numbers, following: Numbers, up: Numbers, across: Numbers) -> Numbers:
+    def _mixed(
+        grid: Numbers, row: Numbers, column: Numbers, following: Numbers, up: Numbers, across: Numbers
+    ) -> Numbers:
         lower = grid[row, column] * (1 - across) + grid[row, following] * across
         upper = grid[row + 1, column] * (1 - across) + grid[row + 1, following] * across
         return np.asarray(lower * (1 - up) + upper * up)

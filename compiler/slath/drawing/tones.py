@@ -51,7 +51,9 @@ def grey(colour: str) -> str:
 def lab(colour: str) -> Lab:
     """CIELAB (D65) of ``#rrggbb``."""
     rgb = [_linear(value) for value in _channels(colour)]
-    ratios = [sum(w * v for w, v in zip(row, rgb, strict=True)) / white for row, white in zip(_TO_XYZ, _WHITE, strict=True)]
+    ratios = [
+        sum(w * v for w, v in zip(row, rgb, strict=True)) / white for row, white in zip(_TO_XYZ, _WHITE, strict=True)
+    ]
     x, y, z = (r ** (1 / 3) if r > 216 / 24389 else (24389 / 27 * r + 16) / 116 for r in ratios)
     return 116 * y - 16, 500 * (x - y), 200 * (y - z)
 
@@ -60,7 +62,9 @@ def from_lab(colour: Lab) -> str:
     """The nearest ``#rrggbb`` to a CIELAB colour; what sRGB cannot show is clipped channel by channel."""
     fy = (colour[0] + 16) / 116
     roots = (fy + colour[1] / 500, fy, fy - colour[2] / 200)
-    xyz = [(f**3 if f > 6 / 29 else (116 * f - 16) * 27 / 24389) * white for f, white in zip(roots, _WHITE, strict=True)]
+    xyz = [
+        (f**3 if f > 6 / 29 else (116 * f - 16) * 27 / 24389) * white for f, white in zip(roots, _WHITE, strict=True)
+    ]
     rgb = (sum(w * v for w, v in zip(row, xyz, strict=True)) for row in _TO_RGB)
     return "#" + "".join(f"{round(255 * _encoded(value)):02x}" for value in rgb)
 

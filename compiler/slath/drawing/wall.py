@@ -43,7 +43,9 @@ class StrandLine:
     def between(self, start: float, end: float) -> StrandLine:
         """The part with positions from `start` to `end`."""
         inside = (self.at >= start) & (self.at <= end)
-        return StrandLine(self.rod, self.strand, self.material, self.at[inside], self.height[inside], self.depth[inside])
+        return StrandLine(
+            self.rod, self.strand, self.material, self.at[inside], self.height[inside], self.depth[inside]
+        )
 
 
 @dataclass(frozen=True, slots=True)

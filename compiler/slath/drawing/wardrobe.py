@@ -39,7 +39,9 @@ def wardrobe(basket: Basket) -> Wardrobe:
     stick = materials.get(basket.base.sticks[0].material) if basket.base.sticks else None
     stakes = _upright(stake, _STAKES, bodies, 7.0)
     sticks = _upright(stick, _STICKS, (*bodies, stakes.tones.body), 9.0)
-    others = {key: _dress(materials[key], letters[key], materials[key].colour) for key in materials if key not in weavers}
+    others = {
+        key: _dress(materials[key], letters[key], materials[key].colour) for key in materials if key not in weavers
+    }
     return Wardrobe(weavers, stakes, sticks, dress(_WOOD), others)
 
 
