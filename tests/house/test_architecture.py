@@ -83,7 +83,7 @@ def test_only_the_command_line_prints() -> None:
     """Every other room returns what it has to say."""
     wrong, seen = [], 0
     for path in modules():
-        if path.name in {"cli.py", "derive.py"}:
+        if path.parent.name == "cli" or path.name == "derive.py":
             continue
         seen += 1
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):

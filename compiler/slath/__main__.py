@@ -1,0 +1,5 @@
+"""``python -m slath``, where the command itself is not on the path."""
+
+from slath.cli import main
+
+main()

@@ -1,0 +1,151 @@
+"""What may be asked on the command line: arguments and options that several commands share."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+if TYPE_CHECKING:
+    from click.shell_completion import CompletionItem
+
+PAPERS = ("letter", "a4", "half-letter", "a5")
+
+
+class Group(click.Group):
+    """Commands in the order a designer meets them."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Names in the order they were written."""
+        del ctx
+        return list(self.commands)
+
+
+class PatternFile(click.Path):
+    """A file that must be there; where it is not, the nearest name in its folder is offered."""
+
+    def __init__(self) -> None:
+        super().__init__(exists=True, dir_okay=False, readable=False, path_type=Path)
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
+        """The path, or a usage error that says what is there instead."""
+        path = Path(value)
+        if path.is_dir():
+            self.fail(f"{path} is a folder; name a pattern file in it{_such_as(path)}.", param, ctx)
+        if not path.exists():
+            from slath.language.spelling import nearest  # noqa: PLC0415 - only where a name is wrong
+
+            there = [found.name for found in _patterns(path.parent)]
+            near = nearest(path.name, there)
+            hint = f"; did you mean {path.with_name(near)}?" if near else f"{_such_as(path.parent)}."
+            self.fail(f"there is no file {path}{hint}", param, ctx)
+        return super().convert(value, param, ctx)
+
+
+def _patterns(folder: Path) -> list[Path]:
+    if not folder.is_dir():
+        return []
+    return sorted(path for path in folder.iterdir() if path.suffix in {".yaml", ".yml"} and path.is_file())
+
+
+def _such_as(folder: Path) -> str:
+    found = _patterns(folder)
+    return f", such as {found[0]}" if found else ""
+
+
+FILE = PatternFile()
+Command = Callable[..., Any]
+
+
+def _edition_names(_context: click.Context, _parameter: click.Parameter, begun: str) -> list[CompletionItem]:
+    from click.shell_completion import CompletionItem  # noqa: PLC0415 - only while a shell completes
+
+    from slath.editions import EDITIONS  # noqa: PLC0415
+
+    names = {name.replace(" ", "-"): edition.about for name, edition in EDITIONS.items()}
+    return [CompletionItem(name, help=about) for name, about in names.items() if name.startswith(begun)]
+
+
+def _style_names(_context: click.Context, _parameter: click.Parameter, begun: str) -> list[CompletionItem]:
+    from click.shell_completion import CompletionItem  # noqa: PLC0415 - only while a shell completes
+
+    from slath.booklet.styles import names  # noqa: PLC0415
+
+    return [CompletionItem(name) for name in names() if name.startswith(begun)]
+
+
+def files_argument(command: Command) -> Command:
+    """One pattern file or several."""
+    return click.argument("files", nargs=-1, required=True, type=FILE)(command)
+
+
+def file_argument(command: Command) -> Command:
+    """One pattern file."""
+    return click.argument("file", type=FILE)(command)
+
+
+def size_option(command: Command) -> Command:
+    """Which sizes."""
+    return click.option("--size", "sizes", multiple=True, metavar="NAME", help="Only this size; may be repeated.")(command)
+
+
+def workshop_option(command: Command) -> Command:
+    """Another workshop file."""
+    text = "A workshop file in place of the one the pattern names."
+    return click.option("--workshop", type=FILE, metavar="FILE", help=text)(command)
+
+
+def units_option(command: Command) -> Command:
+    """Which measure stands first."""
+    return click.option(
+        "--units", type=click.Choice(["inches", "mm"]), default="inches", show_default=True,
+        help="Which measure stands first.",
+    )(command)  # fmt: skip
+
+
+def speech_options(command: Command) -> Command:
+    """Whose measures and words, and for which hand."""
+    options = (
+        units_option,
+        click.option("--vocabulary", type=click.Choice(["uk", "us"]), default="uk", show_default=True,
+                     help="Whose words of the trade."),
+        click.option("--left-handed", is_flag=True, help="Words and drawings for work running the other way."),
+    )  # fmt: skip
+    for option in reversed(options):
+        command = option(command)
+    return command
+
+
+def out_option(usual: str) -> Callable[[Command], Command]:
+    """Where to write."""
+    kind = click.Path(file_okay=False, path_type=Path)
+    return click.option("--out", type=kind, metavar="FOLDER", help=f"Where to write; left out, {usual}.")
+
+
+def overwrite_option(command: Command) -> Command:
+    """Whether strange files may be replaced."""
+    text = "Replace files in the way even if slath did not write them."
+    return click.option("--overwrite", is_flag=True, help=text)(command)
+
+
+def edition_option(command: Command) -> Command:
+    """Which editions."""
+    return click.option(
+        "--edition", "editions", multiple=True, metavar="NAME", shell_complete=_edition_names,
+        help="Only this edition; may be repeated. --editions lists them.",
+    )(command)  # fmt: skip
+
+
+def style_option(command: Command) -> Command:
+    """Which style."""
+    return click.option(
+        "--style", metavar="NAME", shell_complete=_style_names,
+        help="A style from styles/, or the path of your own style file.",
+    )(command)  # fmt: skip
+
+
+def paper_option(command: Command) -> Command:
+    """Which paper."""
+    return click.option("--paper", type=click.Choice(PAPERS), help="Paper; left out, the style's own.")(command)

@@ -1,0 +1,296 @@
+"""The commands: what each is asked, and what it hands to the rooms that do the work."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from slath import __version__
+from slath.cli.asking import (
+    Group,
+    edition_option,
+    file_argument,
+    files_argument,
+    out_option,
+    overwrite_option,
+    paper_option,
+    size_option,
+    speech_options,
+    style_option,
+    units_option,
+    workshop_option,
+)
+from slath.cli.leaving import Exit, leave
+from slath.cli.telling import say, show_notes, show_open_notes
+
+if TYPE_CHECKING:
+    from slath.notes import Note
+    from slath.pipeline import Compilation
+    from slath.units.printing import First
+
+
+@click.group(cls=Group, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.version_option(__version__, "--version", prog_name="slath")
+def slath() -> None:  # \b is click's mark for lines to be left as they are
+    """Compile basket patterns into checked quantities, drawings and printable booklets.
+
+    You write one YAML file for a basket. slath works out every size from its construction: counts, cut lengths,
+    rounds, material to buy. Then it sets the booklet.
+
+    \b
+    First steps:
+      slath new weir-basket.yaml           write a first pattern to change
+      slath check weir-basket.yaml         see whether its counts and lengths work
+      slath list weir-basket.yaml          read the cut list and what to buy
+      slath build weir-basket.yaml         make the booklet, handout and drawings under build/
+
+    \b
+    Exit codes: 0 good, 1 the file is at fault, 2 the command is, 3 the disk or a permission is, 4 our own bug.
+    """  # noqa: D301
+
+
+@slath.command(short_help="Write a first pattern to change; it builds as it stands.")
+@click.argument("file", type=click.Path(dir_okay=False, path_type=Path))
+@click.option("--kind", type=click.Choice(["round", "oval", "board"]),
+              help="round slath, oval slath with a bow handle, or a tray on a drilled board.")
+@click.option("--title", help="The basket's name.")
+@click.option("--designer", help="Your name, or your workshop's.")
+@click.option("--sizes", help="Names of the sizes, smallest first: small,medium,large.")
+@click.option("--units", type=click.Choice(["inches", "mm"]), help="Measures in inches, or in centimetres.")
+def new(
+    file: Path, kind: str | None, title: str | None, designer: str | None, sizes: str | None, units: str | None
+) -> None:  # fmt: skip
+    """Write a first pattern: commented, and it builds as it stands.
+
+    Asks what is not given by a flag; in a pipe it takes the usual answer. Never writes over a file.
+    """
+    import datetime as dt  # noqa: PLC0415
+
+    from slath.language.starting import START_KINDS, Start, starting_pattern  # noqa: PLC0415
+    from slath.output.writing import write_new  # noqa: PLC0415
+
+    file = file if file.suffix else file.with_suffix(".yaml")
+    if file.exists():
+        leave(Exit.SURROUNDINGS_AT_FAULT, f"{file} is already there; give another name.")
+    named = file.stem.replace("-", " ").replace("_", " ").capitalize()
+    kind = _answer(kind, "Which base", "round", START_KINDS)
+    title = _answer(title, "Its name", named)
+    designer = _answer(designer, "Designed by", "me")
+    listed = _answer(sizes, "Sizes, smallest first", "small,medium,large")
+    units = _answer(units, "Measures in", "inches", ("inches", "mm"))
+    names = tuple(part.strip() for part in listed.split(",") if part.strip())
+    start = Start(kind, title, designer, names, units, dt.date.today().isoformat())  # type: ignore[arg-type]  # noqa: DTZ011 - the maker's own day
+    try:
+        text = starting_pattern(start, file.name)
+    except ValueError as problem:
+        leave(Exit.COMMAND_AT_FAULT, f"Error: {problem}.")
+    write_new(file, text.encode())
+    say(f"Wrote {file}. Next: slath check {file}")
+
+
+def _answer(given: str | None, question: str, usual: str, choices: tuple[str, ...] = ()) -> str:
+    """What was given, else what is asked on a terminal, else the usual answer."""
+    if given is not None or not sys.stdin.isatty():
+        return given if given is not None else usual
+    kind = click.Choice(choices) if choices else None
+    return str(click.prompt(question, default=usual, type=kind, show_choices=bool(choices), err=True))
+
+
+@slath.command(short_help="See whether counts and lengths work, in every size.")
+@files_argument
+@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
+@size_option
+@workshop_option
+def check(files: tuple[Path, ...], form: str, sizes: tuple[str, ...], workshop: Path | None) -> None:
+    """See whether a pattern's counts and lengths work, in every size.
+
+    Every note names the size, the part and the line, and says what would help, with the numbers that result.
+    """
+    from slath.notes import PatternFaultError  # noqa: PLC0415
+
+    notes: list[Note] = []
+    verdicts: list[str] = []
+    for file in files:
+        stakes = ""
+        try:
+            compilation = _compiled(file, workshop, sizes)
+        except PatternFaultError as fault:
+            found: tuple[Note, ...] = fault.notes
+        else:
+            found = compilation.notes
+            stakes = ", ".join(f"{size.name} {len(size.basket.stakes)} stakes" for size in compilation.sizes)
+        notes += found
+        verdicts.append(_verdict(file, found, stakes))
+    if form == "json":
+        show_notes(notes, form)
+    else:
+        shown = [note for note in notes if not note.accepted]
+        show_notes(shown, error=False)
+        say("\n" * bool(shown) + "\n".join(verdicts))
+    if any(note.stops for note in notes):
+        raise SystemExit(Exit.FILE_AT_FAULT)
+
+
+def _verdict(file: Path, notes: tuple[Note, ...], stakes: str) -> str:
+    """One line on one file: good or not, how many notes, how many stakes."""
+    from slath.notes.text import summary  # noqa: PLC0415
+
+    counted = summary(notes)
+    if any(note.stops for note in notes):
+        return f"{file}: {counted}"
+    counted = counted.removeprefix("no errors, ")
+    return f"{file}: good, {counted}" + (f" ({stakes})" if stakes else "")
+
+
+@slath.command(short_help="Make the booklet, handouts, drawings and lists.")
+@files_argument
+@out_option("build/ here, a folder for each pattern")
+@size_option
+@edition_option
+@click.option("--editions", "tell_editions", is_flag=True, is_eager=True, expose_value=False,
+              callback=lambda context, _parameter, wanted: _tell_editions(context, wanted=wanted),
+              help="List the editions and leave.")
+@style_option
+@paper_option
+@speech_options
+@workshop_option
+@overwrite_option
+@click.option("--watch", is_flag=True, help="Stay, and build again whenever the pattern changes.")
+@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
+def build(files: tuple[Path, ...], *, watch: bool, **options: Any) -> None:  # fmt: skip
+    """Make the booklet, the handout, the drawings and the lists of a pattern.
+
+    Everything is made before anything is written; files that slath did not write are never replaced unasked.
+    """
+    from slath.cli.making import Making, build_all, keep_building  # noqa: PLC0415
+
+    making = Making(**options)
+    if watch:
+        keep_building(files, making)
+    else:
+        build_all(files, making)
+
+
+def _tell_editions(context: click.Context, *, wanted: bool) -> None:
+    if not wanted:
+        return
+    from slath.editions import EDITIONS  # noqa: PLC0415
+
+    width = max(len(name) for name in EDITIONS)
+    for name, edition in EDITIONS.items():
+        say(f"{name.replace(' ', '-'):<{width}}  {edition.about}")
+    context.exit(Exit.GOOD)
+
+
+@slath.command(name="list", short_help="Print the cut list and what to buy.")
+@file_argument
+@click.option("--format", "form", type=click.Choice(["table", "csv", "json"]), default="table", show_default=True)
+@units_option
+@size_option
+@workshop_option
+def list_(file: Path, form: str, units: First, sizes: tuple[str, ...], workshop: Path | None) -> None:
+    """Print the cut list and what to buy, for every size: as a table, CSV or JSON."""
+    from slath.pipeline import listing_text  # noqa: PLC0415
+
+    say(listing_text(_good(file, workshop, sizes), form, units), end="")
+
+
+@slath.command(short_help="Write the figures as SVG files.")
+@file_argument
+@click.argument("figures", nargs=-1)
+@out_option("build/<pattern>/figures here")
+@size_option
+@click.option("--names", is_flag=True, help="Print the figures' names and leave.")
+@click.option("--contact-sheet", is_flag=True, help="All figures small on sheets, to look them over.")
+@speech_options
+@workshop_option
+@overwrite_option
+def draw(
+    file: Path, figures: tuple[str, ...], sizes: tuple[str, ...], workshop: Path | None, *, names: bool, **options: Any
+) -> None:  # fmt: skip
+    """Write the figures of a pattern, or those named, each as an SVG file of its own."""
+    from slath.cli.making import draw_all  # noqa: PLC0415
+    from slath.editions import figure_names  # noqa: PLC0415
+
+    compilation = _good(file, workshop, sizes)
+    if names:
+        say("\n".join(figure_names(compilation)))
+        return
+    draw_all(compilation, figures, **options)
+
+
+@slath.command(short_help="List the stake counts that would suit.")
+@file_argument
+@click.option("--from", "lowest", type=click.IntRange(3, 500), metavar="N", help="Fewest stakes to look at.")
+@click.option("--to", "highest", type=click.IntRange(3, 500), metavar="N", help="Most stakes to look at.")
+@units_option
+@size_option
+@workshop_option
+def counts(
+    file: Path, lowest: int | None, highest: int | None, units: First, sizes: tuple[str, ...], workshop: Path | None
+) -> None:
+    """List the stake counts that suit every band, border and handle, and what each does to the colours."""
+    from slath.pipeline import counts_of  # noqa: PLC0415
+
+    compilation = _compiled(file, workshop, sizes)
+    if not compilation.sizes:
+        show_notes(compilation.notes)
+        raise SystemExit(Exit.FILE_AT_FAULT)
+    say(counts_of(compilation, lowest, highest, units), end="")
+
+
+@slath.command(short_help="Print every number with its formula and what it rests on.")
+@file_argument
+@size_option
+@workshop_option
+def proof(file: Path, sizes: tuple[str, ...], workshop: Path | None) -> None:
+    """Print every number with its formula, its inputs, its place in the file and what it rests on."""
+    from slath.pipeline import proof_of  # noqa: PLC0415
+
+    say(proof_of(_good(file, workshop, sizes)), end="")
+
+
+@slath.command(short_help="Print a JSON Schema, for editors and programs.")
+@click.argument("name", type=click.Choice(["pattern", "workshop", "list", "style"]), default="pattern")
+def schema(name: str) -> None:
+    """Print a JSON Schema (2020-12): of a pattern, a workshop file, a style, or what `slath list` writes.
+
+    Save it beside your patterns and name it on a file's first line, and an editor completes and checks as you write.
+    """
+    from slath.pipeline import schema_text  # noqa: PLC0415
+
+    say(schema_text(name), end="")
+
+
+@slath.command(short_help="Print what makes your shell complete slath.")
+@click.argument("shell", type=click.Choice(["bash", "zsh", "fish"]))
+def completion(shell: str) -> None:
+    """Print what makes a shell complete slath's commands and options.
+
+    \b
+      bash:  slath completion bash > ~/.local/share/bash-completion/completions/slath
+      zsh:   slath completion zsh > ~/.zfunc/_slath
+      fish:  slath completion fish > ~/.config/fish/completions/slath.fish
+    """  # noqa: D301
+    from click.shell_completion import BashComplete, FishComplete, ShellComplete, ZshComplete  # noqa: PLC0415
+
+    makers: dict[str, type[ShellComplete]] = {"bash": BashComplete, "zsh": ZshComplete, "fish": FishComplete}
+    say(makers[shell](slath, {}, "slath", "_SLATH_COMPLETE").source())
+
+
+def _compiled(file: Path, workshop: Path | None, sizes: tuple[str, ...]) -> Compilation:
+    from slath.pipeline import compile_pattern  # noqa: PLC0415 - `--help` needs none of it
+
+    return compile_pattern(file, workshop, sizes)
+
+
+def _good(file: Path, workshop: Path | None, sizes: tuple[str, ...]) -> Compilation:
+    """The pattern compiled, its warnings told; leaves with exit code 1 if something stops it."""
+    compilation = _compiled(file, workshop, sizes)
+    show_open_notes(compilation.notes)
+    if compilation.at_fault:
+        raise SystemExit(Exit.FILE_AT_FAULT)
+    return compilation

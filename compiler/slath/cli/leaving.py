@@ -1,0 +1,103 @@
+"""The way out: every error in plain words, with the exit code that tells whose fault it was."""
+
+from __future__ import annotations
+
+import os
+import signal
+import sys
+from enum import IntEnum
+from typing import TYPE_CHECKING, NoReturn
+
+import click
+
+from slath.cli.telling import say, show_notes
+
+if TYPE_CHECKING:
+    from types import FrameType
+
+
+class Exit(IntEnum):
+    """Exit codes."""
+
+    GOOD = 0
+    FILE_AT_FAULT = 1
+    COMMAND_AT_FAULT = 2
+    SURROUNDINGS_AT_FAULT = 3
+    OUR_BUG = 4
+
+
+def leave(code: Exit, text: str) -> NoReturn:
+    """Say why on the error stream, and leave."""
+    say(text, error=True)
+    raise SystemExit(code)
+
+
+def main() -> None:
+    """Run the command line and leave with its exit code; a traceback is shown only if SLATH_DEBUG is set."""
+    from slath.cli.commands import slath  # noqa: PLC0415 - the commands leave through this module
+
+    _speak_utf8()
+    signal.signal(signal.SIGTERM, _stopped)  # so that what was begun is cleared away, as after Ctrl-C
+    try:
+        slath.main(prog_name="slath", standalone_mode=False)
+        sys.stdout.flush()
+    except (click.exceptions.Abort, KeyboardInterrupt):
+        leave(Exit.COMMAND_AT_FAULT, "Stopped; nothing was left half-written.")
+    except click.ClickException as problem:
+        problem.show()
+        raise SystemExit(Exit.COMMAND_AT_FAULT) from None
+    except BrokenPipeError:
+        sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: PTH123, SIM115 - the reader left; leave quietly
+        raise SystemExit(Exit.GOOD) from None
+    except Exception as problem:
+        if os.environ.get("SLATH_DEBUG"):
+            raise
+        explain(problem)
+
+
+def explain(problem: Exception) -> NoReturn:
+    """Say in plain words what went wrong, and leave with the code that tells whose fault it was."""
+    from slath.notes import PatternFaultError  # noqa: PLC0415 - only when something went wrong
+
+    if isinstance(problem, PatternFaultError):
+        show_notes(problem.notes)
+        raise SystemExit(Exit.FILE_AT_FAULT)
+    if isinstance(problem, OSError):
+        leave(Exit.SURROUNDINGS_AT_FAULT, surroundings(problem))
+    from slath.pipeline import CommandFaultError  # noqa: PLC0415
+
+    if isinstance(problem, CommandFaultError):
+        leave(Exit.COMMAND_AT_FAULT, f"Error: {problem}")
+    leave(
+        Exit.OUR_BUG,
+        f"slath has gone wrong by itself: {type(problem).__name__}: {problem}\n"
+        "Your file is untouched. Please report it with the pattern; SLATH_DEBUG=1 shows where.",
+    )
+
+
+def surroundings(problem: OSError) -> str:
+    """What the disk, a permission or a file in the way has to do with it, and what would help."""
+    from slath.output.writing import InTheWayError  # noqa: PLC0415 - only when something went wrong
+
+    if isinstance(problem, InTheWayError):
+        files = "\n".join(f"  {path}" for path in problem.files)
+        return (
+            f"These files are not as an earlier build left them, so nothing was replaced:\n{files}\n"
+            "Move them, choose another --out folder, or replace them with --overwrite."
+        )
+    what = problem.strerror or str(problem)
+    where = f" {problem.filename}" if problem.filename else ""
+    return f"Could not read or write{where}: {what}. Nothing was left half-written."
+
+
+def _stopped(_number: int, _frame: FrameType | None) -> NoReturn:
+    raise KeyboardInterrupt
+
+
+def _speak_utf8() -> None:
+    """What goes into a pipe or a file is UTF-8 everywhere; a terminal gets what it can show."""
+    for stream in (sys.stdout, sys.stderr):
+        if stream.isatty():
+            stream.reconfigure(errors="replace")  # type: ignore[union-attr]
+        else:
+            stream.reconfigure(encoding="utf-8", errors="backslashreplace")  # type: ignore[union-attr]

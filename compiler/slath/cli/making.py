@@ -1,0 +1,170 @@
+"""Building and drawing: what is asked for is made whole, then written whole."""
+
+from __future__ import annotations
+
+import json
+import time
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from slath.cli.leaving import Exit, leave, surroundings
+from slath.cli.telling import progress, say, show_notes, show_open_notes, show_written
+from slath.editions import EDITIONS, BuildOptions, drawings, editions_of
+from slath.notes import Note, PatternFaultError
+from slath.notes.records import note_record
+from slath.output.watching import Watched
+from slath.output.writing import older_files, write_set
+from slath.pipeline import CommandFaultError, Compilation, compile_pattern
+
+if TYPE_CHECKING:
+    from slath.units.printing import First
+
+BUILD = Path("build")
+
+
+@dataclass(frozen=True, slots=True)
+class Making:
+    """What a build was asked for. Empty `editions` is the whole set; no `out` is build/ here."""
+
+    editions: tuple[str, ...]
+    sizes: tuple[str, ...]
+    style: str | None
+    paper: str | None
+    units: First
+    vocabulary: str
+    left_handed: bool
+    workshop: Path | None
+    out: Path | None
+    overwrite: bool
+    form: str
+
+    def options(self) -> BuildOptions:
+        """The editions asked for, and how."""
+        names = tuple(name.replace("-", " ").replace("_", " ").lower() for name in self.editions)
+        return BuildOptions(
+            names, self.style or "", self.paper or "", self.units, self.vocabulary, self.left_handed
+        )  # fmt: skip
+
+    def folder(self, file: Path) -> Path:
+        """Where what is made of a pattern goes."""
+        return (self.out or BUILD) / file.stem
+
+    def compiled(self, file: Path) -> Compilation:
+        """The pattern worked out; PatternFaultError if it cannot be made."""
+        compilation = compile_pattern(file, self.workshop, self.sizes)
+        if compilation.at_fault:
+            raise PatternFaultError(compilation.notes)
+        return compilation
+
+    def steps(self, compilation: Compilation) -> int:
+        """How many steps a build tells of: sizes drawn and editions made."""
+        return len(compilation.sizes) + (len(self.editions) or len(EDITIONS))
+
+
+def build_all(files: Sequence[Path], making: Making) -> None:
+    """Build every pattern, those without fault even if another has one; leaves with exit code 1 if one had."""
+    _refuse_one_folder_for_two(files)
+    written: dict[str, list[str]] = {}
+    notes: list[Note] = []
+    for file in files:
+        try:
+            compilation = making.compiled(file)
+        except PatternFaultError as fault:
+            found: Sequence[Note] = fault.notes
+        else:
+            found = compilation.notes
+        notes += found
+        if making.form == "text":
+            show_open_notes(found)
+        if not any(note.stops for note in found):
+            written[str(file)] = [str(path) for path in _build(file, compilation, making)]
+    if making.form == "json":
+        records = [note_record(note) for note in notes]
+        say(json.dumps({"written": written, "notes": records}, ensure_ascii=False, indent=2))
+    if any(note.stops for note in notes):
+        raise SystemExit(Exit.FILE_AT_FAULT)
+
+
+def _build(file: Path, compilation: Compilation, making: Making) -> tuple[Path, ...]:
+    with progress(file.stem, making.steps(compilation)) as tell:
+        made = dict(editions_of(compilation, making.options(), tell))
+    folder = making.folder(file)
+    paths = write_set(folder, made, replace=making.overwrite)
+    if making.form == "text":
+        show_written(folder, made, older_files(folder, made))
+    return paths
+
+
+def _refuse_one_folder_for_two(files: Sequence[Path]) -> None:
+    for stem, count in Counter(file.stem for file in dict.fromkeys(files)).items():
+        if count > 1:
+            leave(
+                Exit.COMMAND_AT_FAULT,
+                f"Error: {count} of these patterns are called {stem} and would be written over each other; "
+                "build them one at a time, each with its own --out.",
+            )
+
+
+def keep_building(files: Sequence[Path], making: Making) -> None:
+    """Build, and build again whenever a pattern or a file beside it changes, until interrupted."""
+    _refuse_one_folder_for_two(files)
+    watched = Watched(files, also=(making.workshop,) if making.workshop else ())
+    say("Watching; stop with Ctrl-C.", error=True)
+    due: Sequence[Path] = files
+    try:
+        while True:
+            for file in due:
+                _renew(file, making, watched)
+            due = watched.wait()
+    except KeyboardInterrupt:
+        say("Stopped watching.", error=True)
+
+
+def _renew(file: Path, making: Making, watched: Watched) -> None:
+    """Build one pattern: its first edition is written as soon as it is made, the rest unless a change comes between."""
+    started = time.perf_counter()
+    try:
+        compilation = making.compiled(file)
+        show_open_notes(compilation.notes)
+        made: dict[str, bytes] = {}
+        for name, data in editions_of(compilation, making.options(), lambda _text: None):
+            if watched.has_changed():
+                return
+            if not made:
+                write_set(making.folder(file), {name: data}, replace=making.overwrite)
+                _told(making.folder(file) / name, "", started)
+            made[name] = data
+        write_set(making.folder(file), made, replace=making.overwrite)
+        _told(making.folder(file), f", {len(made)} files", started)
+    except PatternFaultError as fault:
+        show_notes(fault.notes)
+    except CommandFaultError as problem:
+        say(f"Error: {problem}", error=True)
+    except OSError as problem:
+        say(surroundings(problem), error=True)
+
+
+def _told(path: Path, files: str, started: float) -> None:
+    say(f"{path}{files}: renewed in {time.perf_counter() - started:.1f} s")
+
+
+def draw_all(
+    compilation: Compilation,
+    figures: Sequence[str],
+    *,
+    out: Path | None,
+    units: First,
+    vocabulary: str,
+    left_handed: bool,
+    contact_sheet: bool,
+    overwrite: bool,
+) -> None:
+    """Write the figures named, or all of them, beside those of a build."""
+    wanted = BuildOptions((), "", "", units, vocabulary, left_handed)
+    made = drawings(compilation, figures, wanted, contact_sheet=contact_sheet)
+    folder, inner = (out, "") if out else (BUILD / Path(compilation.pattern.file).stem, "figures/")
+    for path in write_set(folder, {f"{inner}{name}": data for name, data in made.items()}, replace=overwrite):
+        say(str(path))
