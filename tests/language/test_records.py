@@ -286,6 +286,16 @@ def test_handles_and_lid(tmp_path: Path) -> None:
     assert (sized.lid.fit, sized.lid.clearance_mm) == ("over", 3.175)
 
 
+def test_fittings(tmp_path: Path) -> None:
+    """Pieces beside the construction keep their part, material, count (1 unless said) and length."""
+    sized = read_one(
+        "fittings: [{part: hinge, material: plain, count: 2, length: 9 in}, {part: loop, material: rust, length: 6 in}]",
+        tmp_path,
+    )
+    found = [(fitting.part, fitting.material, fitting.count, fitting.length_mm) for fitting in sized.fittings]
+    assert found == [("hinge", "plain", 2, 228.6), ("loop", "rust", 1, 152.4)]
+
+
 def test_letters_are_given_and_kept(tmp_path: Path) -> None:
     """A letter given is kept; others come from the material's own name, or are the next that is free."""
     sized = read_one(

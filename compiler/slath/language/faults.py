@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 _NAMED = frozenset({"materials", "measures", "stocks"})
 _ENTRIES = {
     "materials": "material", "measures": "measure", "stocks": "stock", "bands": "band", "weaving": "base band",
-    "strands": "strand", "handles": "handle", "wraps": "wrap", "passes": "pass", "moves": "move", "sizes": "size",
+    "strands": "strand", "handles": "handle", "fittings": "fitting", "wraps": "wrap", "passes": "pass", "moves": "move", "sizes": "size",
     "gauge": "gauge", "accept": "acceptance", "steps": "stage", "packs": "pack", "pictures": "picture", "figure": "cell",
     "groups": "group", "profile": "profile point", "bye_stakes": "bye-stakes", "at": "place", "withheld": "section",
 }  # fmt: skip

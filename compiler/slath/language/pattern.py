@@ -432,6 +432,17 @@ class Lid:
     handles: tuple[Handle, ...] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class Fitting:
+    """Pieces the construction does not call for: a hinge, a loop, a peg, binding wire."""
+
+    path: Path
+    part: str
+    material: str
+    count: int
+    length_mm: float
+
+
 # ---------------------------------------------------------------------------------------------------- gauge, wording
 @dataclass(frozen=True, slots=True)
 class Gauge:
@@ -550,6 +561,7 @@ class SizedPattern:
     gauge: tuple[Gauge, ...]
     settings: Settings
     woven: WovenSize | None = None
+    fittings: tuple[Fitting, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

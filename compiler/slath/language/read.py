@@ -15,7 +15,7 @@ from slath.language.materials import read_materials, read_stock
 from slath.language.measures import MeasureBook
 from slath.language.pattern import Pattern, SizedPattern, WovenSize
 from slath.language.schemas import known_keys, schema
-from slath.language.sides import read_bye_stakes, read_handles, read_lid, read_side, read_stakes
+from slath.language.sides import read_bye_stakes, read_fitting, read_handles, read_lid, read_side, read_stakes
 from slath.language.sizes import check_sizes, size_names
 from slath.language.source import read_source
 from slath.language.view import Reading, View
@@ -112,6 +112,7 @@ def _read_size(files: _Files, size: str) -> tuple[Reading, SizedPattern]:
         gauge=tuple(read_gauge(item, materials, house) for view in gauge_views for item in view.items()),
         settings=settings,
         woven=woven,
+        fittings=top.each("fittings", lambda view: read_fitting(view, materials)),
     )
     reading.used |= {("measures", name): None for name in book.used}
     return reading, sized

@@ -9,7 +9,8 @@ from slath.language.bands import Part, read_side_bands
 from slath.language.bases import read_base
 from slath.language.borders import read_border
 from slath.language.outlines import read_outline
-from slath.language.pattern import ByeStakes, Handle, Lid, ProfilePoint, Side, Stakes, Wrap
+from slath.language.pattern import ByeStakes, Fitting, Handle, Lid, ProfilePoint, Side, Stakes, Wrap
+from slath.language.view import GREATEST_STRAND_MM
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -132,6 +133,18 @@ def read_handles(view: View, materials: Mapping[str, Material]) -> tuple[Handle,
         )
     handles = (view.each(key, lambda item: read_handle(item, materials)) for key in ("handle", "handles"))
     return tuple(handle for each in handles for handle in each)
+
+
+def read_fitting(view: View, materials: Mapping[str, Material]) -> Fitting:
+    """Pieces of one kind that the construction does not call for."""
+    length = view.length("length", most=GREATEST_STRAND_MM)
+    return Fitting(
+        path=view.path,
+        part=view.text("part"),
+        material=view.material("material", materials),
+        count=view.count("count", 1, most=1000),
+        length_mm=1.0 if length is None else length,
+    )
 
 
 def _wrap(view: View, materials: Mapping[str, Material]) -> Wrap:
