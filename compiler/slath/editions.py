@@ -9,10 +9,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from slath.booklet.blocks import Definitions, Document
-from slath.booklet.content import BookletContent, SizeContent, booklet_document, handout_document
+from slath.booklet.content import BookletContent, booklet_document, handout_document
 from slath.booklet.content_forms import bench_cards_document, proof_document, sheets_document, test_weave_document
-from slath.drawing.figures import draw_figures, draw_sheets, figure_names_of
+from slath.booklet.content_steps import SizeContent
+from slath.drawing.figures import draw, figure_names_of
 from slath.drawing.options import Options
+from slath.drawing.shelf import Shelf
+from slath.drawing.sheets import sheet_names
 from slath.pipeline import CommandFaultError, Compilation, CompiledSize
 from slath.trade.words import UK, US, Vocabulary
 from slath.units import printing
@@ -112,13 +115,19 @@ class Work:
         )
 
     def _size(self, size: CompiledSize, told: Told) -> SizeContent:
-        self.tell(f"drawing {size.name}")
+        names = figure_names_of(size.basket, size.quantities, self.drawing)
+        sheets = sheet_names(size.basket)
+
+        def drawn(name: str) -> Scene:
+            self.tell(f"drawing {size.name}, {name}")
+            return draw(name, size.basket, size.quantities, self.drawing)
+
         return SizeContent(
             basket=size.basket,
             quantities=size.quantities,
             stages=told.stages,
-            figures=draw_figures(size.basket, size.quantities, self.drawing),
-            sheets=tuple(draw_sheets(size.basket, size.quantities, self.drawing).values()),
+            figures=Shelf(tuple(name for name in names if name not in sheets), drawn),
+            sheets=Shelf(tuple(sheets), drawn),
         )
 
     def set(self, document: Document, edition: Edition) -> bytes:
@@ -234,7 +243,7 @@ def figure_files(size: SizeContent) -> Iterator[tuple[str, bytes]]:
 
     for name, scene in size.figures.items():
         yield f"figures/{_file_name(size.name)}-{name}.svg", scene_svg(scene).encode()
-    for scene in size.sheets:
+    for scene in size.sheets.values():
         yield f"figures/{_file_name(size.name)}-{scene.name}.svg", scene_svg(scene).encode()
 
 
@@ -292,18 +301,17 @@ def drawings(
         if name not in known:
             raise CommandFaultError(f"this pattern has no figure {name!r}; it has {', '.join(known)}")
     made: dict[str, bytes] = {}
-    for size in compilation.sizes:
-        scenes: dict[str, Scene] = {
-            **draw_figures(size.basket, size.quantities, work.drawing),
-            **draw_sheets(size.basket, size.quantities, work.drawing),
+    for size in work.content.sizes:
+        scenes = {**size.figures, **size.sheets} if contact_sheet or not names else {
+            name: shelf[name] for shelf in (size.figures, size.sheets) for name in shelf if name in names
         }
         if contact_sheet:
-            for number, sheet in enumerate(contact_sheets(list(scenes.values())), start=1):
+            title = f"{compilation.pattern.title}, {size.name}"
+            for number, sheet in enumerate(contact_sheets(scenes, title, work.drawing), start=1):
                 made[f"{_file_name(size.name)}-contact-{number}.svg"] = scene_svg(sheet).encode()
             continue
         for name, scene in scenes.items():
-            if not names or name in names:
-                made[f"{_file_name(size.name)}-{name}.svg"] = scene_svg(scene).encode()
+            made[f"{_file_name(size.name)}-{name}.svg"] = scene_svg(scene).encode()
     return made
 
 

@@ -9,7 +9,6 @@ import datetime as dt
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from slath.basket.model import Basket
 from slath.booklet.blocks import (
     Block,
     Cover,
@@ -23,37 +22,16 @@ from slath.booklet.blocks import (
     NotesLines,
     PageBreak,
     Paragraph,
-    Photograph,
     Section,
-    Step,
-    TickRow,
     Words,
 )
+from slath.booklet.content_steps import SizeContent, course_of, steps_of
 from slath.booklet.content_tables import Measured, band_table, buying_table, cutting_table, sizes_table
-from slath.drawing.scene import Scene
 from slath.language.pattern import Pattern
-from slath.quantities.results import Quantities
 from slath.wording.speech import Voice
-from slath.wording.told import ToldStage, ToldStep
 
 SECTIONS = ("cover", "glance", "materials", "tools", "steps", "glossary", "imprint")
 LANGUAGES = {"UK": "en-GB", "US": "en-US"}
-
-
-@dataclass(frozen=True, slots=True)
-class SizeContent:
-    """One size ready to be printed: the list, the told stages, and the figures by name."""
-
-    basket: Basket
-    quantities: Quantities
-    stages: tuple[ToldStage, ...]
-    figures: Mapping[str, Scene]
-    sheets: tuple[Scene, ...]
-
-    @property
-    def name(self) -> str:
-        """The size's name."""
-        return self.basket.size
 
 
 @dataclass(frozen=True, slots=True)
@@ -216,71 +194,22 @@ def _materials(content: BookletContent) -> list[Block]:
 def _tools(content: BookletContent) -> list[Block]:
     if not content.tools:
         return []
-    listed = tuple(Definition(_capital_words(name), use) for name, use in content.tools)
-    return [Heading(1, "Tools", anchor="tools"), Definitions(listed, kind="facts")]
+    explained = tuple(Definition(_capital_words(name), use) for name, use in content.tools if use)
+    blocks: list[Block] = [Heading(1, "Tools", anchor="tools")]
+    if explained:
+        blocks.append(Definitions(explained, kind="facts"))
+    plain_names = tuple(_capital_words(name) for name, use in content.tools if not use)
+    if plain_names:
+        blocks.append(Listing(plain_names))
+    return blocks
 
 
 def _steps(content: BookletContent) -> list[Block]:
-    blocks: list[Block] = []
-    for size in content.sizes:
-        several = len(content.sizes) > 1
-        title = f"Making it: {size.name}" if several else "Making it"
-        blocks += [PageBreak(), Heading(1, title, anchor=f"steps-{_anchor(size.name)}")]
-        if several:
-            blocks.append(Notice(f"{_capital(size.quantities.tested)}. All numbers in this part are for {size.name}."))
-        blocks += steps_of(size, content.pictures)
-    return blocks
-
-
-def steps_of(size: SizeContent, pictures: Mapping[str, bytes]) -> list[Block]:
-    """The stages of one size as numbered steps, each figure beside the first step that calls for it."""
-    blocks: list[Block] = []
-    number, shown = 0, set[str]()
-    for stage in size.stages:
-        blocks.append(Heading(2, stage.title, anchor=f"stage-{_anchor(size.name)}-{_anchor(stage.key)}"))
-        if stage.lead:
-            blocks.append(Paragraph(stage.lead))
-        blocks += [_photograph(file, words, pictures) for file, words in stage.pictures if file in pictures]
-        for place, told in enumerate(stage.steps):
-            number += 1
-            names = figures_for(told, stage, size, shown, first=place == 0)
-            shown.update(names)
-            blocks.append(step_block(number, told, tuple(_figure(size.figures[name]) for name in names)))
-            if told.rounds > 1:
-                blocks.append(TickRow("Rounds", told.rounds))
-    return blocks
-
-
-def figures_for(told: ToldStep, stage: ToldStage, size: SizeContent, shown: set[str], *, first: bool) -> list[str]:
-    """Names of the figures to stand with a step: those it calls for, or at a stage's first step those the designer
-    chose for the stage; each only if the size has it and it has not been shown yet."""
-    if stage.chosen_figures is None:
-        wanted = told.figures
-    else:
-        wanted = stage.chosen_figures if first else ()
-    return [name for name in wanted if name in size.figures and name not in shown]
-
-
-def _figure(scene: Scene) -> Figure:
-    return Figure(scene, caption=scene.caption or scene.title, width="small" if scene.width < 60 else "column")
-
-
-def _photograph(file: str, words: str, pictures: Mapping[str, bytes]) -> Figure:
-    return Figure(Photograph(pictures[file], title=words, words=words))
-
-
-def step_block(number: int, told: ToldStep, figures: tuple[Figure, ...], *, tick: bool = False) -> Step:
-    """A told step as it is set."""
-    return Step(
-        number=str(number),
-        actions=told.actions,
-        title=told.title,
-        cautions=told.cautions,
-        figures=figures,
-        notes=told.notes,
-        counts=told.counts,
-        tick=tick,
-    )
+    blocks: list[Block] = [PageBreak(), Heading(1, "Making it", anchor="steps")]
+    if len(content.sizes) > 1:
+        names = _and([size.name for size in content.sizes])
+        blocks.append(Paragraph(f"Where sizes differ, their numbers stand in square brackets, in the order {names}."))
+    return [*blocks, *steps_of(course_of(content.sizes), content.pictures)]
 
 
 SHEETS_LEAD = (
@@ -319,13 +248,10 @@ def _capital(text: str) -> str:
 def _capital_words(words: Words) -> Words:
     if isinstance(words, str):
         return _capital(words)
-    first = words[0]
-    return (_capital(first), *words[1:]) if isinstance(first, str) else words
+    if isinstance(words, tuple) and words and isinstance(words[0], str):
+        return (_capital(words[0]), *words[1:])
+    return words
 
 
 def _and(names: Sequence[str]) -> str:
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
-
-
-def _anchor(name: str) -> str:
-    return "".join(letter if letter.isalnum() else "-" for letter in name.lower())

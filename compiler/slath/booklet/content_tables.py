@@ -48,7 +48,7 @@ def sizes_table(sizes: Sequence[Measured], voice: Voice) -> Table:
     add("[Stake] spacing at the base", lambda q: voice.length(q.base_spacing.value) if q.base_spacing.value else "")
     add("Finished weight, about", lambda q: _optional(q.finished.mass_g, voice.mass))
     add("Woven?", lambda q: q.tested)
-    columns = (Column("", row_header=True, weight=1.2), *(Column(size.name) for size in sizes))
+    columns = (Column("Measure", row_header=True, weight=1.2), *(Column(size.name) for size in sizes))
     return Table("Sizes", columns, tuple(rows))
 
 

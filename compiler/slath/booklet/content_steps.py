@@ -1,0 +1,147 @@
+"""The steps of a booklet: the told stages of one size, or of several sizes as one course of work, with their figures."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from slath.basket.model import Basket
+from slath.booklet.blocks import Block, Figure, Heading, Paragraph, Photograph, Step, TickRow, Words
+from slath.booklet.merging import merged_stages
+from slath.drawing.scene import Scene
+from slath.quantities.results import Quantities
+from slath.wording.told import ToldStage, ToldStep
+
+# Figures that carry measures of one size, so that every size needs its own; all others are alike enough to serve as one.
+_MEASURED = ("base-plan", "profile", "handle")
+# Figures that carry the numbers of stakes: needed for every size only where sizes have different counts.
+_NUMBERED = ("staking-plan", "border", "foot-border", "side")
+
+
+@dataclass(frozen=True, slots=True)
+class SizeContent:
+    """One size ready to be printed: the list, the told stages, the figures by name and the full-size sheets."""
+
+    basket: Basket
+    quantities: Quantities
+    stages: tuple[ToldStage, ...]
+    figures: Mapping[str, Scene]
+    sheets: Mapping[str, Scene]
+
+    @property
+    def name(self) -> str:
+        """The size's name."""
+        return self.basket.size
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """The work of one or more sizes from beginning to end."""
+
+    sizes: tuple[SizeContent, ...]
+    stages: tuple[ToldStage, ...]
+
+    @property
+    def middle(self) -> SizeContent:
+        """The size whose drawing serves for all."""
+        return self.sizes[(len(self.sizes) - 1) // 2]
+
+    def figures_for(self, told: ToldStep, stage: ToldStage, shown: set[str], *, first: bool) -> tuple[Figure, ...]:
+        """The figures to stand with a step: those it calls for, or at a stage's first step those the designer chose
+        for the stage; each only once. `shown` is added to."""
+        if stage.chosen_figures is None:
+            wanted = told.figures
+        else:
+            wanted = stage.chosen_figures if first else ()
+        figures: list[Figure] = []
+        for name in wanted:
+            if name not in shown:
+                shown.add(name)
+                figures += self._drawn(name)
+        return tuple(figures)
+
+    def _drawn(self, name: str) -> list[Figure]:
+        having = [size for size in self.sizes if name in size.figures]
+        if len(having) < 2:
+            return [figure_of(size.figures[name]) for size in having]
+        if name.startswith(_MEASURED) or (name.startswith(_NUMBERED) and self._counts_differ):
+            return [figure_of(size.figures[name], f"{size.name}: ") for size in having]
+        middle = self.middle if name in self.middle.figures else having[0]
+        return [figure_of(middle.figures[name])]
+
+    @property
+    def _counts_differ(self) -> bool:
+        return len({(len(size.basket.stakes), size.basket.rim_uprights) for size in self.sizes}) > 1
+
+    def ticks(self, told: ToldStep, stage: ToldStage) -> list[TickRow]:
+        """Rows of boxes to tick off the rounds of a step, one for each number of rounds there is."""
+        by_rounds: dict[int, list[str]] = {}
+        for size in self.sizes:
+            for rounds in _rounds_of(size, stage.key, told.key):
+                by_rounds.setdefault(rounds, []).append(size.name)
+        label = len(by_rounds) > 1
+        return [
+            TickRow(f"Rounds, {', '.join(names)}" if label else "Rounds", rounds)
+            for rounds, names in by_rounds.items()
+            if rounds > 1
+        ]
+
+
+def _rounds_of(size: SizeContent, stage_key: str, step_key: str) -> list[int]:
+    return [
+        step.rounds for stage in size.stages if stage.key == stage_key for step in stage.steps if step.key == step_key
+    ]
+
+
+def course_of(sizes: Sequence[SizeContent]) -> Course:
+    """The work of these sizes, told as one where there are several."""
+    if len(sizes) == 1:
+        return Course(tuple(sizes), sizes[0].stages)
+    return Course(tuple(sizes), merged_stages([(size.name, size.stages) for size in sizes]))
+
+
+def steps_of(course: Course, pictures: Mapping[str, bytes]) -> list[Block]:
+    """The stages as numbered steps, each figure with the first step that calls for it."""
+    blocks: list[Block] = []
+    number, shown = 0, set[str]()
+    for stage in course.stages:
+        blocks.append(Heading(2, stage.title, anchor=f"stage-{anchor(stage.key)}"))
+        if stage.lead:
+            blocks.append(Paragraph(stage.lead))
+        blocks += [photograph(file, words, pictures) for file, words in stage.pictures if file in pictures]
+        for place, told in enumerate(stage.steps):
+            number += 1
+            figures = course.figures_for(told, stage, shown, first=place == 0)
+            blocks.append(step_block(number, told, figures))
+            blocks += course.ticks(told, stage)
+    return blocks
+
+
+def figure_of(scene: Scene, before: Words = "") -> Figure:
+    """A drawing with its caption, at the width it was drawn for."""
+    caption = scene.caption or scene.title
+    return Figure(scene, caption=f"{before}{caption}", width="small" if scene.width < 60 else "column")
+
+
+def photograph(file: str, words: str, pictures: Mapping[str, bytes]) -> Figure:
+    """One of the designer's own pictures."""
+    return Figure(Photograph(pictures[file], title=words, words=words))
+
+
+def step_block(number: int, told: ToldStep, figures: tuple[Figure, ...], *, tick: bool = False) -> Step:
+    """A told step as it is set."""
+    return Step(
+        number=str(number),
+        actions=told.actions,
+        title=told.title,
+        cautions=told.cautions,
+        figures=figures,
+        notes=told.notes,
+        counts=told.counts,
+        tick=tick,
+    )
+
+
+def anchor(name: str) -> str:
+    """A name as the place of a block."""
+    return "".join(letter if letter.isalnum() else "-" for letter in name.lower())

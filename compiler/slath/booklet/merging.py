@@ -1,0 +1,184 @@
+"""Several sizes told as one: a sentence that says the same in every size stands once, with its numbers size by size.
+
+"Weave 14 rounds" and "Weave 20 rounds" become "Weave [small 14, large 20] rounds". Sentences that differ in more than
+their numbers stand one after another, each under the name of its size.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
+from typing import TypeVar
+
+from slath.booklet.blocks import Caution, CountBox, Piece, Strong, Words
+from slath.wording.told import ToldStage, ToldStep
+
+# A measure in both units, a measure, a count in figures, or a count in words, whichever comes first.
+_UNIT = r"(?:in|ft|mm|cm|m|oz|lb|g|kg)\b"
+_FIGURE = r"\d+(?:[.,]\d+)?(?: \d+/\d+|/\d+)?"
+_MEASURE = rf"{_FIGURE} {_UNIT}(?: {_FIGURE} {_UNIT})?"
+_COUNT_WORDS = r"\b(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b"
+_VALUE = re.compile(rf"(?:under )?{_MEASURE} \({_MEASURE}\)|{_MEASURE}|{_FIGURE}|{_COUNT_WORDS}")
+
+Key = TypeVar("Key")
+Sized = tuple[str, Words]  # the size's name, and what is said of it
+
+
+def merged_stages(sizes: Sequence[tuple[str, tuple[ToldStage, ...]]]) -> tuple[ToldStage, ...]:
+    """The stages of several sizes as one course of work, in the order of the first size that has each."""
+    keys = _in_order([[stage.key for stage in stages] for _, stages in sizes])
+    merged = []
+    for key in keys:
+        found = [(name, stage) for name, stages in sizes for stage in stages if stage.key == key]
+        merged.append(_stage(found, [name for name, _ in sizes]))
+    return tuple(merged)
+
+
+def merged_words(said: Sequence[Sized], names: Sequence[str]) -> tuple[Words, ...]:
+    """One sentence of all sizes: a single sentence if only its numbers differ, else one for each group of sizes.
+
+    `names` are all sizes there are; sizes that do not say it are left out by name.
+    """
+    alike: dict[tuple[Piece, ...], list[str]] = {}
+    for name, words in said:
+        alike.setdefault(_pieces(words), []).append(name)
+    if len(alike) == 1:
+        words = next(iter(alike))
+        return (_named(words, [name for name, _ in said], names),)
+    skeletons = {_skeleton(words) for words in alike}
+    if len(skeletons) == 1:
+        joined = _joined([(group, words) for words, group in alike.items()])
+        return (_named(joined, [name for name, _ in said], names),)
+    return tuple(_named(words, group, names) for words, group in alike.items())
+
+
+def _stage(found: Sequence[tuple[str, ToldStage]], names: Sequence[str]) -> ToldStage:
+    first = found[0][1]
+    keys = _in_order([[step.key for step in stage.steps] for _, stage in found])
+    steps = []
+    for key in keys:
+        same = [(name, step) for name, stage in found for step in stage.steps if step.key == key]
+        steps.append(_step(same, names))
+    leads = merged_words([(name, stage.lead) for name, stage in found if stage.lead], names) if first.lead else ()
+    return replace(first, lead=_run_on(leads), steps=tuple(steps))
+
+
+def _step(found: Sequence[tuple[str, ToldStep]], names: Sequence[str]) -> ToldStep:
+    first = found[0][1]
+
+    def sentences(of: Callable[[ToldStep], Iterable[Words]]) -> tuple[Words, ...]:
+        return _merged_lists([(name, tuple(of(step))) for name, step in found], names)
+
+    return replace(
+        first,
+        actions=sentences(lambda step: step.actions),
+        notes=sentences(lambda step: step.notes),
+        counts=tuple(CountBox(words) for words in sentences(lambda step: (box.words for box in step.counts))),
+        cautions=_cautions([caution for _, step in found for caution in step.cautions]),
+        figures=tuple(dict.fromkeys(figure for _, step in found for figure in step.figures)),
+        rounds=first.rounds if len({step.rounds for _, step in found}) == 1 else 0,
+    )
+
+
+def _merged_lists(lists: Sequence[tuple[str, tuple[Words, ...]]], names: Sequence[str]) -> tuple[Words, ...]:
+    """Lists of sentences of the sizes, matched sentence by sentence on all but their numbers, in working order."""
+    by_size = [(name, [(_skeleton(_pieces(words)), words) for words in said]) for name, said in lists]
+    if len({tuple(skeleton for skeleton, _ in said) for _, said in by_size}) == 1:
+        columns = zip(*(said for _, said in by_size), strict=True)
+        return tuple(
+            words
+            for column in columns
+            for words in merged_words([(name, item[1]) for (name, _), item in zip(by_size, column, strict=True)], names)
+        )
+    merged: list[Words] = []
+    for key in _in_order([_numbered([skeleton for skeleton, _ in said]) for _, said in by_size]):
+        same = []
+        for name, said in by_size:
+            keys = _numbered([skeleton for skeleton, _ in said])
+            if key in keys:
+                same.append((name, said[keys.index(key)][1]))
+        merged += merged_words(same, names)
+    return tuple(merged)
+
+
+def _numbered(skeletons: Sequence[object]) -> list[tuple[object, int]]:
+    """Each skeleton with how often it has stood before it, so that a sentence said twice stays two."""
+    return [(skeleton, list(skeletons[:place]).count(skeleton)) for place, skeleton in enumerate(skeletons)]
+
+
+def _in_order(lists: Sequence[Sequence[Key]]) -> list[Key]:
+    """Every key once: each list keeps its own order, and a key of a later list stands after what it follows there."""
+    order: list[Key] = []
+    for keys in lists:
+        place = 0
+        for key in keys:
+            if key in order:
+                place = order.index(key) + 1
+            else:
+                order.insert(place, key)
+                place += 1
+    return order
+
+
+def _cautions(cautions: Sequence[Caution]) -> tuple[Caution, ...]:
+    return tuple(dict.fromkeys(cautions))
+
+
+def _pieces(words: Words) -> tuple[Piece, ...]:
+    return words if isinstance(words, tuple) else (words,)
+
+
+def _skeleton(words: tuple[Piece, ...]) -> tuple[object, ...]:
+    """What is left of a sentence when its numbers are taken out."""
+    return tuple(tuple(_VALUE.split(piece)) if isinstance(piece, str) else piece for piece in words)
+
+
+def _joined(alike: Sequence[tuple[list[str], tuple[Piece, ...]]]) -> tuple[Piece, ...]:
+    """Sentences of one skeleton as one: every number that differs is given size by size."""
+    joined: list[Piece] = []
+    for place, piece in enumerate(alike[0][1]):
+        if not isinstance(piece, str):
+            joined.append(piece)
+            continue
+        texts = [(names, str(words[place])) for names, words in alike]
+        gaps = _VALUE.split(piece)
+        values = [_VALUE.findall(text) for _, text in texts]
+        parts = [gaps[0]]
+        for index, gap in enumerate(gaps[1:]):
+            parts.append(_by_size([(names, found[index]) for (names, _), found in zip(texts, values, strict=True)]))
+            parts.append(gap)
+        joined.append("".join(parts))
+    return tuple(joined)
+
+
+def _by_size(values: Sequence[tuple[list[str], str]]) -> str:
+    """``[small 14, medium and large 20]``, or the bare value where all sizes have the same."""
+    groups: dict[str, list[str]] = {}
+    for names, value in values:
+        groups.setdefault(value, []).extend(names)
+    if len(groups) == 1:
+        return next(iter(groups))
+    return "[" + ", ".join(f"{_and(names)} {value}" for value, names in groups.items()) + "]"
+
+
+def _named(words: tuple[Piece, ...], said_by: Sequence[str], names: Sequence[str]) -> Words:
+    """A sentence under the names of the sizes it is for, unless it is for all of them."""
+    if len(said_by) == len(names):
+        return words[0] if len(words) == 1 and isinstance(words[0], str) else words
+    return (Strong(f"{_and(said_by)}: "), *words)
+
+
+def _run_on(sentences: Sequence[Words]) -> Words:
+    pieces: list[Piece] = []
+    if not sentences:
+        return ""
+    for words in sentences:
+        if pieces:
+            pieces.append(" ")
+        pieces += _pieces(words)
+    return pieces[0] if len(pieces) == 1 and isinstance(pieces[0], str) else tuple(pieces)
+
+
+def _and(names: Sequence[str]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
