@@ -8,6 +8,7 @@ import pytest
 from tests.wording.told_patterns import SIZED, made, told
 
 from slath.booklet.blocks import Term
+from slath.drawing.figures import figure_names_of
 from slath.trade.cautions import cautions
 from slath.trade.words import concepts
 from slath.wording.cautioning import with_cautions
@@ -36,6 +37,24 @@ def test_stages_stand_in_working_order(name: str, size: int) -> None:
         order.remove("foot")
         order.insert(order.index("stakes") + 1, "foot")
     assert keys == order
+    _, basket, _ = made(name, size)
+    needed = {"prepare", "base", "finish"}
+    needed |= {"base check"} if basket.base.sticks else set()
+    needed |= {"stakes"} if any(stake.kind == "stake" for stake in basket.stakes) else set()
+    needed |= {"border"} if basket.border else set()
+    needed |= {"handle"} if basket.handles else set()
+    needed |= {"lid"} if basket.lid else set()
+    assert needed <= set(keys)
+
+
+@pytest.mark.parametrize(("name", "size"), SIZED)
+def test_every_figure_called_for_is_drawn_and_every_drawing_of_the_work_is_called_for(name: str, size: int) -> None:
+    """Steps and drawings go by the same names; only the view, for the cover, and full-size sheets belong to no step."""
+    _, basket, quantities = made(name, size)
+    drawn = set(figure_names_of(basket, quantities))
+    called = {figure for stage in told(name, size).stages for step in stage.steps for figure in step.figures}
+    assert called <= drawn
+    assert {figure for figure in drawn - called if not figure.startswith("sheet-")} <= {"view"}
 
 
 @pytest.mark.parametrize(("name", "size"), SIZED)

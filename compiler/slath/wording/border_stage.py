@@ -14,7 +14,7 @@ from slath.wording.border_path import (
     runs_of,
     where_it_stands,
 )
-from slath.wording.figure_names import border_pass_names
+from slath.wording.figure_names import STAKING_PLAN, border_pass_names
 from slath.wording.speech import sentence_case
 
 if TYPE_CHECKING:
@@ -88,6 +88,7 @@ def _ready(work: Work, border: WorkedBorder) -> ToldStep:
             else ""
         ],
         stops=[f"Count the {what}: {border.count}. {needed}".strip()],
+        figures=(STAKING_PLAN,) if work.basket.profile is None else (),
         does=("border", "damp", "check"),
         materials=_materials(work),
     )

@@ -10,6 +10,7 @@ if TYPE_CHECKING:
 BASE_PLAN = "base-plan"
 STAKING_PLAN = "staking-plan"
 SIDE = "side"
+COLOUR_PLAN = "colour-plan"
 PROFILE = "profile"
 
 

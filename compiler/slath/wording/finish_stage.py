@@ -71,6 +71,6 @@ def _shape(work: Work) -> ToldStep:
         actions,
         notes=notes,
         counts=[height] if height else [],
-        figures=(PROFILE,),
+        figures=(PROFILE,) if profile else (),
         does=("damp", "measure"),
     )

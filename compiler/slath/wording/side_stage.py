@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from slath.language.pattern import StakeChange
 from slath.units import Basis
 from slath.units.counting import counted, in_words, listed
-from slath.wording.figure_names import SIDE, stroke_name
+from slath.wording.figure_names import COLOUR_PLAN, SIDE, stroke_name
 from slath.wording.speech import bracketed, figures, many, sentence_case, verbatim
 from slath.wording.staking import bye_stakes_step
 from slath.wording.strokes import in_brief, strokes_of, weave_name
@@ -85,11 +85,18 @@ def _band(work: Work, band: WovenBand) -> ToldStep:
         actions,
         notes=notes,
         stops=_stops(work, band),
-        figures=(stroke_name(band), *((SIDE,) if len(keys) > 1 or band is work.basket.bands[-1] else ())),
+        figures=_figures(work, band),
         does=tuple(does) if band.materials else ("check", "measure"),
         materials=keys,
         rounds=len(band.rounds),
     )
+
+
+def _figures(work: Work, band: WovenBand) -> tuple[str, ...]:
+    """The first strokes; for colours their plan and the side; the side in any case with the last band."""
+    moving = band.steps is not None
+    last = band is work.basket.bands[-1]
+    return (stroke_name(band), *((COLOUR_PLAN,) if moving else ()), *((SIDE,) if moving or last else ()))
 
 
 def _strokes(work: Work, band: WovenBand) -> Strokes:

@@ -207,7 +207,7 @@ def pricking_up_stage(work: Work) -> ToldStage | None:
         actions,
         notes=notes,
         counts=[f"Count the [stakes] as they stand: {len(basket.stakes)}."],
-        figures=(PROFILE,),
+        figures=(PROFILE,) if not through else (STAKING_PLAN, PROFILE),
         does=("prick up", "damp", "point" if willow else "squeeze"),
         materials=(basket.stakes[0].material,),
     )
