@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+import pathlib
 from typing import Any
 
 import pytest
 import yaml
 from jsonschema import Draft202012Validator
 
+from slath.booklet.blocks import Document, Figure
+from slath.booklet.flow import lay_out
+from slath.booklet.laid import Drawing
 from slath.booklet.papers import PAPERS, SHEET_OF
 from slath.booklet.styles import Style, StyleError, folder, from_data, names, read, schema, shipped
+from slath.drawing.scene import Path, Scene, Subpath, Text
 
 LARGE_TEXT = 18.0  # points; WCAG 2.2, "large scale (text)"
 
@@ -122,7 +126,7 @@ def test_a_faulty_style_is_refused_with_its_key(change: dict[str, Any], said: st
         from_data("mine", {**data(), **change})
 
 
-def test_a_style_is_a_file(tmp_path: Path) -> None:
+def test_a_style_is_a_file(tmp_path: pathlib.Path) -> None:
     """A file of one's own is read like a shipped one; broken YAML is named."""
     mine = tmp_path / "mine.yaml"
     mine.write_text(
@@ -140,3 +144,17 @@ def test_an_unknown_style_names_the_known_ones() -> None:
     """The error for a style that is not there lists those that are."""
     with pytest.raises(StyleError, match="large-print"):
         shipped("fancy")
+
+
+@pytest.mark.parametrize("name", names())
+def test_a_figure_drawn_for_the_room_is_printed_as_it_is(name: str) -> None:
+    """A figure as wide and tall as the style says is not scaled down, nor its labels with it."""
+    for paper in shipped(name).paper:
+        width, height, label = shipped(name).figure_room(paper)
+        line = Path((Subpath(((0, 0), (width, height))),), stroke="#000000")
+        scene = Scene("s", "s", "s", width, height, (line, Text(9, 9, "1", label)))
+        laid = lay_out(Document("t", (Figure(scene, "A caption."),)), shipped(name), paper)
+        (drawing,) = (
+            item for page in laid.pages for mark in page.marks for item in mark.items if isinstance(item, Drawing)
+        )
+        assert drawing.scale >= 0.999999

@@ -16,7 +16,6 @@ if TYPE_CHECKING:
     from slath.booklet.blocks import Figure
     from slath.booklet.laid import Item
 
-TALLEST = 0.56  # of the column, for a figure that stands among text
 LARGEST_SCALE = 1.5  # a figure on a page of its own grows no further
 
 
@@ -72,7 +71,7 @@ def figure(desk: Desk, block: Figure, parent: Node, *, x: float | None = None) -
     left = 0.0 if x is None else x
     caption = caption_strips(desk, block, Node("Caption", parent), left, desk.width - left)
     below = 0.4 * desk.line + sum(strip.height for strip in caption)
-    tallest = desk.height - below if own_page else min(TALLEST * desk.height, desk.height - below)
+    tallest = desk.height - below if own_page else min(desk.style.figures.tallest * desk.height, desk.height - below)
     drawn = sized(desk, block, desk.width - left, tallest)
     if left + drawn.width < desk.width and not own_page and desk.indent and drawn.width <= desk.width - desk.indent:
         left = max(left, desk.indent)

@@ -44,6 +44,9 @@ if TYPE_CHECKING:
     from slath.booklet.styles import Style
 
 
+OPENING_LINES = 3  # a paragraph no longer than this under a heading stays with what it opens
+
+
 def lay_out(document: Document, style: Style, paper: str = "") -> Laid:
     """Set ``document`` in ``style`` on ``paper`` (the style's first if none is named).
 
@@ -166,7 +169,8 @@ class _Setter:
             if self._starts:
                 strips[0] = replace(strips[0], starts=self._starts)
                 self._starts = ""
-            hold = isinstance(block, Heading | Caution | Notice)
+            opening = isinstance(block, Paragraph) and hold and len(strips) <= OPENING_LINES
+            hold = isinstance(block, Heading | Caution | Notice) or opening
             out.extend(strips)
         return out
 

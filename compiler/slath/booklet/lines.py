@@ -25,12 +25,13 @@ if TYPE_CHECKING:
 SOFT_HYPHEN = "\u00ad"
 STRETCH = 0.5  # of a word space, at a badness of 100
 SHRINK = 0.28  # of a word space, never more
-RAGGED_STRETCH = 4.0  # ems of shortfall at a badness of 100
+RAGGED_STRETCH = 0.16  # of the line, the shortfall at a badness of 100
 GOOD_ENOUGH = 1.6  # worst stretch of a line for which hyphenation is not tried
 HYPHEN_PRICE = 140.0
 HYPHENS_IN_A_ROW_PRICE = 4000.0
-RUNT_PRICE = 3000.0  # a last line shorter than RUNT of the measure
-RUNT = 0.12
+LEAST_STRETCH = 3.0  # ems, the same in narrow columns
+RUNT_PRICE = 30000.0  # a last line shorter than RUNT of the measure
+RUNT = 0.15
 FRACTION_SIZE = 1.12  # of the type size: fraction digits are drawn small, and these are read at an arm's length
 MIXED_GAP = 0.17  # em between a whole number and its fraction; readers of text miss a smaller space
 WORD = re.compile(r"[^\W\d_]{6,}")
@@ -251,7 +252,7 @@ def _line_price(
     if after == ".":
         return (RUNT_PRICE if room - spare < RUNT * room else 100.0), 0.0
     in_spaces = max(gaps, 0.3) * space * (STRETCH if spare >= 0 else SHRINK)
-    give = in_spaces if setting.justified else RAGGED_STRETCH * em
+    give = in_spaces if setting.justified else max(RAGGED_STRETCH * room, LEAST_STRETCH * em)
     ratio = abs(spare) / give
     badness = 100 * min(ratio, 10.0) ** 3
     return (10 + badness + (HYPHEN_PRICE if after == "-" else 0.0)) ** 2, (ratio if spare > 0 else 0.0)

@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 from slath.language.pattern import Path, Pattern
+from slath.quantities.prediction import misses
 from slath.quantities.proof import ProofInput
+from slath.quantities.results import Quantities, TestRow
 from slath.units import Unit
+
+_NOTHING = 0.005  # less than the proof prints
 
 
 def proof_input(item: ProofInput) -> str:
@@ -31,3 +35,37 @@ def proof_value(value: float, unit: Unit) -> str:
     if unit == "minutes":
         return f"{value:.0f} min"
     return f"{value:.0f}" if value == int(value) else f"{value:.2f}"
+
+
+def found_value(row: TestRow) -> str:
+    """What a test weave found; empty where it was not measured."""
+    return "" if row.found is None else proof_value(row.found, row.predicted.unit)
+
+
+def missed_by(row: TestRow) -> str:
+    """By how much a number was missed, and what share of it that is: ``+3.28 mm (+2.6 %)``."""
+    if row.found is None or not row.judged:
+        return ""
+    if abs(row.difference) < _NOTHING:
+        return "nothing"
+    sign = "-" if row.difference < 0 else "+"
+    missed = f"{sign}{proof_value(abs(row.difference), row.predicted.unit)}"
+    return missed if row.miss is None else f"{missed} ({percent(row.miss)})"
+
+
+def percent(share: float) -> str:
+    """A share with its sign, to a tenth of a percent."""
+    return f"{100 * share:+.1f} %" if abs(share) >= 0.0005 else "0.0 %"
+
+
+def missed_in_all(found: Quantities) -> str:
+    """How well one size was predicted, in a sentence."""
+    summary = misses(found.test)
+    if summary is None:
+        return f"{found.size}: {found.tested}; nothing measured to compare."
+    numbers = "1 number" if summary.compared == 1 else f"{summary.compared} numbers"
+    worst = summary.worst
+    return (
+        f"{found.size}: {found.tested}; {numbers} compared, missed by {100 * summary.mean:.1f} % on average, "
+        f"most by {percent(worst.miss or 0.0)} ({worst.what})."
+    )

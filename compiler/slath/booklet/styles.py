@@ -78,9 +78,10 @@ class Steps:
 
 @dataclass(frozen=True, slots=True)
 class Figures:
-    """How far a figure may be enlarged to fill its column; its labels grow with it."""
+    """How far a figure may be enlarged to fill its column, and how tall it may stand among text (of the column)."""
 
     largest: float = 1.0
+    tallest: float = 0.45
 
 
 @dataclass(frozen=True)
@@ -139,6 +140,17 @@ class Style:
         if self.type.small_caps and self.type.text == "serif":
             return Look("serif-caps", size * 1.06, colour or self.colours.ink)
         return Look("sans-bold", size * 0.94, colour or self.colours.ink)
+
+    def figure_room(self, paper: str = "") -> tuple[float, float, float]:
+        """Width and height in millimetres a figure among text may take unscaled, and the least size of its labels.
+
+        Figures drawn for this room are printed as they are; others are scaled down with their labels.
+        """
+        return (
+            self.column_width(paper) - self.indent,
+            self.figures.tallest * self.column_height(paper),
+            self.type.caption,
+        )
 
     @cached_property
     def line(self) -> float:
