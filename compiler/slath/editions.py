@@ -307,7 +307,7 @@ def drawings(
         }
         if contact_sheet:
             title = f"{compilation.pattern.title}, {size.name}"
-            for number, sheet in enumerate(contact_sheets(scenes, title, work.drawing), start=1):
+            for number, sheet in enumerate(contact_sheets(list(scenes.values()), title, work.drawing), start=1):
                 made[f"{_file_name(size.name)}-contact-{number}.svg"] = scene_svg(sheet).encode()
             continue
         for name, scene in scenes.items():

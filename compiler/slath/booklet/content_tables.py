@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from slath.basket.model import Basket
 from slath.booklet.blocks import Chip, Column, Row, Table, Words
 from slath.quantities.results import BandRow, Piece, Purchase, Quantities, StrandRun
-from slath.units import Amount, Basis, printing
+from slath.units import Amount, Basis
 from slath.wording.speech import Voice, bracketed
 
 
@@ -120,7 +120,7 @@ def cutting_table(sizes: Sequence[Measured], voice: Voice) -> Table:
                     voice.say(_capital(bracketed(piece.part))),
                     size.title(piece.material),
                     _how_many(piece),
-                    cut_length(piece, size, voice),
+                    voice.length(piece.cut_mm.value),
                 )
             )
             for piece in size.quantities.pieces
@@ -130,16 +130,6 @@ def cutting_table(sizes: Sequence[Measured], voice: Voice) -> Table:
 
 def _how_many(piece: Piece) -> str:
     return f"{piece.count.value:.0f} + {piece.spare} spare" if piece.spare else f"{piece.count.value:.0f}"
-
-
-def cut_length(piece: Piece, size: Measured, voice: Voice) -> str:
-    """A cut length in both units, each rounded up to its own step from what is needed; the designer's own as given."""
-    if piece.given_mm is not None:
-        return voice.length(piece.given_mm)
-    settings = size.basket.pattern.settings
-    return printing.both_cut(
-        piece.needed_mm.value, voice.first, settings.mm("cut_step"), settings.mm("cut_step_inches")
-    )
 
 
 def band_table(sizes: Sequence[Measured], voice: Voice) -> Table:

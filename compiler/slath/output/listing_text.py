@@ -7,7 +7,7 @@ import io
 from typing import TYPE_CHECKING
 
 from slath.output.listing import basis_word, rounded
-from slath.units.printing import both, both_cut, both_long, both_mass
+from slath.units.printing import both, both_long, both_mass
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -139,7 +139,7 @@ def _cut_lines(found: Quantities, sized: SizedPattern, units: First) -> list[lis
             f"{rounded(piece.count)}" + (f" + {piece.spare} spare" if piece.spare else ""),
             piece.part,
             sized.materials[piece.material].title,
-            both_cut(piece.cut_mm.value, units),
+            both(piece.cut_mm.value, units),
             " + ".join(f"{part.name} {both(part.value, units)}" for part in piece.parts if part.value >= 0),
         ]
         for piece in found.pieces
