@@ -16,7 +16,7 @@ from slath.language import read_pattern
 from slath.language.pattern import Pattern, SizedPattern
 from slath.language.schemas import published_schema
 from slath.notes import Note
-from slath.quantities import quantities_of
+from slath.quantities import quantities_of, taught
 from slath.quantities.results import Quantities
 from slath.rules import cannot, check_rules, settle
 from slath.units.printing import First
@@ -64,6 +64,7 @@ def compile_pattern(path: Path, workshop: Path | None = None, sizes: Sequence[st
     for name in sizes:
         if name not in known:
             raise CommandFaultError(f"the pattern has no size {name!r}; it lists {', '.join(known)}")
+    pattern, lessons = taught(pattern)
     notes, worked = list(pattern.notes), []
     for sized in pattern.sizes:
         if sizes and sized.size not in sizes:
@@ -73,7 +74,7 @@ def compile_pattern(path: Path, workshop: Path | None = None, sizes: Sequence[st
         except CannotConstruct as problem:
             notes.append(cannot(pattern, sized, problem))
             continue
-        quantities = quantities_of(basket)
+        quantities = quantities_of(basket, lessons.get(sized.size))
         notes += check_rules(pattern, basket, quantities)
         worked.append(CompiledSize(sized, basket, quantities))
     return Compilation(pattern, tuple(worked), settle(pattern, notes, whole=not sizes))

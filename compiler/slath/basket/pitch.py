@@ -86,18 +86,18 @@ def _stock_of(strand: str, pattern: SizedPattern) -> str:
 
 
 def _measured(band: Band, entry: Gauge) -> Amount:
+    """From a test piece, or from a woven size. A height that several weaves share is not measured for each of them."""
     rounds, over = entry.rounds or 1, entry.over_mm or 0.0
-    who = f" by {entry.by}" if entry.by else ""
-    when = f" on {entry.on.isoformat()}" if entry.on else ""
-    source = f"test piece measured{who}{when}"
+    basis = Basis.ESTIMATED if entry.shared else Basis.MEASURED
+    height = "its share of the measured height" if entry.shared else "measured height"
     return worked(
         f"height of one round, {band.name}",
         over / rounds,
         "mm",
-        "measured height ÷ rounds measured",
-        Amount("measured height", over, "mm", Basis.MEASURED, source, path=(*entry.path, "over")),
-        Amount("rounds measured", rounds, "count", Basis.MEASURED, source, path=(*entry.path, "rounds")),
-        source=source,
+        f"{height} ÷ rounds measured",
+        Amount(height, over, "mm", basis, entry.source, path=entry.path),
+        Amount("rounds measured", rounds, "count", Basis.MEASURED, entry.source, path=entry.path),
+        source=entry.source,
         path=entry.path,
     )
 

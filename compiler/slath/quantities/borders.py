@@ -16,21 +16,31 @@ if TYPE_CHECKING:
     from slath.language.pattern import Material, SizedPattern
 
 
-def border_row(border: WorkedBorder | None, stake: Amount, pattern: SizedPattern) -> BorderRow | None:
-    """A border's need in its parts; None where there is no border or it cannot be worked."""
+def border_row(
+    border: WorkedBorder | None, stake: Amount, pattern: SizedPattern, measured: Amount | None = None
+) -> BorderRow | None:
+    """A border's need in its parts; None where there is no border or it cannot be worked.
+
+    What a test weave `measured` the border to take stands in place of what is worked out; what is held stays.
+    """
     if border is None or not (border.passes or border.spec.plait):
         return None
     path = border.spec.path
     spacing = Amount("spacing at the border", border.spacing_mm, "mm", Basis.COUNTED, path=path)
     need = border_need(border, stake, spacing, pattern.settings)
+    parts, needed = need.parts, need.needed
+    if measured is not None:
+        parts = (measured, *(part for part in need.parts if part.name == "hand hold"))
+        formula = " + ".join(part.name for part in parts)
+        needed = worked(needed.name, sum(part.value for part in parts), "mm", formula, *parts, path=path)
     lying = Amount("stakes lying at one place", border.thickness, "count", Basis.COUNTED, path=path)
     formula = "stakes lying at one place × stake thickness"
     name = "foot border" if border.spec.foot else "border"
     return BorderRow(
         foot=border.spec.foot,
         reach=border.reach,
-        needed_mm=need.needed,
-        parts=need.parts,
+        needed_mm=needed,
+        parts=parts,
         loose_loops=tuple(sorted({number for worked_pass in border.passes for number in worked_pass.loose})),
         thickness_mm=worked(f"thickness of the {name}", border.thickness * stake.value, "mm", formula, lying, stake),
         given_mm=None if need.given is None else need.given.value,

@@ -13,13 +13,16 @@ if TYPE_CHECKING:
 
     from slath.basket.model import Basket
     from slath.language.pattern import Path
-    from slath.quantities.results import Piece, StrandRun
+    from slath.quantities.results import Lesson, Piece, StrandRun
 
+_SAME = 1e-3  # the basket as listed is the one that was weighed, as near as scales can tell
 _TRIMMED = ("trim", "extra", "hand hold")  # parts of a piece that are cut off in the end
 
 
-def finished_of(basket: Basket, pieces: Sequence[Piece], runs: Sequence[StrandRun]) -> Finished:
-    """Measures of the basket as it stands, borders included."""
+def finished_of(
+    basket: Basket, pieces: Sequence[Piece], runs: Sequence[StrandRun], lesson: Lesson | None = None
+) -> Finished:
+    """Measures of the basket as it stands, borders included; its mass from the scales where it was weighed."""
     pattern = basket.pattern
     path = pattern.side.path if pattern.side else pattern.base.path
     rests_on = weakest(tuple(band.pitch for band in basket.bands))
@@ -47,7 +50,7 @@ def finished_of(basket: Basket, pieces: Sequence[Piece], runs: Sequence[StrandRu
         base_width=over_all("base width", edge.width_mm, pattern.base.path),
         rim_length=over_all("rim length", rim.length_mm, rim_path),
         rim_width=over_all("rim width", rim.width_mm, rim_path),
-        mass_g=_mass(basket, pieces, runs),
+        mass_g=_weighed(_mass(basket, pieces, runs), lesson),
         height_with_handle=_with_handle(basket, height),
     )
 
@@ -85,6 +88,17 @@ def _mass(basket: Basket, pieces: Sequence[Piece], runs: Sequence[StrandRun]) ->
     estimate = weakest(tuple(run.woven_mm for run in runs))
     total = sum(part.value for part in parts)
     return worked("mass", total, "g", "sum over the materials, trimmed ends left out", *parts, basis=estimate)
+
+
+def _weighed(modelled: Amount | None, lesson: Lesson | None) -> Amount | None:
+    """The mass as weighed, in proportion to what the list now has more or less in it than the basket that was weighed."""
+    if modelled is None or lesson is None or lesson.mass is None or lesson.mass_as_woven is None:
+        return modelled
+    share = modelled.value / lesson.mass_as_woven.value
+    same = abs(share - 1.0) < _SAME
+    ratio = Amount("list as it is now ÷ list as woven", share, "ratio", Basis.COUNTED if same else modelled.basis)
+    formula = "mass as weighed × list as it is now ÷ list as woven"
+    return worked("mass", lesson.mass.value * share, "g", formula, lesson.mass, ratio, source=lesson.mass.source)
 
 
 def _kept_mm(piece: Piece) -> float:

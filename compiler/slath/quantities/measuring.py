@@ -9,7 +9,9 @@ from slath.language.pattern import Board
 from slath.quantities.borders import border_row, stake_mm, taken_by
 from slath.quantities.counts import count_rows, stakes_amount
 from slath.quantities.finished import finished_of
+from slath.quantities.fitting_pieces import fitting_pieces
 from slath.quantities.handle_pieces import handle_pieces
+from slath.quantities.prediction import rows_to_test
 from slath.quantities.purchase import purchases
 from slath.quantities.results import Quantities
 from slath.quantities.stake_pieces import stake_pieces, up_the_side
@@ -20,20 +22,21 @@ from slath.units import Amount, Basis, worked
 
 if TYPE_CHECKING:
     from slath.basket.model import Basket, Profile, WovenBand
-    from slath.quantities.results import BandRow, Piece, StrandRun
+    from slath.quantities.results import BandRow, BorderRow, Lesson, Piece, StrandRun
 
 
-def quantities_of(basket: Basket) -> Quantities:
-    """Everything one constructed basket takes and measures."""
+def quantities_of(basket: Basket, lesson: Lesson | None = None) -> Quantities:
+    """Everything one constructed basket takes and measures, as its own test weave taught it if it was woven."""
     pattern = basket.pattern
     stakes = stakes_amount(basket)
     rows, runs = _weaving(basket)
-    pieces = _pieces(basket)
+    border = border_row(basket.border, stake_mm(basket), pattern, lesson.border if lesson else None)
+    pieces = _pieces(basket, border)
     if basket.lid is not None:
         lid_rows, lid_runs = _weaving(basket.lid.basket)
         rows, runs = (*rows, *lid_rows), (*runs, *lid_runs)
-        pieces = (*pieces, *(_of_lid(piece) for piece in _pieces(basket.lid.basket)))
-    return Quantities(
+        pieces = (*pieces, *(_of_lid(piece) for piece in _lid_pieces(basket.lid.basket)))
+    found = Quantities(
         size=pattern.size,
         stakes=stakes,
         working=_working(basket, stakes),
@@ -44,11 +47,13 @@ def quantities_of(basket: Basket) -> Quantities:
         strands=runs,
         bands=rows,
         purchase=purchases(pieces, runs, pattern),
-        border=border_row(basket.border, stake_mm(basket), pattern),
+        border=border,
         foot=border_row(basket.foot, stake_mm(basket), pattern),
-        finished=finished_of(basket, pieces, runs),
+        finished=finished_of(basket, pieces, runs, lesson),
         tested=f"woven {pattern.woven_on.isoformat()}" if pattern.woven_on else "calculated, not yet woven",
+        doubts=lesson.doubts if lesson else (),
     )
+    return replace(found, test=rows_to_test(lesson.before if lesson else found, basket))
 
 
 def _weaving(basket: Basket) -> tuple[tuple[BandRow, ...], tuple[StrandRun, ...]]:
@@ -64,10 +69,14 @@ def _weaving(basket: Basket) -> tuple[tuple[BandRow, ...], tuple[StrandRun, ...]
     return tuple(rows), tuple(runs)
 
 
-def _pieces(basket: Basket) -> tuple[Piece, ...]:
+def _lid_pieces(lid: Basket) -> tuple[Piece, ...]:
+    return _pieces(lid, border_row(lid.border, stake_mm(lid), lid.pattern))
+
+
+def _pieces(basket: Basket, border: BorderRow | None) -> tuple[Piece, ...]:
     """Base, stakes, handles: in the order they are needed."""
     pattern, stake = basket.pattern, stake_mm(basket)
-    above = taken_by(border_row(basket.border, stake, pattern))
+    above = taken_by(border)
     below = taken_by(border_row(basket.foot, stake, pattern))
     if _turned_down(basket):
         above = (*above, *below)  # ends turned down outside make the foot
@@ -76,6 +85,7 @@ def _pieces(basket: Basket) -> tuple[Piece, ...]:
         *base_pieces(basket.base, pattern, rising),
         *stake_pieces(basket, above, below),
         *handle_pieces(basket.handles, pattern),
+        *fitting_pieces(pattern),
     )
 
 

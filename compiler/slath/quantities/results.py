@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from slath.language.pattern import Path
-from slath.units import Amount
+from slath.language.pattern import Gauge, Path
+from slath.units import Amount, Unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,6 +141,65 @@ class Finished:
 
 
 @dataclass(frozen=True, slots=True)
+class TestRow:
+    """One thing a test weave measures: the keys it is written under, what is predicted, and what was found, if it was.
+
+    `key` leads from the size's entry under ``woven`` to the value: ("rounds", "spiral"). `found` is in the unit of
+    `predicted`. `judged` is False for what the maker chose and only noted (the length stakes were cut to); a miss is a
+    share of `share_of`, which is the predicted value unless that is a small remainder of something greater.
+    """
+
+    __test__ = False  # a record, not a class of tests
+
+    key: tuple[str, ...]
+    what: str
+    predicted: Amount
+    found: float | None = None
+    judged: bool = True
+    share_of: float | None = None
+
+    @property
+    def difference(self) -> float:
+        """Found less predicted; 0 where nothing was found."""
+        return 0.0 if self.found is None else self.found - self.predicted.value
+
+    @property
+    def miss(self) -> float | None:
+        """The difference as a share, positive where more was found than predicted; None where nothing can be said."""
+        whole = self.predicted.value if self.share_of is None else self.share_of
+        if self.found is None or not self.judged or whole <= 0:
+            return None
+        return self.difference / whole
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """A figure of the test-weave form too far from what was worked out to learn from; mm or g."""
+
+    path: Path
+    what: str
+    found: float
+    predicted: float
+    unit: Unit = "mm"
+
+
+@dataclass(frozen=True, slots=True)
+class Lesson:
+    """What the test weave of one size taught: `before` is what was predicted from the file without it.
+
+    `gauges` say how high rounds came and what strand they took. `border` is what the border took of one end, `mass`
+    what the basket weighed; `mass_as_woven` what the list makes of the basket as it was woven.
+    """
+
+    before: Quantities
+    gauges: tuple[Gauge, ...] = ()
+    border: Amount | None = None
+    mass: Amount | None = None
+    mass_as_woven: Amount | None = None
+    doubts: tuple[Doubt, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Quantities:
     """Everything one size takes and measures."""
 
@@ -158,6 +217,8 @@ class Quantities:
     foot: BorderRow | None
     finished: Finished
     tested: str  # "woven 2026-03-01" or "calculated, not yet woven"
+    test: tuple[TestRow, ...] = ()  # what a test weave of this size measures, and found
+    doubts: tuple[Doubt, ...] = ()
 
     def amounts(self) -> tuple[Amount, ...]:
         """Every amount in printed order, for the proof."""

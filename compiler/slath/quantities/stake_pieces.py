@@ -13,6 +13,8 @@ from slath.quantities.stick_pieces import at_both_ends
 from slath.units import Amount, Basis, weakest, worked
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from slath.basket.model import Basket
     from slath.language.pattern import ByeStakes, Plait, StakeChange, Stakes
     from slath.quantities.results import Piece
@@ -60,6 +62,13 @@ def stake_pieces(basket: Basket, above: tuple[Amount, ...], below: tuple[Amount,
     if above and basket.border is not None and basket.border.spec.plait is not None:
         pieces += _plait_pieces(basket, basket.border.spec.plait, above)
     return tuple(pieces)
+
+
+def upright_of(pieces: Sequence[Piece]) -> Piece | None:
+    """The piece whose end is cut off after the border: stakes set in, or sticks that become stakes if all are alike."""
+    stakes = [piece for piece in pieces if piece.part == "stakes"]
+    through = [piece for piece in pieces if "through sticks" in piece.part and not piece.part.startswith("lid")]
+    return stakes[0] if stakes else through[0] if len(through) == 1 else None
 
 
 def _plait_pieces(basket: Basket, plait: Plait, above: tuple[Amount, ...]) -> list[Piece]:

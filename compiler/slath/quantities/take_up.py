@@ -27,13 +27,16 @@ class TakeUpRule:
 
 
 def take_up_rule(band: WovenBand, material: Material, upright: Upright, pattern: SizedPattern) -> TakeUpRule:
-    """The designer's take-up for the band, else one measured on a test piece, else Peirce's geometry."""
+    """The designer's take-up for the band, else one measured on a test piece or a woven size, else Peirce's geometry."""
     given = band.spec.take_up
     if given is not None:
         return TakeUpRule(lambda _weave, _spacing: given.value, (given,), "the take-up given")
     geometry = _geometry(band, material, upright)
-    measured = [entry for entry in gauges_of(band.spec, pattern) if entry.take_up]
-    return _measured(measured[-1], geometry, band.spec.weave) if measured else geometry
+    measured = [entry for entry in gauges_of(band.spec, pattern) if entry.take_up or entry.length_factor]
+    if not measured:
+        return geometry
+    entry = measured[-1]
+    return _learned(entry, geometry) if entry.length_factor else _measured(entry, geometry, band.spec.weave)
 
 
 def jammed_rounds(band: WovenBand, upright: Upright, pattern: SizedPattern) -> tuple[Round, ...]:
@@ -69,8 +72,7 @@ def _geometry(band: WovenBand, material: Material, upright: Upright) -> TakeUpRu
 def _measured(entry: Gauge, geometry: TakeUpRule, weave: WeaveSpec) -> TakeUpRule:
     """A measured take-up; where its spacing was noted, other spacings follow it in proportion to the geometry."""
     found = entry.take_up or 1.0
-    source = "test piece measured" + (f" by {entry.by}" if entry.by else "")
-    measured = Amount("measured take-up", found, "ratio", Basis.MEASURED, source, path=(*entry.path, "take_up"))
+    measured = Amount("measured take-up", found, "ratio", Basis.MEASURED, entry.source, path=(*entry.path, "take_up"))
     crimp = geometry.at(weave, entry.spacing_mm) - 1.0 if entry.spacing_mm else 0.0
     if not entry.spacing_mm or crimp <= 0:
         return TakeUpRule(lambda _weave, _spacing: found, (measured,), "the take-up measured")
@@ -78,3 +80,12 @@ def _measured(entry: Gauge, geometry: TakeUpRule, weave: WeaveSpec) -> TakeUpRul
     noted = Amount("spacing on the test piece", entry.spacing_mm, "mm", Basis.MEASURED, path=(*entry.path, "spacing"))
     words = "the take-up measured, at other spacings in proportion to the geometry of the crossing"
     return TakeUpRule(lambda kind, spacing: 1.0 + share * (geometry.at(kind, spacing) - 1.0), (measured, noted), words)
+
+
+def _learned(entry: Gauge, geometry: TakeUpRule) -> TakeUpRule:
+    """What a whole test weave took, joins and waste of hand included, in proportion to the geometry; never below 1."""
+    factor = entry.length_factor or 1.0
+    name = "strand taken ÷ strand worked out"
+    measured = Amount(name, factor, "ratio", Basis.MEASURED, entry.source, path=entry.path)
+    words = "the strand a test weave took, at each spacing in proportion to the geometry of the crossing"
+    return TakeUpRule(lambda kind, spacing: max(1.0, factor * geometry.at(kind, spacing)), (measured,), words)

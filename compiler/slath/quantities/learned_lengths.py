@@ -1,0 +1,112 @@
+"""What the material a woven size took says of the strand each weave takes, by elimination from material to material."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from slath.language.pattern import Gauge
+from slath.quantities.learned_heights import material_of
+from slath.quantities.results import Doubt
+
+if TYPE_CHECKING:
+    from slath.basket.model import Basket, WovenBand
+    from slath.quantities.learned_heights import Weave
+    from slath.quantities.results import Quantities, StrandRun
+
+# How far strand taken may come from strand worked out before the figure is taken for a slip of the pen. Estimated.
+_LEAST, _MOST = 0.75, 1.75
+# A weave must make up this share of what was taken, or the error of all the rest would fall upon it. Estimated.
+_LEAST_SHARE = 0.5
+
+
+@dataclass(slots=True)
+class _Account:
+    """One material: what was taken of it less what is sure, and what each weave still unknown should take of that."""
+
+    key: str
+    taken_mm: float
+    left_mm: float
+    unknown: dict[Weave, float]
+
+
+def learned_lengths(basket: Basket, found: Quantities) -> tuple[tuple[Gauge, ...], tuple[Doubt, ...]]:
+    """How much strand each weave took against what was worked out, from a basket as woven and its list.
+
+    A material that is used in one weave alone tells of that weave; what it tells is taken off the other materials of
+    that stock, and so on. A weave that never stands alone, or is too small a share of what was taken, teaches nothing.
+    """
+    woven = basket.pattern.woven
+    accounts = _accounts(basket, found)
+    gauges: list[Gauge] = []
+    doubts: list[Doubt] = []
+    while woven is not None and (weave := _alone(accounts)) is not None:
+        telling = [account for account in accounts if list(account.unknown) == [weave]]
+        predicted = sum(account.unknown[weave] for account in telling)
+        factor = sum(account.left_mm for account in telling) / predicted
+        path = (*woven.path, "used", telling[0].key)
+        enough = predicted >= _LEAST_SHARE * sum(account.taken_mm for account in telling)
+        believed = _LEAST <= factor <= _MOST
+        if enough and believed:
+            gauges.append(
+                Gauge(
+                    path, weave[0], telling[0].key, None, None, None, None, woven.by, woven.on,
+                    length_factor=factor, of_size=basket.size,
+                )
+            )  # fmt: skip
+        elif enough:
+            doubts.append(Doubt(path, f"strand that {weave[0]} took", factor * predicted, predicted))
+        _settle(accounts, weave, factor if enough and believed else 1.0)
+    return tuple(gauges), tuple(doubts)
+
+
+def taken_mm(key: str, basket: Basket) -> float | None:
+    """The length of a material the test weave took: what was begun with, less what was left over of it."""
+    woven = basket.pattern.woven
+    stock = basket.pattern.materials[key].stock
+    if woven is None or key not in woven.used or stock.length_class_mm is not None:
+        return None
+    return woven.used[key] - woven.left_over.get(key, 0.0)
+
+
+def _accounts(basket: Basket, found: Quantities) -> list[_Account]:
+    bands = {(band.part, band.index, band.name): band for band in _bands(basket)}
+    accounts = []
+    for key in basket.pattern.materials:
+        taken = taken_mm(key, basket)
+        if taken is None:
+            continue
+        cut = sum(piece.count.value * piece.cut_mm.value for piece in found.pieces if piece.material == key)
+        account = _Account(key, taken, taken - cut, {})
+        for run in found.strands:
+            if run.material == key:
+                _enter(account, run, bands[(run.part, run.index, run.band)], basket)
+        accounts.append(account)
+    return accounts
+
+
+def _enter(account: _Account, run: StrandRun, band: WovenBand, basket: Basket) -> None:
+    """Ends are as many as strands, whatever the weave takes; the designer's own take-up is not for learning."""
+    account.left_mm -= run.ends_mm.value
+    material = material_of(band, basket)
+    going = run.woven_mm.value + run.laps_mm.value
+    if band.spec.take_up is not None or material is None:
+        account.left_mm -= going
+    else:
+        weave = (band.spec.weave.label, material.stock.name)
+        account.unknown[weave] = account.unknown.get(weave, 0.0) + going
+
+
+def _bands(basket: Basket) -> tuple[WovenBand, ...]:
+    lid = basket.lid
+    return (*basket.base.bands, *basket.bands, *((*lid.base.bands, *lid.bands) if lid is not None else ()))
+
+
+def _alone(accounts: list[_Account]) -> Weave | None:
+    """The first weave that is the only unknown of some material."""
+    return next((next(iter(account.unknown)) for account in accounts if len(account.unknown) == 1), None)
+
+
+def _settle(accounts: list[_Account], weave: Weave, factor: float) -> None:
+    for account in accounts:
+        account.left_mm -= factor * account.unknown.pop(weave, 0.0)

@@ -1,0 +1,184 @@
+"""What a test weave of a size measures, what is predicted of it, and by how much the prediction missed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from slath.quantities.learned_lengths import taken_mm
+from slath.quantities.results import TestRow
+from slath.quantities.stake_pieces import upright_of
+from slath.units import Amount, Basis, worked
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from slath.basket.model import Basket, WovenBand
+    from slath.language.pattern import WovenSize
+    from slath.quantities.results import Piece, Quantities
+
+
+@dataclass(frozen=True, slots=True)
+class MissSummary:
+    """How well one size was predicted: numbers compared, their mean miss as a share, and the row that missed most."""
+
+    compared: int
+    mean: float
+    worst: TestRow
+
+
+def rows_to_test(predicted: Quantities, basket: Basket) -> tuple[TestRow, ...]:
+    """Every row of the test-weave form, in the order of the work; `predicted` is the list before anything was found."""
+    woven = basket.pattern.woven
+    rows = (
+        *_sizes(predicted, basket),
+        *_bands(predicted, basket),
+        *_uprights(predicted, woven),
+        *_materials(predicted, basket),
+    )
+    return rows if woven is None else tuple(_filled(row, woven, basket) for row in rows)
+
+
+def misses(rows: Sequence[TestRow]) -> MissSummary | None:
+    """The summary of the rows that were found and can be judged; None where there are none."""
+    judged = [(abs(row.miss), row) for row in rows if row.miss is not None]
+    if not judged:
+        return None
+    worst = max(judged, key=lambda item: item[0])[1]
+    return MissSummary(len(judged), sum(miss for miss, _ in judged) / len(judged), worst)
+
+
+def _sizes(predicted: Quantities, basket: Basket) -> list[TestRow]:
+    """The base as its rounds reach it, the height, the rim, the mass."""
+    done, profile = predicted.finished, basket.profile
+    rows: list[TestRow] = []
+    reached = basket.base.reached_mm
+    if reached is not None and basket.base.bands:
+        grown = reached - done.base_width.value
+        rows += _across("base", _grown(done.base_length, grown), _grown(done.base_width, grown))
+    if profile is not None:
+        height = Amount("height standing", profile.height_mm, "mm", done.along.basis, path=done.along.path)
+        rows.append(TestRow(("height",), "height standing, to the top of the weaving", height))
+        rows += _across("rim", done.rim_length, done.rim_width)
+    if done.mass_g is not None:
+        rows.append(TestRow(("mass",), "weight, finished and dry", done.mass_g))
+    return rows
+
+
+def _grown(size: Amount, by_mm: float) -> Amount:
+    return worked(size.name, size.value + by_mm, "mm", "outline over all, as its whole rounds reach it", size)
+
+
+def _across(where: str, length: Amount, width: Amount) -> list[TestRow]:
+    if length.value == width.value:
+        return [TestRow((f"{where}_diameter",), f"{where}, across", length)]
+    return [
+        TestRow((f"{where}_length",), f"{where}, the longer way", length),
+        TestRow((f"{where}_width",), f"{where}, the shorter way", width),
+    ]
+
+
+def _bands(predicted: Quantities, basket: Basket) -> list[TestRow]:
+    """Rounds of every band, and heights of those up the side; an arrow or a chain is one band."""
+    rows: dict[str, tuple[TestRow, ...]] = {}
+    for name, bands in _as_written(basket).items():
+        found = [row for row in predicted.bands if any((row.part, row.index) == (b.part, b.index) for b in bands)]
+        rounds = _total(f"rounds of {name}", [row.rounds for row in found])
+        told = bands[0].spec.extent.rounds is not None  # worked as told, not predicted
+        rows[name] = (TestRow(("rounds", name), f"rounds of {name}", rounds, judged=not told),)
+        if bands[0].part == "side":
+            height = _total(f"height of {name} up the side", [row.along for row in found])
+            rows[name] = (*rows[name], TestRow(("band_heights", name), f"height of {name} up the side", height))
+    return [row for group in rows.values() for row in group]
+
+
+def _as_written(basket: Basket) -> dict[str, list[WovenBand]]:
+    """Woven bands under the designer's names, base first; a name the lid shares is the basket's."""
+    named: dict[str, list[WovenBand]] = {}
+    lid = basket.lid
+    on_lid = (*lid.base.bands, *lid.bands) if lid is not None else ()
+    for bands in ((*basket.base.bands, *basket.bands), on_lid):
+        group: dict[str, list[WovenBand]] = {}
+        for band in bands:
+            if band.rounds:
+                group.setdefault(band.spec.written_as, []).append(band)
+        named = {**group, **named}
+    order = [band.spec.written_as for band in (*basket.base.bands, *basket.bands, *on_lid) if band.rounds]
+    return {name: named[name] for name in dict.fromkeys(order)}
+
+
+def _total(name: str, parts: Sequence[Amount]) -> Amount:
+    if len(parts) == 1:
+        return replace(parts[0], name=name)
+    return worked(name, sum(part.value for part in parts), parts[0].unit, "sum of its parts", *parts)
+
+
+def _uprights(predicted: Quantities, woven: WovenSize | None) -> list[TestRow]:
+    """What stakes are cut to, and what is cut off each end when the border is done."""
+    piece = upright_of(predicted.pieces)
+    if piece is None:
+        return []
+    cut_to = piece.cut_mm.value if woven is None or woven.stake_cut_mm is None else woven.stake_cut_mm
+    return [
+        TestRow(("stake_cut",), "length each stake was cut to", piece.cut_mm, judged=False),
+        TestRow(("stake_left",), "cut off each stake in the end", _left(piece, cut_to), share_of=cut_to),
+    ]
+
+
+def _left(piece: Piece, cut_mm: float) -> Amount:
+    """What is held while working the border, and what the stake was cut longer than needed."""
+    ends = 2 if any(part.name.endswith("(both ends)") for part in piece.parts) else 1
+    held = [part for part in piece.parts if part.name.startswith("hand hold")]
+    value = (cut_mm - piece.needed_mm.value + sum(part.value for part in held)) / ends
+    formula = "hand hold + cut length - length needed" + (", at each of two ends" if ends == 2 else "")
+    cut = Amount("cut length", cut_mm, "mm", Basis.GIVEN)
+    return worked("cut off in the end", max(value, 0.0), "mm", formula, *held, cut, piece.needed_mm)
+
+
+def _materials(predicted: Quantities, basket: Basket) -> list[TestRow]:
+    """What each material takes without spares: length, or whole rods."""
+    rows = []
+    for bought in predicted.purchase:
+        material = basket.pattern.materials[bought.material]
+        if material.stock.kind == "wood":
+            continue
+        if bought.rods is not None and material.stock.length_class_mm is not None:
+            taken = bought.rods
+        else:
+            pieces = [item for item in predicted.pieces if item.material == bought.material]
+            runs = [run.length_mm for run in predicted.strands if run.material == bought.material]
+            cut = sum(item.count.value * item.cut_mm.value for item in pieces)
+            lengths = (*(item.cut_mm for item in pieces), *runs)
+            total = cut + sum(run.value for run in runs)
+            taken = worked(f"{bought.title}, taken", total, "mm", "pieces + strands, without spare", *lengths)
+        rows.append(TestRow(("used", bought.material), f"{bought.title} taken", taken))
+    return rows
+
+
+def _filled(row: TestRow, woven: WovenSize, basket: Basket) -> TestRow:
+    """The row with what was found under its key."""
+    group, name = row.key[0], row.key[-1]
+    if group == "used":
+        return replace(row, found=_taken(name, woven, basket))
+    if group in ("rounds", "band_heights"):
+        table = woven.rounds if group == "rounds" else woven.band_heights_mm
+        return replace(row, found=table.get(name))
+    singles = {
+        "height": woven.height_mm,
+        "base_diameter": woven.base_width_mm,
+        "base_length": woven.base_length_mm,
+        "base_width": woven.base_width_mm,
+        "rim_diameter": woven.rim_width_mm,
+        "rim_length": woven.rim_length_mm,
+        "rim_width": woven.rim_width_mm,
+        "mass": woven.mass_g,
+        "stake_cut": woven.stake_cut_mm,
+        "stake_left": woven.stake_left_mm,
+    }
+    return replace(row, found=singles[group])
+
+
+def _taken(key: str, woven: WovenSize, basket: Basket) -> float | None:
+    if key in woven.used and basket.pattern.materials[key].stock.length_class_mm is not None:
+        return woven.used[key] - woven.left_over.get(key, 0)
+    return taken_mm(key, basket)
