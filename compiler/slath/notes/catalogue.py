@@ -244,6 +244,10 @@ _CANNOT_BE_WOVEN = {
     "bye-stakes-too-deep": Entry(
         "bye-stakes deeper than the weaving", "A bye-stake is pushed into weaving that is already there."
     ),
+    "woven-band-unknown": Entry(
+        "a test weave of a band that is not there",
+        "Rounds and heights are read under the names of the pattern's bands.",
+    ),
     "band-named-twice": Entry("two bands of one name", "Steps, list and drawings call a band by its name."),
     "figure-outside-band": Entry(
         "a figure outside its band", "A figure is worked over rows and stakes that are there."
@@ -336,6 +340,14 @@ _TO_LOOK_AT = {
     "pitch-estimated": Entry(
         "an estimated height of a round",
         "Until rounds are measured on a test piece, heights and lengths rest on an estimate.",
+    ),
+    "prediction-missed": Entry(
+        "a size that came out otherwise",
+        "A test weave found numbers further from the predicted ones than is allowed for.",
+    ),
+    "woven-figure-doubtful": Entry(
+        "a figure of the test weave that cannot be",
+        "It is so far from what was worked out that nothing is learned from it.",
     ),
     "gauge-not-used": Entry("a measurement that fits no band", "Often the name of the weave differs by a word."),
     "density-suspect": Entry(

@@ -68,6 +68,7 @@ ALL_RULES: tuple[Rule, ...] = (
     Rule("bye-stakes-without-band", _ERROR, making.bye_stakes_find_band),
     Rule("bye-stakes-too-deep", _ERROR, making.bye_stakes_have_depth),
     Rule("sticks-not-parted", _WARNING, making.stakes_follow_openings),
+    Rule("woven-band-unknown", _ERROR, testing.woven_bands_known, basket_only=True),
     Rule("band-named-twice", _ERROR, making.band_names_differ),
     Rule("figure-outside-band", _ERROR, promises.figure_inside_band),
     # What the pattern says is so.
@@ -97,6 +98,8 @@ ALL_RULES: tuple[Rule, ...] = (
     # It can be trusted.
     Rule("size-not-woven", _WARNING, testing.size_woven, basket_only=True),
     Rule("pitch-estimated", _WARNING, testing.pitch_measured),
+    Rule("prediction-missed", _WARNING, testing.prediction_held, basket_only=True),
+    Rule("woven-figure-doubtful", _WARNING, testing.woven_figures_believable, basket_only=True),
     Rule("gauge-not-used", _ADVICE, testing.gauge_used, whole=True),
     Rule("density-suspect", _WARNING, materials.density_believable, whole=True),
     Rule("price-old", _WARNING, materials.prices_fresh, whole=True),
