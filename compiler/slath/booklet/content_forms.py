@@ -13,88 +13,123 @@ from slath.booklet.blocks import (
     FormBox,
     Heading,
     KeepTogether,
-    Notice,
     NotesLines,
     PageBreak,
     Paragraph,
     Row,
     Section,
+    Strong,
     Table,
-    TickRow,
 )
-from slath.booklet.content import SHEETS_LEAD, BookletContent, SizeContent, document_of, figures_for, step_block
-from slath.booklet.proof_words import line_of, proof_input, proof_value
+from slath.booklet.content import SHEETS_LEAD, BookletContent, document_of
+from slath.booklet.content_steps import SizeContent, course_of, step_block
+from slath.booklet.proof_words import found_value, line_of, missed_by, missed_in_all, proof_input, proof_value
 from slath.language.pattern import Pattern
 from slath.notes import Note
 from slath.quantities.proof import ProofRow, proof_rows
+from slath.quantities.results import Quantities, TestRow
 from slath.wording.speech import Voice
 
 
 # ------------------------------------------------------------------------------------------------------- bench cards
 def bench_cards_document(content: BookletContent) -> Document:
     """One card a stage: its steps with boxes to tick, a row of boxes for the rounds of each band, its figures."""
+    course = course_of(content.sizes)
     blocks: list[Block] = []
-    for size in content.sizes:
-        number = 0
-        for stage in size.stages:
-            card: list[Block] = [Heading(1, stage.title)]
-            if len(content.sizes) > 1:
-                card.append(Notice(f"{content.pattern.title}, {size.name}"))
-            shown: set[str] = set()
-            for place, told in enumerate(stage.steps):
-                number += 1
-                names = figures_for(told, stage, size, shown, first=place == 0)
-                shown.update(names)
-                step = step_block(number, told, tuple(Figure(size.figures[name]) for name in names), tick=True)
-                card.append(step)
-                if told.rounds > 1:
-                    card.append(TickRow("Rounds", told.rounds))
-            blocks += [PageBreak(), *card] if blocks else card
+    number, shown = 0, set[str]()
+    for stage in course.stages:
+        card: list[Block] = [Heading(1, stage.title)]
+        for place, told in enumerate(stage.steps):
+            number += 1
+            card.append(step_block(number, told, course.figures_for(told, stage, shown, first=place == 0), tick=True))
+            card += course.ticks(told, stage)
+        blocks += [PageBreak(), *card] if blocks else card
     return document_of(content, blocks, "bench cards")
 
 
 # ---------------------------------------------------------------------------------------------------- test weave
+_GROUPS = {
+    "": ("Measures", "Write each straight under the size, by its name in heavy type."),
+    "rounds": ("Rounds", "As counted; write them under rounds: by the name of the band."),
+    "band_heights": ("Heights of the bands", "Measured up the side; write them under band_heights: by the name of the band."),
+    "used": ("Material begun with", "Before the first stroke; write it under used: by the name of the material."),
+    "left_over": ("Material left over", "Of what you began with; write it under left_over: by the name of the material."),
+}
+
+
 def test_weave_document(content: BookletContent) -> Document:
-    """Predicted values beside empty boxes; what is filled in goes back into the pattern under `woven:`."""
+    """Predicted values beside empty boxes, under the very words the pattern reads them by; or how they compared."""
     voice = content.voice
     blocks: list[Block] = [
         Heading(1, "Test weave"),
         Paragraph(
-            "Weave this basket once from these numbers. Measure as you go, write what you find beside what was "
-            "predicted, and copy it into the pattern under woven: for this size."
+            "Weave this basket once from these numbers. Measure as you go and write what you find beside what was "
+            "predicted. Then copy it into the pattern, under woven: and the name of the size. What you measured takes the "
+            "place of every estimate it can; leave out what you did not measure."
         ),
     ]
     for size in content.sizes:
-        blocks += [Heading(2, f"{content.pattern.title}, {size.name}"), *_test_forms(size, voice)]
-        blocks += [NotesLines("What the pattern should say differently", 6), PageBreak()]
+        blocks += [Heading(2, f"{content.pattern.title}, {size.name}"), *_compared(size, voice), *_test_forms(size, voice)]
+        blocks += [NotesLines("What the pattern should say differently (note)", 6), PageBreak()]
     return document_of(content, blocks[:-1], "test-weave form")
 
 
+def _compared(size: SizeContent, voice: Voice) -> list[Block]:
+    """Predicted and found of what was measured, and how well that was foretold; nothing where nobody has woven it."""
+    rows = [row for row in size.quantities.test if row.found is not None]
+    if not rows:
+        return []
+    columns = (
+        Column("Measured", row_header=True, weight=2.0), Column("Predicted"), Column("Found"),
+        Column("Missed by", align="right"),
+    )  # fmt: skip
+    table = Table(
+        "Predicted from the file alone, and found",
+        columns,
+        tuple(
+            Row((row.what, _in_words(row.predicted.value, row, voice), _in_words(row.found or 0.0, row, voice), missed_by(row)))
+            for row in rows
+        ),
+    )
+    return [table, Paragraph(missed_in_all(size.quantities))]
+
+
 def _test_forms(size: SizeContent, voice: Voice) -> list[Block]:
-    found = size.quantities
-    finished = found.finished
-    boxes = [
-        FormBox("Woven by"),
-        FormBox("Day"),
-        FormBox(voice.say("[Stakes] counted before the side"), f"{found.stakes.value:.0f}"),
-    ]
-    for band in found.bands:
-        name = band.name[:1].upper() + band.name[1:]
-        boxes.append(FormBox(f"{name}: rounds", f"{band.rounds.value:.0f}"))
-        if band.part == "side":
-            boxes.append(FormBox(f"{name}: height up the side", voice.length(band.along.value)))
-    boxes.append(FormBox("Height standing, to the top of the weaving", voice.length(finished.height.value)))
-    boxes.append(FormBox("Rim, longest way", voice.length(finished.rim_length.value)))
-    boxes.append(FormBox("Rim, shortest way", voice.length(finished.rim_width.value)))
-    if finished.mass_g:
-        boxes.append(FormBox("Weight, dry", voice.mass(finished.mass_g.value)))
-    boxes.append(FormBox(voice.say("Cut off each [stake] at the end")))
-    boxes.append(FormBox("Time taken"))
-    used = [
-        FormBox(size.basket.pattern.materials[item.material].title + ": used", voice.long(item.length_mm.value))
-        for item in found.purchase
-    ]
-    return [Form(tuple(boxes)), KeepTogether((Heading(3, "Material"), Form(tuple(used))))]
+    """A box for everything not yet measured, in groups as they are written in the file."""
+    grouped: dict[str, list[FormBox]] = {name: [] for name in _GROUPS}
+    if size.basket.pattern.woven is None:
+        grouped[""] += [FormBox((Strong("on"), ", the day")), FormBox((Strong("by"), ", who wove it"))]
+    for row in size.quantities.test:
+        if row.found is not None:
+            continue
+        group = row.key[0] if len(row.key) > 1 else ""
+        name = (Strong(row.key[-1]), ", " + row.what if not group else _title_of(row.key[-1], group, size))
+        grouped[group].append(FormBox(name, _in_words(row.predicted.value, row, voice)))
+        if group == "used":
+            grouped["left_over"].append(FormBox(name))
+    if size.basket.pattern.woven is None:
+        grouped[""].append(FormBox((Strong("time"), ", in words")))
+    blocks: list[Block] = []
+    for group, boxes in grouped.items():
+        title, how = _GROUPS[group]
+        if boxes:
+            blocks.append(KeepTogether((Heading(3, title), Paragraph(how), Form(tuple(boxes)))))
+    return blocks
+
+
+def _title_of(name: str, group: str, size: SizeContent) -> str:
+    title = size.basket.pattern.materials[name].title if group == "used" else ""
+    return f", {title}" if title and title != name else ""
+
+
+def _in_words(value: float, row: TestRow, voice: Voice) -> str:
+    """A value of the form in the booklet's units: a count, a mass, a long length of material or a measure."""
+    unit = row.predicted.unit
+    if unit == "count":
+        return f"{value:.0f}" + (" rods" if row.key[0] == "used" else "")
+    if unit == "g":
+        return voice.mass(value)
+    return voice.long(value) if row.key[0] == "used" else voice.length(value)
 
 
 # ------------------------------------------------------------------------------------------------------------ sheets
@@ -102,7 +137,7 @@ def sheets_document(content: BookletContent) -> Document | None:
     """The full-size sheets alone, never scaled; None if this pattern has none."""
     blocks: list[Block] = []
     for size in content.sizes:
-        for scene in size.sheets:
+        for scene in size.sheets.values():
             caption = f"{size.name}: {scene.caption or scene.title}" if len(content.sizes) > 1 else scene.caption
             blocks += [PageBreak(), Figure(scene, caption=caption)] if blocks else [Figure(scene, caption=caption)]
     if not blocks:
@@ -124,6 +159,10 @@ def proof_document(content: BookletContent, notes: Sequence[Note]) -> Document:
         rows = proof_rows(size.quantities)
         for section in dict.fromkeys(row.section for row in rows):
             blocks.append(_proof_table(section, [row for row in rows if row.section == section], pattern))
+        blocks += _missed(size.quantities)
+    if any(row.found is not None for size in content.sizes for row in size.quantities.test):
+        blocks.append(Heading(2, "Prediction errors by size"))
+        blocks += [Paragraph(missed_in_all(size.quantities)) for size in content.sizes]
     accepted = [note for note in notes if note.accepted]
     if accepted:
         blocks.append(Heading(2, "Warnings accepted"))
@@ -145,6 +184,21 @@ def _proof_table(section: str, rows: Sequence[ProofRow], pattern: Pattern) -> Ta
             Row((row.name, proof_value(row.value, row.unit), _how(row, pattern), _rests_on(row, pattern))) for row in rows
         ),
     )
+
+
+def _missed(found: Quantities) -> list[Block]:
+    """What the test weave of one size found against what was predicted of it."""
+    rows = [row for row in found.test if row.found is not None]
+    if not rows:
+        return []
+    columns = (
+        Column("Number", row_header=True, weight=2.0), Column("Predicted", align="right"), Column("Found", align="right"),
+        Column("Missed by", align="right"),
+    )  # fmt: skip
+    cells = tuple(
+        Row((row.what, proof_value(row.predicted.value, row.predicted.unit), found_value(row), missed_by(row))) for row in rows
+    )
+    return [Table("Test weave: predicted from the file alone, and found", columns, cells)]
 
 
 def _how(row: ProofRow, pattern: Pattern) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from slath.booklet.proof_words import line_of, proof_input, proof_value
+from slath.booklet.proof_words import found_value, line_of, missed_by, missed_in_all, proof_input, proof_value
 from slath.language.pattern import Pattern
 from slath.notes import Note
 from slath.quantities.proof import ProofRow, proof_rows
@@ -22,6 +22,9 @@ def proof_text(pattern: Pattern, found: Sequence[Quantities], notes: Sequence[No
                 section = row.section
                 lines += ["", section[:1].upper() + section[1:]]
             lines += _row(row, pattern)
+        lines += _test_weave(quantities)
+    if any(row.found is not None for quantities in found for row in quantities.test):
+        lines += ["", "Prediction errors by size", "", *(f"  {missed_in_all(quantities)}" for quantities in found)]
     accepted = [note for note in notes if note.accepted]
     if accepted:
         lines += ["", "Warnings accepted", ""]
@@ -39,4 +42,17 @@ def _row(row: ProofRow, pattern: Pattern) -> list[str]:
     if row.formula:
         lines.append(f"    = {row.formula}")
     lines += [f"      {proof_input(item)}" for item in row.inputs]
+    return lines
+
+
+def _test_weave(quantities: Quantities) -> list[str]:
+    """What was predicted of the size before it was woven, what was found, and by how much that missed."""
+    compared = [row for row in quantities.test if row.found is not None]
+    if not compared:
+        return []
+    lines = ["", "Test weave: predicted from the file alone, and found"]
+    for row in compared:
+        missed = missed_by(row)
+        values = f"predicted {proof_value(row.predicted.value, row.predicted.unit)}, found {found_value(row)}"
+        lines.append(f"  {row.what}: {values}" + (f", missed by {missed}" if missed else ""))
     return lines
