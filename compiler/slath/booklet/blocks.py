@@ -164,7 +164,7 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One numbered step. Cautions stand before it, figures beside or above it, counts after it; none part from it.
+    """One numbered step. Cautions stand before its actions, figures beside or above, counts after; none part from it.
 
     ``actions``: one sentence each. ``notes``: reasons and remedies, set smaller below the actions.
     """

@@ -33,7 +33,7 @@ from slath.booklet.laid import MM, Bookmark, Glyphs, Laid, Mark, Node, Page, Pla
 from slath.booklet.pages import columns
 from slath.booklet.reading import plain
 from slath.booklet.steps import step
-from slath.booklet.strips import NEVER, Strip, kept, total_height
+from slath.booklet.strips import NEVER, WIDOW, Strip, kept, total_height
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -166,6 +166,8 @@ class _Setter:
                 continue
             if out and (hold or isinstance(block, CountBox)) and not strips[0].starts:
                 strips[0] = replace(strips[0], cost=NEVER)
+            if out and isinstance(block, TickRow):  # what is ticked off was told just before
+                strips[0] = replace(strips[0], cost=max(strips[0].cost, WIDOW))
             if self._starts:
                 strips[0] = replace(strips[0], starts=self._starts)
                 self._starts = ""

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 BESIDE_LIMIT = 0.46  # of the column, the widest figure that may stand beside its step
 NARROWEST_TEXT = 15.0  # ems of text left beside a figure
 SHORT = 0.3  # of the column; a step no longer than this is parted only to save the page
+PARTED = 5000.0  # what it costs to part a figure from its step or from the step's other figures
 SIDE_GAP = 1.5  # ems between text and the figure beside it
 
 
@@ -28,7 +29,10 @@ def hang(desk: Desk) -> float:
 
 
 def step(desk: Desk, block: Step, tree: Node) -> list[Strip]:
-    """One step as an item of the list ``tree``: number and title, cautions, figures, actions, notes, counts."""
+    """One step as an item of the list ``tree``: number and title, figures, cautions, actions, notes, counts.
+
+    Cautions never part from the action, figures only if a page cannot hold both.
+    """
     item = Node("LI", tree)
     label, body = Node("Lbl", item), Node("LBody", item)
     x = hang(desk)
@@ -45,8 +49,11 @@ def step(desk: Desk, block: Step, tree: Node) -> list[Strip]:
     if small is not None:
         text = [_with_figure(desk, small, text, body)]
     counts = [replace(strip, cost=NEVER) for each in block.counts for strip in count_box(desk, each, body, x=x)]
-    head = kept([*spaced(title, 0.0, 0.15 * desk.line), *warnings, *figures])
-    strips = [*head, replace(text[0], cost=NEVER if head else 0.0), *text[1:], *counts]
+    pictures = [replace(strip, cost=PARTED if number else NEVER) for number, strip in enumerate(figures)]
+    before = [replace(strip, cost=NEVER if number else PARTED) for number, strip in enumerate(warnings)]
+    first = replace(text[0], cost=NEVER if warnings or (title and not figures) else PARTED)
+    strips = [*spaced(title, 0.0, 0.15 * desk.line), *pictures, *before, first, *text[1:], *counts]
+    strips[0] = replace(strips[0], cost=0.0)
     _hang_number(desk, strips, block, label, titled=bool(title))
     strips = whole_if_short(strips, SHORT * desk.height)
     if block.anchor:
