@@ -24,7 +24,7 @@ def check(
     """Notes on every place where the data is not as `schema` says, and the paths whose values cannot be used."""
     if surely_good(document.data, schema, sizes):
         return [], set()
-    notes: dict[Note, None] = {}
+    notes: dict[tuple[str, Place, str], Note] = {}  # one value may break two rules that say the same of it
     faulty: set[Path] = set()
     faults = [_fault(error) for error in _validator(schema, sizes).iter_errors(document.data)]
     faults.sort(key=lambda fault: [str(part) for part in fault.path])
@@ -36,8 +36,11 @@ def check(
             if finding.path in document.faulty or (finding.code == "missing-key" and finding.path in mistaken):
                 continue  # told already
             place = _place(document, finding.path, at_key=finding.at_key)
-            notes[Note(finding.code, Severity.ERROR, place, finding.sentence, remedies=finding.remedies)] = None
-    return list(notes), faulty
+            note = Note(finding.code, Severity.ERROR, place, finding.sentence, remedies=finding.remedies)
+            told_before = notes.get((note.code, note.place, note.sentence))
+            if told_before is None or not told_before.remedies:
+                notes[note.code, note.place, note.sentence] = note
+    return list(notes.values()), faulty
 
 
 def _fault(error: ValidationError) -> Fault:

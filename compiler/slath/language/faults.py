@@ -210,6 +210,8 @@ def _wrong_form(fault: Fault) -> Findings:
 
 
 def _choose_one(fault: Fault) -> Findings:
+    if not isinstance(fault.value, dict):
+        return  # told as a value of the wrong kind
     keys = [branch["required"][0] for branch in fault.wanted]
     given = [key for key in keys if key in fault.value]
     if given:

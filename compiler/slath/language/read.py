@@ -31,6 +31,9 @@ if TYPE_CHECKING:
     from slath.trade.stock import Stock
 
 
+_NO_BASE = {"kind": "ready made", "diameter": "1 ft"}  # a stand-in, so that the rest is still looked at
+
+
 @dataclass(slots=True)
 class _Files:
     """The pattern's document and the workshop's, joined: one table of places, faults and spellings."""
@@ -92,7 +95,7 @@ def _read_size(files: _Files, size: str) -> tuple[Reading, SizedPattern]:
     materials = read_materials(top.get("materials"), house)
     under, stakes, side = top.get("base"), top.get("stakes"), top.get("side")
     border, foot, lid = top.get("border"), top.get("foot"), top.get("lid")
-    base = read_base(under if under is not None else top, materials, settings)
+    base = read_base(under if under is not None else View(_NO_BASE, ("base",), reading), materials, settings)
     woven = _woven(top, size, materials)
     # Where two speak of one weave the later holds: the pattern's own, not the workshop's.
     gauge_views = [view for view in (shop and shop.get("gauge"), top.get("gauge")) if view]

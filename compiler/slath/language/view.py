@@ -89,11 +89,11 @@ class View:
     # ------------------------------------------------------------------------------------------------- looking
     def get(self, key: str | int) -> View | None:
         """The value under `key`, or None where it is left out or already known to be faulty."""
-        if isinstance(key, str) and (not isinstance(self.data, dict) or key not in self.data):
-            return None
         path = (*self.path, key)
-        if path in self.reading.faulty:
+        if path in self.reading.faulty:  # wrong, or missing though it must be there
             self.reading.incomplete = True
+            return None
+        if isinstance(key, str) and (not isinstance(self.data, dict) or key not in self.data):
             return None
         return self._for_size(self.data[key], path)
 
