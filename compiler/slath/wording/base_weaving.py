@@ -124,8 +124,8 @@ def _spreading(band: WovenBand, opened: tuple[int, ...]) -> str:
     if opened == band.group_sizes:
         return ""
     return (
-        "Bend the [sticks] apart a little at each stroke, never all at once. By the second round they should stand evenly, "
-        "like the hours of a clock."
+        "Bend the [sticks] apart a little at each stroke, never all at once. By the second round they should stand evenly "
+        "round the work."
     )
 
 

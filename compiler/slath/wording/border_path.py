@@ -59,10 +59,10 @@ def finishing_path(worked: WorkedPass, rim: Rim, finish: Finish) -> str:
     return f"{path}. On its way it passes under the {word} of {rim.these(list(finish.under))}"
 
 
-def where_it_stands(worked: WorkedPass, rim: Rim, stake: int) -> str:
-    """Between which two uprights the end of a stake comes out when a later pass begins."""
+def where_it_stands(worked: WorkedPass, rim: Rim, stake: int, *, outside: bool) -> str:
+    """Between which two uprights the end of a stake stands when a later pass begins, and on which face."""
     before = stake + int(worked.begins)
-    return f"between {rim.these([before, before + 1])}"
+    return f"{'comes out' if outside else 'lies inside'} between {rim.these([before, before + 1])}"
 
 
 def ending(worked: WorkedPass, rim: Rim, stake: int | None) -> str:

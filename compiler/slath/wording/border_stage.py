@@ -106,7 +106,8 @@ def _pass(work: Work, border: WorkedBorder, worked: WorkedPass) -> ToldStep:
     elif worked.number == 1:
         actions, notes = _from_upright(work, worked, rim)
     else:
-        actions, notes = _from_ends(work, worked, rim)
+        outside = border.passes[worked.number - 2].ending == "out"
+        actions, notes = _from_ends(work, worked, rim, outside=outside)
     prefix = "foot" if border.spec.foot else "border"
     title = (
         f"{sentence_case(ordinal(worked.number))} row" if len(border.passes) > 1 else sentence_case(border_name(border))
@@ -150,12 +151,12 @@ def _from_upright(work: Work, worked: WorkedPass, rim: Rim) -> tuple[list[str], 
     return actions, notes
 
 
-def _from_ends(work: Work, worked: WorkedPass, rim: Rim) -> tuple[list[str], list[str]]:
+def _from_ends(work: Work, worked: WorkedPass, rim: Rim, *, outside: bool) -> tuple[list[str], list[str]]:
     """A later pass, worked with the ends that the pass before has left outside or inside."""
     voice = work.voice
     under = f", under the {ordinal(worked.spec.under)} row," if worked.spec.under else ""
     actions = [
-        f"Take the end of {rim.at(1)}: it comes out {where_it_stands(worked, rim, 1)}.",
+        f"Take the end of {rim.at(1)}: it {where_it_stands(worked, rim, 1, outside=outside)}.",
         f"Carry it to the {voice.on}, {numbered_path(worked, rim, 1)}.".replace(" and in to", f" and{under} in to"),
         f"Take the end of {rim.at(2)}, the next to the {voice.on}: {numbered_path(worked, rim, 2)}.",
         _slack(worked, rim),

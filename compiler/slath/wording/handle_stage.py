@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from slath.wording.told import ToldStage, ToldStep
     from slath.wording.work import Work
 
-_BENT = {"bow", "roped", "two-piece", "ears"}
+_BENT = {"bow", "roped", "two-piece", "side"}
 
 
 def handle_stage(work: Work) -> ToldStage | None:
@@ -34,6 +34,8 @@ def _handle(work: Work, handle: WorkedHandle, number: int) -> list[ToldStep]:
     steps = []
     if spec.kind in _BENT:
         steps.append(_bend(work, handle, number))
+    if spec.kind == "ears":
+        steps.append(_ears(work, handle, number))
     steps.append(_fix(work, handle, number))
     steps += [
         _wrap(work, wrap, f"handle {number} wrap {place}", wrap_name(number, place))
@@ -59,8 +61,6 @@ def _bend(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
             f"Shave one end of each piece to a long [scarf], {lap} long, so that the two lie together no thicker than one.",
             "Lay the two slopes together and bind them tight.",
         ]
-    if spec.kind == "ears":
-        actions.append("Cut a notch round each [ear] where the [border] will hold it, and smooth its edges.")
     actions.append("Cut the ends of the legs to a long [slype], on the side that will lie against the [stake].")
     return work.step(
         f"handle {number} bend",
@@ -70,6 +70,24 @@ def _bend(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
         figures=handle_names(number),
         does=("shave", "point", "soak", "measure"),
         materials=(spec.material,),
+    )
+
+
+def _ears(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
+    """The lugs that hold the ends of a handle."""
+    actions = [
+        "Shave the lower end of each [ear] to a long flat point.",
+        "Cut a notch across its face where the [border] will lie.",
+        "Smooth the part that stands above the [border].",
+    ]
+    return work.step(
+        f"handle {number} ears",
+        "Make the [ears]",
+        actions,
+        notes=["Leave the wood behind the notch as thick as the notch is deep, or the [ear] breaks there."],
+        figures=handle_names(number),
+        does=("shave", "sand", "measure"),
+        materials=(handle.spec.material,),
     )
 
 
@@ -84,9 +102,7 @@ def _fix(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
             "Bring it back round the bow, following the twist, and tuck the end in beside the weaving.",
         ],
         "braided": [
-            f"Plait the strands to {voice.length(handle.bow_mm.value)}, and bind both ends.".replace(
-                "strands", "[strands]"
-            ),
+            f"Plait the [strands] to {voice.length(handle.bow_mm.value)}, and bind both ends.",
             f"Push the ends down {_beside(handle)}, {foot} deep, and lash them to the [stakes].",
         ],
         "drop": [
@@ -97,14 +113,18 @@ def _fix(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
             f"Bend the piece to a ring {voice.length(handle.span_mm)} across, lap its ends and bind them.",
             f"Fasten it with a loop of [strand] under the [border] {_beside(handle)}.",
         ],
+        "ears": [
+            f"Count round from the mark and find {_the_stakes(handle)}.",
+            f"Open a way down beside each of them, on its {voice.on}, with the [bodkin].",
+            f"Push an [ear] down into each, {foot} deep, until the [border] lies in its notch.",
+            *_fastened(work, handle),
+        ],
     }
     usual = [
         f"Count round from the mark and find {_the_stakes(handle)}.",
         *_opposite(work, handle),
         f"Mark each leg {foot} from its end.",
-        f"Open a way down beside {_stake(handle, 0)}, on its {voice.on}, with the [bodkin].",
-        "Push the leg down to its mark.",
-        f"Do the same with the other leg at {_stake(handle, 1)}." if len(handle.feet_at) > 1 else "",
+        *_legs(work, handle),
         *_rise(work, handle),
         *_fastened(work, handle),
     ]
@@ -119,6 +139,24 @@ def _fix(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
         does=("handle", "open weave", "measure"),
         materials=(spec.material,),
     )
+
+
+def _legs(work: Work, handle: WorkedHandle) -> list[str]:
+    """Each leg to its stake; where there are several handles, each handle to its own."""
+    count = handle.spec.count
+    each = len(handle.feet_at) // count
+    if count > 1 and each > 1:
+        stakes = [handle.feet_at[place * each : (place + 1) * each] for place in range(count)]
+        places = [f"one at [stakes] {listed([str(number) for number in pair])}" for pair in stakes]
+        return [
+            f"Open a way down beside each of them, on its {work.voice.on}, with the [bodkin].",
+            f"Push the legs of each handle down to their marks: {listed(places)}.",
+        ]
+    return [
+        f"Open a way down beside {_stake(handle, 0)}, on its {work.voice.on}, with the [bodkin].",
+        "Push the leg down to its mark.",
+        f"Do the same with the other leg at {_stake(handle, 1)}." if len(handle.feet_at) > 1 else "",
+    ]
 
 
 def _stake(handle: WorkedHandle, place: int) -> str:

@@ -89,7 +89,7 @@ def _where_it_goes(work: Work, piece: Piece) -> str:
     return f"The length of {whose} is made up of {counting.listed(parts)}, rounded up."
 
 
-_READY = {"into", "up", "through", "below", "from", "over", "round"}
+_READY = {"above", "into", "up", "through", "below", "from", "over", "round"}
 _PLACES = {
     "trim": "to be trimmed away",
     "hand hold": "to hold and pull",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from slath.language.pattern import StakeChange
@@ -119,7 +120,10 @@ def _alike(lower: WovenBand, band: WovenBand) -> bool:
 def _title(work: Work, band: WovenBand) -> str:
     name = weave_name(band.spec.weave)
     own = bracketed(verbatim(band.name.strip()))
-    if not own or work.voice.text(own).casefold() in work.voice.text(name).casefold():
+    if (
+        re.fullmatch(r"band \d+", band.name, re.IGNORECASE)
+        or work.voice.text(own).casefold() in work.voice.text(name).casefold()
+    ):
         return name
     if is_upsett(band) and band.name.casefold() in {"upsett", "upset"}:
         return name
@@ -219,10 +223,17 @@ def _stops(work: Work, band: WovenBand) -> list[str]:
         counts.append(many(len(strands), "strand"))
         return [f"Before you begin: {listed(counts, 'and')}."]
     materials = work.basket.pattern.materials
-    colours = [
-        f"{in_words(strands.count(key))} {colour_words(key, materials, strands)}" for key in dict.fromkeys(strands)
-    ]
+    colours = [_so_many(strands.count(key), colour_words(key, materials, strands)) for key in dict.fromkeys(strands)]
     return [f"Before you begin: {counts[0]} and {many(len(strands), 'strand')}: {listed(colours)}."]
+
+
+def _so_many(count: int, colour: str) -> str:
+    """``two rust <rust>``; where a number follows the count, ``16 of 3 ft brown willow <brown>``."""
+    return (
+        f"{in_words(count)} of {colour}"
+        if any(letter.isdigit() for letter in colour[:6])
+        else f"{in_words(count)} {colour}"
+    )
 
 
 def _joining(work: Work, band: WovenBand) -> str:
@@ -265,7 +276,7 @@ def _change(work: Work, change: StakeChange, after: int) -> ToldStep:
             f"Push one down into the weaving {where}, on its {voice.on}.",
             "Part the two as you weave, so that each comes to stand alone.",
         ],
-        "drop": [f"Cut away one [stake] {where}, just above the weaving.", "Leave its end behind the last round."],
+        "drop": [f"Cut away {_dropped(change)}, just above the weaving.", "Let the ends lie behind the last round."],
         "part": [
             f"Part the groups, so that {many(max(change.count, 1), 'stake')} {'stands' if change.count <= 1 else 'stand'} together.",
             "Space them evenly in the next round.",
@@ -289,6 +300,17 @@ def _change(work: Work, change: StakeChange, after: int) -> ToldStep:
         does={"add": ("point", "stake"), "drop": ("cut", "trim")}.get(change.action, ("weave",)),
         materials=(change.material,) if change.material else (),
     )
+
+
+def _dropped(change: StakeChange) -> str:
+    """Which stakes are cut away."""
+    if change.beside == "listed":
+        return (
+            f"{'[stakes]' if len(change.stakes) > 1 else '[stake]'} {listed([str(number) for number in change.stakes])}"
+        )
+    if change.count:
+        return f"{many(change.count, 'stake')}, evenly spread"
+    return "every other [stake]"
 
 
 def _where(change: StakeChange) -> str:

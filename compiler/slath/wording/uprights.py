@@ -26,6 +26,7 @@ class Uprights:
     front_place: str
     back_place: str
     numbered: bool
+    label: str
 
     def count(self, number: int) -> str:
         """``two [stakes]``."""
@@ -40,13 +41,14 @@ class Uprights:
         return f"{self.front} {self.count(before)} and {self.back} {'the next' if behind == 1 == before else in_words(behind)}"
 
     def at(self, number: int) -> str:
-        """Where a strand begins: ``[stake] 3``; on a base, whose ends bear no numbers yet, ``one [stick]``."""
-        return f"{self.one} {number}" if self.numbered else f"one {self.one}"
+        """Where a strand begins: ``[stake] 3``, ``pair 3``; on a base, whose ends bear no numbers yet, ``one [stick]``."""
+        return f"{self.label} {number}" if self.numbered else f"one {self.one}"
 
     def places(self, numbers: list[int]) -> str:
         """Where several begin, side by side: ``[stakes] 40, 1 and 2``, or ``three neighbouring [sticks]``."""
         if self.numbered:
-            return f"{self.many} {listed([str(number) for number in numbers])}"
+            many = self.many if self.label == self.one else f"{self.label}s"
+            return f"{many} {listed([str(number) for number in numbers])}"
         return f"{in_words(len(numbers))} neighbouring {self.many}"
 
 
@@ -61,7 +63,7 @@ def uprights_of(band: WovenBand, basket: Basket) -> Uprights:
         else ("in front of", "behind", "in front", "outside", "inside")
     )
     sizes = set(band.group_sizes)
-    if not sizes <= {1}:
-        together = "pair" if sizes == {2} else "group"
-        one, plural = f"{together} of {plural}", f"{together}s of {plural}"
-    return Uprights(one, plural, *faces, numbered=not on_base)
+    if sizes <= {1}:
+        return Uprights(one, plural, *faces, numbered=not on_base, label=one)
+    together = "pair" if sizes == {2} else "group"
+    return Uprights(f"{together} of {plural}", f"{together}s of {plural}", *faces, numbered=not on_base, label=together)
