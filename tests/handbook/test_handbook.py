@@ -8,6 +8,7 @@ Make Baskets (1901). Counts must come out exactly. Lengths are compared with the
 * It must be no more than 1.9 times what we work out. Books cut generously, often one length for several models, and leave a
   hand's breadth or more to hold. Of 159 printed stakes and sticks, half lie within a tenth of ours and three quarters
   within 0.9 and 1.3; the shortest are misprints, and noted.
+* Strokes of a border come out as printed, and the border closes on the printed count.
 * A height that follows from printed rows may differ by 20 in 100: the books give reed by number, our diameters of those
   numbers are from memory, and the packing of rows is estimated. Where it differs by more, the print must contradict itself.
 * A height or diameter the pattern asks for is met within half a round.
@@ -137,6 +138,18 @@ def test_lengths_are_right_on_the_whole() -> None:
     assert 0.9 < shares[len(shares) // 2] < 1.2
     assert shares[len(shares) // 4] > 0.85
     assert shares[3 * len(shares) // 4] < 1.3
+
+
+@pytest.mark.parametrize(("name", "part"), [(name, part) for part in ("border", "foot") for name in having(part)])
+def test_border_paths(name: str, part: str) -> None:
+    """Every pass of a border (or foot) makes the strokes the book prints, and it can be worked on the book's count."""
+    border = only(name).sized.border if part == "border" else only(name).sized.foot
+    assert border is not None
+    written = [", ".join(f"{move.way} {move.count}".removesuffix(" 0") for move in one.moves) for one in border.passes]
+    assert written == printed()[name][part]
+    worked = only(name).basket.border if part == "border" else only(name).basket.foot
+    assert worked is not None
+    assert worked.closes, worked.why_not
 
 
 @pytest.mark.parametrize("name", having("spacing"))
