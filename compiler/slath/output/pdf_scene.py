@@ -172,17 +172,16 @@ def _label(words: str, name: str, size: float) -> Line:
 
 
 def _trace(subpath: Subpath, say: Callable[[str], None]) -> None:
-    points = subpath.points
-    parts = [f"{points[0][0]:.3f} {points[0][1]:.3f} m"]
+    """Hundredths of a millimetre are finer than any printer."""
+    points = [f"{x:.2f} {y:.2f}" for x, y in subpath.points]
     if subpath.curve:
-        for at in range(1, len(points) - 2, 3):
-            (a, b), (c, d), (e, f) = points[at], points[at + 1], points[at + 2]
-            parts.append(f"{a:.3f} {b:.3f} {c:.3f} {d:.3f} {e:.3f} {f:.3f} c")
+        curves = [" ".join(points[at : at + 3]) for at in range(1, len(points) - 2, 3)]
+        line = f"{points[0]} m {' c '.join(curves)} c"
+    elif len(points) > 1:
+        line = f"{points[0]} m {' l '.join(points[1:])} l"
     else:
-        parts.extend([f"{x:.3f} {y:.3f} l" for x, y in points[1:]])
-    if subpath.closed:
-        parts.append("h")
-    say(" ".join(parts))
+        line = f"{points[0]} m"
+    say(f"{line} h" if subpath.closed else line)
 
 
 def _outline(ellipse: Ellipse) -> Subpath:
