@@ -18,8 +18,8 @@ from slath.booklet.blocks import (
     Figure,
     Heading,
     Listing,
-    Notice,
     NotesLines,
+    Notice,
     PageBreak,
     Paragraph,
     Section,
@@ -28,7 +28,7 @@ from slath.booklet.blocks import (
 from slath.booklet.content_steps import SizeContent, course_of, steps_of
 from slath.booklet.content_tables import Measured, band_table, buying_table, cutting_table, sizes_table
 from slath.language.pattern import Pattern
-from slath.wording.speech import Voice
+from slath.wording.speech import Voice, bracketed, verbatim
 
 SECTIONS = ("cover", "glance", "materials", "tools", "steps", "glossary", "imprint")
 LANGUAGES = {"UK": "en-GB", "US": "en-US"}
@@ -136,12 +136,12 @@ def _glance(content: BookletContent) -> list[Block]:
     facts = [
         Definition("For", _for(content)),
         Definition("Takes", pattern.time),
-        Definition("Works", _direction(pattern, voice)),
+        Definition("Works", _direction(voice)),
         Definition("Words", _vocabulary(voice)),
     ]
     blocks: list[Block] = [Heading(1, "At a glance", anchor="glance")]
     if pattern.about:
-        blocks.append(Paragraph(voice.say(pattern.about), role="lead"))
+        blocks.append(Paragraph(voice.say(bracketed(verbatim(pattern.about))), role="lead"))
     blocks.append(Definitions(tuple(fact for fact in facts if fact.meaning), kind="facts"))
     blocks.append(sizes_table(_measured(content), voice))
     blocks.append(Notice(_status(content)))
@@ -158,9 +158,8 @@ def _for(content: BookletContent) -> Words:
     return (f"{word}: ", *promise)
 
 
-def _direction(pattern: Pattern, voice: Voice) -> str:
-    way = "right to left" if voice.mirrored != (pattern.working_direction == "right to left") else "left to right"
-    return f"{way}, seen from outside"
+def _direction(voice: Voice) -> str:
+    return f"{'right to left' if voice.mirrored else 'left to right'}, seen from outside"
 
 
 def _vocabulary(voice: Voice) -> str:
@@ -173,7 +172,7 @@ def _distinct_counts(content: BookletContent) -> list[Words]:
     for size in content.sizes:
         for row in size.quantities.counts:
             if row.name == "stakes" and row.sentence:
-                sentences.setdefault(row.sentence, []).append(size.name)
+                sentences.setdefault(bracketed(row.sentence), []).append(size.name)
     if len(sentences) == 1:
         return [content.voice.say(_capital(next(iter(sentences))))]
     return [content.voice.say(f"{_capital(_and(names))}: {sentence}") for sentence, names in sentences.items()]

@@ -41,6 +41,7 @@ def bench_cards_document(content: BookletContent) -> Document:
         card: list[Block] = [Heading(1, stage.title)]
         for place, told in enumerate(stage.steps):
             number += 1
+            card += told.stops
             card.append(step_block(number, told, course.figures_for(told, stage, shown, first=place == 0), tick=True))
             card += course.ticks(told, stage)
         blocks += [PageBreak(), *card] if blocks else card

@@ -112,6 +112,7 @@ def steps_of(course: Course, pictures: Mapping[str, bytes]) -> list[Block]:
         for place, told in enumerate(stage.steps):
             number += 1
             figures = course.figures_for(told, stage, shown, first=place == 0)
+            blocks += told.stops
             blocks.append(step_block(number, told, figures))
             blocks += course.ticks(told, stage)
     return blocks
