@@ -425,3 +425,26 @@ def test_settings_reach_the_pieces() -> None:
     found = quantities_of(construct(round_pattern(settings=settings(spare_stakes=5, stick_trim=0.0))))
     assert piece(found, "stakes").spare == 5
     assert piece(found, "base sticks").needed_mm.value == pytest.approx(203.2)
+
+
+def test_chain_starts_and_finishes_its_strands_once() -> None:
+    """Rounds of a chain are twined one way and the other with the same strands; its ends are those of one band."""
+    rounds = [
+        band(
+            PAIR, ("plain", "rust"), 1, name=f"chain, round {number}", turn_of="chain", reversed=number % 2 == 0,
+            path=("side", "bands", 1),
+        )
+        for number in range(1, 5)
+    ]  # fmt: skip
+    side = round_pattern().side
+    assert side is not None
+    chained = quantities_of(construct(round_pattern(side=replace(side, bands=(*rounds, side.bands[1])))))
+    plain = band(PAIR, ("plain", "rust"), 4, name="chain", path=("side", "bands", 1))
+    paired = quantities_of(construct(round_pattern(side=replace(side, bands=(plain, side.bands[1])))))
+    whole, single = ([run for run in found.strands if run.band == "chain"] for found in (chained, paired))
+    assert [(run.material, run.rounds) for run in whole] == [("plain", 4), ("rust", 4)]
+    for together, once in zip(whole, single, strict=True):
+        assert together.ends_mm.value == once.ends_mm.value > 0
+        assert together.woven_mm.value == pytest.approx(once.woven_mm.value)
+        assert together.pieces.value == once.pieces.value
+    assert [row.name for row in chained.bands if row.course == "chain"] == [item.name for item in rounds]

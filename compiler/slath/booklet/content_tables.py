@@ -160,10 +160,13 @@ def band_table(sizes: Sequence[Measured], voice: Voice) -> Table:
 
 
 def _strands(band: BandRow, size: Measured, voice: Voice) -> Words:
-    runs = [run for run in size.quantities.strands if (run.part, run.index, run.band) == (band.part, band.index, band.name)]
+    """What each colour takes; rounds of a chain go on with the strands of the first, which are told there for all."""
+    runs = [run for run in size.quantities.strands if (run.part, run.index, run.band) == (band.part, band.index, band.course)]
     words: list[object] = []
-    for run in runs:
-        if words:
+    if band.course != band.name:
+        words.append(f"all of {band.course}: " if runs else "the same, going on")
+    for number, run in enumerate(runs):
+        if number:
             words.append("; ")
         words += _strand(run, size, voice)
     return tuple(words)  # type: ignore[arg-type]

@@ -11,6 +11,8 @@ from slath.quantities.results import StrandRun
 from slath.units import Amount, Basis, worked
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from slath.basket.model import WovenBand
     from slath.language.pattern import Material, SizedPattern
 
@@ -50,13 +52,15 @@ def working_length(band: WovenBand, material: Material, pattern: SizedPattern) -
     return replace(usual, name="working length")
 
 
-def joined(band: WovenBand, key: str, woven: Amount, pattern: SizedPattern) -> StrandRun:
+def joined(course: Sequence[WovenBand], key: str, woven: Amount, pattern: SizedPattern) -> StrandRun:
     """The strands of material `key` that together weave `woven`, all of one length, with what joining them takes.
 
-    Each strand starts and finishes with half a lap behind a stake.
+    `course` is a band, or the bands that go on with the same strands. Each strand starts and finishes with half a lap
+    behind a stake.
     """
+    band = course[0]
     material, path = pattern.materials[key], band.spec.path
-    label = f"{material.title}, {band.name}"
+    label = f"{material.title}, {band.spec.written_as}"
     number = sum(rod.count(key) for rod in band.materials)
     strands = Amount(f"strands, {label}", number, "count", Basis.COUNTED)
     working = working_length(band, material, pattern)
@@ -79,12 +83,12 @@ def joined(band: WovenBand, key: str, woven: Amount, pattern: SizedPattern) -> S
     length = sum_up("length", woven.value + ends.value + laps.value, "woven + ends + laps", woven, ends, laps)
     share = pattern.settings["spare_strands"]
     return StrandRun(
-        band=band.name,
+        band=band.spec.written_as,
         part=band.part,
         index=band.index,
         material=key,
         rods=number,
-        rounds=len(band.rounds),
+        rounds=sum(len(part.rounds) for part in course),
         woven_mm=woven,
         ends_mm=ends,
         joins=joins,

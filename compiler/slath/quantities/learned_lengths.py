@@ -70,7 +70,7 @@ def taken_mm(key: str, basket: Basket) -> float | None:
 
 
 def _accounts(basket: Basket, found: Quantities) -> list[_Account]:
-    bands = {(band.part, band.index, band.name): band for band in _bands(basket)}
+    bands = {(band.part, band.index, band.spec.written_as): band for band in _bands(basket)}
     accounts = []
     for key in basket.pattern.materials:
         taken = taken_mm(key, basket)

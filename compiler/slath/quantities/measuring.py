@@ -17,12 +17,15 @@ from slath.quantities.results import Quantities
 from slath.quantities.stake_pieces import stake_pieces, up_the_side
 from slath.quantities.stick_pieces import base_pieces
 from slath.quantities.uprights import upright_of
-from slath.quantities.weaving import band_row, band_strands
+from slath.quantities.weaving import band_row, band_strands, course_strands
 from slath.units import Amount, Basis, worked
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from slath.basket.model import Basket, Profile, WovenBand
     from slath.quantities.results import BandRow, BorderRow, Lesson, Piece, StrandRun
+    from slath.quantities.uprights import Upright
 
 
 def quantities_of(basket: Basket, lesson: Lesson | None = None) -> Quantities:
@@ -58,15 +61,32 @@ def quantities_of(basket: Basket, lesson: Lesson | None = None) -> Quantities:
 
 def _weaving(basket: Basket) -> tuple[tuple[BandRow, ...], tuple[StrandRun, ...]]:
     """Bands and their strands from the base upwards."""
-    rows: list[BandRow] = []
-    runs: list[StrandRun] = []
+    pattern = basket.pattern
     shapes: list[tuple[WovenBand, Profile | None]] = [(band, None) for band in basket.base.bands]
     shapes += [(band, basket.profile) for band in basket.bands]
-    for band, profile in shapes:
-        strands = band_strands(band, upright_of(band, basket), basket.pattern)
-        rows.append(band_row(band, strands, profile))
-        runs += strands
-    return tuple(rows), tuple(runs)
+    worked_on = [(band, upright_of(band, basket)) for band, _ in shapes]
+    rows = tuple(
+        band_row(band, band_strands(band, upright, pattern), profile)
+        for (band, profile), (_, upright) in zip(shapes, worked_on, strict=True)
+    )
+    runs = [run for course in _courses(worked_on) for run in course_strands(course, pattern)]
+    return rows, tuple(runs)
+
+
+def _courses(bands: Sequence[tuple[WovenBand, Upright]]) -> list[list[tuple[WovenBand, Upright]]]:
+    """Bands one after another that are parts of the same arrow or chain, taken together; every other by itself."""
+    courses: list[list[tuple[WovenBand, Upright]]] = []
+    for band, upright in bands:
+        before = courses[-1][-1][0].spec if courses else None
+        if (
+            before is not None
+            and band.spec.turn_of
+            and (band.spec.turn_of, band.spec.path) == (before.turn_of, before.path)
+        ):
+            courses[-1].append((band, upright))
+        else:
+            courses.append([(band, upright)])
+    return courses
 
 
 def _lid_pieces(lid: Basket) -> tuple[Piece, ...]:

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
     from slath.basket.model import Basket, WovenBand
     from slath.language.pattern import WovenSize
-    from slath.quantities.results import Piece, Quantities
+    from slath.quantities.results import BandRow, Piece, Quantities
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,31 +80,31 @@ def _across(where: str, length: Amount, width: Amount) -> list[TestRow]:
 
 def _bands(predicted: Quantities, basket: Basket) -> list[TestRow]:
     """Rounds of every band, and heights of those up the side; an arrow or a chain is one band."""
-    rows: dict[str, tuple[TestRow, ...]] = {}
-    for name, bands in _as_written(basket).items():
-        found = [row for row in predicted.bands if any((row.part, row.index) == (b.part, b.index) for b in bands)]
-        rounds = _total(f"rounds of {name}", [row.rounds for row in found])
-        told = bands[0].spec.extent.rounds is not None  # worked as told, not predicted
-        rows[name] = (TestRow(("rounds", name), f"rounds of {name}", rounds, judged=not told),)
-        if bands[0].part == "side":
-            height = _total(f"height of {name} up the side", [row.along for row in found])
-            rows[name] = (*rows[name], TestRow(("band_heights", name), f"height of {name} up the side", height))
-    return [row for group in rows.values() for row in group]
+    rows: list[TestRow] = []
+    for name, woven in _as_written(predicted, basket).items():
+        rounds = _total(f"rounds of {name}", [row.rounds for _, row in woven])
+        told = woven[0][0].spec.extent.rounds is not None  # worked as told, not predicted
+        rows.append(TestRow(("rounds", name), f"rounds of {name}", rounds, judged=not told))
+        if woven[0][0].part == "side":
+            height = _total(f"height of {name} up the side", [row.along for _, row in woven])
+            rows.append(TestRow(("band_heights", name), f"height of {name} up the side", height))
+    return rows
 
 
-def _as_written(basket: Basket) -> dict[str, list[WovenBand]]:
-    """Woven bands under the designer's names, base first; a name the lid shares is the basket's."""
-    named: dict[str, list[WovenBand]] = {}
+def _as_written(predicted: Quantities, basket: Basket) -> dict[str, list[tuple[WovenBand, BandRow]]]:
+    """Woven bands with their rows under the designer's names, base first; a name the lid shares is the basket's."""
     lid = basket.lid
+    own = (*basket.base.bands, *basket.bands)
     on_lid = (*lid.base.bands, *lid.bands) if lid is not None else ()
-    for bands in ((*basket.base.bands, *basket.bands), on_lid):
-        group: dict[str, list[WovenBand]] = {}
-        for band in bands:
-            if band.rounds:
-                group.setdefault(band.spec.written_as, []).append(band)
-        named = {**group, **named}
-    order = [band.spec.written_as for band in (*basket.base.bands, *basket.bands, *on_lid) if band.rounds]
-    return {name: named[name] for name in dict.fromkeys(order)}
+    named: dict[str, list[tuple[WovenBand, BandRow]]] = {}
+    taken: set[str] = set()
+    for number, (band, row) in enumerate(zip((*own, *on_lid), predicted.bands, strict=True)):
+        name = band.spec.written_as
+        if number < len(own):
+            taken.add(name)
+        if band.rounds and (number < len(own) or name not in taken):
+            named.setdefault(name, []).append((band, row))
+    return named
 
 
 def _total(name: str, parts: Sequence[Amount]) -> Amount:

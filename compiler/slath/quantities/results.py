@@ -29,7 +29,7 @@ class Piece:
 
 @dataclass(frozen=True, slots=True)
 class StrandRun:
-    """Weaving material of one colour in one band.
+    """Weaving material of one colour in one band, or in all rounds of one arrow or chain (`index` is then the first's).
 
     `rods` says how many of the band's strands are of this material. `length_mm` is what is woven, the ends each strand
     starts and finishes with, and the laps of its joins; `spare_mm` comes on top. `pieces` of `piece_mm` are prepared.
@@ -55,11 +55,13 @@ class StrandRun:
 class BandRow:
     """A band's measures: `height` standing and along the side, rounds, pitch, take-up.
 
+    `course` is the name under which its strands are listed: its own, or that of the arrow or chain it is a part of.
     `looks` says what its colours do ("steps right", "steps left", "upright stripes"; empty where they do not tell) and
     `steps` by how many uprights they move in each round, positive right.
     """
 
     name: str
+    course: str
     part: str
     index: int
     weave: str

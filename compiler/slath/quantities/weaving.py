@@ -13,6 +13,8 @@ from slath.quantities.take_up import take_up_rule
 from slath.units import Amount, Basis, worked
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from slath.basket.model import Profile, Round, WovenBand
     from slath.language.pattern import SizedPattern, WeaveSpec
     from slath.quantities.results import StrandRun
@@ -22,8 +24,26 @@ if TYPE_CHECKING:
 
 def band_strands(band: WovenBand, upright: Upright, pattern: SizedPattern) -> tuple[StrandRun, ...]:
     """The band's strands by material, in the order the materials first appear from the leftmost strand."""
-    strands = Counter(key for rod in band.materials for key in rod)
-    return tuple(joined(band, key, _woven(band, key, upright, pattern), pattern) for key in strands)
+    return course_strands([(band, upright)], pattern)
+
+
+def course_strands(course: Sequence[tuple[WovenBand, Upright]], pattern: SizedPattern) -> tuple[StrandRun, ...]:
+    """The strands of bands that are worked with the same strands one after another, as of one band.
+
+    The rounds of a chain and the halves of an arrow go on with the strands they have: they start and finish once.
+    """
+    first, _ = course[0]
+    strands = Counter(key for rod in first.materials for key in rod)
+    return tuple(joined([band for band, _ in course], key, _in_all(course, key, pattern), pattern) for key in strands)
+
+
+def _in_all(course: Sequence[tuple[WovenBand, Upright]], key: str, pattern: SizedPattern) -> Amount:
+    parts = [_woven(band, key, upright, pattern) for band, upright in course]
+    if len(parts) == 1:
+        return parts[0]
+    first, _ = course[0]
+    name = f"woven, {pattern.materials[key].title}, {first.spec.written_as}"
+    return worked(name, sum(part.value for part in parts), "mm", "sum of its parts", *parts, path=first.spec.path)
 
 
 def band_row(band: WovenBand, runs: tuple[StrandRun, ...], profile: Profile | None) -> BandRow:
@@ -37,6 +57,7 @@ def band_row(band: WovenBand, runs: tuple[StrandRun, ...], profile: Profile | No
     along = worked(f"way covered, {band.name}", band.reached_mm, "mm", formula, rounds, band.pitch, path=path)
     return BandRow(
         name=band.name,
+        course=band.spec.written_as,
         part=band.part,
         index=band.index,
         weave=band.spec.weave.label,
