@@ -13,6 +13,11 @@ def set_stakes(base: ConstructedBase, pattern: SizedPattern) -> tuple[Stake, ...
     """All uprights round the base edge, left to right from outside; none on a base that has no stakes or ends."""
     stakes = _main_stakes(base, pattern)
     byes = [bye for bye in pattern.bye_stakes if not bye.after_band]
+    if byes and not stakes:
+        raise CannotConstruct(
+            "no-stakes", byes[0].path, "bye-stakes", "bye-stakes stand beside stakes, but the pattern sets none",
+            ("give stakes, or let the base sticks become the stakes",),
+        )  # fmt: skip
     return _with_byes(stakes, byes) if byes else stakes
 
 
