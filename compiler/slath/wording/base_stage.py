@@ -209,7 +209,7 @@ def _drilling(work: Work, spec: Board) -> list[ToldStep]:
             "mark",
             "Mark the holes",
             mark,
-            counts=[f"Count the marks: {holes}."],
+            counts=[f"{holes} marks, and as many spaces between them."],
             figures=(BASE_PLAN,),
             does=("measure", "mark"),
         ),
@@ -234,7 +234,7 @@ def hole_mm(work: Work, spec: Board) -> float:
 
 def _ready_made(work: Work, spec: ReadyMade) -> ToldStep:
     actions = ["Have the base ready, its edge trimmed and sound."]
-    counts = [f"Count its ends: {counted(spec.ends, 'end', 'ends', figures=True)}."] if spec.ends else []
+    counts = [f"It has {counted(spec.ends, 'end', 'ends', figures=True)}."] if spec.ends else []
     return work.step("slath", "The base", actions, counts=counts, does=("measure",))
 
 
@@ -271,7 +271,7 @@ def base_check(work: Work) -> ToldStage | None:
                 "base check",
                 "Measure and count",
                 actions,
-                counts=[f"Count the ends round the edge: {figures(len(base.ends), 'stick end')}."],
+                counts=[f"{figures(len(base.ends), 'stick end')} reach the edge."],
                 does=(*does, "trim", "mark") if not becomes else (*does, "mark"),
             )
         ],

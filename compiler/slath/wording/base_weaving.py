@@ -162,4 +162,4 @@ def _joining(work: Work) -> str:
 def _count(work: Work, band: WovenBand) -> str:
     words = uprights_of(band, work.basket)
     strands = many(sum(len(rod) for rod in band.materials), "strand")
-    return f"Before you begin: {band.uprights} {words.many}, {strands}."
+    return f"{band.uprights} {words.many} and {strands}."

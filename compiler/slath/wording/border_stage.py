@@ -87,7 +87,7 @@ def _ready(work: Work, border: WorkedBorder) -> ToldStep:
             if needed
             else ""
         ],
-        stops=[f"Count the {what}: {border.count}. {needed}".strip()],
+        stops=[f"{border.count} {what}. {needed}".strip()],
         figures=(STAKING_PLAN,) if work.basket.profile is None else (),
         does=("border", "damp", "check"),
         materials=_materials(work),

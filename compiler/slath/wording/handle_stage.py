@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from slath.units.counting import in_words, listed
 from slath.wording.figure_names import handle_names, wrap_name
-from slath.wording.speech import many, verbatim
+from slath.wording.speech import figures, many, verbatim
 from slath.wording.stuff import colour_words, strand_words
 
 if TYPE_CHECKING:
@@ -235,7 +235,7 @@ def _wrap(work: Work, wrap: WorkedWrap, key: str, figure: str) -> ToldStep:
         "Wrap the handle",
         actions,
         notes=["If the bow shows between the [strands], wind a little flatter; if they pile up, a little steeper."],
-        counts=[f"Count them before you begin: {many(count, 'strand')}."],
+        stops=[f"{figures(count, 'strand')}, one after another over the handle."],
         figures=(figure,),
         does=("wrap", "open weave"),
         materials=spec.strands,

@@ -221,10 +221,10 @@ def _stops(work: Work, band: WovenBand) -> list[str]:
         return [f"{counts[0]}."]
     if len(set(strands)) == 1:
         counts.append(many(len(strands), "strand"))
-        return [f"Before you begin: {listed(counts, 'and')}."]
+        return [f"{listed(counts)}."]
     materials = work.basket.pattern.materials
     colours = [_so_many(strands.count(key), colour_words(key, materials, strands)) for key in dict.fromkeys(strands)]
-    return [f"Before you begin: {counts[0]} and {many(len(strands), 'strand')}: {listed(colours)}."]
+    return [f"{counts[0]} and {many(len(strands), 'strand')}: {listed(colours)}."]
 
 
 def _so_many(count: int, colour: str) -> str:
@@ -296,7 +296,7 @@ def _change(work: Work, change: StakeChange, after: int) -> ToldStep:
         f"change {change.action}",
         titles[change.action],
         tellers[change.action],
-        counts=[f"Count the uprights to be woven: {after}."],
+        counts=[f"{after} uprights are to be woven from here on."],
         does={"add": ("point", "stake"), "drop": ("cut", "trim")}.get(change.action, ("weave",)),
         materials=(change.material,) if change.material else (),
     )

@@ -16,7 +16,7 @@ from slath.wording.handle_stage import handle_stage
 from slath.wording.lid_stage import lid_stage
 from slath.wording.prepare import prepare_stage
 from slath.wording.side_stage import side_stages
-from slath.wording.speech import Voice
+from slath.wording.speech import Voice, sentence_case
 from slath.wording.staking import pricking_up_stage, stakes_stage
 from slath.wording.work import Work
 
@@ -105,5 +105,5 @@ def _stages(work: Work) -> tuple[ToldStage, ...]:
 def _tools(pattern: Pattern, stages: tuple[ToldStage, ...], voice: Voice) -> tuple[tuple[Words, Words], ...]:
     """Tools the work calls for, and then those the designer adds."""
     done = frozenset(operation for stage in stages for step in stage.steps for operation in step.operations)
-    called = [(voice.say(tool.name), voice.say(tool.use)) for tool in tools_for(done)]
+    called = [(voice.say(sentence_case(tool.name)), voice.say(tool.use)) for tool in tools_for(done)]
     return (*called, *((name, "") for name in pattern.tools))
