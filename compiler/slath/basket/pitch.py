@@ -112,7 +112,7 @@ def _packed(band: Band, pattern: SizedPattern, uprights: int) -> Amount:
     materials = [pattern.materials[key] for key in band.strands]
     rows = rows_high(band.weave, uprights)
     width = sum(material.width_mm for material in materials) / len(materials)
-    factor = pattern.settings["pitch_factor"]
+    factor = pattern.settings["pitch_factor_wale" if band.weave.kind == "wale" else "pitch_factor"]
     return worked(
         f"height of one round, {band.name}",
         rows * width * factor.value,
