@@ -82,6 +82,14 @@ def test_justified_lines_meet_both_edges() -> None:
         assert last.x + width + inner * last.space == pytest.approx(230.0, abs=0.05)
 
 
+def test_word_spaces_are_never_squeezed_flat() -> None:
+    """In justified lines no word space loses more than three tenths of its width."""
+    space = face("serif").space() * 10
+    for width in (130.0, 170.0, 230.0):
+        for line in set_words(TEXT, Setting(width, justified=True, hyphens="en-GB")):
+            assert all(span.space >= -0.3 * space for span in line.spans)
+
+
 def test_hyphens_are_soft_and_words_can_be_joined_again() -> None:
     """A word hyphenated by the machine carries U+00AD (ISO 32000-1, 14.8.2.2.3), so that text joins up again."""
     lines = set_words(TEXT, Setting(120.0, True, "en-GB"))

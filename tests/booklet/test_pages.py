@@ -25,12 +25,14 @@ from slath.booklet.blocks import (
     Step,
     Table,
 )
-from slath.booklet.desk import ContentError
+from slath.booklet.desk import ContentError, Desk
 from slath.booklet.flow import lay_out
 from slath.booklet.laid import Drawing, Glyphs, Laid, Node
 from slath.booklet.pages import COLUMN_PRICE, LONELY, LONELY_PRICE, WHITE, columns
+from slath.booklet.steps import step
 from slath.booklet.strips import NEVER, Strip
 from slath.booklet.styles import StyleError, names, shipped
+from slath.booklet.words import heading
 from slath.drawing.scene import Path, Scene, Subpath
 
 SETTINGS = [(name, paper) for name in names() for paper in shipped(name).paper]
@@ -102,21 +104,17 @@ def test_space_between_blocks_is_dropped_at_the_head_of_a_column() -> None:
 
 @pytest.mark.parametrize(("name", "paper"), SETTINGS)
 def test_a_caution_never_parts_from_its_step(name: str, paper: str) -> None:
-    """Wherever the step falls, its caution and the first line of its actions are on one page."""
+    """Wherever a long step falls, its caution is on the page of its first action, its count on that of its last."""
+    actions = ("Bend the stake down behind one.", *("Go on in the same way round." for _ in range(30)), "Stop here.")
     for filler in range(0, 40, 3):
-        step = Step(
-            "1",
-            ("Bend the stake down behind one.", "Go on."),
-            cautions=(Caution("safety", "Mind your eyes."),),
-            counts=(CountBox("40."),),
-        )
+        step = Step("1", actions, cautions=(Caution("safety", "Mind your eyes."),), counts=(CountBox("40."),))
         blocks: tuple[Block, ...] = (*(Paragraph(f"Line {n}.") for n in range(filler)), step)
         laid = lay_out(Document("t", blocks), shipped(name), paper)
-        pages = [number for number in range(1, len(laid.pages) + 1) if "Mind your eyes" in words_on(laid, number)]
-        assert len(pages) == 1
-        assert "Bend the stake" in words_on(laid, pages[0])
-        last = [number for number in range(1, len(laid.pages) + 1) if "Stop and count" in words_on(laid, number)]
-        assert "Go on" in words_on(laid, last[0])
+        numbers = range(1, len(laid.pages) + 1)
+        (caution,) = (number for number in numbers if "Mind your eyes" in words_on(laid, number))
+        (count,) = (number for number in numbers if "Stop and count" in words_on(laid, number))
+        assert "Bend the stake" in words_on(laid, caution)
+        assert "Stop here" in words_on(laid, count)
 
 
 @pytest.mark.parametrize(("name", "paper"), SETTINGS)
@@ -149,6 +147,24 @@ def test_no_heading_stands_alone_at_the_foot(name: str, paper: str) -> None:
         laid = lay_out(Document("t", blocks), shipped(name), paper)
         page = next(n for n in range(1, len(laid.pages) + 1) if "The border" in words_on(laid, n))
         assert "Turn down" in words_on(laid, page)
+
+
+def test_a_count_may_never_be_parted_from_the_last_action() -> None:
+    """The break before a count, and that between a caution and the first action, are forbidden."""
+    desk = Desk(shipped("booklet"), 300.0, 500.0, "en-GB")
+    block = Step("1", ("Go on.",) * 40, cautions=(Caution("care", "Mind."),), counts=(CountBox("40."), CountBox("20.")))
+    strips = step(desk, block, Node("L", Node("Document")))
+    assert [strip.cost >= NEVER for strip in strips[:3]] == [False, True, False]
+    assert [strip.cost >= NEVER for strip in strips[-3:]] == [False, True, True]
+
+
+def test_lines_of_a_heading_and_its_rule_never_part() -> None:
+    """A heading of two lines and the rule under it may only be broken before."""
+    desk = Desk(shipped("booklet"), 120.0, 500.0, "en-GB")
+    strips = heading(desk, Heading(1, "The making of the whole basket from base to border"), Node("Document"))
+    assert len(strips) > 3
+    assert strips[0].cost == 0
+    assert all(strip.cost >= NEVER for strip in strips[1:])
 
 
 def test_no_widows_and_orphans() -> None:
@@ -218,9 +234,9 @@ def test_contents_give_the_page_of_each_heading() -> None:
     """The number printed beside an entry is the page the heading lies on."""
     laid = lay_out(booklet(), shipped("booklet"))
     text = words_on(laid, 2).replace(".", "")
-    for heading in ("Cut list", "Making the basket", "Words used"):
-        page = next(n for n in range(3, len(laid.pages) + 1) if heading in words_on(laid, n))
-        assert f"{heading} {page}" in text or f"{heading}{page}" in text
+    for title in ("Cut list", "Making the basket", "Words used"):
+        page = next(n for n in range(3, len(laid.pages) + 1) if title in words_on(laid, n))
+        assert f"{title} {page}" in text or f"{title}{page}" in text
 
 
 def test_full_size_figures_are_never_scaled() -> None:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from tests.booklet.sample import booklet
 
-from slath.booklet.blocks import Block, KeepTogether, Measure, Paragraph, Section, Step, Table
+from slath.booklet.blocks import Block, Document, KeepTogether, Measure, Paragraph, Section, Step, Table
 from slath.booklet.reading import plain
 from slath.output.text import WIDTH, document_text
 
@@ -62,8 +62,12 @@ def test_lines_are_short_and_measures_whole() -> None:
 
 def test_a_long_measure_moves_to_the_next_line_whole() -> None:
     """At a line's end a measure goes over whole."""
-    from slath.booklet.blocks import Document  # noqa: PLC0415
-
     for filler in range(50, 72):
         text = document_text(Document("t", (Paragraph(("x" * filler, " ", Measure("16 3/8 in"), " long")),)))
         assert "16 3/8 in" in text
+
+
+def test_compound_words_are_not_taken_apart() -> None:
+    """A line never ends inside "three-rod": joined lines would read "three- rod"."""
+    for filler in range(50, 72):
+        assert "three-rod" in document_text(Document("t", (Paragraph("x" * filler + " three-rod wale"),)))

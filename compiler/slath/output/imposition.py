@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from io import BytesIO
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from pypdf import PageObject, PdfReader, PdfWriter
 from pypdf.generic import DictionaryObject, NameObject, RectangleObject, StreamObject
@@ -42,6 +42,13 @@ class _Put:
     x: float
     y: float
     scale: float = 1.0
+
+
+def impose(pages: bytes, how: Literal["none", "saddle", "two-up"]) -> bytes:
+    """Sheets made the way a style asks for; ``none`` leaves the pages as they are."""
+    if how == "saddle":
+        return saddle_stitch(pages)
+    return several_up(pages, 2, 1) if how == "two-up" else pages
 
 
 def saddle_order(pages: int) -> list[tuple[int, int, int, int]]:
