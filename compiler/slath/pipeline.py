@@ -15,6 +15,7 @@ from slath.basket.model import Basket, CannotConstruct
 from slath.language import read_pattern
 from slath.language.pattern import Pattern, SizedPattern
 from slath.language.schemas import published_schema
+from slath.language.spelling import nearest
 from slath.notes import Note
 from slath.quantities import quantities_of, taught
 from slath.quantities.results import Quantities
@@ -54,6 +55,12 @@ class CommandFaultError(ValueError):
     """Something was asked for on the command line that the pattern or slath does not have."""
 
 
+def instead(name: str, known: Sequence[str]) -> str:
+    """What was meant by a name that is not known, to end the sentence that says so."""
+    near = nearest(name, known)
+    return f"; did you mean {near}?" if near else f"; choose from {', '.join(known)}"
+
+
 def compile_pattern(path: Path, workshop: Path | None = None, sizes: Sequence[str] = ()) -> Compilation:
     """Work out a pattern file in every size, or in those named.
 
@@ -63,7 +70,7 @@ def compile_pattern(path: Path, workshop: Path | None = None, sizes: Sequence[st
     known = [sized.size for sized in pattern.sizes]
     for name in sizes:
         if name not in known:
-            raise CommandFaultError(f"the pattern has no size {name!r}; it lists {', '.join(known)}")
+            raise CommandFaultError(f"the pattern has no size {name}{instead(name, known)}")
     pattern, lessons = taught(pattern)
     notes, worked = list(pattern.notes), []
     for sized in pattern.sizes:
@@ -76,8 +83,18 @@ def compile_pattern(path: Path, workshop: Path | None = None, sizes: Sequence[st
             continue
         quantities = quantities_of(basket, lessons.get(sized.size))
         notes += check_rules(pattern, basket, quantities)
+        notes += _on_words(pattern, basket, quantities)
         worked.append(CompiledSize(sized, basket, quantities))
     return Compilation(pattern, tuple(worked), settle(pattern, notes, whole=not sizes))
+
+
+def _on_words(pattern: Pattern, basket: Basket, quantities: Quantities) -> tuple[Note, ...]:
+    """What is wrong with the designer's own words: stages and references that do not exist, numbers that disagree."""
+    if not pattern.stages:
+        return ()
+    from slath.wording.telling import check_words  # noqa: PLC0415 - most patterns say nothing in their own words
+
+    return check_words(pattern, basket, quantities)
 
 
 def listing_text(compilation: Compilation, form: str, first: First) -> str:
