@@ -14,9 +14,10 @@ from slath.booklet.content_forms import bench_cards_document, proof_document, sh
 from slath.booklet.content_steps import SizeContent
 from slath.drawing.figures import draw, figure_names_of
 from slath.drawing.options import Options
-from slath.drawing.shelf import Shelf
 from slath.drawing.sheets import sheet_names
-from slath.pipeline import CommandFaultError, Compilation, CompiledSize
+from slath.drawing.shelf import Shelf
+from slath.language.spelling import or_list
+from slath.pipeline import CommandFaultError, Compilation, CompiledSize, instead
 from slath.trade.words import UK, US, Vocabulary
 from slath.units import printing
 from slath.wording.speech import plain
@@ -27,6 +28,8 @@ if TYPE_CHECKING:
     from slath.drawing.scene import Scene
 
 Tell = Callable[[str], None]
+HOME = "home"  # the style of editions that are not a style of their own
+HALF_SIZE = "booklet"  # and its place is taken on half-size paper
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,8 +50,9 @@ class Edition:
 
     about: str
     make: Callable[[Work, Edition], Iterator[tuple[str, bytes]]]
-    style: str = "home"
+    style: str = HOME
     in_set: bool = True
+    paged: bool = True
 
 
 @dataclass(frozen=True)
@@ -137,24 +141,37 @@ class Work:
         return set_document(document, self.style(edition), self.options.paper)
 
     def style(self, edition: Edition) -> Style:
-        """The style asked for, by name or as a file of the designer's own, else the edition's. Raises
-        CommandFaultError if there is none or it is faulty, or if it is not made for the paper asked for."""
-        from slath.booklet.styles import StyleError, read, shipped  # noqa: PLC0415
-
-        name = self.options.style or edition.style
-        try:
-            style = read(Path(name)) if name.endswith((".yaml", ".yml")) else shipped(name)
-        except StyleError as problem:
-            raise CommandFaultError(str(problem)) from problem
+        """The style an edition is set in. Raises CommandFaultError if the style asked for is not there or is faulty, or
+        if it is not made for the paper asked for.
+        """
+        style = self._style(edition)
         if self.options.paper and self.options.paper not in style.paper:
             raise CommandFaultError(
-                f"style {style.name} is made for {', '.join(style.paper)}, not for {self.options.paper}"
+                f"style {style.name} is made for {or_list(style.paper)}, not for {self.options.paper}"
             )
         return style
 
     def papers_suit(self, edition: Edition) -> bool:
-        """Whether an edition of the whole set can be set on the paper asked for."""
-        return not self.options.paper or self.options.paper in self.style(edition).paper
+        """Whether an edition of the whole set can be set on the paper asked for, or needs none."""
+        return not edition.paged or not self.options.paper or self.options.paper in self._style(edition).paper
+
+    def _style(self, edition: Edition) -> Style:
+        """The style asked for, by name or as a file of the designer's own, else the edition's. In the whole set, an
+        edition that is a style of its own, such as large print, stays what it is.
+        """
+        from slath.booklet.styles import StyleError, names, read, shipped  # noqa: PLC0415
+
+        own = not self.options.style or (not self.options.editions and edition.style != HOME)
+        name = edition.style if own else self.options.style
+        if own and name == HOME and self.options.paper and self.options.paper not in shipped(HOME).paper:
+            name = HALF_SIZE
+        is_file = name.endswith((".yaml", ".yml"))
+        if not (Path(name).is_file() if is_file else name in names()):
+            raise CommandFaultError(f"there is no style {name}{instead(name, names())}")
+        try:
+            return read(Path(name)) if is_file else shipped(name)
+        except StyleError as problem:
+            raise CommandFaultError(str(problem)) from problem
 
 
 def _merged(glossaries: Sequence[Definitions]) -> Definitions:
@@ -255,21 +272,28 @@ EDITIONS: Mapping[str, Edition] = {
     "bench cards": Edition("one card a stage, with boxes to tick for rounds", _bench_cards, "wall-card"),
     "test weave": Edition("a form to fill in at a test weave, predicted values beside empty boxes", _test_weave),
     "sheets": Edition("marking rings and spacing strips at full size", _sheets),
-    "text": Edition("the booklet as plain text", _text),
-    "web page": Edition("the booklet as one web page that needs nothing else", _web_page),
-    "figures": Edition("every figure as SVG", _figures),
-    "list": Edition("cut list and purchase as CSV and JSON", _list),
+    "text": Edition("the booklet as plain text", _text, paged=False),
+    "web page": Edition("the booklet as one web page that needs nothing else", _web_page, paged=False),
+    "figures": Edition("every figure as SVG", _figures, paged=False),
+    "list": Edition("cut list and purchase as CSV and JSON", _list, paged=False),
     "proof": Edition("every number with its formula and what it rests on", _proof),
 }
 
 
+def edition_names(options: BuildOptions) -> tuple[str, ...]:
+    """The editions asked for, or those of the whole set. Raises CommandFaultError for a name that is no edition."""
+    for name in options.editions:
+        if name not in EDITIONS:
+            known = [edition.replace(" ", "-") for edition in EDITIONS]
+            raise CommandFaultError(f"there is no edition {name}{instead(name, known)}")
+    return options.editions or tuple(name for name, edition in EDITIONS.items() if edition.in_set)
+
+
 def editions_of(compilation: Compilation, options: BuildOptions, tell: Tell) -> Iterator[tuple[str, bytes]]:
     """File names and contents of the editions asked for, or of the whole set. Raises CommandFaultError for a name
-    that is no edition."""
-    names = options.editions or tuple(name for name, edition in EDITIONS.items() if edition.in_set)
-    for name in names:
-        if name not in EDITIONS:
-            raise CommandFaultError(f"there is no edition {name!r}; choose from {', '.join(EDITIONS)}")
+    that is no edition.
+    """
+    names = edition_names(options)
     work = Work(compilation, options, tell)
     for name in names:
         if not options.editions and not work.papers_suit(EDITIONS[name]):
@@ -299,7 +323,7 @@ def drawings(
     known = figure_names(compilation)
     for name in names:
         if name not in known:
-            raise CommandFaultError(f"this pattern has no figure {name!r}; it has {', '.join(known)}")
+            raise CommandFaultError(f"this pattern has no figure {name}{instead(name, known)}")
     made: dict[str, bytes] = {}
     for size in work.content.sizes:
         scenes = {**size.figures, **size.sheets} if contact_sheet or not names else {

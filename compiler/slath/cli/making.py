@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from slath.cli.leaving import Exit, leave, surroundings
 from slath.cli.telling import progress, say, show_notes, show_open_notes, show_written
-from slath.editions import EDITIONS, BuildOptions, drawings, editions_of
+from slath.editions import BuildOptions, drawings, edition_names, editions_of
 from slath.notes import Note, PatternFaultError
 from slath.notes.records import note_record
 from slath.output.watching import Watched
@@ -59,10 +59,6 @@ class Making:
             raise PatternFaultError(compilation.notes)
         return compilation
 
-    def steps(self, compilation: Compilation) -> int:
-        """How many steps a build tells of: sizes drawn and editions made."""
-        return len(compilation.sizes) + (len(self.editions) or len(EDITIONS))
-
 
 def build_all(files: Sequence[Path], making: Making) -> None:
     """Build every pattern, those without fault even if another has one; leaves with exit code 1 if one had."""
@@ -89,8 +85,9 @@ def build_all(files: Sequence[Path], making: Making) -> None:
 
 
 def _build(file: Path, compilation: Compilation, making: Making) -> tuple[Path, ...]:
-    with progress(file.stem, making.steps(compilation)) as tell:
-        made = dict(editions_of(compilation, making.options(), tell))
+    options = making.options()
+    with progress(file.stem, edition_names(options)) as tell:
+        made = dict(editions_of(compilation, options, tell))
     folder = making.folder(file)
     paths = write_set(folder, made, replace=making.overwrite)
     if making.form == "text":

@@ -61,8 +61,10 @@ def show_written(folder: Path, made: Mapping[str, bytes], older: Sequence[str]) 
 
 
 @contextmanager
-def progress(title: str, steps: int) -> Iterator[Callable[[str], None]]:
-    """A line that says what is being made and how far it is, on a terminal only; told at the start of every step."""
+def progress(title: str, steps: Sequence[str]) -> Iterator[Callable[[str], None]]:
+    """A line that says what is being made and how far it is, on a terminal only. It is told of every step as it begins,
+    and may be told of parts of one.
+    """
     if not sys.stderr.isatty():
         yield lambda _text: None
         return
@@ -72,8 +74,8 @@ def progress(title: str, steps: int) -> Iterator[Callable[[str], None]]:
     console = Console(stderr=True, no_color=not coloured(sys.stderr))
     columns = (TextColumn("{task.fields[title]}"), BarColumn(24), MofNCompleteColumn(), TextColumn("{task.description}"))
     with Progress(*columns, console=console, transient=True) as bar:
-        task = bar.add_task("", total=steps, completed=-1, title=title)
-        yield lambda text: bar.update(task, advance=1, description=text)
+        task = bar.add_task("", total=len(steps), title=title)
+        yield lambda text: bar.update(task, completed=steps.index(text) if text in steps else None, description=text)
 
 
 def _size(count: int) -> str:
