@@ -9,10 +9,10 @@ from pathlib import Path
 from slath.notes.catalogue import CATALOGUE
 
 PACKAGE = Path(__file__).parents[2] / "compiler" / "slath"
-# Calls whose argument of this position is a note's code.
+# Calls that take a note's code, and which argument it is.
 CALLS = {
-    "Note": 0, "Rule": 0, "CannotConstruct": 0, "MeasureFaultError": 0, "refuse": 0, "_refused": 0, "_fault": 0, "note": 0,
-    "_note": 0,
+    "Note": 0, "Rule": 0, "CannotConstruct": 0, "MeasureFaultError": 0, "Finding": 0, "refuse": 0, "_refused": 0, "_fault": 0,
+    "_error": 0, "note": 0, "_note": 2,
 }  # fmt: skip
 CODE = re.compile(r"[a-z]+(-[a-z]+)+")
 
@@ -25,13 +25,12 @@ def _codes() -> dict[str, set[str]]:
             continue
         for call in ast.walk(ast.parse(file.read_text("utf-8"))):
             if isinstance(call, ast.Call) and _called(call) in CALLS:
-                for argument in (*call.args[:3], *(word.value for word in call.keywords if word.arg == "code")):
-                    if (
-                        isinstance(argument, ast.Constant)
-                        and isinstance(argument.value, str)
-                        and CODE.fullmatch(argument.value)
-                    ):
-                        found.setdefault(argument.value, set()).add(file.name)
+                place = CALLS[_called(call)]
+                named = [word.value for word in call.keywords if word.arg == "code"]
+                for argument in (*call.args[place : place + 1], *named):
+                    value = argument.value if isinstance(argument, ast.Constant) else None
+                    if isinstance(value, str) and CODE.fullmatch(value):
+                        found.setdefault(value, set()).add(file.name)
     return found
 
 

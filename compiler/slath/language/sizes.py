@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from slath.language.spelling import nearest
-from slath.notes import Note, Severity
+from slath.notes import Note, Place, Severity
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator
@@ -35,50 +35,43 @@ def size_names(document: Document) -> tuple[str, ...]:
 
 def check_sizes(document: Document, sizes: tuple[str, ...], keys: Collection[str]) -> tuple[list[Note], set[Path]]:
     """Notes on sizes named like a key of the language, on values for no size, and on sizes without a value."""
-    notes: list[Note] = []
+    notes = list(_taken_names(document, sizes, keys))
     faulty: set[Path] = set()
-    for index, size in enumerate(sizes):
-        if size in keys and ("sizes", index) in document.places:
-            place = document.places[("sizes", index)][1]
-            notes.append(
-                Note(
-                    "size-name-taken",
-                    Severity.ERROR,
-                    place,
-                    f"A size cannot be called {size}: it is a key of the language.",
-                    remedies=(f"call it “size {size}”",),
-                )
-            )
     for path, value in _by_size_values(document.data, (), sizes):
-        for key in value:
-            if key not in sizes:
-                near = nearest(key, sizes)
-                place = document.places[(*path, key)][0]
-                notes.append(
-                    Note(
-                        "unknown-size",
-                        Severity.ERROR,
-                        place,
-                        f"There is no size “{key}”.",
-                        remedies=(f"write {near or ', '.join(sizes)}",),
-                    )
-                )
-        lacking = [size for size in sizes if size not in value]
-        if lacking and path not in _MAY_LACK and len(set(value) & set(sizes)) + len(lacking) > len(value):
-            place = (
-                document.places[path][0] if path in document.places else document.places[(*path, next(iter(value)))][0]
-            )
-            notes.append(
-                Note(
-                    "size-without-value",
-                    Severity.ERROR,
-                    place,
-                    f"{path[-1] if path else 'The file'} has no value for {' and '.join(lacking)}.",
-                    remedies=(f"add {lacking[0]}: and its value",),
-                )
-            )
+        notes += _unknown_sizes(document, path, value, sizes)
+        if path in _MAY_LACK:
+            continue
+        misspelt = {nearest(key, sizes) for key in value if key not in sizes}
+        lacking = [size for size in sizes if size not in value and size not in misspelt]
+        if lacking:
             faulty.add(path)
+            place = _key_place(document, path, value)
+            sentence = f"{path[-1] if path else 'The file'} has no value for {' and '.join(lacking)}."
+            notes.append(_error("size-without-value", place, sentence, f"add {lacking[0]}: and its value"))
     return notes, faulty
+
+
+def _taken_names(document: Document, sizes: tuple[str, ...], keys: Collection[str]) -> Iterator[Note]:
+    for index, size in enumerate(sizes):
+        path: Path = ("sizes", index)
+        if size in keys and path in document.places:
+            sentence = f"A size cannot be called {size}: it is a key of the language."
+            yield _error("size-name-taken", document.places[path][1], sentence, f"call it “size {size}”")
+
+
+def _unknown_sizes(document: Document, path: Path, value: dict[str, Any], sizes: tuple[str, ...]) -> Iterator[Note]:
+    for key in value:
+        if key not in sizes:
+            remedy = f"write {nearest(key, sizes) or ', '.join(sizes)}"
+            yield _error("unknown-size", document.places[(*path, key)][0], f"There is no size “{key}”.", remedy)
+
+
+def _key_place(document: Document, path: Path, value: dict[str, Any]) -> Place:
+    return document.places[path][0] if path in document.places else document.places[(*path, next(iter(value)))][0]
+
+
+def _error(code: str, place: Place, sentence: str, remedy: str) -> Note:
+    return Note(code, Severity.ERROR, place, sentence, remedies=(remedy,))
 
 
 def _by_size_values(value: Any, path: Path, sizes: tuple[str, ...]) -> Iterator[tuple[Path, dict[str, Any]]]:
