@@ -11,6 +11,7 @@ import numpy as np
 from slath.basket.model import Basket, WovenBand
 from slath.drawing.base_course import BaseCourse
 from slath.drawing.curves import Numbers
+from slath.drawing.key import draw_key, rod_entries
 from slath.drawing.lettering import POINT_MM
 from slath.drawing.options import Options
 from slath.drawing.plans import Plan
@@ -18,7 +19,7 @@ from slath.drawing.plate import Plate
 from slath.drawing.rods import SMALL, Brush, Rod
 from slath.drawing.scene import Scene
 from slath.drawing.stroke import rod_letters
-from slath.drawing.wardrobe import Wardrobe, described
+from slath.drawing.wardrobe import Wardrobe
 
 
 def stage_names(basket: Basket) -> list[str]:
@@ -203,15 +204,7 @@ def _captions(plate: Plate, plan: Plan, band: WovenBand, clothes: Wardrobe) -> N
     rounds = len(band.rounds)
     said = f"{rounds} round{'s' if rounds != 1 else ''} of {band.spec.weave.label}, {_grouping(band) if max(band.group_sizes) > 1 else 'single sticks'}"
     plate.text(0.4, 3.9 * em, said, "start", bold=True)
-    letters = rod_letters(band, clothes)
-    x = 0.4 + 0.7 * em
-    for rod, letter in enumerate(letters):
-        look = clothes.weaver(band.materials[rod][0])
-        label = described(look)
-        plate.disc(x, 1.4 * em, letter)
-        plate.sample(x + 1.1 * em, 1.4 * em, 7.0, 2.0, look)
-        plate.text(x + 1.5 * em + 7.0, 1.4 * em, label, "start")
-        x += 3.4 * em + 7.0 + plate.wide(label)
+    draw_key(plate, rod_entries(band, rod_letters(band, clothes), clothes), 2.6 * em)
     sweep = np.linspace(math.radians(64), math.radians(44), 14)
     radius = min(plate.height - 10 * em, plate.width) * 0.47
     arc = np.column_stack([plan.x + radius * np.cos(sweep) * 1.03, plan.y + radius * np.sin(sweep)])

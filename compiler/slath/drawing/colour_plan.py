@@ -9,12 +9,13 @@ import numpy as np
 from slath.basket.model import Basket, WovenBand
 from slath.basket.weave import colour_step, rod_on_face
 from slath.drawing.curves import Numbers
+from slath.drawing.key import draw_key, key_height, material_entries
 from slath.drawing.lettering import POINT_MM
 from slath.drawing.options import Options
 from slath.drawing.plate import Plate
 from slath.drawing.scene import Scene
 from slath.drawing.side import lean_words, side_bands
-from slath.drawing.wardrobe import Wardrobe, described
+from slath.drawing.wardrobe import Wardrobe
 
 _MOST_ROUNDS = 14
 _LEAST_CELL = 1.15  # mm
@@ -39,11 +40,13 @@ def draw_colour_plan(basket: Basket, clothes: Wardrobe, options: Options) -> Sce
     cell = (options.width_mm - left - 1.0) / shown
     high = float(np.clip(0.62 * cell, 1.15, 1.9))
     block = rounds * high + 4.4 * em
-    plate = Plate(options.width_mm, 3 * block + 2.4 * em, options)
+    entries = material_entries([band], clothes)
+    below = key_height(entries, options) + 0.4 * em
+    plate = Plate(options.width_mm, 3 * block + below, options)
     for place, count in enumerate(counts):
         foot = plate.height - (place + 1) * block + 1.6 * em
         _chart(plate, band, count, (rounds, min(shown, count)), (left, foot, cell, high), clothes)
-    _key(plate, band, clothes)
+    draw_key(plate, entries, below - 0.4 * em)
     return plate.scene(
         "colour-plan",
         f"What one {options.term('stake')} more or less does to the colours",
@@ -107,17 +110,6 @@ def _mark(square: Numbers, marks: str) -> Numbers:
     if marks == "centre line":
         return np.array([[low[0] + 0.3, middle[1]], [high[0] - 0.3, middle[1]]])
     return np.array([[middle[0] - 0.2, middle[1]], [middle[0] + 0.2, middle[1]]])
-
-
-def _key(plate: Plate, band: WovenBand, clothes: Wardrobe) -> None:
-    em, x = plate.em, 0.4 + 0.7 * plate.em
-    for key in dict.fromkeys(strands[0] for strands in band.materials):
-        look = clothes.weaver(key)
-        label = described(look)
-        plate.disc(x, 0.9 * em, look.letter)
-        plate.sample(x + 1.1 * em, 0.9 * em, 8.0, 2.2, look)
-        plate.text(x + 1.5 * em + 8.0, 0.9 * em, label, "start")
-        x += 3.4 * em + 8.0 + plate.wide(label)
 
 
 def _words(band: WovenBand, counts: tuple[int, int, int], options: Options) -> str:

@@ -10,8 +10,9 @@ import numpy as np
 from slath.basket.model import Basket, WovenBand
 from slath.drawing.curves import Numbers
 from slath.drawing.dress import faint
+from slath.drawing.key import Entry, draw_key, key_height, material_entries
 from slath.drawing.layers import Flags
-from slath.drawing.lettering import POINT_MM, in_lines, word_width
+from slath.drawing.lettering import POINT_MM, in_lines
 from slath.drawing.options import Options
 from slath.drawing.plate import Plate
 from slath.drawing.rods import SMALL, Rod
@@ -73,7 +74,8 @@ def draw_side(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     bands = side_bands(basket)
     wall = _laid_out(basket, bands, options)
     heights = _heights(basket, wall)
-    wall = replace(wall, foot=_key_height(basket, clothes, options, heights) * options.text_pt * POINT_MM)
+    entries = material_entries(bands, clothes)
+    wall = replace(wall, foot=_foot_height(basket, entries, options, heights))
     plate = Plate(options.width_mm, wall.foot + heights[-1] + 4.2 * options.text_pt * 25.4 / 72 + 2.0, options)
     rods = [*_stakes(clothes, wall, heights[-1]), *_strands(basket, clothes, wall, heights)]
     last = wall.shown + (_AGAIN if wall.whole else 0)
@@ -82,7 +84,7 @@ def draw_side(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     _numbers(plate, basket, wall, heights)
     _starts(plate, bands, clothes, wall)
     _lean(plate, basket, wall, heights)
-    _key(plate, basket, clothes, wall, heights)
+    _key(plate, basket, entries, wall.foot - 2.4 - 2.8 * plate.em, heights)
     return plate.scene(
         "side",
         _title(wall, options),
@@ -237,40 +239,25 @@ def lean_words(band: WovenBand, options: Options) -> str:
     return f"{sum_words}: each round {number} {options.term('stake' if abs(steps) == 1 else 'stakes')} further {side}"
 
 
-def _key(plate: Plate, basket: Basket, clothes: Wardrobe, wall: _Wall, heights: list[float]) -> None:
-    em, x = plate.em, 0.4 + 0.7 * plate.em
-    y = wall.foot - 5.0 * em
-    seen: list[str] = []
-    for band in side_bands(basket):
-        for strands in band.materials:
-            seen += [key for key in strands if key not in seen]
-    for key in seen:
-        look = clothes.weaver(key)
-        label = described(look)
-        wide = 3.4 * em + 8.0 + plate.wide(label)
-        if x + wide > plate.width + em:
-            x, y = 0.4 + 0.7 * em, y - 1.9 * em
-        plate.disc(x, y, look.letter)
-        plate.sample(x + 1.1 * em, y, 8.0, 2.2, look)
-        plate.text(x + 1.5 * em + 8.0, y, label, "start")
-        x += wide
+def _named(basket: Basket) -> str:
+    """The bands by number, for where their names do not fit beside them."""
+    return "; ".join(f"{number} {band.name}" for number, band in enumerate(basket.bands, start=1))
+
+
+def _key(plate: Plate, basket: Basket, entries: list[Entry], top: float, heights: list[float]) -> None:
+    draw_key(plate, entries, top)
     if not _names_fit(plate, basket, heights):
-        named = "; ".join(f"{number} {band.name}" for number, band in enumerate(basket.bands, start=1))
-        plate.paragraph(0.4, y - 1.9 * em, named, plate.width - 0.8)
+        below = top - key_height(entries, plate.options) - 0.5 * plate.em
+        plate.paragraph(0.4, below, _named(basket), plate.width - 0.8)
 
 
-def _key_height(basket: Basket, clothes: Wardrobe, options: Options, heights: list[float]) -> float:
-    """Room the key needs below the stake numbers, in ems: rows of samples, and of band names where they do not fit."""
+def _foot_height(basket: Basket, entries: list[Entry], options: Options, heights: list[float]) -> float:
+    """Room below the wall: stake ends and numbers, the key, and the names of bands where they do not fit beside them."""
     em = options.text_pt * POINT_MM
-    keys = dict.fromkeys(key for band in side_bands(basket) for strands in band.materials for key in strands)
-    wide = sum(3.4 * em + 8.0 + word_width(described(clothes.weaver(key)), options.text_pt) for key in keys)
-    rows = -(-int(wide) // max(int(options.width_mm), 1))
-    probe = Plate(options.width_mm, 10.0, options)
-    names = 0
-    if not _names_fit(probe, basket, heights):
-        named = "; ".join(f"{number} {band.name}" for number, band in enumerate(basket.bands, start=1))
-        names = len(in_lines(named, options.width_mm - 0.8, options.text_pt))
-    return 6.2 + 1.9 * max(rows - 1, 0) + (1.4 + 1.2 * names if names else 0.0)
+    names = 0.0
+    if not _names_fit(Plate(options.width_mm, 10.0, options), basket, heights):
+        names = (0.4 + 1.2 * len(in_lines(_named(basket), options.width_mm - 0.8, options.text_pt))) * em
+    return 2.4 + 3.0 * em + key_height(entries, options) + names
 
 
 def _words(basket: Basket, clothes: Wardrobe, options: Options) -> str:

@@ -12,15 +12,17 @@ from slath.basket.model import WovenBand
 from slath.basket.weave import Face
 from slath.drawing.curves import Numbers, monotone
 from slath.drawing.dress import Dress, faint
+from slath.drawing.key import draw_key, key_height, rod_entries
 from slath.drawing.options import Options
 from slath.drawing.plate import FIRM, Plate
 from slath.drawing.rods import Brush, Rod
 from slath.drawing.scene import Scene
 from slath.drawing.wall import Lay, climbs, rod_faces, rod_rows
-from slath.drawing.wardrobe import Wardrobe, described
+from slath.drawing.wardrobe import Wardrobe
 from slath.language.pattern import Stroke, WeaveSpec
 
 _PANELS = 4
+_MOST_RODS = 6
 _TAIL, _TIP = 0.86, 0.62  # uprights by which a tail lies behind, and an end hangs out, beyond its space
 
 
@@ -47,31 +49,32 @@ def stroke_name(band: WovenBand) -> str:
 
 
 def rod_letters(band: WovenBand, clothes: Wardrobe) -> list[str]:
-    """A letter for each rod: its material's where all differ, else A, B, C from the left."""
-    own = [clothes.weaver(strands[0]).letter for strands in band.materials]
-    return own if len(set(own)) == len(own) > 1 else [chr(ord("A") + rod) for rod in range(min(len(own), 26))]
+    """A letter for each rod (the first few, if there are many): its material's where all differ, else A, B, C."""
+    own = [clothes.weaver(strands[0]).letter for strands in band.materials[: _shown_rods(band)]]
+    return own if len(set(own)) == len(own) > 1 else [chr(ord("A") + rod) for rod in range(len(own))]
 
 
 def draw_stroke(band: WovenBand, clothes: Wardrobe, options: Options) -> Scene:
     """The first strokes of one weave: the start and three movements."""
     weave = band.spec.weave
     letters = rod_letters(band, clothes)
-    moves = _movements(weave)
-    scale = _scale(weave, moves, options)
-    key_height = 2.2 * options.text_pt * 25.4 / 72
+    moves = _movements(band)
+    scale = _scale(band, moves, options)
+    entries = rod_entries(band, letters, clothes)
+    below = key_height(entries, options)
     panel_height = _panel_height(scale, options)
     columns = 2 if 2 * scale.width <= options.width_mm + 0.1 else 1
     rows = -(-len(moves) // columns)
-    plate = Plate(options.width_mm, rows * panel_height + key_height, options)
+    plate = Plate(options.width_mm, rows * panel_height + below, options)
     for number, moved in enumerate(moves):
         left = (number % columns) * (options.width_mm - scale.width if columns == 2 else 0.0)
         top = plate.height - (number // columns) * panel_height
         panel = _Panel(plate, band, clothes, letters, scale, left, top)
-        if weave.rods == 1 and number == len(moves) - 1:
+        if len(letters) == 1 and number == len(moves) - 1:
             panel.draw_next_round()
         else:
             panel.draw(moved, moves[number - 1] if number else ())
-    _key(plate, band, clothes, letters)
+    draw_key(plate, entries, below)
     return plate.scene(
         stroke_name(band),
         f"{weave.label[:1].upper()}{weave.label[1:]}: the first strokes",
@@ -82,16 +85,24 @@ def draw_stroke(band: WovenBand, clothes: Wardrobe, options: Options) -> Scene:
     )
 
 
-def _movements(weave: WeaveSpec) -> list[tuple[int, ...]]:
+def _movements(band: WovenBand) -> list[tuple[int, ...]]:
     """How many strokes every rod has made in each panel: none at first, then one more of the leftmost each time."""
-    done = [0] * min(weave.rods, 6)
-    # Chasing rods do not take turns stroke by stroke: one goes ahead and the other follows.
-    order = [0, 0, 1] if weave.kind == "chase" else [step % len(done) for step in range(_PANELS - 1)]
+    weave, done = band.spec.weave, [0] * _shown_rods(band)
+    order = [step % len(done) for step in range(_PANELS - 1)]
+    if weave.kind == "chase":  # rods do not take turns stroke by stroke: one goes ahead and the other follows
+        order = [0, 0, 1]
+    elif weave.kind == "french rand":  # each next rod is worked to the left of the one before
+        order = [len(done) - 1 - step for step in range(_PANELS - 1)]
     states = [tuple(done)]
     for rod in order:
         done[rod] += 1
         states.append(tuple(done))
     return states
+
+
+def _shown_rods(band: WovenBand) -> int:
+    """Rods drawn: all of them, or the first of a weave with a rod at every stake."""
+    return min(len(band.materials), _PANELS if band.spec.weave.kind == "french rand" else _MOST_RODS)
 
 
 def _strokes(weave: WeaveSpec, number: int) -> tuple[Stroke, ...]:
@@ -103,9 +114,10 @@ def _passed(weave: WeaveSpec, number: int) -> int:
     return sum(stroke.reach for stroke in _strokes(weave, number))
 
 
-def _scale(weave: WeaveSpec, moves: Sequence[tuple[int, ...]], options: Options) -> _Scale:
+def _scale(band: WovenBand, moves: Sequence[tuple[int, ...]], options: Options) -> _Scale:
+    weave = band.spec.weave
     reach = max(rod + _passed(weave, done) for state in moves for rod, done in enumerate(state))
-    first, last = -1, max(reach, min(weave.rods, 6) + 1)
+    first, last = -1, max(reach, _shown_rods(band) + 1)
     shown = last - first + 1
     column = (options.width_mm - 5.0) / 2
     spacing = column / (shown + 0.7)
@@ -361,33 +373,18 @@ def _rows_high(weave: WeaveSpec) -> float:
     return float(weave.rods * weave.as_one)
 
 
-def _key(plate: Plate, band: WovenBand, clothes: Wardrobe, letters: list[str]) -> None:
-    """Letters with their materials; strands all alike share one sample."""
-    shared: dict[str, list[str]] = {}
-    for rod, letter in enumerate(letters):
-        shared.setdefault(band.materials[rod][0], []).append(letter)
-    em, x, y = plate.em, 0.4 + 0.7 * plate.em, 0.9 * plate.em
-    for material, mine in shared.items():
-        look = clothes.weaver(material)
-        label = described(look)
-        for letter in mine:
-            plate.disc(x, y, letter)
-            x += 1.6 * em
-        plate.sample(x - 0.5 * em, y, 7.5, 2.2, look)
-        plate.text(x - 0.1 * em + 7.5, y, label, "start")
-        x += 1.8 * em + 7.5 + plate.wide(label)
-
-
 def _listed(numbers: Sequence[int]) -> str:
     words = [str(number) for number in numbers]
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
 
 
 def _start_words(band: WovenBand) -> str:
-    rods = band.spec.weave.rods
-    if rods == 1:
-        return "one space" if band.spec.weave.as_one == 1 else f"{band.spec.weave.as_one} as one, one space"
-    number = {2: "two", 3: "three", 4: "four", 5: "five", 6: "six"}.get(rods, str(rods))
+    weave = band.spec.weave
+    if len(band.materials) == 1:
+        return "one space" if weave.as_one == 1 else f"{weave.as_one} as one, one space"
+    if weave.kind == "french rand":
+        return f"a rod in every space, {len(band.materials)} in all"
+    number = {2: "two", 3: "three", 4: "four", 5: "five", 6: "six"}.get(weave.rods, str(weave.rods))
     return f"{number} neighbouring spaces"
 
 
@@ -401,7 +398,6 @@ def _stroke_words(band: WovenBand, rod: int, done: int) -> str:
 
 
 def _words(band: WovenBand, letters: list[str], moves: Sequence[tuple[int, ...]], options: Options) -> str:
-    weave = band.spec.weave
     stake = "stick end" if band.part == "base" else options.term("stake")
     spaces = "; ".join(
         f"{letter} to the {options.right} of {stake} {(rod + band.start - 2) % band.uprights + 1}"
@@ -411,21 +407,27 @@ def _words(band: WovenBand, letters: list[str], moves: Sequence[tuple[int, ...]]
     said = [
         f"{seen}. {options.term('strands').capitalize()} start behind, each with its tail behind the {stake} on its {options.left}: {spaces}."
     ]
-    shown = moves[:-1] if weave.rods == 1 else moves
+    shown = moves[:-1] if len(letters) == 1 else moves
     for before, after in pairwise(shown):
         rod = next(index for index in range(len(after)) if after[index] != before[index])
         said.append(
             f"Stroke {sum(after)}: {letters[rod]} goes {_stroke_words(band, rod, before[rod])}, and comes out to the front."
         )
-    if weave.rods > 1:
-        taken = (
-            "One strand goes ahead and the other follows; neither overtakes."
-            if weave.kind == "chase"
-            else f"Always take the strand that hangs furthest to the {options.left}."
-        )
-        said.append(f"{taken} Rounds follow one another, {climbs(band)}.")
-    else:
-        said.append(
-            f"Go on round to the {options.right}; in the next round the strand meets each {stake} on the other face, and lies on the first."
-        )
+    said.append(_order_words(band, stake, options))
     return " ".join(said)
+
+
+def _order_words(band: WovenBand, stake: str, options: Options) -> str:
+    """How the strokes go on."""
+    strand = options.term("strand")
+    if band.spec.weave.kind == "french rand":
+        return f"Take the next {strand} to the {options.left} each time, until every one has made its stroke; so each round."
+    if len(band.materials) == 1:
+        return (
+            f"Go on round to the {options.right}; in the next round the {strand} meets each {stake} on the other face, "
+            "and lies on the first."
+        )
+    taken = f"Always take the {strand} that hangs furthest to the {options.left}."
+    if band.spec.weave.kind == "chase":
+        taken = f"One {strand} goes ahead and the other follows; neither overtakes."
+    return f"{taken} Rounds follow one another, {climbs(band)}."

@@ -1,0 +1,185 @@
+"""Over and under in the woven figures against an independent simulation of the weave."""
+
+from __future__ import annotations
+
+import importlib.util
+import random
+import sys
+from dataclasses import replace
+from pathlib import Path
+from types import ModuleType
+
+import numpy as np
+import pytest
+
+from slath.basket.construct import construct
+from slath.basket.model import Basket, WovenBand
+from slath.drawing import side as side_figure
+from slath.drawing.base_course import BaseCourse
+from slath.drawing.base_weaving import stick_rods, weaving_rods
+from slath.drawing.options import Options
+from slath.drawing.painter import Painting, paint
+from slath.drawing.plans import Plan
+from slath.drawing.rods import CLOSE, SMALL
+from slath.drawing.wardrobe import wardrobe
+from slath.language.pattern import Side, SizedPattern
+
+
+def load_specs() -> ModuleType:
+    """The test patterns beside this file."""
+    spec = importlib.util.spec_from_file_location("drawing_specs", Path(__file__).with_name("specs.py"))
+    assert spec is not None
+    assert spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    sys.modules["drawing_specs"] = module
+    spec.loader.exec_module(module)
+    return module
+
+
+specs = load_specs()
+
+
+def goes_before(before: int, behind: int, rod: int, travelled: int) -> bool:
+    """Whether rod `rod` of a weave passes the upright at `travelled` in front: counted out by hand, stroke by stroke."""
+    position = rod
+    while True:
+        for face, count in ((True, before), (False, behind)):
+            for _ in range(count):
+                if position == travelled:
+                    return face
+                position += 1
+
+
+def side_of(weave: object, strands: tuple[str, ...], left_out: int = 0) -> Basket:
+    """A straight round basket whose side is five rounds of one weave."""
+    pattern: SizedPattern = specs.round_basket(left_out)
+    assert pattern.side is not None
+    side: Side = replace(
+        pattern.side,
+        rim=None,
+        profile="straight",
+        belly_mm=0.0,
+        height_mm=70.0,
+        bands=(specs.band("wall", weave, strands, 5),),
+    )
+    return construct(replace(pattern, side=side))
+
+
+def painted_side(basket: Basket) -> tuple[Painting, object, list[float]]:
+    """Its unrolled side painted, stakes first."""
+    clothes, options = wardrobe(basket), Options()
+    bands = side_figure.side_bands(basket)
+    wall = side_figure._laid_out(basket, bands, options)
+    heights = side_figure._heights(basket, wall)
+    stakes = list(side_figure._stakes(clothes, wall, heights[-1]))
+    strands = list(side_figure._strands(basket, clothes, wall, heights))
+    return paint([*stakes, *strands], SMALL), wall, heights
+
+
+WEAVES = [
+    (specs.wale(3), 2, 1, 3, 0),
+    (specs.wale(4), 3, 1, 4, 1),
+    (specs.wale(4, 2), 2, 2, 4, 0),
+    (specs.pair(), 1, 1, 2, 0),
+    (specs.rand(), 1, 1, 1, 1),
+    (specs.rand(2, 1), 2, 1, 1, 0),
+    (specs.chase(), 1, 1, 2, 0),
+]
+
+
+@pytest.mark.parametrize(("weave", "before", "behind", "rods", "left_out"), WEAVES)
+def test_unrolled_side_lies_over_and_under_as_simulated(
+    weave: object, before: int, behind: int, rods: int, left_out: int
+) -> None:
+    """At random crossings of strand and stake the figure paints in front what a count by hand says goes in front."""
+    basket = side_of(weave, ("plain",) * rods, left_out)
+    count = basket.working
+    painting, wall, _ = painted_side(basket)
+    stakes = count + 2
+    chosen = random.Random(4)  # noqa: S311 - a fixed choice of crossings
+    checked = 0
+    for number, rod in enumerate(painting.rods[stakes:], start=stakes):
+        index, lap = int(rod.name.split(" ")[2]), int(rod.name.split(" ")[4]) - 1
+        mine = painting.cloud.at[painting.cloud.rod == number]
+        for place in chosen.sample(range(count), 8):
+            travelled = lap * count + place
+            last = index + count * 5 - 1
+            if not index <= travelled <= min(last, 5 * count - 1):
+                continue
+            x = wall.x(place + 0.5)  # type: ignore[attr-defined]
+            y = float(mine[np.abs(mine[:, 0] - x).argmin(), 1])
+            in_front = painting.layer_at(number, float(x), y) > painting.layer_at(place, float(x), y)
+            assert in_front == goes_before(before, behind, index, travelled), (rod.name, place)
+            checked += 1
+    assert checked > 25
+
+
+def test_colours_move_as_the_remainder_says() -> None:
+    """On 37, 38 and 39 stakes three colours step left, right and stand upright (Choate): read off the painted strands."""
+    found = {}
+    for count, left_out in ((39, 1), (38, 2), (37, 3)):
+        basket = side_of(specs.wale(3), ("plain", "rust", "slate"), left_out)
+        assert basket.working == count
+        painting, wall, _ = painted_side(basket)
+        front = [front_colours(painting, wall, count, lap) for lap in (1, 2)]
+        shifts = [
+            shift for shift in (-1, 0, 1) if all(front[1][p] == front[0][(p - shift) % count] for p in range(6, 30))
+        ]
+        assert len(shifts) == 1
+        found[count] = shifts[0]
+    assert found == {39: 0, 38: 1, 37: -1}
+
+
+def front_colours(painting: Painting, wall: object, count: int, lap: int) -> list[str]:
+    """The colour of the float that begins over each stake in one round."""
+    colours = [""] * count
+    for number, rod in enumerate(painting.rods[count + 2 :], start=count + 2):
+        index = int(rod.name.split(" ")[2])
+        if int(rod.name.split(" ")[4]) - 1 != lap:
+            continue
+        mine = painting.cloud.at[painting.cloud.rod == number]
+        for place in range(count):
+            x = float(wall.x(place + 0.5))  # type: ignore[attr-defined]
+            y = float(mine[np.abs(mine[:, 0] - x).argmin(), 1])
+            begins = (lap * count + place - index) % 3 == 0
+            if begins and painting.layer_at(number, x, y) > painting.layer_at(place, x, y):
+                colours[place] = rod.dress.name
+    return colours
+
+
+def painted_base(pattern: SizedPattern) -> tuple[Painting, BaseCourse, Plan, int]:
+    """The woven base of a pattern painted at full size, sticks first."""
+    basket = construct(pattern)
+    course = BaseCourse(basket.base, 5.0, 2.75)
+    plan = Plan(100.0, 100.0, 1.0, below=True)
+    clothes = wardrobe(basket)
+    sticks = stick_rods(plan, course, clothes, 4.0)
+    weaving = weaving_rods(plan, course, clothes)
+    return paint([*sticks, *weaving], replace(CLOSE, gap=0.2)), course, plan, len(sticks)
+
+
+@pytest.mark.parametrize("name", ["round_basket", "oval_basket"])
+def test_woven_base_lies_over_and_under_as_simulated(name: str) -> None:
+    """Past single stick ends each strand of the base alternates faces: every strand, at random ends of the last band."""
+    pattern = getattr(specs, name)()
+    painting, course, plan, sticks = painted_base(pattern)
+    band: WovenBand = course.bands[-1]
+    count, pitch = band.uprights, band.pitch.value
+    passed_before = sum(item.uprights * len(item.rounds) for item in course.bands[:-1])
+    assert passed_before % 2 == 0  # so the first end of the last band is met as if weaving began there
+    chosen = random.Random(11)  # noqa: S311 - a fixed choice of ends
+    checked = 0
+    ends = course.base.ends
+    rod_of_stick = {rod.name: number for number, rod in enumerate(painting.rods)}
+    for number in range(sticks, len(painting.rods)):
+        rod = int(painting.rods[number].name.split(" ")[1])
+        for travelled in sorted(chosen.sample(range(count, count * (len(band.rounds) - 1)), 40)):
+            end = ends[travelled % count]
+            row = (rod + 0.5) / 2 if band.spec.weave.kind == "chase" else 0.5
+            way = band.from_mm + pitch * (travelled / count + row)
+            x, y = plan.at(course.end_at(end.number - 1, np.array([way])))[0].tolist()
+            stick = rod_of_stick[f"stick {end.stick}"]
+            in_front = painting.layer_at(number, x, y) > painting.layer_at(stick, x, y)
+            assert in_front == ((travelled - rod) % 2 == 0), (rod, travelled, end.number)
+            checked += 1
+    assert checked == 80
