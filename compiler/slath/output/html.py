@@ -324,5 +324,5 @@ def _fractions(text: str) -> str:
         elif shape == "gap":
             parts.append("&nbsp;")
         else:
-            parts.append(f'<span class="f">{first}⁄{second}</span>')
+            parts.append(f'<span class="f"><sup>{first}</sup>⁄<sub>{second}</sub></span>')
     return "".join(parts)

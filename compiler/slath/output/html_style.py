@@ -45,7 +45,10 @@ dl.facts>div{display:grid;grid-template-columns:minmax(8rem,1fr) 3fr;gap:.2em 1e
 dl.facts dt,dl.glossary dt{font-weight:600}
 dd{margin:0}
 dl.glossary dd{margin-left:1.4em}
-.f{font-variant-numeric:diagonal-fractions;white-space:nowrap}
+.f{white-space:nowrap}
+.f sup,.f sub{font-size:.68em;line-height:0}
+.f sup{vertical-align:.44em;margin-right:-.08em}
+.f sub{vertical-align:-.02em;margin-left:-.08em}
 .chip{display:inline-block;width:.8em;height:.8em;border:1px solid var(--ink);margin:0 .25em;vertical-align:-.05em}
 input[type=checkbox]{width:1.5rem;height:1.5rem;vertical-align:-.4rem}
 input[type=text],textarea{font:inherit;min-height:2rem;border:1px solid var(--quiet);background:#fff;color:var(--ink);max-width:100%}
