@@ -36,8 +36,8 @@ UK_CENTRE_MM = {  # from memory, read nowhere
         ("us flat reed 2/4 in", "us flat reed 1/2 in"),
         ("willow 5 feet", "willow 5 ft"),
         ("willow 5'", "willow 5 ft"),
-        ("willow 150 cm", "willow 5 ft"),
-        ("brown willow 1.2 m", "brown willow 4 ft"),
+        ("willow 150 cm", "willow 150 cm"),
+        ("brown willow 1.2 m", "brown willow 120 cm"),
         ("us chair cane fine", "us chair cane fine"),
         ("round reed 3.0 mm", "round reed 3 mm"),
     ],
@@ -138,3 +138,33 @@ def test_names_are_told_apart() -> None:
     """Every stock is found by its own name, so no two share one."""
     for stock in all_stocks():
         assert find_stock(stock.name) is stock
+
+
+@pytest.mark.parametrize(
+    ("metric", "feet"), [("buff willow 90 cm", 3), ("buff willow 1.5 m", 5), ("brown willow 180 cm", 6)]
+)
+def test_metric_rods_are_as_thick_as_their_class_and_as_long_as_they_say(metric: str, feet: int) -> None:
+    """Growers sort by 30 cm where others sort by the foot (common practice, no source): one thickness, two lengths."""
+    rods, class_in_feet = find_stock(metric), find_stock(f"{metric.partition(' willow')[0]} willow {feet} ft")
+    assert rods is not None
+    assert class_in_feet is not None
+    assert (rods.butt_mm, rods.tip_mm) == (class_in_feet.butt_mm, class_in_feet.tip_mm)
+    assert rods.length_class_mm == 300.0 * feet
+    assert class_in_feet.length_class_mm == pytest.approx(304.8 * feet)
+
+
+@pytest.mark.parametrize(
+    ("rods", "words"),
+    [
+        ("buff willow 3 ft", "soak half an hour"),
+        ("white willow 9 ft", "soak three and a half hours"),
+        ("brown willow 6 ft", "soak about six days, then mellow a day"),
+        ("brown willow 180 cm", "soak about six days, then mellow a day"),
+    ],
+)
+def test_willow_soaks_by_its_length(rods: str, words: str) -> None:
+    """Buff half an hour at 3 ft to three and a half at 9 ft; brown a day for each foot and a day to mellow (growers' tables)."""
+    stock = find_stock(rods)
+    assert stock is not None
+    assert stock.soak == words
+    assert stock.soak_basis is Basis.PUBLISHED

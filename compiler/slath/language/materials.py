@@ -11,7 +11,9 @@ from slath.language.pattern import Marks, Material
 from slath.language.view import GREATEST_STRAND_MM
 from slath.notes import Severity
 from slath.trade import find_stock, nearest_stocks
+from slath.trade.soaking import rod_soak
 from slath.trade.stock import Pack, Stock, StockKind
+from slath.trade.stock_words import stock_words
 from slath.units import Basis
 from slath.units.names import Dimension
 
@@ -38,6 +40,9 @@ def read_stock(view: View, name: str) -> Stock:
     source = view.text("source")
     basis = Basis.PUBLISHED if source else Basis.GIVEN
     mass = _mass_per_metre(view)
+    length_class = view.length("length_class")
+    # Willow soaks by its length, unless the maker says otherwise.
+    soaking = rod_soak(name, length_class) if kind == "willow" and length_class and not view.has("soak") else None
     return Stock(
         name=name or kind,
         kind=kind,
@@ -47,11 +52,13 @@ def read_stock(view: View, name: str) -> Stock:
         number=view.text("number"),
         grams_per_metre=mass,
         usual_length_mm=view.length("usual_length", most=GREATEST_STRAND_MM),
-        length_class_mm=view.length("length_class"),
+        length_class_mm=length_class,
         butt_mm=butt,
         tip_mm=tip,
         packs=view.each("packs", read_pack),
-        soak=view.text("soak"),
+        soak=soaking.words if soaking else view.text("soak"),
+        soak_basis=soaking.source.basis if soaking else Basis.GIVEN,
+        soak_source=soaking.source.cite if soaking else "",
         basis=basis,
         source=source,
         mass_basis=basis if mass is not None else Basis.ESTIMATED,
@@ -90,7 +97,7 @@ def _material(key: str, view: View, house: Mapping[str, Stock]) -> Material:
         key=key,
         path=view.path,
         stock=stock,
-        title=view.text("title") or (f"{stock.name}, {dye}" if dye else stock.name),
+        title=view.text("title") or (f"{stock_words(stock)}, {dye}" if dye else stock_words(stock)),
         dye=dye,
         letter=view.text("letter"),
         colour=colour or NATURAL,

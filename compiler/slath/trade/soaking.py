@@ -1,13 +1,14 @@
-"""Soaking: what books and growers say, each with its source, because they differ."""
+"""Soaking: what books and growers say, each with its source, because they differ; of willow, by the length of the rod."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from slath.trade.sources import source
 from slath.trade.tables import read_table
+from slath.units.counting import duration, in_words
 
 if TYPE_CHECKING:
     from slath.trade.sources import Source
@@ -46,3 +47,45 @@ def soaking_advice() -> tuple[SoakingAdvice, ...]:
 def advice_for(stock: Stock) -> tuple[SoakingAdvice, ...]:
     """Return every source's word on a stock; more than one where they disagree."""
     return tuple(advice for advice in soaking_advice() if advice.covers(stock))
+
+
+_FOOT_MM = 304.8  # exact: NIST SP 811 (2008), B.8
+_DAY = 24 * 60  # minutes
+
+
+@dataclass(frozen=True, slots=True)
+class RodSoak:
+    """How long rods of one length soak, and how long they mellow afterwards, wrapped; minutes."""
+
+    minutes: float
+    mellow_minutes: float
+    source: Source
+
+    @property
+    def words(self) -> str:
+        """As printed: ``soak an hour and a half``, ``soak about five days, then mellow a day``."""
+        if self.minutes < _DAY:
+            return f"soak {duration(round(self.minutes / 15) * 15)}"
+        mellow = f", then mellow {_days(self.mellow_minutes)}" if self.mellow_minutes else ""
+        return f"soak about {_days(self.minutes)}{mellow}"
+
+
+def rod_soak(name: str, length_mm: float) -> RodSoak:
+    """How long willow rods of a stock called `name` soak: a grower's table, by length; brown takes days, buff hours."""
+    row = next((row for row in _rod_table() if set(row["rods"]) & set(name.casefold().split())), _rod_table()[0])
+    (short, least), (tall, most) = sorted(row["minutes"].items())
+    feet = length_mm / _FOOT_MM
+    minutes = least + (most - least) * (feet - short) / (tall - short)
+    return RodSoak(max(minutes, least / 2), row["mellow_minutes"], source(row["source"]))
+
+
+@cache
+def _rod_table() -> list[dict[str, Any]]:
+    """Brown before the rest: a name may hold both words (brown willow)."""
+    rows: list[dict[str, Any]] = read_table("willow")
+    return sorted(rows, key=lambda row: "brown" not in row["rods"])
+
+
+def _days(minutes: float) -> str:
+    days = max(1, round(minutes / _DAY))
+    return "a day" if days == 1 else f"{in_words(days)} days"

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import math
 import re
+from dataclasses import replace
 from difflib import get_close_matches
 from fractions import Fraction
 from functools import cache
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
+from slath.trade.soaking import rod_soak
 from slath.trade.sources import source
 from slath.trade.stock import Pack, Stock
 from slath.trade.stock_names import plain_name
@@ -38,8 +40,7 @@ def find_stock(name: str) -> Stock | None:
     if found is not None:
         return found
     if metric := _WILLOW_METRIC.fullmatch(plain):
-        length_mm = _value(metric[2]) * {"cm": 10, "m": 1000}[metric[3]]
-        return _by_plain_name().get(f"{metric[1]} {round(length_mm / _WILLOW_CLASS_MM)} ft")
+        return _metric_rods(metric[1], _value(metric[2]) * {"cm": 10, "m": 1000}[metric[3]])
     if sized := _BY_DIAMETER.fullmatch(plain):
         return _of_diameter(sized[1], _value(sized[2]))
     return None
@@ -114,7 +115,7 @@ def _stock(table: Mapping[str, Any], row: Mapping[str, Any]) -> Stock:
         butt_mm=row.get("butt"),
         tip_mm=row.get("tip"),
         packs=tuple(Pack(**pack) for pack in table.get("packs", ())),
-        soak=row.get("soak", table.get("soak", "")),
+        soak=rod_soak(table["name"], class_mm).words if class_mm else row.get("soak", table.get("soak", "")),
         basis=size.basis,
         source=size.cite,
         mass_basis=source(mass_source).basis,
@@ -139,6 +140,18 @@ def _grams_per_metre(
         return None, given
     worked_out = "reed_density" if table["density"] == 0.52 else "estimated"
     return section_mm2(table["kind"], width, thickness) * table["density"], worked_out
+
+
+def _metric_rods(kind: str, length_mm: float) -> Stock | None:
+    """Willow of a metric class: as thick as the class in feet it stands for, as long as it says."""
+    rods = _by_plain_name().get(f"{kind} {round(length_mm / _WILLOW_CLASS_MM)} ft")
+    if rods is None:
+        return None
+    number = f"{length_mm / 10:g} cm"
+    soak = rod_soak(kind, length_mm).words
+    return replace(
+        rods, name=f"{kind} {number}", number=number, length_class_mm=length_mm, usual_length_mm=length_mm, soak=soak
+    )
 
 
 def _of_diameter(kind: str, diameter_mm: float) -> Stock | None:
