@@ -6,12 +6,13 @@ import itertools
 from dataclasses import replace
 
 import pytest
-from tests.booklet.sample import INK, booklet, gauge
+from tests.booklet.sample import INK, booklet, cross, gauge
 
 from slath.booklet.blocks import (
     Block,
     Caution,
     Column,
+    ContentError,
     CountBox,
     Cover,
     Document,
@@ -25,7 +26,7 @@ from slath.booklet.blocks import (
     Step,
     Table,
 )
-from slath.booklet.desk import ContentError, Desk
+from slath.booklet.desk import Desk
 from slath.booklet.flow import lay_out
 from slath.booklet.laid import Drawing, Glyphs, Laid, Node
 from slath.booklet.pages import COLUMN_PRICE, LONELY, LONELY_PRICE, WHITE, columns
@@ -310,5 +311,7 @@ def test_faulty_structure_is_refused() -> None:
         lay_out(Document("t", (Heading(1, "a"), Heading(3, "b"))), style)
     with pytest.raises(ContentError, match="'x'"):
         lay_out(Document("t", (Paragraph("a", anchor="x"), Paragraph("b", anchor="x"))), style)
+    with pytest.raises(ContentError, match="'The cross' has no words"):
+        lay_out(Document("t", (Figure(replace(cross(5, 40), words=" ")),)), style)
     with pytest.raises(StyleError, match="a4 or letter, not for a5"):
         lay_out(Document("t", (Section("s", (Cover("t"),)),)), style, "a5")

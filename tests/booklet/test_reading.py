@@ -25,6 +25,7 @@ NBSP = "\u00a0"
         ("and/or", "and/or"),
         ("1/2 of the stakes", "1/2 of the stakes"),
         ("5 inside", "5 inside"),
+        ("the maker's mark,\n  twice", "the maker’s mark, twice"),
     ],
 )
 def test_measures_in_running_words_are_found(said: str, read: str) -> None:

@@ -17,6 +17,10 @@ from typing import Literal
 from slath.drawing.scene import Scene
 
 
+class ContentError(ValueError):
+    """Content that cannot be set as it is: a picture without words, headings that skip a level, a missing letter."""
+
+
 @dataclass(frozen=True, slots=True)
 class Strong:
     """Words that must catch the eye."""

@@ -20,10 +20,6 @@ if TYPE_CHECKING:
 NARROW = 27.0  # ems; narrower lines are set ragged even where the style justifies
 
 
-class ContentError(ValueError):
-    """Content that cannot be set as it is: a figure larger than the paper, headings that skip a level."""
-
-
 def varied(look: Look, run: Run) -> Look:
     """The look of a run inside words of ``look``."""
     if not (run.strong or run.emphasis or run.term) or look.face.endswith(("-caps", "-display")):

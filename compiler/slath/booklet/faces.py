@@ -8,6 +8,8 @@ from functools import lru_cache
 from importlib import resources
 from typing import TYPE_CHECKING
 
+from slath.booklet.blocks import ContentError
+
 if TYPE_CHECKING:
     from reportlab.pdfbase.ttfonts import TTFont
 
@@ -49,7 +51,7 @@ class Face:
         return self.advances[32]
 
 
-class MissingGlyphError(ValueError):
+class MissingGlyphError(ContentError):
     """Words hold a character the bundled faces cannot show."""
 
     def __init__(self, face: str, text: str, advances: dict[int, float]) -> None:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import Photograph, Strong
-from slath.booklet.desk import ContentError, Desk, spaced
+from slath.booklet.blocks import ContentError, Photograph, Strong
+from slath.booklet.desk import Desk, spaced
 from slath.booklet.laid import MM, Drawing, Mark, Node, Picture
 from slath.booklet.strips import NEVER, Strip, stacked
 from slath.booklet.tiling import tiles

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Literal
 from slath.booklet import forms, front, tables, words
 from slath.booklet.blocks import (
     Caution,
+    ContentError,
     Contents,
     CountBox,
     Cover,
@@ -26,7 +27,7 @@ from slath.booklet.blocks import (
     Table,
     TickRow,
 )
-from slath.booklet.desk import ContentError, Desk
+from slath.booklet.desk import Desk
 from slath.booklet.faces import face
 from slath.booklet.figures import figure
 from slath.booklet.laid import MM, Bookmark, Glyphs, Laid, Mark, Node, Page, Place
@@ -59,6 +60,9 @@ def lay_out(document: Document, style: Style, paper: str = "") -> Laid:
     anchors = [anchor for block in blocks for anchor in _anchors(block)]
     headings = [block for block in blocks if isinstance(block, Heading)]
     _check(anchors, headings)
+    for picture in (each for block in blocks for each in _figures(block)):
+        if not picture.spoken.strip():
+            raise ContentError(f"the figure {picture.picture.title!r} has no words for who cannot see it")
     named = [(block, block.anchor or f"heading-{number}") for number, block in enumerate(headings, 1)]
     desk = Desk(
         style,

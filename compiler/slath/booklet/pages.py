@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from slath.booklet.desk import ContentError
+from slath.booklet.blocks import ContentError
 from slath.booklet.strips import Strip, gap, total_height
 
 if TYPE_CHECKING:

@@ -30,6 +30,7 @@ _BOUND = re.compile(rf"(\d|{FRACTION_SLASH}\d+) (?={UNITS}(?![\w]))")
 _MIXED = re.compile(rf"(\d+)[ \u00a0](?=\d+{FRACTION_SLASH})")
 _TIMES = re.compile(r"(\d|in|mm|cm) × (?=\d)")
 _NUMBER = re.compile(r"(\b(?:No\.|page|step|figure|fig\.|size)) (?=\d)", re.IGNORECASE)
+_BLANKS = re.compile(r"[ \t\r\n]+")
 _APOSTROPHE = re.compile(r"(?<=[^\W\d_])'(?=[^\W\d_]|\s|$)")
 _FRACTION = re.compile(rf"(\d+){FRACTION_SLASH}(\d+)")
 
@@ -65,11 +66,11 @@ def _from_vulgar(match: re.Match[str]) -> str:
 
 @lru_cache(maxsize=4096)
 def bound(text: str, *, measure: bool = False) -> str:
-    """``text`` with its fractions written with U+2044 and its measures held together by U+00A0, and real apostrophes.
+    """``text`` with its fractions written with U+2044 and its measures held together by U+00A0, with real apostrophes and single spaces.
 
     With ``measure`` the whole text is one measure: every ``3/8`` is a fraction and no space breaks.
     """
-    text = _APOSTROPHE.sub("’", text)
+    text = _APOSTROPHE.sub("’", _BLANKS.sub(" ", text))
     text = _VULGAR.sub(_from_vulgar, text)
     text = (_SLASHED if measure else _BEFORE_UNIT).sub(_spelled, text)
     if measure:

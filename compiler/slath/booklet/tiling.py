@@ -6,8 +6,7 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import Strong
-from slath.booklet.desk import ContentError
+from slath.booklet.blocks import ContentError, Strong
 from slath.booklet.laid import MM, Drawing, Mark, Node, Rule
 from slath.booklet.strips import Strip, stacked
 

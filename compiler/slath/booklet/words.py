@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import Strong
-from slath.booklet.desk import ContentError, Desk, spaced
+from slath.booklet.blocks import ContentError, Strong
+from slath.booklet.desk import Desk, spaced
 from slath.booklet.faces import face
 from slath.booklet.insets import TICK, TICK_FACE
 from slath.booklet.laid import Area, Glyphs, Mark, Node, Rule
