@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from copy import deepcopy
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -79,7 +80,7 @@ def _changed(draw: st.DrawFn) -> dict[str, Any]:
         holder, key = draw(st.sampled_from(spots))
         action = draw(st.sampled_from(["change", "drop", "rename"]))
         if action == "change" or isinstance(holder, list):
-            holder[key] = draw(_VALUES)
+            holder[key] = deepcopy(draw(_VALUES))
         elif action == "drop":
             del holder[key]
         else:

@@ -85,9 +85,10 @@ class _Walker:
         return data
 
     def comma_number(self, before: tuple[Node, Node], key: Node, path: Path) -> None:
-        number = f"{before[1].text},{key.text}"
+        whole = before[1].text.split()[-1]
+        number = f"{whole},{key.text}"
         self.document.faulty.add((*path, before[0].text))
-        remedy = f"write {before[1].text}.{key.text}"
+        remedy = f"write {whole}.{key.text}"
         self.note("decimal-comma", before[1].place, f"{number} is written with a comma.", remedy)
 
     def key(self, node: Node) -> str | None:

@@ -94,21 +94,18 @@ def unknown_keys(fault: Fault) -> dict[str, str]:
 
 
 def _wrong_kind(fault: Fault) -> Findings:
-    value = fault.value
-    if isinstance(value, dict) and "object" not in _types(fault):
-        yield Finding(
-            "wrong-kind",
-            fault.path,
-            f"{fault.name} must be {_wanted(fault)}, not a set of keys.",
-            ("for one value a size, the keys must be size names",),
-            True,
+    value, kinds = fault.value, _types(fault)
+    sentence = f"{fault.name} must be {_wanted(fault)}, not {_kind_of(value)}."
+    if isinstance(value, dict):
+        remedy = (
+            "put it in a list: [{…}]"
+            if "array" in kinds
+            else "for one value a size, use the names under sizes: as keys"
         )
+        yield Finding("wrong-kind", fault.path, sentence, (remedy,), at_key=True)
     else:
         example = fault.schema.get("x-example")
-        remedies = (f"write it as {example}",) if example else ()
-        yield Finding(
-            "wrong-kind", fault.path, f"{fault.name} must be {_wanted(fault)}, not {_kind_of(value)}.", remedies
-        )
+        yield Finding("wrong-kind", fault.path, sentence, (f"write it as {example}",) if example else ())
 
 
 def _unknown_choice(fault: Fault) -> Findings:
@@ -206,7 +203,9 @@ def _wrong_form(fault: Fault) -> Findings:
     if fault.of_name:
         yield from _bad_name(fault)
         return
-    yield Finding("wrong-form", fault.path, f"{fault.name} is “{_shown(fault.value)}”; it must be {_wanted(fault)}.")
+    hint = fault.schema.get("x-hint")
+    sentence = f"{fault.name} is “{_shown(fault.value)}”; it must be {_wanted(fault)}."
+    yield Finding("wrong-form", fault.path, sentence, (hint,) if hint else ())
 
 
 def _choose_one(fault: Fault) -> Findings:
