@@ -14,7 +14,8 @@ from slath.language import read_pattern
 from slath.language.document import read_document
 from slath.language.schemas import schema
 from slath.language.source import Source
-from slath.trade import default_settings
+from slath.language.weaves import find_weave
+from slath.trade import default_settings, find_stock
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -97,6 +98,25 @@ def test_every_setting_is_listed() -> None:
     listed = re.search(r"They are: (.*?)\. `slath proof`", _reference(), re.DOTALL)
     assert listed is not None
     assert set(re.findall(r"`(\w+)`", listed.group(1))) == set(default_settings())
+
+
+def test_every_stock_shown_is_known() -> None:
+    """Every stock the reference shows by name is found by it."""
+    paragraph = re.search(r"Stocks the tool knows: (.*?)\n\n", _reference(), re.DOTALL)
+    assert paragraph is not None
+    names = [" ".join(name.split()) for name in re.findall(r"`([^`]+)`", paragraph.group(1)) if not name[0].isdigit()]
+    assert len(names) > 8
+    assert [name for name in names if find_stock(name) is None] == []
+
+
+def test_every_weave_shown_is_known() -> None:
+    """Every weave the reference shows by name, and every longer cycle in its remarks, is one the tool knows."""
+    table = re.search(r"\| write \| it is \|\n\|---\|---\|\n(.*?)\n\n", _reference(), re.DOTALL)
+    assert table is not None
+    names = re.findall(r"`([^`]+)`", table.group(1))
+    assert len(names) > 20
+    for name in names:
+        assert find_weave(name).weave.rods >= 1
 
 
 def test_every_choice_is_named() -> None:
