@@ -98,7 +98,7 @@ def test_painting_is_the_same_every_time() -> None:
     assert paint(scattered(5)).items == paint(scattered(5)).items
 
 
-@pytest.mark.parametrize("diameter", [0.75, 1.0, 1.6, 3.2])
+@pytest.mark.parametrize("diameter", [0.4, 0.75, 1.0, 1.6, 3.2])
 def test_no_stroke_is_too_thin_to_print(diameter: float) -> None:
     """Every stroke is a quarter of a millimetre or more, whatever the rod."""
     for marks in ("none", "rings", "centre line", "dots"):

@@ -53,7 +53,7 @@ class _Cut:
 
 def _cut(diameter: float, brush: Brush) -> _Cut:
     edge = brush.edge_of(diameter)
-    body = diameter - 2 * edge
+    body = max(_THINNEST, diameter - 2 * edge)
     shade = max(_THINNEST, 0.22 * body) if brush.shade and body > 0.6 else 0.0
     highlight = (
         max(_THINNEST, 0.16 * diameter if diameter > 1.6 else 0.0) if brush.highlight and diameter >= 0.9 else 0.0
