@@ -9,8 +9,8 @@ from slath.units.printing import millimetres
 def stock_words(stock: Stock) -> str:
     """``No. 8 round reed (US scale, 5.6 mm)``: numbers differ between countries, so millimetres always stand by."""
     if stock.kind == "willow":
-        skin = stock.name.removesuffix(f" {stock.number} ft")
-        return f"{stock.number} ft {skin}" if stock.number else stock.name
+        skin, _, unit = stock.name.partition(f" {stock.number}")  # classes in feet or in centimetres
+        return f"{stock.number}{unit} {skin}" if stock.number else stock.name
     if stock.scale in {"US", "UK"} and stock.number:
         size = _size(stock)
         if stock.number[0].isdigit() and not stock.name.endswith(" in"):
