@@ -14,6 +14,7 @@ from slath.trade import find_stock, nearest_stocks
 from slath.trade.soaking import rod_soak
 from slath.trade.stock import Pack, Stock, StockKind
 from slath.trade.stock_words import stock_words
+from slath.trade.stock_words import stock_words
 from slath.units import Basis
 from slath.units.names import Dimension
 
