@@ -202,10 +202,10 @@ class BaseCourse:
         knots: list[Knot] = []
         if tail:  # it lies behind the group before its first
             group = groups[(skip - 1) % count]
-            way = band.from_mm + pitch * skip / count + heights[0]
+            way = self._way(band, skip / count) + heights[0]
             knots.append((*self._spot(group[len(group) // 2], way), depths[0]))
         for step in range(passed):
-            out = band.from_mm + pitch * (skip + step) / count
+            out = self._way(band, (skip + step) / count)
             group, following = groups[(skip + step) % count], groups[(skip + step + 1) % count]
             knots.append((*self._spot(group[0], out + heights[step + 1]), depths[step + 1]))
             if len(group) > 1:
@@ -214,6 +214,16 @@ class BaseCourse:
                 between = out + pitch * 0.5 / count + spaces[step + 1]
                 knots += self._over_space(group[-1], following[0], between, gaps[step + 1], depths[step + 1 : step + 3])
         return knots
+
+    def _way(self, band: WovenBand, rounds: float) -> float:
+        """Way out to the inner edge of a row after so many rounds.
+
+        Rows run out in a spiral, a pitch a round; where the band before ran out faster, the first round follows it.
+        """
+        pitch = band.pitch.value
+        place = self.bands.index(band)
+        below = self.bands[place - 1].pitch.value if place else 0.0
+        return band.from_mm + min(rounds, 1.0) * max(pitch, below) + max(rounds - 1.0, 0.0) * pitch
 
     def _over_space(self, one: int, other: int, way: float, depth: float, beside: list[float]) -> list[Knot]:
         """Knots across the space between two stick ends, keeping to the ring; `beside`: depths at the two ends."""

@@ -10,7 +10,7 @@ import numpy as np
 from slath.basket.model import Basket, Stick
 from slath.drawing.board_plan import draw_board
 from slath.drawing.options import Options
-from slath.drawing.plans import Plan, curve_points, fitting_ratio, spread
+from slath.drawing.plans import Plan, curve_points, fitting_ratio, lies_on_top, spread
 from slath.drawing.plate import Plate
 from slath.drawing.rods import Brush, Rod
 from slath.drawing.scene import Scene
@@ -63,9 +63,8 @@ def draw_base_plan(basket: Basket, clothes: Wardrobe, options: Options, quantiti
 def stick_rods(plan: Plan, sticks: Sequence[Stick], basket_width: float, clothes: Wardrobe) -> list[Rod]:
     """Straight sticks as rods, the ones on top (seen from this side) nearer the eye."""
     rods = []
-    any_pierced = any(stick.pierced for stick in sticks)
     for stick in sticks:
-        on_top = stick.pierced if any_pierced else stick.over != plan.below
+        on_top = lies_on_top(stick, sticks)
         flat = plan.at([stick.start, stick.finish])
         depth = basket_width * plan.scale * (0.4 if on_top else 0.0)
         rods.append(Rod(np.column_stack([flat, [depth, depth]]), 0.97 * basket_width * plan.scale, clothes.sticks, (True, True),
@@ -214,7 +213,7 @@ def _words(basket: Basket, options: Options) -> str:
             f"and thread {sticks} {_run(through)} through the slits, side by side."
         )
     elif base.sticks:
-        over = [stick.number for stick in base.sticks if stick.over]
+        over = [stick.number for stick in base.sticks if lies_on_top(stick, base.sticks)]
         lay = f"Lay {sticks} {_run(over)} across the others." if over else f"Lay out {len(base.sticks)} {sticks}."
     else:
         lay = "The base comes ready made."

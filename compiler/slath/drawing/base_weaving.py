@@ -14,7 +14,7 @@ from slath.drawing.curves import Numbers
 from slath.drawing.key import draw_key, rod_entries
 from slath.drawing.lettering import POINT_MM
 from slath.drawing.options import Options
-from slath.drawing.plans import Plan
+from slath.drawing.plans import Plan, lies_on_top
 from slath.drawing.plate import Plate
 from slath.drawing.rods import SMALL, Brush, Rod
 from slath.drawing.scene import Scene
@@ -98,10 +98,9 @@ def _plate(
 
 def stick_rods(plan: Plan, course: BaseCourse, clothes: Wardrobe, beyond: float) -> list[Rod]:
     """Sticks bent from the slath to their places at the edge."""
-    any_pierced = any(stick.pierced for stick in course.base.sticks)
     rods = []
     for stick in course.base.sticks:
-        on_top = stick.pierced if any_pierced else stick.over != plan.below
+        on_top = lies_on_top(stick, course.base.sticks)
         line = plan.at(course.stick_line(stick, beyond))
         lift = 0.35 * course.stick * plan.scale if on_top else 0.0
         height = np.full(len(line), lift)

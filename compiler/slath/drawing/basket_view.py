@@ -15,7 +15,7 @@ from slath.drawing.border_course import BorderCourse, border_course
 from slath.drawing.curves import Numbers, catmull_rom, eased, resample, travelled
 from slath.drawing.dress import Dress
 from slath.drawing.options import Options
-from slath.drawing.plans import curve_points
+from slath.drawing.plans import curve_points, lies_on_top
 from slath.drawing.plate import Plate
 from slath.drawing.rods import Brush, Rod
 from slath.drawing.scene import Scene
@@ -161,7 +161,7 @@ def _floor(basket: Basket, clothes: Wardrobe) -> Iterator[_Strand]:
     shade = -0.30 if basket.profile else -0.05
     for item in base.sticks:
         line = course.stick_line(item, -3.0 if basket.profile or basket.border else 4.0)
-        lift = (0.95 if item.over else 0.6) * stick
+        lift = (0.6 if lies_on_top(item, base.sticks) else 0.95) * stick  # the maker's side lies below
         points = np.column_stack([line, np.full(len(line), lift)])
         yield _Strand(
             points, 0.95 * stick, clothes.sticks, np.full(len(line), shade), (True, True), f"stick {item.number}"

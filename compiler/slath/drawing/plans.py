@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from slath.basket.model import Basket, ConstructedBase, Curve, Profile, Slath
+from slath.basket.model import Basket, ConstructedBase, Curve, Profile, Slath, Stick
 from slath.drawing.curves import Numbers
 from slath.drawing.options import Options
 from slath.language.pattern import Board
@@ -84,6 +84,18 @@ def side_of(basket: Basket) -> Profile:
     if basket.profile is None:
         raise ValueError("a mat has no side to draw")
     return basket.profile
+
+
+def lies_on_top(stick: Stick, sticks: Sequence[Stick]) -> bool:
+    """Whether a stick lies on top as the maker sees the slath.
+
+    A slit one hides what goes through it from either side; of crossed ones, those laid across the others are on top.
+    """
+    if any(other.pierced for other in sticks):
+        return stick.pierced
+    if len({other.over for other in sticks if other.kind != "half stick"}) > 1:
+        return stick.over
+    return stick.kind == "threaded"
 
 
 def seen_from_below(base: ConstructedBase) -> bool:
