@@ -240,6 +240,29 @@ def test_contents_give_the_page_of_each_heading() -> None:
         assert f"{title} {page}" in text or f"{title}{page}" in text
 
 
+def test_columns_get_what_they_need_and_fill_the_page() -> None:
+    """Short cells stand on one line beside a long one, which takes the rest; all columns together fill the width."""
+    columns_ = (Column("Number"), Column("How"), Column("Rests on"))
+    rows = (
+        Row(("standing height", "way covered, stood up by the slope of the side there, " * 4, "estimated, line 46")),
+    )
+    laid = lay_out(Document("t", (Table("", columns_, rows),)), shipped("home"))
+    number, how, rests_on = (len(lines) for lines in role_lines(laid, "TD").values())
+    assert (number, rests_on) == (1, 1)
+    assert 3 <= how <= 4
+
+
+def role_lines(laid: Laid, role: str) -> dict[Node, set[float]]:
+    """The baselines of the words of each element of a role."""
+    found: dict[Node, set[float]] = {}
+    for page in laid.pages:
+        for mark in page.marks:
+            if mark.node is not None and mark.node.role == role:
+                baselines = {round(mark.y + item.y, 1) for item in mark.items if isinstance(item, Glyphs)}
+                found.setdefault(mark.node, set()).update(baselines)
+    return found
+
+
 def test_full_size_figures_are_never_scaled() -> None:
     """A full-size scene is drawn at scale 1 in every style, and the file asks not to be scaled."""
     for name, paper in SETTINGS:

@@ -77,15 +77,26 @@ def _column_widths(desk: Desk, block: Table, plain: Look, strong: Look) -> tuple
     if sum(narrow) > room:
         return None
     if sum(natural) <= room:
-        return _shared(natural, [wide * weight for wide, weight in zip(natural, weights, strict=True)], room)
-    needs = [(wide - low) * weight for wide, low, weight in zip(natural, narrow, weights, strict=True)]
-    return _shared(narrow, needs, room)
+        shares = [wide * weight for wide, weight in zip(natural, weights, strict=True)]
+        spare = room - sum(natural)
+        return tuple(wide + spare * share / sum(shares) for wide, share in zip(natural, shares, strict=True))
+    return _filled(narrow, natural, weights, room)
 
 
-def _shared(widths: Sequence[float], shares: Sequence[float], room: float) -> tuple[float, ...]:
-    """``widths`` with the room they leave shared out."""
-    spare, whole = room - sum(widths), sum(shares) or 1.0
-    return tuple(width + spare * share / whole for width, share in zip(widths, shares, strict=True))
+def _filled(
+    narrow: Sequence[float], natural: Sequence[float], weights: Sequence[float], room: float
+) -> tuple[float, ...]:
+    """Columns that need no more than their fair share get what they need; the others share the rest by weight."""
+    widths: dict[int, float] = {}
+    while len(widths) < len(narrow):
+        open_ = [index for index in range(len(narrow)) if index not in widths]
+        left = room - sum(widths.values())
+        whole = sum(weights[index] for index in open_)
+        shares = {index: left * weights[index] / whole for index in open_}
+        settled = {index: narrow[index] for index in open_ if narrow[index] >= shares[index]}
+        settled = settled or {index: natural[index] for index in open_ if natural[index] <= shares[index]}
+        widths |= settled or shares
+    return tuple(widths[index] for index in range(len(narrow)))
 
 
 def _row_look(row: Row, plain: Look, strong: Look) -> Look:
