@@ -8,9 +8,10 @@ from dataclasses import replace
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.quantities.records import MATERIALS, RAND, WALE, band, material, settings, sized, woven
+from tests.quantities.records import FRENCH, MATERIALS, RAND, WALE, band, material, settings, sized, woven
 from tests.quantities.test_weaving import STAKE
 
+from slath.language.pattern import SizedPattern
 from slath.quantities.cutting import cut_step, piece_of, rounded_up
 from slath.quantities.packs import Filled, choose_packs, lengths_to_buy
 from slath.quantities.purchase import purchases
@@ -78,6 +79,84 @@ def test_willow_is_counted_by_rods() -> None:
     assert row.rods.value == 27 + runs[0].pieces.value
     assert row.mass_g is None
     assert row.packs == ()
+
+
+def willow_pattern(name: str = "buff willow 180 cm", **changed: float) -> SizedPattern:
+    """A size with one class of willow."""
+    rods = find_stock(name)
+    assert rods is not None
+    return sized(materials={**MATERIALS, "willow": material("willow", rods)}, settings=settings(**changed))
+
+
+def sticks(count: int, length: float, part: str = "base sticks") -> Piece:
+    """So many short sticks of willow."""
+    return replace(pieces("willow", count, length), part=part)
+
+
+@pytest.mark.parametrize(
+    ("length", "share", "rods"),
+    [(215.0, 0.5, 2), (300.0, 0.5, 3), (500.0, 0.5, 7), (950.0, 0.5, 7), (215.0, 1.0, 1), (215.0, 0.1, 7)],
+)
+def test_short_sticks_are_cut_from_the_butts_of_rods(length: float, share: float, rods: int) -> None:
+    """Seven sticks from rods of 1.8 m whose lower half is thick enough.
+
+    Four of 215 mm, three of 300 mm or one of 500 mm come from a rod; what is longer than the butt takes a rod of its own (common practice, no source).
+    """
+    (row,) = purchases([sticks(7, length)], [], willow_pattern(butt_share=share))
+    assert row.rods is not None
+    assert row.rods.value == rods
+
+
+def test_stakes_and_sticks_that_turn_up_are_whole_rods() -> None:
+    """A stake is a rod, however short it is cut, for its tip makes the border; so is a stick that turns up at both ends."""
+    for part in ("stakes", "through sticks", "lengthwise through sticks"):
+        (row,) = purchases([sticks(7, 215.0, part)], [], willow_pattern())
+        assert row.rods is not None
+        assert row.rods.value == 7
+
+
+def test_lid_sticks_and_half_sticks_share_the_butts() -> None:
+    """A half stick of 110 mm fits beside three of 250 mm in a butt of 900 mm."""
+    (row,) = purchases([sticks(3, 250.0, "lid sticks"), sticks(1, 110.0, "half stick")], [], willow_pattern())
+    assert row.rods is not None
+    assert row.rods.value == 1
+
+
+def test_french_rand_takes_whole_sets_of_rods() -> None:
+    """A French rand has a rod for every stake; if they do not reach the top, another whole set is begun.
+
+    Each rod passes two stakes 30 mm apart in a round, so one of 3 ft lasts less than 15 rounds (common practice, no source).
+    """
+    pattern = willow_pattern("buff willow 3 ft")
+    for rounds, sets in ((5, 1), (11, 1), (16, 2)):
+        runs = band_strands(woven(band(FRENCH, ("willow",)), 24, [720.0] * rounds), STAKE, pattern)
+        (row,) = purchases([], runs, pattern)
+        assert row.rods is not None
+        assert row.rods.value == sets * 24, rounds
+
+
+def test_willow_is_weighed_only_where_its_weight_is_given() -> None:
+    """No table gives the weight of a rod; a maker who has weighed one gets the weight of all, whole rods."""
+    rods = find_stock("buff willow 5 ft")
+    assert rods is not None
+    weighed = replace(rods, grams_per_metre=12.0)
+    pattern = sized(materials={"willow": material("willow", weighed)})
+    (row,) = purchases([sticks(10, 900.0, "stakes")], [], pattern)
+    assert row.mass_g is not None
+    assert row.mass_g.value == pytest.approx(10 * 1.524 * 12.0)
+    assert (row.butt_mm, row.tip_mm) == (7.0, 1.4)
+
+
+def test_rods_are_thick_where_they_are_used() -> None:
+    """A 5 ft rod of 7 mm at the butt and 1.4 at the tip is 4.2 mm in the middle, and 6.3 over its lowest quarter."""
+    rods = find_stock("buff willow 5 ft")
+    assert rods is not None
+    assert rods.thickness_over(0, 1524) == pytest.approx(4.2)
+    assert rods.thickness_over(0, 381) == pytest.approx(7.0 - 5.6 / 8)
+    assert rods.thickness_over(1524, 1524) == pytest.approx(1.4)
+    reed = find_stock("us round reed 5")
+    assert reed is not None
+    assert reed.thickness_over(0, 5000) == reed.thickness_mm
 
 
 def test_willow_bolts_are_rounded_up() -> None:

@@ -19,6 +19,7 @@ from slath.basket.model import (
     WovenBand,
 )
 from slath.basket.outline import between, curve_of, grown, same_family
+from slath.basket.rods import stick_of
 from slath.basket.weave import follows, holds
 from slath.language.pattern import (
     Band,
@@ -51,7 +52,7 @@ def construct_base(spec: Base, pattern: SizedPattern, stakes: Stakes | None, sid
 # ----------------------------------------------------------------------------------------------------- round slath
 def _round_slath(spec: RoundSlath, pattern: SizedPattern, stakes: Stakes | None) -> ConstructedBase:
     size = spec.outline.length_mm
-    stick = pattern.materials[spec.material].width_mm
+    stick = stick_of(spec.material, pattern).width_mm
     sticks: list[Stick] = []
     arms: list[list[tuple[int, EndKind, int]]] = [[], [], [], []]
     pierced_groups = _laid_groups(spec.pierced, spec.laid)
@@ -111,7 +112,7 @@ def _oval_slath(spec: OvalSlath, pattern: SizedPattern, stakes: Stakes | None) -
             f"{spec.outline.width_mm:.0f} mm",
             ("make it a round slath", "swap length and width"),
         )
-    long_stick = pattern.materials[spec.lengthwise_material].width_mm
+    long_stick = stick_of(spec.lengthwise_material, pattern).width_mm
     lengthwise = spec.lengthwise_groups or parted(spec.lengthwise, 2)
     if sum(lengthwise) != spec.lengthwise:
         raise CannotConstruct(
@@ -127,7 +128,7 @@ def _oval_slath(spec: OvalSlath, pattern: SizedPattern, stakes: Stakes | None) -
     xs = _group_places(spec.groups, field)
     sticks, arms = _oval_sticks(spec, pattern, lengthwise, xs)
     slath = Slath(
-        field + spec.groups[-1] * pattern.materials[spec.crosswise_material].width_mm,
+        field + spec.groups[-1] * stick_of(spec.crosswise_material, pattern).width_mm,
         spec.lengthwise * long_stick,
         (*lengthwise, *spec.groups, *reversed(lengthwise), *reversed(spec.groups)),
     )
@@ -157,8 +158,8 @@ def _group_places(groups: tuple[int, ...], field: float) -> dict[int, float]:
 def _oval_sticks(
     spec: OvalSlath, pattern: SizedPattern, lengthwise: tuple[int, ...], xs: dict[int, float]
 ) -> tuple[list[Stick], list[list[tuple[int, EndKind, int]]]]:
-    long_stick = pattern.materials[spec.lengthwise_material].width_mm
-    cross_stick = pattern.materials[spec.crosswise_material].width_mm
+    long_stick = stick_of(spec.lengthwise_material, pattern).width_mm
+    cross_stick = stick_of(spec.crosswise_material, pattern).width_mm
     length, width = spec.outline.length_mm, spec.outline.width_mm
     sticks: list[Stick] = []
     arms: list[list[tuple[int, EndKind, int]]] = [[], [], [], []]
@@ -246,7 +247,7 @@ def _shared(count: int, fixed: dict[int, float]) -> list[float]:
 # ----------------------------------------------------------------------------------------------------------- frame
 def _frame(spec: Frame, pattern: SizedPattern, stakes: Stakes | None) -> ConstructedBase:
     length, width = spec.outline.length_mm, spec.outline.width_mm
-    stick = pattern.materials[spec.material].width_mm
+    stick = stick_of(spec.material, pattern).width_mm
     edge = curve_of(spec.outline)
     sticks: list[Stick] = []
     arms: list[list[tuple[int, EndKind, int]]] = [[], [], [], []]

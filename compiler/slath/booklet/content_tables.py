@@ -82,9 +82,10 @@ def buying_table(sizes: Sequence[Measured], voice: Voice) -> Table:
     return Table("To buy for one basket", columns, tuple(rows), footnotes=_resting(sizes))
 
 
-def _length_or_rods(item: Purchase, voice: Voice) -> str:
+def _length_or_rods(item: Purchase, voice: Voice) -> Words:
     if item.rods is not None:
-        return f"{item.rods.value:.0f} rods"
+        grade = f", {voice.length(item.butt_mm)} at the [butt]" if item.butt_mm is not None else ""
+        return voice.say(f"{item.rods.value:.0f} rods{grade}")
     return voice.long(item.length_mm.value, up=True)
 
 

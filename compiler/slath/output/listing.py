@@ -128,6 +128,8 @@ def _purchase(row: Purchase) -> Row:
         "title": row.title,
         "stock": row.stock,
         **_numbers(length_mm=row.length_mm, mass_g=row.mass_g, rods=row.rods, surplus_mm=row.surplus_mm, cost=row.cost),
+        "butt_mm": row.butt_mm,
+        "tip_mm": row.tip_mm,
         "packs": [
             {"title": pack.title, "count": pack.count, "price": pack.price, "currency": pack.currency}
             for pack in row.packs

@@ -169,7 +169,7 @@ def _buy_lines(found: Quantities, units: First) -> list[list[str]]:
         [
             row.title,
             row.stock,
-            f"{rounded(row.rods)} rods" if row.rods is not None else both_long(row.length_mm.value, units, up=True),
+            _rods(row, row.rods, units) if row.rods is not None else both_long(row.length_mm.value, units, up=True),
             both_mass(row.mass_g.value, units) if row.mass_g is not None else "",
             _packs(row),
             f"{both_long(row.surplus_mm.value, units)} left over" if row.surplus_mm is not None else "",
@@ -177,6 +177,11 @@ def _buy_lines(found: Quantities, units: First) -> list[list[str]]:
         ]
         for row in found.purchase
     ]
+
+
+def _rods(row: Purchase, rods: Amount, units: First) -> str:
+    """So many rods; those that taper with their grade at the butt."""
+    return f"{rounded(rods)} rods" + (f", {both(row.butt_mm, units)} at the butt" if row.butt_mm is not None else "")
 
 
 def _finished_lines(found: Quantities, units: First) -> list[list[str]]:

@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from slath.basket.border_length import border_need
+from slath.basket.rods import part_of
 from slath.quantities.results import BorderRow
 from slath.units import Amount, Basis, worked
 
@@ -74,8 +75,11 @@ def border_height(border: WorkedBorder, stake: Amount, name: str) -> Amount:
 
 
 def stake_mm(basket: Basket) -> Amount:
-    """The thickness of the stakes, the thickest where they differ."""
-    return thickest("stake thickness", [basket.pattern.materials[stake.material] for stake in basket.stakes])
+    """The thickness of the stakes in the border, the thickest where they differ: rods have thinned on the way up."""
+    way = basket.profile.along_mm if basket.profile is not None else 0.0
+    over = basket.border.reach * basket.border.spacing_mm if basket.border is not None else 0.0
+    stakes = [part_of(basket.pattern.materials[stake.material], way, way + over) for stake in basket.stakes]
+    return thickest("stake thickness", stakes)
 
 
 def thickest(name: str, materials: Sequence[Material]) -> Amount:

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from slath.basket.rods import butt_mm
 from slath.quantities.packs import Choice, Filled, choose_packs, lengths_to_buy, one_currency
 from slath.quantities.results import PackCount, Purchase
 from slath.units import Amount, Basis, worked
@@ -28,11 +29,16 @@ class _Uses:
     material: Material
     pieces: tuple[Piece, ...]
     runs: tuple[StrandRun, ...]
+    butt_mm: float  # of a tapering rod, how much of it serves for short sticks
 
     @property
     def cut_mm(self) -> list[float]:
         """Every piece to cut, spare ones included."""
-        return [piece.cut_mm.value for piece in self.pieces for _ in range(round(piece.count.value) + piece.spare)]
+        return _each(self.pieces)
+
+
+def _each(pieces: Sequence[Piece]) -> list[float]:
+    return [piece.cut_mm.value for piece in pieces for _ in range(round(piece.count.value) + piece.spare)]
 
 
 def purchases(pieces: Sequence[Piece], runs: Sequence[StrandRun], pattern: SizedPattern) -> tuple[Purchase, ...]:
@@ -43,6 +49,7 @@ def purchases(pieces: Sequence[Piece], runs: Sequence[StrandRun], pattern: Sized
             material,
             tuple(piece for piece in pieces if piece.material == key),
             tuple(run for run in runs if run.material == key),
+            butt_mm(material, pattern),
         )
         if uses.pieces or uses.runs:
             rows.append(_purchase(uses))
@@ -52,8 +59,8 @@ def purchases(pieces: Sequence[Piece], runs: Sequence[StrandRun], pattern: Sized
 def _purchase(uses: _Uses) -> Purchase:
     material, stock = uses.material, uses.material.stock
     length = _length(uses)
-    mass = _mass(material, length)
     rods = _rods(uses)
+    mass = _mass(material, length, rods)
     choice = _choice(uses, length, rods)
     return Purchase(
         material=material.key,
@@ -65,6 +72,8 @@ def _purchase(uses: _Uses) -> Purchase:
         packs=tuple(_pack_count(kind, count) for kind, count in choice),
         surplus_mm=_surplus(material, choice, length, rods),
         cost=_cost(material, choice),
+        butt_mm=stock.butt_mm,
+        tip_mm=stock.tip_mm,
     )
 
 
@@ -88,19 +97,22 @@ def _length(uses: _Uses) -> Amount:
     return worked(name, total, "mm", "pieces + strands, with spare", *cut, *strands, path=uses.material.path)
 
 
-def _mass(material: Material, length: Amount) -> Amount | None:
+def _mass(material: Material, length: Amount, rods: Amount | None) -> Amount | None:
+    """Length × mass of a metre. Rods that taper are weighed whole, if the maker says what a metre of them weighs."""
     stock = material.stock
-    if stock.grams_per_metre is None or stock.tapered:
+    if stock.grams_per_metre is None:
         return None
     each = Amount("mass of one metre", stock.grams_per_metre, "g", stock.mass_basis, stock.mass_source)
+    name, path = f"mass, {material.title}", material.path
+    if rods is not None and stock.length_class_mm is not None:
+        grams = rods.value * stock.length_class_mm / 1000 * stock.grams_per_metre
+        return worked(name, grams, "g", "rods × length in metres × mass of one metre", rods, each, path=path)
     grams = length.value / 1000 * stock.grams_per_metre
-    return worked(
-        f"mass, {material.title}", grams, "g", "length in metres × mass of one metre", length, each, path=material.path
-    )
+    return worked(name, grams, "g", "length in metres × mass of one metre", length, each, path=path)
 
 
 def _rods(uses: _Uses) -> Amount | None:
-    """Rods counted: every piece and every strand piece of willow is a rod; dowels give as many pieces as they hold."""
+    """Rods counted: willow by the piece and the length of weaving; dowels give as many pieces as they hold."""
     material, stock = uses.material, uses.material.stock
     name = f"rods, {material.title}"
     if stock.length_class_mm is not None:
@@ -115,13 +127,27 @@ def _rods(uses: _Uses) -> Amount | None:
 
 
 def _counted_rods(uses: _Uses, class_mm: float, name: str) -> Amount:
-    cut = sum(max(1, math.ceil(piece / class_mm - _HAIR)) for piece in uses.cut_mm)
+    """One rod for each stake or other long piece and each length of weaving; short sticks several from one butt."""
+    short = [piece for piece in uses.pieces if _from_butts(piece)]
+    cut = _each(short)
+    from_butts = [length for length in cut if length <= uses.butt_mm]
+    long = [length for length in cut if length > uses.butt_mm]
+    long += _each([piece for piece in uses.pieces if piece not in short])
+    whole = sum(max(1, math.ceil(length / class_mm - _HAIR)) for length in long)
     strands = sum(run.pieces.value for run in uses.runs)
     spare = sum(run.pieces.value * run.spare_mm.value / run.length_mm.value for run in uses.runs if run.length_mm.value)
+    counts = [*(piece.count for piece in uses.pieces), *(run.pieces for run in uses.runs)]
     formula = "one rod for each piece and each length of weaving, spare included"
-    counts = (*(piece.count for piece in uses.pieces), *(run.pieces for run in uses.runs))
-    number = cut + strands + math.ceil(spare - _HAIR)
+    if from_butts:
+        counts.append(Amount("butt of a rod", uses.butt_mm, "mm", Basis.ESTIMATED))
+        formula = f"{len(from_butts)} short sticks cut from the butts of rods + {formula}"
+    number = lengths_to_buy(from_butts, uses.butt_mm) + whole + strands + math.ceil(spare - _HAIR)
     return worked(name, number, "count", formula, *counts, path=uses.material.path)
+
+
+def _from_butts(piece: Piece) -> bool:
+    """Whether a piece is a base stick (or a lid's), which the thick end of a rod serves for; not one that turns up."""
+    return piece.part.endswith(("stick", "sticks")) and "through" not in piece.part
 
 
 def _rod_mm(material: Material) -> float | None:

@@ -90,7 +90,10 @@ class PackCount:
 
 @dataclass(frozen=True, slots=True)
 class Purchase:
-    """What to buy of one material and colour for one basket."""
+    """What to buy of one material and colour for one basket.
+
+    Rods that taper are counted; `butt_mm` and `tip_mm` grade them, thick end and thin.
+    """
 
     material: str
     stock: str
@@ -101,6 +104,8 @@ class Purchase:
     packs: tuple[PackCount, ...]
     surplus_mm: Amount | None
     cost: Amount | None
+    butt_mm: float | None = None
+    tip_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

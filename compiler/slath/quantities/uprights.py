@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from slath.basket.rods import part_of, stick_of
 from slath.quantities.crossing import UprightSection
 from slath.units import Amount, Basis, worked
 
@@ -31,7 +32,8 @@ def upright_of(band: WovenBand, basket: Basket) -> Upright:
     lid = basket.lid
     if lid is not None and any(found is band for found in (*lid.base.bands, *lid.bands)):
         return upright_of(band, lid.basket)
-    stakes = [basket.pattern.materials[stake.material] for stake in basket.stakes]
+    height = basket.profile.along_mm if basket.profile is not None else 0.0
+    stakes = [part_of(basket.pattern.materials[stake.material], 0.0, height) for stake in basket.stakes]
     return upright_from(stakes, band.group_sizes, "stake")
 
 
@@ -58,4 +60,4 @@ def upright_from(materials: Sequence[Material], group_sizes: Sequence[int], word
 def _of_sticks(base: ConstructedBase, pattern: SizedPattern) -> list[Material]:
     """Each stick's material once for every end it brings to the edge."""
     by_number = {stick.number: stick for stick in base.sticks}
-    return [pattern.materials[by_number[end.stick].material] for end in base.ends]
+    return [stick_of(by_number[end.stick].material, pattern) for end in base.ends]

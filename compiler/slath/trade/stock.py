@@ -63,3 +63,14 @@ class Stock:
     def tapered(self) -> bool:
         """Whether it is a rod with a thick and a thin end, counted and not weighed."""
         return self.butt_mm is not None and self.tip_mm is not None
+
+    def thickness_over(self, start_mm: float, end_mm: float) -> float:
+        """Mean thickness (mm) of the part of a rod from `start_mm` to `end_mm` from its butt, taken to taper evenly.
+
+        The stock's own thickness where it does not taper. An even taper is estimated: real rods thin faster at the tip.
+        """
+        length = self.length_class_mm
+        if self.butt_mm is None or self.tip_mm is None or not length:
+            return self.thickness_mm
+        middle = min(max((start_mm + end_mm) / 2, 0.0), length)
+        return self.butt_mm + (self.tip_mm - self.butt_mm) * middle / length
