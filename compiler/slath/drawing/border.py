@@ -13,7 +13,7 @@ from slath.basket.model import Basket, WorkedBorder, WorkedPass
 from slath.drawing.border_course import BorderCourse, border_course, on_page
 from slath.drawing.curves import Numbers
 from slath.drawing.dress import Dress, dress, picked_out
-from slath.drawing.lettering import POINT_MM
+from slath.drawing.lettering import POINT_MM, word_width
 from slath.drawing.options import Options
 from slath.drawing.plate import Plate
 from slath.drawing.rods import Brush, Rod
@@ -214,7 +214,8 @@ class _Figure:
         bent = [rod for rod in flat if rod.name.startswith("stake")]
         high = max(float(rod.points[:, 1].max()) for rod in bent) + window.stake
         low = min(float(rod.points[:, 1].min()) for rod in flat) - 0.6
-        foot, head = 4.7 * em, 5.2 * em
+        rows = _note_rows([(0.0, 0.0, words) for _, _, words in self._notes(window)], self.options)
+        foot, head = 4.7 * em, (3.9 + 1.3 * len(rows)) * em
         window = replace(window, base=foot - low)
         plate = Plate(self.options.width_mm, foot + (high - low) + head, self.options)
         left, right = (
@@ -229,7 +230,7 @@ class _Figure:
         )
         self._numbers(plate, window, foot)
         self._frame(plate)
-        self._notes(plate, window)
+        _place_notes(plate, self._notes(window), plate.height - 2.2 * em)
         return plate.scene(
             name, self._title(), self._words(), seen_from=f"{'inside' if self.inside else 'outside'} and above",
             caption=f"{self._title()}. Seen from {'inside' if self.inside else 'outside'} and above.",
@@ -257,7 +258,8 @@ class _Figure:
         plate.text(1.0, 0.8 * em, f"{held}seen from {near} and above", "start", colour=plate.quiet)
 
     # ---------------------------------------------------------------------------------------------------------- notes
-    def _notes(self, plate: Plate, window: _Window) -> None:
+    def _notes(self, window: _Window) -> list[tuple[float, float, str]]:
+        """Notes of the figure: page place of what each is about, and its words."""
         notes: list[tuple[float, float, str]] = []
         if self.phase == "finish":
             for stake in self._finishers():
@@ -266,11 +268,12 @@ class _Figure:
                 notes.append((*spot, f"{self._number(stake)} {_under_words(way)}"))
         else:
             notes += self._way_notes(window)
-        for stake in self.worked.loose[:3] if self.phase != "running" else ():
-            if window.first <= stake <= window.last and self.done(stake) > self.earlier:
+        loose = [stake for stake in self.worked.loose[:3] if window.first <= stake <= window.last]
+        for stake in loose if self.phase != "running" else ():
+            if self.done(stake) > self.earlier:
                 x, y = self._spot(window, stake, None)
                 notes.append((x, y, f"{stake} loose"))
-        _place_notes(plate, notes, plate.height - 3.0 * self.em)
+        return notes
 
     def _spot(self, window: _Window, stake: int, knot: int | None) -> tuple[float, float]:
         """A page place on a stake: at one of its knots, or on top of its loop."""
@@ -296,7 +299,7 @@ class _Figure:
             page = window.place(np.array([mine[0], mine[0]]), float(self.picked))[0]
             notes.append((float(page[0]), float(page[1]), f"{face} {_listed(numbers)}"))
         page = window.place(np.array([knots[-1], knots[-1]]), float(self.picked))[0]
-        hidden = knots[-6 if len(knots) > 6 else -1]
+        hidden = knots[-3 if self.mine[-1].ending == "down" else -6 if len(knots) > 6 else -1]
         if self.mine[-1].ending in {"in", "down"}:
             page = window.place(np.array([hidden, hidden]), float(self.picked))[0]
         notes.append((float(page[0]), float(page[1]), _ending_words(way)))
@@ -422,19 +425,32 @@ def _listed(numbers: Sequence[int]) -> str:
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
 
 
-def _place_notes(plate: Plate, notes: list[tuple[float, float, str]], y: float) -> None:
-    """Notes in one or two rows above, each over its spot as nearly as the others allow."""
+def _note_rows(notes: list[tuple[float, float, str]], options: Options) -> list[list[tuple[float, float, str]]]:
+    """Notes from left to right dealt out to as many rows as they need to stand side by side."""
+    em = options.text_pt * POINT_MM
+    wide = [word_width(words, options.text_pt) + 1.6 * em for _, _, words in notes]
+    count = max(1, -(-int(sum(wide) * 1.12) // max(int(options.width_mm), 1)))
+    while True:
+        rows: list[list[tuple[float, float, str]]] = [[] for _ in range(count)]
+        taken = [0.0] * count
+        for number, note in enumerate(sorted(notes)):
+            rows[number % count].append(note)
+            taken[number % count] += word_width(note[2], options.text_pt) + 1.6 * em
+        if max(taken) <= options.width_mm or count >= max(len(notes), 1):
+            return rows
+        count += 1
+
+
+def _place_notes(plate: Plate, notes: list[tuple[float, float, str]], top: float) -> None:
+    """Notes in rows downwards from `top`, each over its spot as nearly as the others allow."""
     em = plate.em
-    ordered = sorted(notes)
-    rows: list[list[tuple[float, float, str]]] = [[], []]
-    total = sum(plate.wide(words) + 1.6 * em for _, _, words in ordered)
-    for index, note in enumerate(ordered):
-        rows[index % 2 if total > plate.width else 0].append(note)
-    for level, row in enumerate(rows):
+    placed: list[tuple[float, float, float, float, str]] = []
+    for level, row in enumerate(_note_rows(notes, plate.options)):
         widths = [plate.wide(words) + 1.4 * em for _, _, words in row]
         places = _fitted([x for x, _, _ in row], widths, plate.width)
         for (x, spot, words), place in zip(row, places, strict=True):
-            plate.pointer(x, spot, place, y - (0.0 if level else -0.0) + (1.25 * em if level else 0.0), words)
+            placed.append((x, spot, place, top - 1.3 * level * em, words))
+    plate.pointers(placed)
 
 
 def _fitted(wanted: list[float], widths: list[float], room: float) -> list[float]:

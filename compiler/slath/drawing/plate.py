@@ -196,12 +196,18 @@ class Plate:
 
     def pointer(self, x: float, y: float, tx: float, ty: float, words: str, anchor: Anchor = "middle") -> None:
         """A note at (tx, ty) with a line to the spot (x, y) it is about."""
+        self.pointers([(x, y, tx, ty, words)], anchor)
+
+    def pointers(self, notes: Sequence[tuple[float, float, float, float, str]], anchor: Anchor = "middle") -> None:
+        """Notes, each (spot x, spot y, words x, words y, words); all lines lie under all words."""
         gap = 0.62 * self.em
-        foot = (tx, ty - math.copysign(gap, ty - y)) if anchor == "middle" else (tx, ty)
         reach = {"start": 0.3 * self.em, "middle": 0.0, "end": -0.3 * self.em}[anchor]
-        self.line([(x, y), foot], LINE)
-        self.circle(x, y, 0.55, fill=self.ink, stroke=self.paper, width=0.25)
-        self.text(tx + reach, ty, words, anchor)
+        for x, y, tx, ty, _ in notes:
+            foot = (tx, ty - math.copysign(gap, ty - y)) if anchor == "middle" else (tx, ty)
+            self.line([(x, y), foot], LINE)
+            self.circle(x, y, 0.55, fill=self.ink, stroke=self.paper, width=0.25)
+        for _, _, tx, ty, words in notes:
+            self.text(tx + reach, ty, words, anchor)
 
     def work_arrow(self, x: float, y: float, words: str = "work", length: float = 9.0) -> None:
         """The direction of work, from (x, y) on, with its name after it."""
