@@ -216,6 +216,29 @@ def test_photographs_of_every_kind_are_set(kind: str, mode: str) -> None:
     assert image.image.mode in {"RGB", "L"}
 
 
+def test_a_photograph_lying_on_its_side_is_stood_up() -> None:
+    """The camera's note that the picture is turned (Exif 2.3, tag 0x0112) is heeded: 40 × 20 becomes 20 × 40."""
+    exif = Image.Exif()
+    exif[0x0112] = 6
+    out = BytesIO()
+    Image.new("RGB", (40, 20), (200, 120, 40)).save(out, "JPEG", exif=exif)
+    reader = read(
+        set_document(Document("t", (Figure(Photograph(out.getvalue(), "A", "A.", 20), "A"),)), shipped("home"))
+    )
+    (image,) = reader.pages[0].images
+    assert image.image.size == (20, 40)
+
+
+def test_a_photograph_finer_than_print_is_made_smaller() -> None:
+    """A picture of 4000 pixels printed 60 mm wide is written at 300 dots an inch: 709 pixels."""
+    out = BytesIO()
+    Image.effect_noise((4000, 2000), 60).convert("RGB").save(out, "JPEG")
+    data = set_document(Document("t", (Figure(Photograph(out.getvalue(), "A", "A.", 60), "A"),)), shipped("home"))
+    (image,) = read(data).pages[0].images
+    assert image.image.size == (709, 354)
+    assert len(data) < len(out.getvalue()) / 4
+
+
 def test_fonts_are_embedded_and_few() -> None:
     """Every font is embedded as a subset, and none of the standard fonts is named."""
     reader = read(set_document(booklet(), shipped("home")))

@@ -43,11 +43,11 @@ def natural_size(figure: Figure) -> tuple[float, float]:
         return picture.width * MM, picture.height * MM
     from io import BytesIO  # noqa: PLC0415
 
-    from PIL import Image, UnidentifiedImageError  # noqa: PLC0415  (only photographs need it)
+    from PIL import Image, ImageOps, UnidentifiedImageError  # noqa: PLC0415  (only photographs need it)
 
     try:
         with Image.open(BytesIO(picture.data)) as image:
-            across, down = image.size
+            across, down = ImageOps.exif_transpose(image).size
     except UnidentifiedImageError as error:
         raise ContentError(f"the photograph {picture.title!r} is neither JPEG nor PNG") from error
     return picture.width * MM, picture.width * MM * down / across

@@ -198,7 +198,7 @@ class _Painter:
                 return scene_operators(item.scene, self.typist, x + item.x, y - item.y, item.scale, item.window)
             case Picture():
                 self._figure_box(mark, x + item.x, y - item.y, item.width, item.height)
-                name = image(item.photograph, self.file, self.images)
+                name = image(item.photograph, item.width, self.file, self.images)
                 return f"q {item.width:.3f} 0 0 {item.height:.3f} {x + item.x:.2f} {y - item.y - item.height:.2f} cm /{name} Do Q"
             case _:
                 raise TypeError(item)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from io import BytesIO
 from typing import TYPE_CHECKING, Any
 
-from PIL import Image
+from PIL import ExifTags, Image, ImageOps
 from reportlab.pdfbase.pdfdoc import PDFName
 
 from slath.output.pdf_file import RawStream
@@ -14,33 +14,56 @@ if TYPE_CHECKING:
     from slath.booklet.blocks import Photograph
     from slath.output.pdf_file import PdfFile
 
+FINEST = 300  # dots an inch, as fine as offset printing shows (common practice)
+SLACK = 1.25  # a picture is only made smaller if it is finer than this times what is printed
+QUALITY = 90
 SPACES = {"RGB": "DeviceRGB", "L": "DeviceGray"}
 
 
-def image(photograph: Photograph, file: PdfFile, images: dict[bytes, tuple[str, Any]]) -> str:
-    """The resource name of a photograph; the same bytes are written once. JPEG data are kept as they are."""
+def image(photograph: Photograph, width: float, file: PdfFile, images: dict[bytes, tuple[str, Any]]) -> str:
+    """The resource name of a photograph printed ``width`` points wide; the same picture is written once.
+
+    JPEG data are kept as they are unless the camera says the picture lies on its side, or it is finer than any printer.
+    """
     known = images.get(photograph.data)
     if known is None:
         name = f"Im{len(images) + 1}"
-        known = images[photograph.data] = (name, file.add(_stream(photograph.data)))
+        known = images[photograph.data] = (name, file.add(_stream(photograph.data, width)))
     return known[0]
 
 
-def _stream(data: bytes) -> RawStream:
-    with Image.open(BytesIO(data)) as picture:
-        width, height = picture.size
-        kept = picture.format == "JPEG" and picture.mode in SPACES
-        if not kept and "A" in picture.getbands():
-            ground = Image.new("RGB", picture.size, "white")  # paper shows where the picture is clear
-            ground.paste(picture, mask=picture.getchannel("A"))
-            pixels, mode = ground.tobytes(), "RGB"
-        else:
-            mode = picture.mode if picture.mode in SPACES else "RGB"
-            pixels = b"" if kept else picture.convert(mode).tobytes()
-    entries = {
-        "Type": PDFName("XObject"), "Subtype": PDFName("Image"), "Width": width, "Height": height,
+def _stream(data: bytes, width: float) -> RawStream:
+    with Image.open(BytesIO(data)) as opened:
+        finest = round(width / 72 * FINEST)
+        turned = opened.getexif().get(ExifTags.Base.Orientation, 1) != 1
+        if opened.format == "JPEG" and opened.mode in SPACES and not turned and opened.width <= SLACK * finest:
+            return _jpeg(data, opened.size, opened.mode)
+        picture = _on_paper(ImageOps.exif_transpose(opened))
+    if picture.width > SLACK * finest:
+        picture = picture.resize((finest, round(picture.height * finest / picture.width)), Image.Resampling.LANCZOS)
+    if opened.format == "JPEG":
+        out = BytesIO()
+        picture.save(out, "JPEG", quality=QUALITY)
+        return _jpeg(out.getvalue(), picture.size, picture.mode)
+    return RawStream(picture.tobytes(), _entries(picture.size, picture.mode))
+
+
+def _on_paper(picture: Image.Image) -> Image.Image:
+    """The picture in grey or RGB, paper showing where it is clear."""
+    if "A" in picture.getbands() or "transparency" in picture.info:
+        clear = picture.convert("RGBA")
+        ground = Image.new("RGB", picture.size, "white")
+        ground.paste(clear, mask=clear.getchannel("A"))
+        return ground
+    return picture if picture.mode in SPACES else picture.convert("RGB")
+
+
+def _jpeg(data: bytes, size: tuple[int, int], mode: str) -> RawStream:
+    return RawStream(data, {**_entries(size, mode), "Filter": PDFName("DCTDecode")}, compress=False)
+
+
+def _entries(size: tuple[int, int], mode: str) -> dict[str, Any]:
+    return {
+        "Type": PDFName("XObject"), "Subtype": PDFName("Image"), "Width": size[0], "Height": size[1],
         "BitsPerComponent": 8, "ColorSpace": PDFName(SPACES[mode]),
     }  # fmt: skip
-    if kept:
-        return RawStream(data, {**entries, "Filter": PDFName("DCTDecode")}, compress=False)
-    return RawStream(pixels, entries)

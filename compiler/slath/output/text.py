@@ -30,7 +30,7 @@ from slath.booklet.reading import FRACTION_SLASH, NO_BREAK, plain
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from slath.booklet.blocks import Block, Document, Piece, Row, Words
+    from slath.booklet.blocks import Block, Document, FormBox, Piece, Row, Words
 
 WIDTH = 72
 UNDERLINES = {0: "=", 1: "=", 2: "-"}
@@ -97,19 +97,7 @@ def _block(block: Block) -> Iterator[str]:  # noqa: C901, PLR0912  (one line a k
         case TickRow(label, count, group):
             yield _filled(label) + "\n" + _ticks(count, group)
         case Form(boxes):
-            yield "\n".join(
-                _filled(
-                    (
-                        *_pieces(box.name),
-                        ": predicted ",
-                        *_pieces(box.predicted or "nothing"),
-                        f"; found ________ {box.unit}".rstrip(),
-                    ),
-                    "",
-                    "  ",
-                )
-                for box in boxes
-            )
+            yield "\n".join(_form_box(box) for box in boxes)
         case NotesLines(heading):
             yield f"{heading}:"
         case KeepTogether(blocks) | Section(_, blocks):
@@ -145,6 +133,11 @@ def _step(block: Step) -> Iterator[str]:
     if block.notes:
         yield "\n".join(_filled(words, "  ") for words in block.notes)
     yield from (_count(each) for each in block.counts)
+
+
+def _form_box(box: FormBox) -> str:
+    predicted = (": predicted ", *_pieces(box.predicted), ";") if box.predicted else (":",)
+    return _filled((*_pieces(box.name), *predicted, f" found ________ {box.unit}".rstrip()), "", "  ")
 
 
 def _listing(block: Listing) -> str:
