@@ -264,6 +264,6 @@ class Plate:
         )  # fmt: skip
 
 
-def along_curve(points: Numbers, offset: float) -> Numbers:
-    """A line beside a curve, to its left where `offset` is positive."""
+def along_curve(points: Numbers, offset: float | Numbers) -> Numbers:
+    """A line beside a curve, to its left where `offset` (one value, or (n, 1)) is positive."""
     return np.asarray(points[:, :2] + left_normals(points) * offset)

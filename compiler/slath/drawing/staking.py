@@ -9,11 +9,11 @@ import numpy as np
 from slath.basket.model import Basket, Curve, Stake
 from slath.drawing.base_course import BaseCourse
 from slath.drawing.board_plan import hole_mm, numbered_every
-from slath.drawing.curves import Numbers
+from slath.drawing.curves import Numbers, eased, left_normals, travelled
 from slath.drawing.lettering import POINT_MM
 from slath.drawing.options import Options
 from slath.drawing.plans import Plan, curve_points, fitting_ratio, seen_from_below
-from slath.drawing.plate import Plate
+from slath.drawing.plate import Plate, along_curve
 from slath.drawing.rods import Brush, Rod
 from slath.drawing.scene import Scene
 from slath.drawing.tones import with_lightness
@@ -116,39 +116,37 @@ def _standing(
     hidden: list[Numbers] = []
     for stake in basket.stakes:
         width = max(pattern.materials[stake.material].width_mm * plan.scale, _THINNEST)
-        line = _stake_line(plan, basket, stake, reach, course)
-        hidden.append(_outlined(line[:2], width))
-        outer = line[1:]
-        rods.append(Rod(np.column_stack([outer, np.full(len(outer), 3.0)]), width, clothes.stakes, (False, True),
-                        name=f"stake {stake.number}"))  # fmt: skip
-    if course is not None and stake_depth(basket) > 0:
-        plate.areas([shape for shape, stake in zip(hidden, basket.stakes, strict=True) if stake.kind != "through"],
-                    pale, plate.ink, 0.25, dash=(0.9, 0.6))  # fmt: skip
+        if course is not None and stake.kind != "through" and stake_depth(basket) > 0:
+            hidden.append(_outlined(_hidden_line(plan, basket, stake, course), width))
+        outer = _edge_and_out(plan, basket, stake, reach)
+        points = np.column_stack([outer, np.full(len(outer), 3.0)])
+        rods.append(Rod(points, width, clothes.stakes, (False, True), name=f"stake {stake.number}"))
+    plate.areas(hidden, pale, plate.ink, 0.25, dash=(0.9, 0.6))
     plate.rods(rods, Brush(gap=0.0, edge=0.22, rings=4.0), name="stakes")
 
 
-def _stake_line(plan: Plan, basket: Basket, stake: Stake, reach: float, course: BaseCourse | None) -> Numbers:
-    """Page points: the tip in the base, the edge, and the outer end."""
+def _edge_and_out(plan: Plan, basket: Basket, stake: Stake, reach: float) -> Numbers:
+    """Page points where a stake leaves the edge and where its drawn part ends."""
     edge = basket.base.edge
-    spot, (nx, ny) = np.array(edge.point(stake.u)), edge.normal(stake.u)
-    turn = -1.0 if plan.below else 1.0
-    at_edge = plan.at([(float(spot[0]), float(spot[1]))])[0]
-    outer = at_edge + np.array([nx, turn * ny]) * reach
-    depth = min(stake_depth(basket), 0.92 * course.room if course else 0.0)
-    if course is None or stake.end is None:
-        tip = at_edge - np.array([nx, turn * ny]) * depth * plan.scale
-        return np.array([tip, at_edge, outer])
-    index = stake.end - 1
-    way = course.room - depth
-    ends = course.end_at(index, np.array([way, way + 1.0]))
-    along = ends[1] - ends[0]
-    along /= math.hypot(*along)
+    nx, ny = edge.normal(stake.u)
+    at_edge = np.array(plan.one(edge.point(stake.u)))
+    return np.array([at_edge, at_edge + np.array([nx, -ny if plan.below else ny]) * reach])
+
+
+def _hidden_line(plan: Plan, basket: Basket, stake: Stake, course: BaseCourse) -> Numbers:
+    """Page points of the part in the base: from its tip beside the stick end, along it, to its own place at the edge."""
+    depth = min(stake_depth(basket), 0.92 * course.room)
+    edge = np.array(basket.base.edge.point(stake.u))
+    if stake.end is None:
+        away = np.array(basket.base.edge.normal(stake.u))
+        return plan.at(np.array([edge - away * depth, edge]))
+    ways = np.linspace(course.room - depth, course.room, 10)
+    line = course.end_at(stake.end - 1, ways)
     mine = [other.number for other in basket.stakes if other.end == stake.end and other.kind != "bye-stake"]
-    side = _side_of(stake, mine)
     width = basket.pattern.materials[stake.material].width_mm
-    beside = np.array([-along[1], along[0]]) * side * (course.stick + width) / 2
-    tip = plan.at([tuple((ends[0] + beside).tolist())])[0]
-    return np.array([tip, at_edge, outer])
+    beside = left_normals(line) * _side_of(stake, mine) * (course.stick + width) / 2
+    veer = eased(ways, ways[0], ways[-1])[:, None]
+    return plan.at(line + beside * (1 - veer) + (edge - line[-1]) * veer)
 
 
 def _side_of(stake: Stake, mine: list[int]) -> float:
@@ -160,15 +158,9 @@ def _side_of(stake: Stake, mine: list[int]) -> float:
 
 
 def _outlined(line: Numbers, width: float) -> Numbers:
-    """A strip `width` wide about a straight line of two points, pointed at its tip."""
-    along = line[1] - line[0]
-    long = math.hypot(*along) or 1.0
-    along = along / long
-    side = np.array([-along[1], along[0]]) * width / 2
-    point = min(2.2 * width, long * 0.4)
-    return np.array(
-        [line[1] + side, line[0] + along * point + side, line[0], line[0] + along * point - side, line[1] - side]
-    )
+    """A strip `width` wide about a line, pointed at its start."""
+    half = np.minimum(travelled(line) / 4.0, width / 2)
+    return np.vstack([along_curve(line, half[:, None]), along_curve(line, -half[:, None])[::-1]])
 
 
 # ---------------------------------------------------------------------------------------------------------- a board
