@@ -7,11 +7,13 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
+import shapely
 from tests.quantities.records import (
     PAIR,
     RAND,
     WALE,
     band,
+    material,
     oval_pattern,
     round_pattern,
     settings,
@@ -21,8 +23,10 @@ from tests.quantities.records import (
 )
 
 from slath.basket.construct import construct
+from slath.basket.outline import area_mm2
 from slath.language.pattern import (
     Band,
+    Board,
     Border,
     ByeStakes,
     Extent,
@@ -38,6 +42,7 @@ from slath.language.pattern import (
 from slath.quantities import quantities_of
 from slath.quantities.results import Piece, Quantities
 from slath.quantities.uprights import upright_of
+from slath.trade import find_stock
 from slath.units import Basis
 
 FOOT = 304.8
@@ -448,3 +453,39 @@ def test_chain_starts_and_finishes_its_strands_once() -> None:
         assert together.woven_mm.value == pytest.approx(once.woven_mm.value)
         assert together.pieces.value == once.pieces.value
     assert [row.name for row in chained.bands if row.course == "chain"] == [item.name for item in rounds]
+
+
+def test_board_weighs_its_area_times_its_thickness_times_its_density() -> None:
+    """12 by 8 in of 6 mm board at 0.6 g/cm³ is 223 g, in the basket and to buy; without a density nobody knows."""
+    plywood = find_stock("plywood 6 mm")
+    assert plywood is not None
+    pattern = tray_pattern()
+    base = pattern.base
+    assert isinstance(base, Board)
+    base = replace(base, outline=Outline("rectangle", 304.8, 203.2), thickness_mm=6.0)
+    known = {**pattern.materials, base.material: material(base.material, plywood)}
+    found = quantities_of(construct(replace(pattern, base=base, materials=known)))
+    board = piece(found, "board")
+    assert board.mass_g is not None
+    assert board.mass_g.value == pytest.approx(30.48 * 20.32 * 0.6 * 0.6)
+    (bought,) = [row for row in found.purchase if row.material == base.material]
+    assert bought.mass_g is not None
+    assert bought.mass_g.value == board.mass_g.value
+    assert found.finished.mass_g is not None
+    assert found.finished.mass_g.value > board.mass_g.value
+    assert piece(quantities_of(construct(pattern)), "board").mass_g is None
+
+
+@pytest.mark.parametrize(
+    ("outline", "area"),
+    [
+        (Outline("circle", 200.0, 200.0), math.pi * 100**2),
+        (Outline("ellipse", 300.0, 200.0), math.pi * 150 * 100),
+        (Outline("rectangle", 300.0, 200.0), 300 * 200),
+        (Outline("stadium", 300.0, 200.0), 100 * 200 + math.pi * 100**2),
+        (Outline("rounded rectangle", 300.0, 200.0, 50.0), shapely.box(50, 50, 250, 150).buffer(50, 256).area),
+    ],
+)
+def test_area_of_an_outline(outline: Outline, area: float) -> None:
+    """Areas by school formulas, and by shapely where corners are rounded."""
+    assert area_mm2(outline) == pytest.approx(area, rel=1e-4)

@@ -198,6 +198,14 @@ def _corner_of(outline: Outline) -> float:
     return {"stadium": outline.width_mm / 2, "rectangle": 0.0}.get(outline.shape, outline.corner_mm)
 
 
+def area_mm2(outline: Outline) -> float:
+    """The area inside an outline."""
+    if outline.shape in {"circle", "ellipse"}:
+        return math.pi / 4 * outline.length_mm * outline.width_mm
+    corner = _corner_of(outline)
+    return outline.length_mm * outline.width_mm - (4 - math.pi) * corner * corner
+
+
 def between(first: Outline, second: Outline, t: float) -> Outline:
     """The outline a share `t` (0 to 1) of the way from `first` to `second`, both of one family."""
     if t == 0 or first == second:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from slath.language.pattern import Board
 from slath.quantities.borders import border_height, stake_mm
 from slath.quantities.results import Finished
 from slath.units import Amount, Basis, weakest, worked
@@ -73,12 +74,18 @@ def _with_handle(basket: Basket, height: Amount) -> Amount | None:
 def _mass(basket: Basket, pieces: Sequence[Piece], runs: Sequence[StrandRun]) -> Amount | None:
     """What stays in the basket × mass of its stocks; None where the mass of any stock is not known."""
     materials = basket.pattern.materials
+    if isinstance(basket.pattern.base, Board) and not basket.pattern.base.material:
+        return None  # a board of no material that is listed
     used = list(dict.fromkeys([*(piece.material for piece in pieces), *(run.material for run in runs)]))
     parts: list[Amount] = []
     for key in used:
-        stock = materials[key].stock if key in materials else None  # a board may be of no material that is listed
-        if stock is None or stock.grams_per_metre is None:
+        stock = materials[key].stock
+        if stock.grams_per_metre is None:
             return None
+        boards = [piece.mass_g for piece in pieces if piece.material == key and piece.mass_g is not None]
+        if boards:
+            parts += boards
+            continue
         kept = sum(piece.count.value * _kept_mm(piece) for piece in pieces if piece.material == key)
         kept += sum(run.length_mm.value for run in runs if run.material == key)
         name = f"mass of {materials[key].title} in the basket"

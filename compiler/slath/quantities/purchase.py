@@ -60,7 +60,7 @@ def _purchase(uses: _Uses) -> Purchase:
     material, stock = uses.material, uses.material.stock
     length = _length(uses)
     rods = _rods(uses)
-    mass = _mass(material, length, rods)
+    mass = _board_mass(uses) if stock.kind == "wood" else _mass(material, length, rods)
     choice = _choice(uses, length, rods)
     return Purchase(
         material=material.key,
@@ -109,6 +109,15 @@ def _mass(material: Material, length: Amount, rods: Amount | None) -> Amount | N
         return worked(name, grams, "g", "rods × length in metres × mass of one metre", rods, each, path=path)
     grams = length.value / 1000 * stock.grams_per_metre
     return worked(name, grams, "g", "length in metres × mass of one metre", length, each, path=path)
+
+
+def _board_mass(uses: _Uses) -> Amount | None:
+    """Boards by their own mass; None where one of them has none."""
+    masses = [piece.mass_g for piece in uses.pieces if piece.mass_g is not None]
+    if not masses or len(masses) < len(uses.pieces):
+        return None
+    total = sum(mass.value for mass in masses)
+    return worked(f"mass, {uses.material.title}", total, "g", "sum of the boards", *masses, path=uses.material.path)
 
 
 def _rods(uses: _Uses) -> Amount | None:

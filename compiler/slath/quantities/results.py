@@ -13,7 +13,8 @@ class Piece:
     """Pieces of one part and length to cut. `cut_mm` is rounded up to the maker's step from the sum of `parts`.
 
     `part` is a trade word ("lengthwise sticks", "stakes", "bow"); `count` are needed, `spare` are cut besides.
-    `given_mm` is the designer's own cut length where the pattern fixes one.
+    `given_mm` is the designer's own cut length where the pattern fixes one. `mass_g` is what one weighs where its length
+    does not tell it: a board.
     """
 
     part: str
@@ -25,6 +26,7 @@ class Piece:
     parts: tuple[Amount, ...]
     path: Path
     given_mm: float | None = None
+    mass_g: Amount | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from slath.basket.outline import area_mm2
 from slath.language.pattern import Board, Frame, OvalSlath, ReadyMade, RoundSlath
 from slath.quantities.cutting import chosen_or_setting, piece_of, spare_count
+from slath.trade.stocks import implied_density
 from slath.units import Amount, Basis, worked
 
 if TYPE_CHECKING:
@@ -33,7 +35,7 @@ def base_pieces(base: ConstructedBase, pattern: SizedPattern, rising: tuple[Amou
     """
     spec = base.spec
     if isinstance(spec, Board):
-        return (_board(spec, pattern),)
+        return (_board(spec, pattern),) if spec.material else ()
     if isinstance(spec, ReadyMade):
         return ()
     pieces: list[Piece] = []
@@ -133,4 +135,19 @@ def _board(spec: Board, pattern: SizedPattern) -> Piece:
     part = "board"
     length = Amount("length over all", spec.outline.length_mm, "mm", Basis.GIVEN, path=(*spec.path, "outline"))
     count = Amount(part, 1, "count", Basis.COUNTED, path=spec.path)
-    return piece_of(part, spec.material, count, (length,), pattern, path=spec.path, given_mm=spec.outline.length_mm)
+    board = piece_of(part, spec.material, count, (length,), pattern, path=spec.path, given_mm=spec.outline.length_mm)
+    return replace(board, mass_g=_board_mass(spec, pattern))
+
+
+def _board_mass(spec: Board, pattern: SizedPattern) -> Amount | None:
+    """Area × thickness × density; None where its stock does not give one. The holes weigh nothing to speak of."""
+    stock = pattern.materials[spec.material].stock
+    density = implied_density(stock)
+    if density is None:
+        return None
+    area = area_mm2(spec.outline)
+    grams = area * spec.thickness_mm / 1000 * density
+    told = Amount("area of the board, cm²", area / 100, "ratio", Basis.GIVEN, path=spec.path)
+    thick = Amount("thickness of the board", spec.thickness_mm, "mm", Basis.GIVEN, path=(*spec.path, "thickness"))
+    heavy = Amount("density, g/cm³", density, "ratio", stock.mass_basis, stock.mass_source)
+    return worked("mass of the board", grams, "g", "area × thickness × density", told, thick, heavy, path=spec.path)

@@ -65,7 +65,7 @@ def all_stocks() -> tuple[Stock, ...]:
 
 def section_mm2(kind: str, width_mm: float, thickness_mm: float) -> float:
     """Area of the cross section in mm²: round, oval, half round (half an ellipse) or rectangular."""
-    full = {"flat reed": 1.0, "chair cane": 1.0, "raffia": 1.0, "braid": 1.0, "half round reed": math.pi / 4}
+    full = {"flat reed": 1.0, "chair cane": 1.0, "raffia": 1.0, "braid": 1.0, "wood": 1.0}
     return full.get(kind, math.pi / 4) * width_mm * thickness_mm
 
 
