@@ -219,7 +219,7 @@ def _drilling(work: Work, spec: Board) -> list[ToldStep]:
             drill,
             notes=["Try a [stake] in a hole of the waste piece first: it must slide, and not rattle."],
             does=("drill", "sand"),
-            materials=(spec.material,),
+            materials=(spec.material,) if spec.material else (),
         ),
     ]
 
