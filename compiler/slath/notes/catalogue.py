@@ -209,6 +209,9 @@ _CANNOT_BE_WOVEN = {
         "a piece shorter than its parts", "The length given does not cover what the piece is made up of."
     ),
     "stock-too-short": Entry("a piece longer than its stock", "No piece can be cut longer than its material comes."),
+    "working-length-too-short": Entry(
+        "strands no longer than their joins", "Each new strand laps the one before, so it must be longer than the lap."
+    ),
     "stake-too-deep": Entry("stakes set into the slath", "Stakes go in from the edge no further than to the slath."),
     "foot-too-short": Entry(
         "too little stake below the board", "A foot border is worked with what stands below the board."

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from slath.language.pattern import Board, Border, OvalSlath, RoundSlath
+from slath.basket.model import WovenBand
+from slath.language.pattern import Board, Border, OvalSlath, Path, RoundSlath
 from slath.quantities.cutting import cut_length
+from slath.quantities.joins import working_length
 from slath.quantities.results import Piece
 from slath.rules.finding import Context, Finding
 from slath.units import Amount
@@ -116,6 +118,34 @@ def material_goes_round(context: Context) -> Iterator[Finding]:
             f"{context.measure(need)} are needed.",
             (f"have {context.measure(need - material.have_mm)} more", "use it in fewer rounds", "make a smaller size"),
         )  # fmt: skip
+
+
+def strands_longer_than_laps(context: Context) -> Iterator[Finding]:
+    """Each new strand laps the one before; pieces no longer than the lap would never get on."""
+    lap = context.sized.settings["join_lap"]
+    told: set[Path] = set()
+    for band in (*context.bands, *_on_lid(context)):
+        for key in dict.fromkeys(band.spec.strands):
+            working = working_length(band, context.material(key), context.sized)
+            path = working.path or context.material(key).path
+            if working.value > lap.value + _HAIR_MM or path in told:
+                continue
+            told.add(path)
+            yield Finding(
+                path, band.name,
+                f"{context.material(key).title} is worked in lengths of {context.measure(working.value)}, and at each join "
+                f"two lie side by side over {context.measure(lap.value)}; nothing would be gained by a new one.",
+                (
+                    f"work in lengths of more than {context.measure(2 * lap.value)} (working_length)",
+                    "make the lap shorter (settings, join_lap)",
+                ),
+                related=((lap.path, "the lap"),) if lap.path else (),
+            )  # fmt: skip
+
+
+def _on_lid(context: Context) -> tuple[WovenBand, ...]:
+    lid = context.basket.lid
+    return (*lid.base.bands, *lid.bands) if lid is not None else ()
 
 
 def stakes_stop_at_slath(context: Context) -> Iterator[Finding]:
