@@ -10,7 +10,9 @@ import numpy as np
 
 from slath.basket.model import Basket, WovenBand
 from slath.drawing.base_course import BaseCourse
+from slath.drawing.base_plan import stick_rods as flat_sticks
 from slath.drawing.curves import Numbers
+from slath.drawing.frame_course import frame_strands
 from slath.drawing.key import draw_key, rod_entries
 from slath.drawing.lettering import POINT_MM
 from slath.drawing.options import Options
@@ -20,11 +22,12 @@ from slath.drawing.rods import SMALL, Brush, Rod
 from slath.drawing.scene import Scene
 from slath.drawing.stroke import rod_letters
 from slath.drawing.wardrobe import Wardrobe
+from slath.language.pattern import Frame
 
 
 def stage_names(basket: Basket) -> list[str]:
     """Figure names of the base bands in order: openings while ends are grouped, then weavings."""
-    if basket.base.slath is None:
+    if basket.base.slath is None and not isinstance(basket.base.spec, Frame):
         return []
     names, openings, used = [], 0, set()
     for band in basket.base.bands:
@@ -43,6 +46,8 @@ def stage_names(basket: Basket) -> list[str]:
 
 def draw_stage(basket: Basket, index: int, clothes: Wardrobe, options: Options) -> Scene:
     """The base when its band `index` is done."""
+    if isinstance(basket.base.spec, Frame):
+        return _draw_frame(basket, index, clothes, options)
     band = basket.base.bands[index]
     sizes = _sizes(basket)
     course = BaseCourse(basket.base, *sizes, upto=index)
@@ -50,17 +55,11 @@ def draw_stage(basket: Basket, index: int, clothes: Wardrobe, options: Options) 
     plan, plate, box = _plate(course, band, options, whole=last)
     weaving = weaving_rods(plan, course, clothes)
     sticks = stick_rods(plan, course, clothes, 4.0)
-    thin = sizes[1] * plan.scale
-    if thin > 1.6:
-        brush = Brush(gap=0.18, edge=0.25)
-    elif thin > 1.15:
-        brush = Brush(gap=0.14, edge=0.22, step=0.5, tolerance=0.03, pixel=0.16, shade=False)
-    else:
-        brush = replace(SMALL, tolerance=0.03, pixel=0.16)
-    plate.rods([*sticks, *weaving], brush, box, name="base")
+    plate.rods([*sticks, *weaving], _brush(sizes[1] * plan.scale), box, name="base")
     _end_numbers(plate, plan, course, band, box)
     _letters(plate, plan, course, band, clothes)
-    _captions(plate, plan, band, clothes)
+    grouped = max(band.group_sizes) > 1
+    _captions(plate, plan, band, clothes, _grouping(band) if grouped else "single sticks")
     names = stage_names(basket)
     return plate.scene(
         names[index],
@@ -70,6 +69,46 @@ def draw_stage(basket: Basket, index: int, clothes: Wardrobe, options: Options) 
         caption=f"{_title(band)}, seen from {plan.seen_from}; work runs {plan.way_round(options)}.",
         data={"band": band.name, "rounds": len(band.rounds)},
     )
+
+
+def _draw_frame(basket: Basket, index: int, clothes: Wardrobe, options: Options) -> Scene:
+    """A frame woven from one end as far as the end of band `index`."""
+    base, band = basket.base, basket.base.bands[index]
+    em, outline = options.text_pt * POINT_MM, basket.base.spec.outline
+    head, foot = 2.6 * em, 5.6 * em
+    ratio = max(
+        outline.length_mm / (options.width_mm - 4.0), outline.width_mm / (options.tallest_mm - head - foot - 4.0)
+    )
+    tall = outline.width_mm / ratio + 4.0
+    plate = Plate(options.width_mm, tall + head + foot, options)
+    plan = Plan(plate.width / 2, foot + tall / 2, ratio, below=True)
+    stick, strand = _sizes(basket)
+    rods = flat_sticks(plan, base.sticks, stick, clothes)
+    for course in frame_strands(base, stick):
+        if course.bands[0] <= index:
+            points = np.column_stack([plan.at(course.points[:, :2]), course.points[:, 2] * plan.scale])
+            rods.append(Rod(points, strand * plan.scale, clothes.weaver(course.material), (True, True), name="row"))
+    thin = strand * plan.scale
+    plate.rods(rods, _brush(thin), name="frame")
+    _captions(plate, plan, band, clothes, "from side to side")
+    rows = len(band.rounds)
+    words = (
+        f"Seen from below: {rows} rows of {band.spec.weave.label} across the lengthwise {options.term('sticks')}, turning back at "
+        "the outer ones, from one end of the frame to the other."
+    )
+    return plate.scene(
+        stage_names(basket)[index], f"The base: {band.name}", words, seen_from="below",
+        caption=f"The frame woven from side to side, {rows} rows.", data={"band": band.name, "rounds": rows},
+    )  # fmt: skip
+
+
+def _brush(thin: float) -> Brush:
+    """The brush for a plan whose strands are so wide on the page."""
+    if thin > 1.6:
+        return Brush(gap=0.18, edge=0.25)
+    if thin > 1.15:
+        return Brush(gap=0.14, edge=0.22, step=0.5, tolerance=0.03, pixel=0.16, shade=False)
+    return replace(SMALL, tolerance=0.03, pixel=0.16)
 
 
 def _sizes(basket: Basket) -> tuple[float, float]:
@@ -197,21 +236,20 @@ def _grouping(band: WovenBand) -> str:
     return "in " + " and ".join(words)
 
 
-def _captions(plate: Plate, plan: Plan, band: WovenBand, clothes: Wardrobe) -> None:
+def _captions(plate: Plate, plan: Plan, band: WovenBand, clothes: Wardrobe, taken: str) -> None:
+    """What was woven, `taken` how, above the key; the viewing side and the way work runs at the top."""
     em = plate.em
     plate.text(0.4, plate.height - 0.9 * em, f"seen from {plan.seen_from}", "start", italic=True)
     rounds = len(band.rounds)
-    said = f"{rounds} round{'s' if rounds != 1 else ''} of {band.spec.weave.label}, {_grouping(band) if max(band.group_sizes) > 1 else 'single sticks'}"
+    row = "row" if taken == "from side to side" else "round"
+    said = f"{rounds} {row}{'s' if rounds != 1 else ''} of {band.spec.weave.label}, {taken}"
     plate.text(0.4, 3.9 * em, said, "start", bold=True)
     draw_key(plate, rod_entries(band, rod_letters(band, clothes), clothes), 2.6 * em)
-    sweep = np.linspace(math.radians(64), math.radians(44), 14)
-    radius = min(plate.height - 10 * em, plate.width) * 0.47
-    arc = np.column_stack([plan.x + radius * np.cos(sweep) * 1.03, plan.y + radius * np.sin(sweep)])
-    corner = np.column_stack(
-        [np.linspace(plate.width - 15.0, plate.width - 3.5, 12), plate.height - 1.0 - 3.0 * np.linspace(0, 1, 12) ** 2]
-    )
-    plate.arrow(corner if plan.below else arc, 0.5)
-    plate.text(plate.width - 16.0, plate.height - 0.9 * em, "work", "end")
+    if row == "round":
+        share = np.linspace(0, 1, 12)
+        sweep = np.column_stack([plate.width - 15.0 + 11.5 * share, plate.height - 1.0 - 3.0 * share**2])
+        plate.arrow(sweep, 0.5)
+        plate.text(plate.width - 16.0, plate.height - 0.9 * em, "work", "end")
 
 
 def _words(basket: Basket, index: int, clothes: Wardrobe, options: Options) -> str:

@@ -14,6 +14,7 @@ from slath.drawing.base_course import BaseCourse
 from slath.drawing.border_course import BorderCourse, border_course
 from slath.drawing.curves import Numbers, catmull_rom, eased, resample, travelled
 from slath.drawing.dress import Dress
+from slath.drawing.frame_course import frame_strands
 from slath.drawing.options import Options
 from slath.drawing.plans import curve_points, lies_on_top
 from slath.drawing.plate import Plate
@@ -23,7 +24,7 @@ from slath.drawing.side import rows_high, stake_places
 from slath.drawing.surface import Surface, flat_surface, round_at, stake_fractions, surface_of
 from slath.drawing.wall import Lay, strand_lines, wedge_after
 from slath.drawing.wardrobe import Wardrobe
-from slath.language.pattern import OvalSlath, RoundSlath
+from slath.language.pattern import Frame
 
 _GROUND = "#e4e0d8"
 
@@ -152,9 +153,12 @@ def _all_strands(basket: Basket, clothes: Wardrobe, view: View) -> Iterator[_Str
 # -------------------------------------------------------------------------------------------------------------- floor
 def _floor(basket: Basket, clothes: Wardrobe) -> Iterator[_Strand]:
     base = basket.base
-    if base.slath is None or not isinstance(base.spec, RoundSlath | OvalSlath):
-        return
     materials = basket.pattern.materials
+    if isinstance(base.spec, Frame):
+        yield from _frame_floor(basket, clothes)
+        return
+    if base.slath is None:
+        return
     stick = max(materials[item.material].width_mm for item in base.sticks)
     widths = [materials[key].width_mm for band in base.bands for rod in band.materials for key in rod] or [2.5]
     course = BaseCourse(base, stick, sum(widths) / len(widths))
@@ -173,6 +177,19 @@ def _floor(basket: Basket, clothes: Wardrobe) -> Iterator[_Strand]:
         )
 
 
+def _frame_floor(basket: Basket, clothes: Wardrobe) -> Iterator[_Strand]:
+    base, materials = basket.base, basket.pattern.materials
+    stick = max(materials[item.material].width_mm for item in base.sticks)
+    for item in base.sticks:
+        lift = (0.2 if item.over else 0.6) * stick
+        points = np.array([(*item.start, lift), (*item.finish, lift)])
+        yield _Strand(points * np.array([0.98, 0.98, 1.0]), stick, clothes.sticks, np.full(2, -0.25), name="stick")
+    for course in frame_strands(base, stick):
+        width = materials[course.material].width_mm
+        points = course.points * np.array([0.97, 0.97, -1.0]) + np.array([0.0, 0.0, 0.6 * stick])
+        yield _Strand(points, width, clothes.weaver(course.material), np.full(len(points), -0.25), name="floor")
+
+
 def _shadow(basket: Basket) -> Numbers:
     """The outline of the shadow on the table, a little larger than the base and away from the light."""
     edge = curve_points(basket.base.edge, 120)
@@ -185,7 +202,7 @@ def _ground(plate: Plate, basket: Basket, view: View) -> None:
     """A quiet shadow on the table, and the floor of a board."""
     edge = curve_points(basket.base.edge, 120)
     plate.area(view.page(_shadow(basket)), fill=_GROUND)
-    if basket.base.slath is None:
+    if basket.base.slath is None and not isinstance(basket.base.spec, Frame):
         floor = view.page(np.column_stack([edge, np.zeros(len(edge))]))
         plate.area(floor, fill="#bda579")
 

@@ -8,6 +8,7 @@ import numpy as np
 
 from slath.basket.model import Basket, Curve, Stake
 from slath.drawing.base_course import BaseCourse
+from slath.drawing.base_plan import stick_rods as flat_sticks
 from slath.drawing.board_plan import hole_mm, numbered_every
 from slath.drawing.curves import Numbers, eased, left_normals, travelled
 from slath.drawing.lettering import POINT_MM
@@ -69,6 +70,9 @@ def _beside_ends(plate: Plate, plan: Plan, basket: Basket, clothes: Wardrobe, re
     edge = plan.at(curve_points(base.edge))
     plate.outline(edge, stroke=plate.quiet, width=0.3, fill="#f7f3ea")
     if base.slath is None:
+        if base.sticks:
+            width = max(pattern.materials[stick.material].width_mm for stick in base.sticks)
+            plate.rods(flat_sticks(plan, base.sticks, width, clothes), Brush(gap=0.2, edge=0.24), name="sticks")
         _standing(plate, plan, basket, clothes, reach, None)
         return
     widths = [pattern.materials[stick.material].width_mm for stick in base.sticks]
