@@ -240,6 +240,21 @@ def test_contents_give_the_page_of_each_heading() -> None:
         assert f"{title} {page}" in text or f"{title}{page}" in text
 
 
+def test_rows_on_a_new_page_say_which_group_they_belong_to() -> None:
+    """Where a group runs over a page its heading is set again, marked as continued, and tagged only once."""
+    rows = (
+        Row(("Small",), "group"),
+        *(Row((f"part {n}",)) for n in range(80)),
+        Row(("Large",), "group"),
+        Row(("end",)),
+    )
+    laid = lay_out(Document("t", (Table("List", (Column("Part", row_header=True),), rows),)), shipped("home"))
+    assert len(laid.pages) > 1
+    assert "Small (continued)" not in words_on(laid, 1)
+    assert "Small (continued)" in words_on(laid, 2)
+    assert len(role_pages(laid, "TR")) == 84
+
+
 def test_columns_get_what_they_need_and_fill_the_page() -> None:
     """Short cells stand on one line beside a long one, which takes the rest; all columns together fill the width."""
     columns_ = (Column("Number"), Column("How"), Column("Rests on"))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import Blank, Strong
+from slath.booklet.blocks import Blank, Row, Strong
 from slath.booklet.desk import Desk, spaced
 from slath.booklet.laid import Mark, Node, Rule
 from slath.booklet.strips import IN_TABLE, NEVER, Strip, kept, stacked, whole_if_short
@@ -13,7 +13,7 @@ from slath.booklet.strips import IN_TABLE, NEVER, Strip, kept, stacked, whole_if
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from slath.booklet.blocks import Piece, Row, Table, Words
+    from slath.booklet.blocks import Piece, Table, Words
     from slath.booklet.lines import Look
 
 COLUMN_GAP = 1.1  # ems between columns
@@ -107,7 +107,7 @@ def _as_grid(grid: _Grid, block: Table, parent: Node) -> list[Strip]:
     tree = Node("Table", parent)
     caption = _caption(grid.desk, block, tree)
     header = _header(grid, block, Node("TR", Node("THead", tree)))
-    again = replace(header, marks=[Mark(None, mark.items, mark.x, mark.y, pagination=True) for mark in header.marks])
+    again = headings = _as_artifact(header)
     body = Node("TBody", tree)
     strips = kept([*caption, header])
     for number, row in enumerate(block.rows):
@@ -116,8 +116,20 @@ def _as_grid(grid: _Grid, block: Table, parent: Node) -> list[Strip]:
         cost = IN_TABLE * (6 if last or number == 1 else 1)
         if number == 0 or after_group or row.kind == "total":
             cost = NEVER
-        strips.append(replace(_row(grid, block, row, Node("TR", body), last=last), cost=cost, repeat=again))
+        repeat = headings if row.kind == "group" else again
+        strips.append(replace(_row(grid, block, row, Node("TR", body), last=last), cost=cost, repeat=repeat))
+        if row.kind == "group":
+            again = stacked([headings, _as_artifact(_row(grid, block, _continued(row), Node("TR"), last=False))])
     return whole_if_short(strips, SMALL * grid.desk.height)
+
+
+def _as_artifact(strip: Strip) -> Strip:
+    """The same strip as it is set again on later pages, where readers of tags have no need of it."""
+    return replace(strip, marks=[Mark(None, mark.items, mark.x, mark.y, pagination=True) for mark in strip.marks])
+
+
+def _continued(row: Row) -> Row:
+    return Row(((*_pieces(row.cells[0]), " (continued)"),), "group")
 
 
 def _caption(desk: Desk, block: Table, tree: Node) -> list[Strip]:
