@@ -462,7 +462,7 @@ def booklet() -> Document:
                 ),
             ),
             Section(
-                "cut-list",
+                "materials",
                 (
                     Heading(1, "Cut list"),
                     Paragraph(
@@ -473,7 +473,7 @@ def booklet() -> Document:
             ),
             Section("steps", steps()),
             Section(
-                "finishing",
+                "steps",
                 (
                     Heading(1, "Finishing"),
                     Listing(
