@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -11,9 +11,11 @@ import numpy as np
 from slath.basket.border_ways import StakeWay, stake_ways
 from slath.basket.model import Basket, WorkedBorder, WorkedPass
 from slath.drawing.border_course import BorderCourse, border_course, on_page
+from slath.drawing.border_words import ending_words, listed, loose_words, runs, turn_words, under_words
 from slath.drawing.curves import Numbers
 from slath.drawing.dress import Dress, dress, picked_out
-from slath.drawing.lettering import POINT_MM, word_width
+from slath.drawing.lettering import POINT_MM
+from slath.drawing.note_rows import note_rows, place_notes
 from slath.drawing.options import Options
 from slath.drawing.plate import Plate
 from slath.drawing.rods import Brush, Rod
@@ -214,7 +216,7 @@ class _Figure:
         bent = [rod for rod in flat if rod.name.startswith("stake")]
         high = max(float(rod.points[:, 1].max()) for rod in bent) + window.stake
         low = min(float(rod.points[:, 1].min()) for rod in flat) - 0.6
-        rows = _note_rows([(0.0, 0.0, words) for _, _, words in self._notes(window)], self.options)
+        rows = note_rows([(0.0, 0.0, words) for _, _, words in self._notes(window)], self.options)
         foot, head = 4.7 * em, (3.9 + 1.3 * len(rows)) * em
         window = replace(window, base=foot - low)
         plate = Plate(self.options.width_mm, foot + (high - low) + head, self.options)
@@ -230,7 +232,7 @@ class _Figure:
         )
         self._numbers(plate, window, foot)
         self._frame(plate)
-        _place_notes(plate, self._notes(window), plate.height - 2.2 * em)
+        place_notes(plate, self._notes(window), plate.height - 2.2 * em)
         return plate.scene(
             name, self._title(), self._words(), seen_from=f"{'inside' if self.inside else 'outside'} and above",
             caption=f"{self._title()}. Seen from {'inside' if self.inside else 'outside'} and above.",
@@ -265,7 +267,7 @@ class _Figure:
             for stake in self._finishers():
                 way = self._way(self._number(stake))
                 spot = self._spot(window, stake, -4)
-                notes.append((*spot, f"{self._number(stake)} {_under_words(way)}"))
+                notes.append((*spot, f"{self._number(stake)} {under_words(way)}"))
         else:
             notes += self._way_notes(window)
         loose = [stake for stake in self.worked.loose[:3] if window.first <= stake <= window.last]
@@ -293,16 +295,16 @@ class _Figure:
         knots = self.course.knots(self.done(self.picked))
         start = len(self.course.knots(self.earlier)) - 3 if self.earlier else 3
         notes = []
-        for face, numbers, offsets in _runs(way, self.mine):
+        for face, numbers, offsets in runs(way, self.mine):
             middle = offsets[len(offsets) // 2]
             mine = [knot for knot in knots[start:] if abs(knot[0] - middle) < 0.3] or [knots[-1]]
             page = window.place(np.array([mine[0], mine[0]]), float(self.picked))[0]
-            notes.append((float(page[0]), float(page[1]), f"{face} {_listed(numbers)}"))
+            notes.append((float(page[0]), float(page[1]), f"{face} {listed(numbers)}"))
         page = window.place(np.array([knots[-1], knots[-1]]), float(self.picked))[0]
         hidden = knots[-3 if self.mine[-1].ending == "down" else -6 if len(knots) > 6 else -1]
         if self.mine[-1].ending in {"in", "down"}:
             page = window.place(np.array([hidden, hidden]), float(self.picked))[0]
-        notes.append((float(page[0]), float(page[1]), _ending_words(way)))
+        notes.append((float(page[0]), float(page[1]), ending_words(way)))
         return notes
 
     def _way(self, number: int) -> StakeWay:
@@ -327,13 +329,13 @@ class _Figure:
                 )
             if laid:
                 said.append(f"First lay down {laid} {stakes}, 1 to {laid}, in order.")
-            said.append(f"{_turn_words(way)}.")
+            said.append(f"{turn_words(way)}.")
             if self.worked.loose:
                 said.append(
-                    f"Leave {_loose_words(self.worked.loose, stakes, self.options)} loose, to thread the last ones under."
+                    f"Leave {loose_words(self.worked.loose, stakes, self.options)} loose, to thread the last ones under."
                 )
         elif self.phase == "running":
-            said.append(f"{_turn_words(way)}. Every one in turn does the same, working to the {self.options.right}.")
+            said.append(f"{turn_words(way)}. Every one in turn does the same, working to the {self.options.right}.")
         else:
             if self.worked.finish:
                 said.append(
@@ -341,10 +343,10 @@ class _Figure:
                 )
             for finish in self.worked.finish:
                 own = self._way(finish.stake)
-                said.append(f"{_turn_words(own)}, {_under_words(own)}.")
+                said.append(f"{turn_words(own)}, {under_words(own)}.")
             if not self.worked.finish:
                 said.append(
-                    f"{_turn_words(self._way(self.border.count))}. The last ones do as the others did; none needs threading."
+                    f"{turn_words(self._way(self.border.count))}. The last ones do as the others did; none needs threading."
                 )
         return " ".join(said)
 
@@ -356,113 +358,3 @@ def _quiet(look: Dress) -> Dress:
     """The side below a border, paler and unmarked, so that the border stands out."""
     level = lightness(look.tones.body)
     return dress(with_lightness(look.tones.body, 76 + 0.17 * level, 0.28))
-
-
-def _loose_words(loose: Sequence[int], stakes: str, options: Options) -> str:
-    if len(loose) == 1:
-        return f"{options.term('stake')} {loose[0]}"
-    return f"{stakes} {_listed(list(loose))}"
-
-
-def _runs(way: StakeWay, legs: Sequence[object]) -> list[tuple[str, list[int], list[int]]]:
-    """Stakes passed in one go on one face: face, their numbers, their places from the stake."""
-    offsets = [visit.offset for leg in legs for visit in leg.visits]  # type: ignore[attr-defined]
-    runs: list[tuple[str, list[int], list[int]]] = []
-    passes = list(way.passes)
-    for (number, face), offset in zip(passes, offsets[-len(passes) :] if passes else [], strict=True):
-        if runs and runs[-1][0] == face:
-            runs[-1][1].append(number)
-            runs[-1][2].append(offset)
-        else:
-            runs.append((face, [number], [offset]))
-    return runs
-
-
-def _turn_words(way: StakeWay) -> str:
-    """One turn of one stake: "3 goes behind 4 and 5 and out between 5 and 6"."""
-    runs: list[tuple[str, list[int]]] = []
-    for number, face in way.passes:
-        if runs and runs[-1][0] == face:
-            runs[-1][1].append(number)
-        else:
-            runs.append((face, [number]))
-    past = ", ".join(f"{face} {_listed(numbers)}" for face, numbers in runs)
-    edge = "over the top and " if way.over_edge else ""
-    return (
-        f"Stake {way.stake} goes {edge}{past}, {_ending_words(way)}"
-        if past
-        else f"Stake {way.stake} goes {edge}{_ending_words(way)}"
-    )
-
-
-def _ending_words(way: StakeWay) -> str:
-    a, b = way.ends_between
-    loop = f", under loop {way.through_loop}" if way.through_loop else ""
-    if way.ending == "out":
-        return f"out between {a} and {b}{loop}"
-    if way.ending == "in":
-        return f"in between {a} and {b}{loop}"
-    if way.ending == "down":
-        return f"down beside {b}"
-    return f"rests on {way.rests_on}"
-
-
-def _under_words(way: StakeWay) -> str:
-    loops = [under.stake for under in way.under if under.what == "loop"]
-    ends = [under.stake for under in way.under if under.what != "loop"]
-    said = []
-    if loops:
-        said.append(f"under loop{'s' if len(loops) > 1 else ''} {_listed(loops)}")
-    if ends:
-        said.append(f"behind the end{'s' if len(ends) > 1 else ''} of {_listed(ends)}")
-    return " and ".join(said) or "as before"
-
-
-def _listed(numbers: Sequence[int]) -> str:
-    words = [str(number) for number in numbers]
-    if len(words) > 3:
-        return f"{words[0]} to {words[-1]}"
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
-
-
-def _note_rows(notes: list[tuple[float, float, str]], options: Options) -> list[list[tuple[float, float, str]]]:
-    """Notes from left to right dealt out to as many rows as they need to stand side by side."""
-    em = options.text_pt * POINT_MM
-    wide = [word_width(words, options.text_pt) + 1.6 * em for _, _, words in notes]
-    count = max(1, -(-int(sum(wide) * 1.12) // max(int(options.width_mm), 1)))
-    while True:
-        rows: list[list[tuple[float, float, str]]] = [[] for _ in range(count)]
-        taken = [0.0] * count
-        for number, note in enumerate(sorted(notes)):
-            rows[number % count].append(note)
-            taken[number % count] += word_width(note[2], options.text_pt) + 1.6 * em
-        if max(taken) <= options.width_mm or count >= max(len(notes), 1):
-            return rows
-        count += 1
-
-
-def _place_notes(plate: Plate, notes: list[tuple[float, float, str]], top: float) -> None:
-    """Notes in rows downwards from `top`, each over its spot as nearly as the others allow."""
-    em = plate.em
-    placed: list[tuple[float, float, float, float, str]] = []
-    for level, row in enumerate(_note_rows(notes, plate.options)):
-        widths = [plate.wide(words) + 1.4 * em for _, _, words in row]
-        places = _fitted([x for x, _, _ in row], widths, plate.width)
-        for (x, spot, words), place in zip(row, places, strict=True):
-            placed.append((x, spot, place, top - 1.3 * level * em, words))
-    plate.pointers(placed)
-
-
-def _fitted(wanted: list[float], widths: list[float], room: float) -> list[float]:
-    """Middles of labels in a row, near where they are wanted, neither overlapping nor leaving the plate."""
-    places = list(wanted)
-    for _ in range(60):
-        for index in range(len(places)):
-            half = widths[index] / 2
-            places[index] = min(max(places[index], half), room - half)
-            if index:
-                short = (widths[index - 1] + widths[index]) / 2 - (places[index] - places[index - 1])
-                if short > 0:
-                    places[index - 1] -= short / 2
-                    places[index] += short / 2
-    return places

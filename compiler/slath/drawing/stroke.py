@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 import numpy as np
 
@@ -17,9 +16,10 @@ from slath.drawing.options import Options
 from slath.drawing.plate import FIRM, Plate
 from slath.drawing.rods import Brush, Rod
 from slath.drawing.scene import Scene
-from slath.drawing.wall import Lay, climbs, rod_faces, rod_rows
+from slath.drawing.stroke_words import figure_words, passed_by, start_words, stroke_words
+from slath.drawing.wall import Lay, rod_faces, rod_rows
 from slath.drawing.wardrobe import Wardrobe
-from slath.language.pattern import Stroke, WeaveSpec
+from slath.language.pattern import WeaveSpec
 
 _PANELS = 4
 _MOST_RODS = 6
@@ -78,7 +78,7 @@ def draw_stroke(band: WovenBand, clothes: Wardrobe, options: Options) -> Scene:
     return plate.scene(
         stroke_name(band),
         f"{weave.label[:1].upper()}{weave.label[1:]}: the first strokes",
-        _words(band, letters, moves, options),
+        figure_words(band, letters, moves, options),
         seen_from="the side worked on, and from above" if band.part == "base" else "outside, and from above",
         caption=f"{weave.label[:1].upper()}{weave.label[1:]}: the start and the first strokes, from outside and from above.",
         data={"band": band.name, "moves": moves},
@@ -105,18 +105,9 @@ def _shown_rods(band: WovenBand) -> int:
     return min(len(band.materials), _PANELS if band.spec.weave.kind == "french rand" else _MOST_RODS)
 
 
-def _strokes(weave: WeaveSpec, number: int) -> tuple[Stroke, ...]:
-    """The first `number` strokes of a rod."""
-    return tuple(weave.strokes[step % len(weave.strokes)] for step in range(number))
-
-
-def _passed(weave: WeaveSpec, number: int) -> int:
-    return sum(stroke.reach for stroke in _strokes(weave, number))
-
-
 def _scale(band: WovenBand, moves: Sequence[tuple[int, ...]], options: Options) -> _Scale:
     weave = band.spec.weave
-    reach = max(rod + _passed(weave, done) for state in moves for rod, done in enumerate(state))
+    reach = max(rod + passed_by(weave, done) for state in moves for rod, done in enumerate(state))
     first, last = -1, max(reach, _shown_rods(band) + 1)
     shown = last - first + 1
     column = (options.width_mm - 5.0) / 2
@@ -218,10 +209,10 @@ class _Panel:
         plate = self.plate
         y = self.top - 0.75 * plate.em
         if just is None:
-            plate.text(self.left + 0.4, y, f"Start: {_start_words(self.band)}", "start", bold=True)
+            plate.text(self.left + 0.4, y, f"Start: {start_words(self.band)}", "start", bold=True)
             return
         done = before[just]
-        said = _stroke_words(self.band, just, done)
+        said = stroke_words(self.band, just, done)
         plate.text(self.left + 0.4, y, f"{sum(moved)}", "start", bold=True)
         plate.text(self.left + 0.4 + 1.1 * plate.em, y, f"{self.letters[just]} {said}", "start", bold=True)
 
@@ -309,10 +300,10 @@ class _Panel:
     def _follow(self, rod: int, done: int) -> None:
         """An arrow along the strand just moved, broken where it runs behind."""
         weave, scale = self.band.spec.weave, self.scale
-        start = rod + _passed(weave, done - 1)
+        start = rod + passed_by(weave, done - 1)
         line = self._line(rod, done)
         uprights = (line.along - self.left) / scale.spacing - 0.42 + scale.first
-        end = rod + _passed(weave, done)
+        end = rod + passed_by(weave, done)
         inside = (uprights > start + 0.12) & (uprights < end + 0.22)
         course = np.column_stack([line.along, line.lift + self.row])[inside]
         rise = 1.55 * scale.strand + 0.5 * scale.strand * (len(self.band.materials[rod]) > 1)
@@ -335,7 +326,7 @@ class _Panel:
     def _line(self, rod: int, done: int) -> _Line:
         """A rod after `done` strokes: from its tail behind, past its uprights, to its end hanging out of its space."""
         weave, scale = self.band.spec.weave, self.scale
-        passed = _passed(weave, done)
+        passed = passed_by(weave, done)
         faces: list[Face] = rod_faces(weave, self.band.uprights, rod, passed) if passed else []
         pitch = 1.06 * scale.strand * _rows_high(weave)
         rows = rod_rows(weave, faces, rod, Lay(scale.stake, scale.strand, pitch))
@@ -371,63 +362,3 @@ def _rows_high(weave: WeaveSpec) -> float:
     if weave.twined:
         return max(2.0, *(float(max(stroke.before, stroke.behind)) for stroke in weave.strokes))
     return float(weave.rods * weave.as_one)
-
-
-def _listed(numbers: Sequence[int]) -> str:
-    words = [str(number) for number in numbers]
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
-
-
-def _start_words(band: WovenBand) -> str:
-    weave = band.spec.weave
-    if len(band.materials) == 1:
-        return "one space" if weave.as_one == 1 else f"{weave.as_one} as one, one space"
-    if weave.kind == "french rand":
-        return f"a rod in every space, {len(band.materials)} in all"
-    number = {2: "two", 3: "three", 4: "four", 5: "five", 6: "six"}.get(weave.rods, str(weave.rods))
-    return f"{number} neighbouring spaces"
-
-
-def _stroke_words(band: WovenBand, rod: int, done: int) -> str:
-    """One stroke in words with its uprights: "before 1 and 2, behind 3"."""
-    weave, count = band.spec.weave, band.uprights
-    stroke = weave.strokes[done % len(weave.strokes)]
-    first = rod + _passed(weave, done)
-    named = [(first + step + band.start - 1) % count + 1 for step in range(stroke.reach)]
-    return f"before {_listed(named[: stroke.before])}, behind {_listed(named[stroke.before :])}"
-
-
-def _words(band: WovenBand, letters: list[str], moves: Sequence[tuple[int, ...]], options: Options) -> str:
-    stake = "stick end" if band.part == "base" else options.term("stake")
-    spaces = "; ".join(
-        f"{letter} to the {options.right} of {stake} {(rod + band.start - 2) % band.uprights + 1}"
-        for rod, letter in enumerate(letters)
-    )
-    seen = "Seen from the side you work on" if band.part == "base" else "Seen from outside"
-    said = [
-        f"{seen}. {options.term('strands').capitalize()} start behind, each with its tail behind the {stake} on its {options.left}: {spaces}."
-    ]
-    shown = moves[:-1] if len(letters) == 1 else moves
-    for before, after in pairwise(shown):
-        rod = next(index for index in range(len(after)) if after[index] != before[index])
-        said.append(
-            f"Stroke {sum(after)}: {letters[rod]} goes {_stroke_words(band, rod, before[rod])}, and comes out to the front."
-        )
-    said.append(_order_words(band, stake, options))
-    return " ".join(said)
-
-
-def _order_words(band: WovenBand, stake: str, options: Options) -> str:
-    """How the strokes go on."""
-    strand = options.term("strand")
-    if band.spec.weave.kind == "french rand":
-        return f"Take the next {strand} to the {options.left} each time, until every one has made its stroke; so each round."
-    if len(band.materials) == 1:
-        return (
-            f"Go on round to the {options.right}; in the next round the {strand} meets each {stake} on the other face, "
-            "and lies on the first."
-        )
-    taken = f"Always take the {strand} that hangs furthest to the {options.left}."
-    if band.spec.weave.kind == "chase":
-        taken = f"One {strand} goes ahead and the other follows; neither overtakes."
-    return f"{taken} Rounds follow one another, {climbs(band)}."

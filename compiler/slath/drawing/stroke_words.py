@@ -1,0 +1,79 @@
+"""The strokes of a weave in words, with the numbers of the uprights they pass."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from slath.basket.model import WovenBand
+from slath.drawing.border_words import listed
+from slath.drawing.options import Options
+from slath.drawing.wall import climbs
+from slath.language.pattern import Stroke, WeaveSpec
+
+
+def strokes_of(weave: WeaveSpec, number: int) -> tuple[Stroke, ...]:
+    """The first `number` strokes of a rod."""
+    return tuple(weave.strokes[step % len(weave.strokes)] for step in range(number))
+
+
+def passed_by(weave: WeaveSpec, number: int) -> int:
+    """Uprights passed in the first `number` strokes of a rod."""
+    return sum(stroke.reach for stroke in strokes_of(weave, number))
+
+
+def start_words(band: WovenBand) -> str:
+    """Where the strands of a weave start: "three neighbouring spaces"."""
+    weave = band.spec.weave
+    if len(band.materials) == 1:
+        return "one space" if weave.as_one == 1 else f"{weave.as_one} as one, one space"
+    if weave.kind == "french rand":
+        return f"a rod in every space, {len(band.materials)} in all"
+    number = {2: "two", 3: "three", 4: "four", 5: "five", 6: "six"}.get(weave.rods, str(weave.rods))
+    return f"{number} neighbouring spaces"
+
+
+def stroke_words(band: WovenBand, rod: int, done: int) -> str:
+    """One stroke in words with its uprights: "before 1 and 2, behind 3"."""
+    weave, count = band.spec.weave, band.uprights
+    stroke = weave.strokes[done % len(weave.strokes)]
+    first = rod + passed_by(weave, done)
+    named = [(first + step + band.start - 1) % count + 1 for step in range(stroke.reach)]
+    return f"before {listed(named[: stroke.before])}, behind {listed(named[stroke.before :])}"
+
+
+def figure_words(band: WovenBand, letters: list[str], moves: Sequence[tuple[int, ...]], options: Options) -> str:
+    """The whole of the figure in words: the start, every stroke shown, and how it goes on."""
+    stake = "stick end" if band.part == "base" else options.term("stake")
+    spaces = "; ".join(
+        f"{letter} to the {options.right} of {stake} {(rod + band.start - 2) % band.uprights + 1}"
+        for rod, letter in enumerate(letters)
+    )
+    seen = "Seen from the side you work on" if band.part == "base" else "Seen from outside"
+    said = [
+        f"{seen}. {options.term('strands').capitalize()} start behind, each with its tail behind the {stake} on its {options.left}: {spaces}."
+    ]
+    shown = moves[:-1] if len(letters) == 1 else moves
+    for before, after in pairwise(shown):
+        rod = next(index for index in range(len(after)) if after[index] != before[index])
+        said.append(
+            f"Stroke {sum(after)}: {letters[rod]} goes {stroke_words(band, rod, before[rod])}, and comes out to the front."
+        )
+    said.append(order_words(band, stake, options))
+    return " ".join(said)
+
+
+def order_words(band: WovenBand, stake: str, options: Options) -> str:
+    """How the strokes go on."""
+    strand = options.term("strand")
+    if band.spec.weave.kind == "french rand":
+        return f"Take the next {strand} to the {options.left} each time, until every one has made its stroke; so each round."
+    if len(band.materials) == 1:
+        return (
+            f"Go on round to the {options.right}; in the next round the {strand} meets each {stake} on the other face, "
+            "and lies on the first."
+        )
+    taken = f"Always take the {strand} that hangs furthest to the {options.left}."
+    if band.spec.weave.kind == "chase":
+        taken = f"One {strand} goes ahead and the other follows; neither overtakes."
+    return f"{taken} Rounds follow one another, {climbs(band)}."
