@@ -90,7 +90,8 @@ def test_two_colours_stripe_on_even_and_alternate_on_odd() -> None:
 @pytest.mark.parametrize("uprights", [13, 31, 32, 40])
 def test_colours_come_from_laying_each_rod(rods: int, uprights: int) -> None:
     """Walking each rod on its own, the one that starts its float over an upright is the one the formula names, and one
-    rod alone is behind each upright in each round."""
+    rod alone is behind each upright in each round.
+    """
     spec = wale(rods)
     for travelled in range(uprights * 3):
         starting = [rod for rod in range(rods) if (travelled - rod) % rods == 0]

@@ -79,28 +79,26 @@ def changed(groups: tuple[int, ...], change: StakeChange) -> tuple[int, ...]:
         return tuple(part for group in groups for part in _portions(group, size))
     if change.action == "cross":
         return groups
-    count = _changed_count(groups, change)
+    taken = _changed_at(groups, change)
     if change.action == "add":
-        spread = {round(index * len(groups) / count) for index in range(count)} if count else set()
-        return tuple(
-            size for index, group in enumerate(groups) for size in ([group, 1] if index in spread else [group])
-        )
-    left = len(groups) - count
+        return tuple(size for group, added in zip(groups, taken, strict=True) for size in (group, *[1] * added))
+    left = sum(1 for dropped in taken if not dropped)
     if left < 3:
         raise CannotConstruct(
-            "too-few-stakes", change.path, "side", f"dropping {count} of {len(groups)} uprights leaves {max(left, 0)}",
+            "too-few-stakes", change.path, "side",
+            f"dropping {len(groups) - left} of {len(groups)} uprights leaves {left}",
             (f"drop at most {len(groups) - 3}",),
         )  # fmt: skip
-    dropped = {round(index * len(groups) / count) for index in range(count)} if count else set()
-    return tuple(group for index, group in enumerate(groups) if index not in dropped)
+    return tuple(group for group, dropped in zip(groups, taken, strict=True) if not dropped)
 
 
-def _changed_count(groups: tuple[int, ...], change: StakeChange) -> int:
+def _changed_at(groups: tuple[int, ...], change: StakeChange) -> list[int]:
+    """How many stakes are added at each working upright (or whether it is dropped): at those listed, or evenly spread."""
+    uprights = len(groups)
     if change.beside == "listed":
-        return len(change.stakes)
-    if change.count:
-        return change.count
-    return (len(groups) + 1) // 2 if change.beside == "every other" else len(groups)
+        return [change.stakes.count(number) for number in range(1, uprights + 1)]
+    count = change.count or (uprights // 2 if change.beside == "every other" else uprights)
+    return [(index + 1) * count // uprights - index * count // uprights for index in range(uprights)]
 
 
 def _portions(group: int, size: int) -> list[int]:

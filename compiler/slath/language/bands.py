@@ -202,10 +202,12 @@ def _range(view: View, key: str) -> tuple[int, int]:
 def _change(view: View, key: str, materials: Mapping[str, Material]) -> StakeChange:
     details = view.get(key) or view
     stakes = details.each("stakes", lambda item: item.own_count())
+    # Parting and crossing go one by one unless told; adding and dropping follow `beside` where no count is given.
+    usual = 1 if key in {"part_stakes", "cross_stakes"} else len(stakes)
     return StakeChange(
         path=details.path,
         action=_ACTIONS[key],
-        count=details.count("count", len(stakes) or 1),
+        count=details.count("count", usual),
         beside=details.choice("beside", "listed" if stakes else "every"),
         stakes=stakes,
         material=details.material("material", materials),
