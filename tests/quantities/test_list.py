@@ -40,6 +40,7 @@ from slath.language.pattern import (
     Wrap,
 )
 from slath.quantities import quantities_of
+from slath.quantities.borders import border_height, stake_mm
 from slath.quantities.results import Piece, Quantities
 from slath.quantities.uprights import upright_of
 from slath.trade import find_stock
@@ -489,3 +490,32 @@ def test_board_weighs_its_area_times_its_thickness_times_its_density() -> None:
 def test_area_of_an_outline(outline: Outline, area: float) -> None:
     """Areas by school formulas, and by shapely where corners are rounded."""
     assert area_mm2(outline) == pytest.approx(area, rel=1e-4)
+
+
+def test_border_of_a_mat_lies_round_its_edge() -> None:
+    """A mat with a border is larger than its weaving by what lies there, at both ends; and no higher than stick and weaver."""
+    bare, bordered = (through_pattern(side=None, border=item) for item in (None, trac_border()))
+    plain, whole = (quantities_of(construct(item)).finished for item in (bare, bordered))
+    basket = construct(bordered)
+    assert basket.border is not None
+    lying = border_height(basket.border, stake_mm(basket), "border").value
+    assert lying > 0
+    assert whole.rim_width.value == pytest.approx(plain.rim_width.value + 2 * lying)
+    assert whole.base_width.value == plain.base_width.value == plain.rim_width.value
+    stick = basket.pattern.materials[basket.base.sticks[0].material].thickness_mm
+    assert whole.height.value == plain.height.value == pytest.approx(stick + 2 * 1.75)
+
+
+def test_ring_of_a_lid_is_cut_and_bought() -> None:
+    """A ring 40 mm across of 5.6 mm rod is π × 34.4 mm round, and laps; without a ring there is none in the list."""
+    base = RoundSlath(("lid", "base"), Outline("circle", 260.0, 260.0), 4, 4, half_stick=False, material="fine")
+    lid = Lid(("lid",), base, None, None, "resting", 3.0, ring="sticks")
+    found = quantities_of(construct(round_pattern(lid=lid, settings=settings(lid_ring=40.0))))
+    ring = piece(found, "lid ring")
+    assert (ring.material, ring.count.value) == ("sticks", 1)
+    assert ring.parts[0].value == pytest.approx(math.pi * (40.0 - 5.6))
+    assert ring.needed_mm.value > ring.parts[0].value
+    bare = quantities_of(construct(round_pattern(lid=replace(lid, ring=""), settings=settings(lid_ring=40.0))))
+    assert not [item for item in bare.pieces if item.part == "lid ring"]
+    before, after = ({row.material: row.length_mm.value for row in item.purchase} for item in (bare, found))
+    assert after["sticks"] == pytest.approx(before["sticks"] + ring.cut_mm.value)

@@ -11,7 +11,7 @@ from slath.basket.handle_curve import Bow, bow_of, girth_mm, twisted_mm
 from slath.basket.handle_feet import feet_of
 from slath.basket.handle_wrap import TWIST_LAY, work_wraps
 from slath.basket.model import CannotConstruct, Curve, Stake, WorkedHandle
-from slath.language.pattern import Handle, SizedPattern
+from slath.language.pattern import Handle, Lid, SizedPattern
 from slath.units import Amount, Basis, worked
 
 _FEWEST_PIECES = {"two-piece": 2, "braided": 3}
@@ -174,6 +174,17 @@ def _lap(frame: _Frame) -> Amount:
 
 
 # ------------------------------------------------------------------------------------------------------ rings and ears
+def lifting_ring(spec: Lid, pattern: SizedPattern) -> WorkedHandle | None:
+    """The ring a lid is lifted by, of the usual size: it stands on the weaving, beside no stake. None without one."""
+    if not spec.ring:
+        return None
+    path = (*spec.path, "ring")
+    stock = pattern.materials[spec.ring].stock
+    ring = Handle(path, "ring", spec.ring, diameter_mm=pattern.settings.mm("lid_ring"))
+    thickness = Amount("ring thickness", stock.thickness_mm, "mm", stock.basis, stock.source, path=path)
+    return _ring(_Frame(ring, pattern, thickness, girth_mm(1, thickness.value), 0.0, 0.0, 0.0, ()))
+
+
 def _ring(frame: _Frame) -> WorkedHandle:
     spec = frame.spec
     across = spec.diameter_mm if spec.diameter_mm is not None else spec.span_mm

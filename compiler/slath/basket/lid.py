@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from slath.basket.border_path import PathFault, legs_of
+from slath.basket.handle import lifting_ring
 from slath.basket.model import ConstructedLid, Curve
 from slath.language.pattern import Band, Border, Frame, Lid, Outline, OvalSlath, RoundSlath, SizedPattern
 
@@ -43,7 +44,7 @@ def construct_lid(spec: Lid, rim: Curve, pattern: SizedPattern) -> ConstructedLi
         room, rim_mm = _room(lid.opening if made.profile else lid.over_all, met.over_all), met.over_all[0]
     else:
         room, rim_mm = _room(lid.over_all, met.opening), met.over_all[0]
-    return ConstructedLid(spec, made.base, made.bands, made.border, rim_mm, room, made)
+    return ConstructedLid(spec, made.base, made.bands, made.border, rim_mm, room, made, lifting_ring(spec, pattern))
 
 
 def fits(lid: ConstructedLid) -> bool:

@@ -304,6 +304,7 @@ class ConstructedLid:
     rim_mm: float
     gap_mm: float
     basket: Basket
+    ring: WorkedHandle | None = None
 
 
 # ------------------------------------------------------------------------------------------------------------ basket

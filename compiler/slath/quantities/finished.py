@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from slath.language.pattern import Board
-from slath.quantities.borders import border_height, stake_mm
+from slath.quantities.borders import border_height, stake_mm, thickest
 from slath.quantities.results import Finished
 from slath.units import Amount, Basis, weakest, worked
 
@@ -26,34 +26,63 @@ def finished_of(
     """Measures of the basket as it stands, borders included; its mass from the scales where it was weighed."""
     pattern = basket.pattern
     path = pattern.side.path if pattern.side else pattern.base.path
-    rests_on = weakest(tuple(band.pitch for band in basket.bands))
-    weaving = Amount(
-        "weaving, standing", basket.profile.height_mm if basket.profile else 0.0, "mm", rests_on, path=path
+    edge = basket.base.edge.outline
+    height = _height(basket, path)
+    along = basket.profile.along_mm if basket.profile else 0.0
+    packed = weakest(tuple(band.pitch for band in basket.bands))
+    length, width = _rim(basket, (*path, "rim"))
+    return Finished(
+        height=height,
+        along=Amount("height along the side", along, "mm", packed, formula="sum of the bands", path=path),
+        base_length=_over_all("base length", edge.length_mm, pattern.base.path),
+        base_width=_over_all("base width", edge.width_mm, pattern.base.path),
+        rim_length=length,
+        rim_width=width,
+        mass_g=_weighed(_mass(basket, pieces, runs), lesson),
+        height_with_handle=_with_handle(basket, height),
     )
+
+
+def _over_all(name: str, value: float, at: Path) -> Amount:
+    return Amount(name, value, "mm", Basis.GIVEN, formula="outline over all", path=at)
+
+
+def _height(basket: Basket, path: Path) -> Amount:
+    """Weaving and borders one on another; a mat is as high as a stick with weaving over and under it."""
+    if basket.profile is None:
+        return _mat_height(basket)
+    packed = weakest(tuple(band.pitch for band in basket.bands))
+    weaving = Amount("weaving, standing", basket.profile.height_mm, "mm", packed, path=path)
     borders = [
         border_height(border, stake_mm(basket), word)
         for border, word in ((basket.border, "border"), (basket.foot, "foot border"))
         if border is not None
     ]
     total = weaving.value + sum(item.value for item in borders)
-    height = worked("height", total, "mm", "weaving + borders", weaving, *borders, path=path)
-    along = basket.profile.along_mm if basket.profile else 0.0
-    edge, rim = basket.base.edge.outline, basket.rim.outline
-    rim_path = (*path, "rim")
+    return worked("height", total, "mm", "weaving + borders", weaving, *borders, path=path)
 
-    def over_all(name: str, value: float, at: Path) -> Amount:
-        return Amount(name, value, "mm", Basis.GIVEN, formula="outline over all", path=at)
 
-    return Finished(
-        height=height,
-        along=Amount("height along the side", along, "mm", rests_on, formula="sum of the bands", path=path),
-        base_length=over_all("base length", edge.length_mm, pattern.base.path),
-        base_width=over_all("base width", edge.width_mm, pattern.base.path),
-        rim_length=over_all("rim length", rim.length_mm, rim_path),
-        rim_width=over_all("rim width", rim.width_mm, rim_path),
-        mass_g=_weighed(_mass(basket, pieces, runs), lesson),
-        height_with_handle=_with_handle(basket, height),
+def _mat_height(basket: Basket) -> Amount:
+    materials, path = basket.pattern.materials, basket.pattern.base.path
+    sticks = thickest("stick thickness", [materials[stick.material] for stick in basket.base.sticks])
+    weavers = thickest(
+        "weaver thickness", [materials[key] for band in basket.base.bands for rod in band.materials for key in rod]
     )
+    total = sticks.value + 2 * weavers.value
+    formula = "stick + weaver above it and below it"
+    return worked("height", total, "mm", formula, sticks, weavers, basis=Basis.ESTIMATED, path=path)
+
+
+def _rim(basket: Basket, path: Path) -> tuple[Amount, Amount]:
+    """The outline at the top of the weaving; of a mat the whole, with the border that lies round its edge."""
+    rim = basket.rim.outline
+    length, width = (_over_all(*size, path) for size in (("rim length", rim.length_mm), ("rim width", rim.width_mm)))
+    if basket.profile is not None or basket.border is None:
+        return length, width
+    beyond = border_height(basket.border, stake_mm(basket), "border")
+    formula = "outline over all + border beyond the edge at both ends"
+    grown = [worked(item.name, item.value + 2 * beyond.value, "mm", formula, item, beyond) for item in (length, width)]
+    return grown[0], grown[1]
 
 
 def _with_handle(basket: Basket, height: Amount) -> Amount | None:

@@ -23,7 +23,7 @@ from slath.units import Amount, Basis, worked
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from slath.basket.model import Basket, Profile, WovenBand
+    from slath.basket.model import Basket, ConstructedLid, Profile, WovenBand
     from slath.quantities.results import BandRow, BorderRow, Lesson, Piece, StrandRun
     from slath.quantities.uprights import Upright
 
@@ -38,7 +38,7 @@ def quantities_of(basket: Basket, lesson: Lesson | None = None) -> Quantities:
     if basket.lid is not None:
         lid_rows, lid_runs = _weaving(basket.lid.basket)
         rows, runs = (*rows, *lid_rows), (*runs, *lid_runs)
-        pieces = (*pieces, *(_of_lid(piece) for piece in _lid_pieces(basket.lid.basket)))
+        pieces = (*pieces, *(_of_lid(piece) for piece in _lid_pieces(basket.lid)))
     found = Quantities(
         size=pattern.size,
         stakes=stakes,
@@ -89,8 +89,11 @@ def _courses(bands: Sequence[tuple[WovenBand, Upright]]) -> list[list[tuple[Wove
     return courses
 
 
-def _lid_pieces(lid: Basket) -> tuple[Piece, ...]:
-    return _pieces(lid, border_row(lid.border, stake_mm(lid), lid.pattern))
+def _lid_pieces(lid: ConstructedLid) -> tuple[Piece, ...]:
+    """The pieces of the basket a lid is, and its ring."""
+    own = lid.basket
+    ring = handle_pieces((lid.ring,), own.pattern) if lid.ring is not None else ()
+    return (*_pieces(own, border_row(own.border, stake_mm(own), own.pattern)), *ring)
 
 
 def _pieces(basket: Basket, border: BorderRow | None) -> tuple[Piece, ...]:
@@ -118,7 +121,7 @@ def _turned_down(basket: Basket) -> bool:
 
 def _of_lid(piece: Piece) -> Piece:
     """A piece of the lid, told apart from the basket's by its name."""
-    return replace(piece, part=f"lid {piece.part.removeprefix('base ')}")
+    return replace(piece, part=f"lid {piece.part.removeprefix('base ').removeprefix('ring handle') or 'ring'}")
 
 
 def _working(basket: Basket, stakes: Amount) -> Amount:
