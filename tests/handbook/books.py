@@ -41,9 +41,14 @@ def only(name: str) -> CompiledSize:
 
 def piece(size: CompiledSize, part: str) -> Piece:
     """The piece listed under a part's name."""
+    return pieces(size, part)[0]
+
+
+def pieces(size: CompiledSize, part: str) -> list[Piece]:
+    """The pieces listed under a part's name: more than one where they are of several colours."""
     found = [item for item in size.quantities.pieces if item.part == part]
     assert found, f"no {part}; there are {[item.part for item in size.quantities.pieces]}"
-    return found[0]
+    return found
 
 
 def least_mm(size: CompiledSize, item: Piece) -> float:

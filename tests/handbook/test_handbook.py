@@ -29,6 +29,7 @@ from tests.handbook.books import (
     measure_mm,
     only,
     piece,
+    pieces,
     printed,
     rows_of,
 )
@@ -97,7 +98,9 @@ def test_pieces(name: str, part: str, fact: dict[str, Any]) -> None:
     size = only(name)
     item = piece(size, part)
     if "count" in fact:
-        assert round(item.count.value) == fact["count"]
+        assert sum(round(each.count.value) for each in pieces(size, part)) == fact["count"]
+    if "of" in fact:
+        assert {each.material: round(each.count.value) for each in pieces(size, part)} == fact["of"]
     if "reed" in fact:
         assert size.sized.materials[item.material].stock.number == fact["reed"]
     if "length" in fact:

@@ -30,7 +30,7 @@ def _main_stakes(base: ConstructedBase, pattern: SizedPattern) -> tuple[Stake, .
     together = stakes.worked_as
     if isinstance(spec, Board):
         return tuple(
-            Stake(index + 1, u, None, "stake", stakes.material, index // together + 1)
+            Stake(index + 1, u, None, "stake", stakes.material_of(index // stakes.holes_each), index // together + 1)
             for index, u in enumerate(base.holes)
         )
     at_ends = [end.stakes for end in base.ends]
@@ -43,7 +43,7 @@ def _main_stakes(base: ConstructedBase, pattern: SizedPattern) -> tuple[Stake, .
     ends = _ends_of(base, count)
     lead = _lead(base, at_ends, count) if sum(at_ends) else 0.0
     return tuple(
-        Stake(index + 1, lead + index / count, ends[index], "stake", stakes.material, index // together + 1)
+        Stake(index + 1, lead + index / count, ends[index], "stake", stakes.material_of(index), index // together + 1)
         for index in range(count)
     )
 
@@ -58,10 +58,13 @@ def _through(base: ConstructedBase, pattern: SizedPattern) -> tuple[Stake, ...]:
     set_in = stakes.count if stakes.count is not None else len(through) * stakes.per_end + stakes.add - stakes.leave_out
     whole, rest = divmod(set_in, len(through))
     placed: list[tuple[int, str, str]] = []
+    put_in = 0
     for index, (_, end, key) in enumerate(through):
         placed.append((end, "through", key))
         # Extras go to the first ends in order, one right of each stick end.
-        placed += [(end, "stake", stakes.material)] * (whole + (1 if index < rest else 0))
+        here = whole + (1 if index < rest else 0)
+        placed += [(end, "stake", stakes.material_of(put_in + more)) for more in range(here)]
+        put_in += here
     total, together = len(placed), stakes.worked_as
     lead = through[0][0]
     return tuple(
@@ -104,8 +107,8 @@ def _with_byes(stakes: tuple[Stake, ...], byes: Sequence[ByeStakes]) -> tuple[St
         hosts = [stake.number for stake in stakes if _hosts(bye, stake)]
         if bye.count is not None:
             hosts = hosts[: bye.count]
-        for number in hosts:
-            beside.setdefault(number, []).append(bye.material)
+        for index, number in enumerate(hosts):
+            beside.setdefault(number, []).append(bye.material_of(index))
     placed: list[Stake] = []
     spacing = 1 / len(stakes)
     for stake in stakes:

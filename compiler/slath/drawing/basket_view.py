@@ -264,7 +264,7 @@ def _uprights(basket: Basket, clothes: Wardrobe, view: View, surface: Surface, f
             crest = _crest(course, stake, place, len(members)) if course and turned else None
             points, normals, rim = _upright(surface, float(middle), crest, unit, taken, fractions, stake)
             light = np.where(rim, view.rim_light(normals), view.wall_light(normals))
-            look = clothes.sticks if basket.stakes[index].kind == "through" else clothes.stakes
+            look = clothes.sticks if basket.stakes[index].kind == "through" else clothes.upright(index)
             yield _Strand(points, stake * 0.98, look, light, (False, True), f"stake {index + 1}")
 
 

@@ -152,13 +152,18 @@ class _Figure:
         return [stake for stake in stakes if stake >= self.window.first][-2:]
 
     def _look(self, stake: int) -> Dress:
-        usual = self.clothes.stakes
+        usual = self._own(stake)
         if self.phase == "finish":
             finishers = self._finishers()
             if stake in finishers:
                 return picked_out(usual) if stake == finishers[-1] else dress(_SECOND, "rings")
             return usual
         return picked_out(usual) if stake == self.picked else usual
+
+    def _own(self, stake: int) -> Dress:
+        """The stake's own dress; of a group worked as one, its first stake's."""
+        all_round = len(self.clothes.uprights)
+        return self.clothes.upright((stake - 1) % self.border.count * all_round // self.border.count)
 
     def _is_loose(self, stake: int) -> bool:
         return self.phase != "running" and stake in self.worked.loose and stake >= 1

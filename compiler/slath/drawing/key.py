@@ -30,6 +30,12 @@ def material_entries(bands: Iterable[WovenBand], clothes: Wardrobe) -> list[Entr
     return [Entry((clothes.weaver(key).letter,), clothes.weaver(key)) for key in keys]
 
 
+def stake_entries(clothes: Wardrobe, woven: Sequence[Entry]) -> list[Entry]:
+    """One entry for every material stakes are of, where there is more than one and its letter is not `woven` already."""
+    told = {letter for entry in woven for letter in entry.letters}
+    return [Entry((look.letter,), look) for look in clothes.stake_looks if look.letter not in told]
+
+
 def rod_entries(band: WovenBand, letters: Sequence[str], clothes: Wardrobe) -> list[Entry]:
     """Rods by letter; rods all of one material share an entry. A bundle shows each of its materials."""
     shared: dict[tuple[str, ...], list[str]] = {}

@@ -10,7 +10,7 @@ import numpy as np
 from slath.basket.model import Basket, WovenBand
 from slath.drawing.curves import Numbers
 from slath.drawing.dress import faint
-from slath.drawing.key import Entry, draw_key, key_height, material_entries
+from slath.drawing.key import Entry, draw_key, key_height, material_entries, stake_entries
 from slath.drawing.layers import Flags
 from slath.drawing.lettering import POINT_MM, in_lines
 from slath.drawing.options import Options
@@ -74,7 +74,8 @@ def draw_side(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     bands = side_bands(basket)
     wall = _laid_out(basket, bands, options)
     heights = _heights(basket, wall)
-    entries = material_entries(bands, clothes)
+    woven = material_entries(bands, clothes)
+    entries = [*woven, *stake_entries(clothes, woven)]
     wall = replace(wall, foot=_foot_height(basket, entries, options, heights))
     plate = Plate(options.width_mm, wall.foot + heights[-1] + 4.2 * options.text_pt * 25.4 / 72 + 2.0, options)
     rods = [*_stakes(clothes, wall, heights[-1]), *_strands(basket, clothes, wall, heights)]
@@ -128,9 +129,8 @@ def _stakes(clothes: Wardrobe, wall: _Wall, top: float) -> Iterator[Rod]:
     for place in range(wall.shown + (_AGAIN if wall.whole else 0)):
         x = float(wall.x(place + 0.5))
         line = np.array([[x, wall.foot - 2.4, 0.0], [x, wall.foot + top + 3.4, 0.0]])
-        yield Rod(
-            line, wall.stake, clothes.stakes if place < wall.shown else ghost, (False, True), name=f"stake {place + 1}"
-        )
+        look = clothes.upright(place) if place < wall.shown else ghost
+        yield Rod(line, wall.stake, look, (False, True), name=f"stake {place + 1}")
 
 
 def _strands(basket: Basket, clothes: Wardrobe, wall: _Wall, heights: list[float]) -> Iterator[Rod]:

@@ -124,7 +124,7 @@ def _standing(
             hidden.append(_outlined(_hidden_line(plan, basket, stake, course), width))
         outer = _edge_and_out(plan, basket, stake, reach)
         points = np.column_stack([outer, np.full(len(outer), 3.0)])
-        rods.append(Rod(points, width, clothes.stakes, (False, True), name=f"stake {stake.number}"))
+        rods.append(Rod(points, width, clothes.upright(stake.number - 1), (False, True), name=f"stake {stake.number}"))
     plate.areas(hidden, pale, plate.ink, 0.25, dash=(0.9, 0.6))
     plate.rods(rods, Brush(gap=0.0, edge=0.22, rings=4.0), name="stakes")
 
@@ -176,7 +176,7 @@ def _in_holes(plate: Plate, plan: Plan, basket: Basket, clothes: Wardrobe) -> No
     radius = max(hole_mm(basket) * plan.scale / 2, 0.7)
     for stake in basket.stakes:
         x, y = plan.one(line.point(stake.u))
-        plate.circle(x, y, radius, fill=clothes.stakes.tones.body, width=0.4)
+        plate.circle(x, y, radius, fill=clothes.upright(stake.number - 1).tones.body, width=0.4)
 
 
 # ------------------------------------------------------------------------------------------------------------- words

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from slath.basket.model import Basket
 from slath.drawing.dress import Dress, dress, set_apart
@@ -15,17 +15,31 @@ _STAKES, _STICKS, _WOOD = "#d9cdb4", "#c2a878", "#cdb98f"  # undyed material tol
 
 @dataclass(frozen=True, slots=True)
 class Wardrobe:
-    """Dresses by material key; stakes and sticks are darkened where they would be lost among the weavers."""
+    """Dresses by material key; stakes and sticks are darkened where they would be lost among the weavers.
+
+    `stakes` is the dress of the first stake; `uprights` holds each stake's own, in order, where they are of more than
+    one material.
+    """
 
     weavers: dict[str, Dress]
     stakes: Dress
     sticks: Dress
     wood: Dress
     others: dict[str, Dress] = field(default_factory=dict)
+    uprights: tuple[Dress, ...] = ()
 
     def weaver(self, key: str) -> Dress:
         """The dress of a weaving material."""
         return self.weavers[key]
+
+    def upright(self, index: int) -> Dress:
+        """The dress of the stake at `index`, counted from 0 and on past the last to the first again."""
+        return self.uprights[index % len(self.uprights)] if self.uprights else self.stakes
+
+    @property
+    def stake_looks(self) -> tuple[Dress, ...]:
+        """The dresses of the stakes, each once, where there is more than one."""
+        return tuple(dict.fromkeys(self.uprights))
 
 
 def wardrobe(basket: Basket) -> Wardrobe:
@@ -42,7 +56,21 @@ def wardrobe(basket: Basket) -> Wardrobe:
     others = {
         key: _dress(materials[key], letters[key], materials[key].colour) for key in materials if key not in weavers
     }
-    return Wardrobe(weavers, stakes, sticks, dress(_WOOD), others)
+    return Wardrobe(weavers, stakes, sticks, dress(_WOOD), others, _uprights(basket, stakes, bodies, letters))
+
+
+def _uprights(basket: Basket, first: Dress, bodies: tuple[str, ...], letters: Mapping[str, str]) -> tuple[Dress, ...]:
+    """Each stake's dress where stakes are of more than one material, told apart from one another; else none."""
+    materials = basket.pattern.materials
+    keys = list(dict.fromkeys(stake.material for stake in basket.stakes))
+    if len(keys) < 2:
+        return ()
+    looks: dict[str, Dress] = {}
+    for key in keys:
+        taken = (*bodies, *(look.tones.body for look in looks.values()))
+        look = _upright(materials[key], _STAKES, taken, 7.0) if looks else first
+        looks[key] = replace(look, letter=letters[key])
+    return tuple(looks[stake.material] for stake in basket.stakes)
 
 
 def _upright(material: Material | None, undyed: str, weavers: tuple[str, ...], least: float) -> Dress:

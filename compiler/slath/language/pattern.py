@@ -269,7 +269,8 @@ class Stakes:
 
     Names of ends: "lengthwise", "crosswise", "crosswise singles", "crosswise pairs", "half stick", or an end's number.
     `count` fixes the total where ends do not (boards, ready-made bases). `worked_as` uprights are woven as one.
-    `length_mm` is a cut length the designer fixes; it must cover what is needed.
+    `length_mm` is a cut length the designer fixes; it must cover what is needed. `in_turn` are materials taken one after
+    another from stake 1 on; `material` is then the first of them.
     """
 
     path: Path
@@ -284,6 +285,16 @@ class Stakes:
     length_mm: float | None = None
     below_mm: float = 0.0  # left standing below a board for its foot border
     holes_each: int = 1  # 2 where a stake goes down one hole of a board and up the next
+    in_turn: tuple[str, ...] = ()
+
+    @property
+    def materials(self) -> tuple[str, ...]:
+        """The materials the stakes are of, each once, in the order they are taken."""
+        return tuple(dict.fromkeys(self.in_turn)) or (self.material,)
+
+    def material_of(self, index: int) -> str:
+        """The material of the stake set in as number `index`, counted from 0."""
+        return self.in_turn[index % len(self.in_turn)] if self.in_turn else self.material
 
 
 @dataclass(frozen=True, slots=True)
@@ -298,6 +309,11 @@ class ByeStakes:
     length_mm: float | None = None
     after_band: str = ""
     beside: tuple[int, ...] = ()  # numbers of the stakes they stand beside
+    in_turn: tuple[str, ...] = ()  # materials taken one after another; `material` is then the first
+
+    def material_of(self, index: int) -> str:
+        """The material of the bye-stake set as number `index`, counted from 0."""
+        return self.in_turn[index % len(self.in_turn)] if self.in_turn else self.material
 
 
 # -------------------------------------------------------------------------------------------------------------- side

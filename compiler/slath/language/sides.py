@@ -23,9 +23,10 @@ if TYPE_CHECKING:
 def read_stakes(view: View, materials: Mapping[str, Material]) -> Stakes:
     """The stakes put into the base."""
     exceptions = view.get("except")
+    in_turn = view.each("in_turn", lambda item: item.own_material(materials))
     return Stakes(
         path=view.path,
-        material=view.material("material", materials),
+        material=in_turn[0] if in_turn else view.material("material", materials),
         per_end=view.count("per_end", 1, least=0, most=12),
         exceptions={key: item.own_count(least=0, most=12) for key, item in exceptions.entries()} if exceptions else {},
         add=view.count("add", 0, least=0),
@@ -36,20 +37,23 @@ def read_stakes(view: View, materials: Mapping[str, Material]) -> Stakes:
         length_mm=view.length("length"),
         below_mm=view.length("below", nought=True) or 0.0,
         holes_each=view.count("holes_each", 1, most=2),
+        in_turn=in_turn,
     )
 
 
 def read_bye_stakes(view: View, materials: Mapping[str, Material]) -> ByeStakes:
     """One set of bye-stakes."""
+    in_turn = view.each("in_turn", lambda item: item.own_material(materials))
     return ByeStakes(
         path=view.path,
-        material=view.material("material", materials),
+        material=in_turn[0] if in_turn else view.material("material", materials),
         count=view.maybe_count("count", most=1000),
         every=view.count("every", 1, most=100),
         depth_mm=view.length("depth"),
         length_mm=view.length("length"),
         after_band=view.text("after"),
         beside=view.each("beside", lambda item: item.own_count()),
+        in_turn=in_turn,
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -15,7 +16,7 @@ from slath.units import Amount, Basis, weakest, worked
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from slath.basket.model import Basket
+    from slath.basket.model import Basket, Stake
     from slath.language.pattern import ByeStakes, Plait, StakeChange, Stakes
     from slath.quantities.results import Piece
 
@@ -50,10 +51,11 @@ def stake_pieces(basket: Basket, above: tuple[Amount, ...], below: tuple[Amount,
     """
     pieces: list[Piece] = []
     spec = basket.pattern.stakes
-    inserted = sum(stake.kind == "stake" for stake in basket.stakes)
+    inserted = [stake for stake in basket.stakes if stake.kind == "stake"]
     if spec is not None and inserted:
-        pieces.append(_stakes(basket, spec, inserted, above, below))
-    pieces += [_bye_stakes(basket, bye, above) for bye in basket.pattern.bye_stakes]
+        pieces += _stakes(basket, spec, inserted, above, below)
+    for bye in basket.pattern.bye_stakes:
+        pieces += _bye_stakes(basket, bye, above)
     before = basket.working
     for index, change, after in basket.changes:
         if change.action == "add":
@@ -82,29 +84,49 @@ def _plait_pieces(basket: Basket, plait: Plait, above: tuple[Amount, ...]) -> li
     return [piece_of("added border pieces", material, count, above, basket.pattern, path=plait.path)]
 
 
-def _stakes(basket: Basket, spec: Stakes, inserted: int, above: tuple[Amount, ...], below: tuple[Amount, ...]) -> Piece:
-    """Stakes set in: depth + way up the side + border + trim; on a board there is no point to trim."""
+def _stakes(
+    basket: Basket, spec: Stakes, inserted: Sequence[Stake], above: tuple[Amount, ...], below: tuple[Amount, ...]
+) -> list[Piece]:
+    """Stakes set in, one piece for each material: depth + way up the side + border + trim; on a board there is no point
+    to trim.
+    """
     pattern = basket.pattern
-    count = stakes_amount(basket)
-    if inserted != len(basket.stakes):
-        count = Amount("stakes set in", inserted, "count", Basis.COUNTED, path=spec.path)
     on_board = isinstance(pattern.base, Board)
     trim = () if on_board else (replace(pattern.settings["stake_trim"], name="trim"),)
     parts = (*_seat(basket, spec, below), up_the_side(basket), *above, *trim)
     if spec.holes_each == 2:
         parts = (*(at_both_ends(part) for part in parts), _under_the_board(basket, spec))
+    return [
+        piece_of(
+            "stakes",
+            material,
+            _stakes_of(basket, spec, inserted, material),
+            parts,
+            pattern,
+            path=(*spec.path, "length") if spec.length_mm is not None else spec.path,
+            spare=spare_count(pattern, "spare_stakes"),
+            given_mm=spec.length_mm,
+        )
+        for material in dict.fromkeys(stake.material for stake in inserted)
+    ]
+
+
+def _stakes_of(basket: Basket, spec: Stakes, inserted: Sequence[Stake], material: str) -> Amount:
+    """How many stakes of one material are cut."""
+    count = stakes_amount(basket)
+    mine = sum(stake.material == material for stake in inserted)
+    if spec.in_turn:
+        title = basket.pattern.materials[material].title
+        formula = f"every stake of {title}, taken in turn"
+        count = Amount(
+            f"stakes of {title}", mine, "count", Basis.COUNTED, formula=formula, path=(*spec.path, "in_turn")
+        )
+    elif mine != len(basket.stakes):
+        count = Amount("stakes set in", mine, "count", Basis.COUNTED, path=spec.path)
+    if spec.holes_each == 2:
         formula = "holes ÷ 2, each stake down one and up the next"
-        count = worked("stakes", math.ceil(count.value / 2), "count", formula, count, path=spec.path)
-    return piece_of(
-        "stakes",
-        spec.material,
-        count,
-        parts,
-        pattern,
-        path=(*spec.path, "length") if spec.length_mm is not None else spec.path,
-        spare=spare_count(pattern, "spare_stakes"),
-        given_mm=spec.length_mm,
-    )
+        count = worked(count.name, math.ceil(count.value / 2), "count", formula, count, path=spec.path)
+    return count
 
 
 def _under_the_board(basket: Basket, spec: Stakes) -> Amount:
@@ -127,7 +149,8 @@ def _seat(basket: Basket, spec: Stakes, below: tuple[Amount, ...]) -> tuple[Amou
     return (board,)
 
 
-def _bye_stakes(basket: Basket, bye: ByeStakes, above: tuple[Amount, ...]) -> Piece:
+def _bye_stakes(basket: Basket, bye: ByeStakes, above: tuple[Amount, ...]) -> list[Piece]:
+    """One set of bye-stakes, a piece for each material."""
     pattern = basket.pattern
     hosts = math.ceil(sum(stake.kind in ("stake", "through") for stake in basket.stakes) / max(bye.every, 1))
     hosts = len(bye.beside) or hosts
@@ -136,16 +159,20 @@ def _bye_stakes(basket: Basket, bye: ByeStakes, above: tuple[Amount, ...]) -> Pi
     depth = chosen_or_setting(
         "into the weaving", bye.depth_mm, pattern, setting="bye_stake_depth", path=(*bye.path, "depth")
     )
-    return piece_of(
-        "bye-stakes",
-        bye.material,
-        Amount("bye-stakes", number, "count", Basis.COUNTED, path=bye.path),
-        (depth, _from(basket, start), *_taken(basket, above)),
-        pattern,
-        path=(*bye.path, "length") if bye.length_mm is not None else bye.path,
-        spare=spare_count(pattern, "spare_stakes"),
-        given_mm=bye.length_mm,
-    )
+    shares = Counter(bye.material_of(index) for index in range(number))
+    return [
+        piece_of(
+            "bye-stakes",
+            material,
+            Amount("bye-stakes", share, "count", Basis.COUNTED, path=bye.path),
+            (depth, _from(basket, start), *_taken(basket, above)),
+            pattern,
+            path=(*bye.path, "length") if bye.length_mm is not None else bye.path,
+            spare=spare_count(pattern, "spare_stakes"),
+            given_mm=bye.length_mm,
+        )
+        for material, share in shares.items()
+    ]
 
 
 def _added(basket: Basket, index: int, change: StakeChange, number: int, above: tuple[Amount, ...]) -> Piece:

@@ -77,7 +77,7 @@ ALL_RULES: tuple[Rule, ...] = (
     Rule("looks-not-kept", _WARNING, promises.looks_kept),
     Rule("looks-unclear", _WARNING, promises.looks_understood, whole=True),
     Rule("arrow-does-not-meet", _WARNING, promises.arrow_meets),
-    Rule("colours-do-not-close", _WARNING, promises.french_rand_colours_close),
+    Rule("colours-do-not-close", _WARNING, promises.turns_of_colour_close),
     Rule("band-misses-height", _WARNING, shape.band_height_met),
     Rule("side-misses-height", _WARNING, shape.side_height_met),
     Rule("rim-misses-size", _WARNING, shape.rim_met),

@@ -18,7 +18,7 @@ def holes_take_stakes(context: Context) -> Iterator[Finding]:
     board, stakes = context.sized.base, context.sized.stakes
     if not isinstance(board, Board) or board.hole_diameter_mm is None or stakes is None:
         return
-    stake = context.material(stakes.material)
+    stake = max((context.material(key) for key in stakes.materials), key=lambda material: material.width_mm)
     if board.hole_diameter_mm >= stake.width_mm:
         return
     finer = stock_at_most(stake.stock, board.hole_diameter_mm)

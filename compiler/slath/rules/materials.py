@@ -32,8 +32,8 @@ _WIDEST_NUMBERS = 4  # published pairs go from one to four numbers apart (Gill 1
 def used_materials(sized: SizedPattern) -> frozenset[str]:
     """The keys of every material that some part of the pattern is made of."""
     used = set(_of_base(sized.base)) | set(_of_side(sized.side))
-    used |= {sized.stakes.material} if sized.stakes else set()
-    used |= {bye.material for bye in sized.bye_stakes}
+    used |= set(sized.stakes.materials) if sized.stakes else set()
+    used |= {key for bye in sized.bye_stakes for key in (bye.material, *bye.in_turn)}
     for handle in sized.handles:
         used |= {handle.material, handle.lash}
         used |= {key for wrap in handle.wraps for key in wrap.strands}

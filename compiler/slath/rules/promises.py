@@ -144,8 +144,21 @@ def figure_inside_band(context: Context) -> Iterator[Finding]:
             )  # fmt: skip
 
 
-def french_rand_colours_close(context: Context) -> Iterator[Finding]:
-    """A French rand has a rod for every stake; its colours meet themselves only if they share out among the stakes."""
+def turns_of_colour_close(context: Context) -> Iterator[Finding]:
+    """Colours taken in turn all round, by stakes or by the rods of a French rand, must share out, or two alike meet."""
+    stakes = context.sized.stakes
+    if stakes is not None and len(stakes.materials) > 1:
+        set_in = sum(stake.kind == "stake" for stake in context.basket.stakes) // stakes.holes_each
+        period = len(stakes.in_turn)
+        over = set_in % period
+        if over:
+            fewer, more = set_in - over, set_in - over + period
+            yield Finding(
+                (*stakes.path, "in_turn"), "stakes",
+                f"{period} in turn over {set_in} stakes leave {over} over: where the last stake meets the first, the order "
+                "of the colours breaks.",
+                (f"set {fewer} or {more} stakes", "list the colours in a turn that shares out among the stakes"),
+            )  # fmt: skip
     for band in context.bands:
         if band.spec.weave.kind != "french rand":
             continue

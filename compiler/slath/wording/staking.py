@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 from slath.language.pattern import Board, Frame, OvalSlath, RoundSlath
@@ -10,8 +11,10 @@ from slath.units.counting import in_words, listed
 from slath.wording.base_stage import counting_sentence
 from slath.wording.figure_names import PROFILE, STAKING_PLAN
 from slath.wording.speech import figures, many
+from slath.wording.stuff import colour_words
 
 if TYPE_CHECKING:
+    from slath.language.pattern import Stakes
     from slath.quantities.results import Piece
     from slath.wording.told import ToldStage, ToldStep
     from slath.wording.work import Work
@@ -30,7 +33,7 @@ def stakes_stage(work: Work) -> ToldStage | None:
 def _beside_ends(work: Work) -> ToldStep:
     voice, stakes = work.voice, work.basket.pattern.stakes
     assert stakes is not None  # noqa: S101 - some stakes are set in
-    (piece,) = work.pieces("stakes")
+    (piece, *_) = work.pieces("stakes")
     depth = voice.length(_depth_mm(piece))
     actions = [
         "Cut one end of each [stake] to a [slype].",
@@ -38,6 +41,7 @@ def _beside_ends(work: Work) -> ToldStep:
         "Draw it out and slide the [stake] into the way it has opened, pointed end first, its cut face against the [stick].",
         f"Push it in until {depth} of it is in the base.",
         *_each_end(work),
+        _in_turn(work, stakes),
         f"Begin at the marked [stick end], and go round {voice.way_round} as you look at the underside.",
         f"Move the thread to the first one you set, on the {voice.back} of its [stick]: it is [stake] 1.",
     ]
@@ -54,8 +58,22 @@ def _beside_ends(work: Work) -> ToldStep:
         counts=[f"{figures(len(work.basket.stakes) - _byes(work), 'stake')} are set in."],
         figures=(STAKING_PLAN,),
         does=("point", "stake", "measure"),
-        materials=(stakes.material,),
+        materials=stakes.materials,
     )
+
+
+def _in_turn(work: Work, stakes: Stakes) -> str:
+    """Which material comes after which, from the first stake on."""
+    if not stakes.in_turn:
+        return ""
+    return f"Take them in turn, all the way round: {_turn_words(work, stakes.in_turn)}, and so on from the first again."
+
+
+def _turn_words(work: Work, in_turn: tuple[str, ...]) -> str:
+    """``one natural <plain>, then two rust <rust>``."""
+    materials = work.basket.pattern.materials
+    runs = [(key, len(list(run))) for key, run in groupby(in_turn)]
+    return ", then ".join(f"{in_words(many)} {colour_words(key, materials, in_turn)}" for key, many in runs)
 
 
 def _depth_mm(piece: Piece) -> float:
@@ -127,7 +145,7 @@ def _in_holes(work: Work) -> ToldStep:
     stakes, voice, base = work.basket.pattern.stakes, work.voice, work.basket.pattern.base
     assert stakes is not None  # noqa: S101 - some stakes are set in
     assert isinstance(base, Board)  # noqa: S101 - only a board has holes
-    (piece,) = work.pieces("stakes")
+    (piece, *_) = work.pieces("stakes")
     below = sum(part.value for part in piece.parts if "foot" in part.name or part.name == "below the board")
     stand = (
         f"Let each stand {voice.length(below)} below the board."
@@ -137,6 +155,7 @@ def _in_holes(work: Work) -> ToldStep:
     actions = [
         "Push one [stake] up through each hole, from below.",
         stand,
+        _in_turn(work, stakes),
         "Damp a [stake] that binds, and turn it as you push.",
         f"Tie a thread to one [stake]: it is the first, and you count from it to the {voice.on} as you look at the outside.",
     ]
@@ -148,7 +167,7 @@ def _in_holes(work: Work) -> ToldStep:
         counts=[f"{figures(len(work.basket.stakes) - _byes(work), 'stake')} are set in."],
         figures=(STAKING_PLAN,),
         does=("stake", "mark", "measure"),
-        materials=(stakes.material,),
+        materials=stakes.materials,
     )
 
 
@@ -159,9 +178,10 @@ def bye_stakes_step(work: Work) -> ToldStep:
     every = (
         "each [stake]" if spec.every == 1 else f"every {('second', 'third', 'fourth')[min(spec.every, 4) - 2]} [stake]"
     )
-    count = round(piece.count.value)
+    count = round(sum(each.count.value for each in work.pieces("bye-stakes")))
     actions = [
         "Cut one end of each [bye-stake] to a [slype].",
+        f"Take them in turn: {_turn_words(work, spec.in_turn)}, and so on." if spec.in_turn else "",
         f"Push one down into the weaving beside {every}, on its {voice.on}, {voice.length(_depth_mm(piece))} deep.",
         "From here on the two are woven as one.",
     ]
@@ -171,7 +191,7 @@ def bye_stakes_step(work: Work) -> ToldStep:
         actions,
         counts=[f"{figures(count, 'bye-stake')} are set in."],
         does=("point", "stake", "measure"),
-        materials=tuple(dict.fromkeys(bye.material for bye in work.basket.pattern.bye_stakes)),
+        materials=tuple(dict.fromkeys(each.material for each in work.pieces("bye-stakes"))),
     )
 
 
