@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -64,7 +65,7 @@ def test_ends_go_round_left_to_right_seen_from_outside(tmp_path: Path) -> None:
         + SIDE,
     )
     for places in ([end.u for end in basket.base.ends], [stake.u for stake in basket.stakes]):
-        gaps = [later - earlier for earlier, later in zip(places, places[1:], strict=False)]
+        gaps = [later - earlier for earlier, later in pairwise(places)]
         assert gaps == pytest.approx([1 / len(places)] * (len(places) - 1))
     for end in basket.base.ends:
         beside = [stake.u for stake in basket.stakes if stake.end == end.number]
