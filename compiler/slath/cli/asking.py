@@ -86,6 +86,12 @@ def file_argument(command: Command) -> Command:
     return click.argument("file", type=FILE)(command)
 
 
+def form_option(*forms: str) -> Callable[[Command], Command]:
+    """In which form to print; the first is the usual one."""
+    kind = click.Choice(forms)
+    return click.option("--format", "form", type=kind, default=forms[0], show_default=True, help="How to print it.")
+
+
 def size_option(command: Command) -> Command:
     """Which sizes."""
     return click.option("--size", "sizes", multiple=True, metavar="NAME", help="Only this size; may be repeated.")(command)

@@ -14,6 +14,7 @@ from slath.cli.asking import (
     edition_option,
     file_argument,
     files_argument,
+    form_option,
     out_option,
     overwrite_option,
     paper_option,
@@ -101,7 +102,7 @@ def _answer(given: str | None, question: str, usual: str, choices: tuple[str, ..
 
 @slath.command(short_help="See whether counts and lengths work, in every size.")
 @files_argument
-@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
+@form_option("text", "json")
 @size_option
 @workshop_option
 def check(files: tuple[Path, ...], form: str, sizes: tuple[str, ...], workshop: Path | None) -> None:
@@ -138,11 +139,10 @@ def _verdict(file: Path, notes: tuple[Note, ...], stakes: str) -> str:
     """One line on one file: good or not, how many notes, how many stakes."""
     from slath.notes.text import summary  # noqa: PLC0415
 
-    counted = summary(notes)
-    if any(note.stops for note in notes):
-        return f"{file}: {counted}"
-    counted = counted.removeprefix("no errors, ")
-    return f"{file}: good, {counted}" + (f" ({stakes})" if stakes else "")
+    counted = [part for part in summary(notes).split(", ") if not part.startswith("no ")]
+    if not any(note.stops for note in notes):
+        counted = ["good", *counted]
+    return f"{file}: {', '.join(counted)}" + (f" ({stakes})" if stakes else "")
 
 
 @slath.command(short_help="Make the booklet, handouts, drawings and lists.")
@@ -159,7 +159,7 @@ def _verdict(file: Path, notes: tuple[Note, ...], stakes: str) -> str:
 @workshop_option
 @overwrite_option
 @click.option("--watch", is_flag=True, help="Stay, and build again whenever the pattern changes.")
-@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
+@form_option("text", "json")
 def build(files: tuple[Path, ...], *, watch: bool, **options: Any) -> None:  # fmt: skip
     """Make the booklet, the handout, the drawings and the lists of a pattern.
 
@@ -187,7 +187,7 @@ def _tell_editions(context: click.Context, *, wanted: bool) -> None:
 
 @slath.command(name="list", short_help="Print the cut list and what to buy.")
 @file_argument
-@click.option("--format", "form", type=click.Choice(["table", "csv", "json"]), default="table", show_default=True)
+@form_option("table", "csv", "json")
 @units_option
 @size_option
 @workshop_option

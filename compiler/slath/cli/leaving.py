@@ -37,7 +37,9 @@ def main() -> None:
     from slath.cli.commands import slath  # noqa: PLC0415 - the commands leave through this module
 
     _speak_utf8()
-    signal.signal(signal.SIGTERM, _stopped)  # so that what was begun is cleared away, as after Ctrl-C
+    for name in ("SIGTERM", "SIGHUP"):  # the second where there are terminals that hang up
+        if hasattr(signal, name):
+            signal.signal(getattr(signal, name), _stopped)
     try:
         slath.main(prog_name="slath", standalone_mode=False)
         sys.stdout.flush()
@@ -91,6 +93,7 @@ def surroundings(problem: OSError) -> str:
 
 
 def _stopped(_number: int, _frame: FrameType | None) -> NoReturn:
+    """End as after Ctrl-C, so that what was begun is cleared away."""
     raise KeyboardInterrupt
 
 
