@@ -12,22 +12,27 @@ from pathlib import Path
 import pytest
 from tests.cli.running import COMMAND, environment, start
 
+CTRL_C = "\x03"
 Answers = tuple[tuple[str, str], ...]
 
 
 def on_a_terminal(
     *arguments: str, cwd: Path, answers: Answers = (), changed: dict[str, str] | None = None
 ) -> tuple[int, str]:
-    """Exit code and everything shown when `slath` runs on a terminal; each answer is typed once its question is there."""
+    """Exit code and everything shown when `slath` runs on a terminal; each answer is typed once its question is there.
+
+    Ctrl-C is typed again after a second of silence: one that comes just as Python begins to wait for a line is lost.
+    """
     ours, theirs = pty.openpty()
     env = environment(**({"TERM": "xterm", "COLUMNS": "120"} | (changed or {})))
     process = subprocess.Popen([COMMAND, *arguments], cwd=cwd, env=env, stdin=theirs, stdout=theirs, stderr=theirs,
                                start_new_session=True, preexec_fn=lambda: _take_terminal(theirs))  # fmt: skip  # noqa: PLW1509
     os.close(theirs)
-    shown, left = "", list(answers)
+    shown, typed, left = "", "", list(answers)
     until = time.monotonic() + 120
     while time.monotonic() < until:
         if not select.select([ours], [], [], 1)[0]:
+            os.write(ours, CTRL_C.encode() if typed == CTRL_C else b"")
             continue
         try:
             data = os.read(ours, 65536)
@@ -37,7 +42,8 @@ def on_a_terminal(
             break
         shown += data.decode("utf-8", errors="replace")
         while left and left[0][0] in shown:
-            os.write(ours, left.pop(0)[1].encode())
+            typed = left.pop(0)[1]
+            os.write(ours, typed.encode())
     code = process.wait(timeout=60)
     os.close(ours)
     return code, shown
@@ -96,7 +102,7 @@ def test_questions_are_asked(tmp_path: Path) -> None:
 
 def test_ctrl_c_at_a_question(tmp_path: Path) -> None:
     """Ctrl-C at a question leaves nothing."""
-    code, shown = on_a_terminal("new", "pot.yaml", cwd=tmp_path, answers=(("Which base", "\x03"),))
+    code, shown = on_a_terminal("new", "pot.yaml", cwd=tmp_path, answers=(("Which base", CTRL_C),))
     assert code == 2
     assert "Stopped" in shown
     assert list(tmp_path.iterdir()) == []
@@ -105,7 +111,7 @@ def test_ctrl_c_at_a_question(tmp_path: Path) -> None:
 def test_ctrl_c_in_a_build(tmp_path: Path) -> None:
     """Ctrl-C in the middle of a build leaves the folder as it was, and the exit code says it was the user."""
     file = start(tmp_path, sizes=("small", "medium", "large"))
-    code, shown = on_a_terminal("build", file.name, cwd=tmp_path, answers=(("drawing small", "\x03"),))
+    code, shown = on_a_terminal("build", file.name, cwd=tmp_path, answers=(("drawing small", CTRL_C),))
     assert code == 2
     assert "Stopped; nothing was left half-written." in shown
     assert [path.name for path in tmp_path.iterdir()] == ["basket.yaml"]
