@@ -179,22 +179,40 @@ def test_figures_are_the_same_every_time(name: str) -> None:
 
 @pytest.mark.parametrize("name", ["round", "oval", "half stick"])
 def test_mirrored_figures_mirror_geometry_and_not_words(name: str) -> None:
-    """For a left hand every ellipse and word lies at its mirrored place; words are whole words, left and right changed."""
+    """For a left hand cut ends, holes and discs lie at their mirrored places; words are whole, left and right changed.
+
+    Keys and the order of panels stay as they are read, and a hidden end more or less may fall out of sight in the view.
+    """
+    checked = 0
     for key, scene in scenes_of(name).items():
         other = scenes_of(name, True)[key]
         assert (other.width, other.height) == (scene.width, scene.height)
-        mine = np.array(
-            [(scene.width - item.x, item.y) for item, _ in leaves(scene.items) if isinstance(item, Ellipse)]
-        )
-        theirs = np.array([(item.x, item.y) for item, _ in leaves(other.items) if isinstance(item, Ellipse)])
-        if key == "view":  # a hidden end more or less falls out of sight on the other side of a pixel
-            assert abs(len(mine) - len(theirs)) <= 0.1 * len(mine)
-            continue
-        assert len(mine) == len(theirs), key
-        assert all(np.hypot(*(theirs - spot).T).min() < 0.02 for spot in mine), key
+        if key not in {"view", "side", "colour-plan"} and not key.startswith(
+            ("stroke", "base-opening", "base-weaving")
+        ):
+            mine = np.array(
+                [(scene.width - item.x, item.y) for item, _ in leaves(scene.items) if isinstance(item, Ellipse)]
+            )
+            theirs = np.array([(item.x, item.y) for item, _ in leaves(other.items) if isinstance(item, Ellipse)])
+            assert len(mine) == len(theirs), key
+            assert all(np.hypot(*(theirs - spot).T).min() < 0.02 for spot in mine), key
+            checked += len(mine)
         ours = sorted(item.words for item, _ in leaves(scene.items) if isinstance(item, Text))
         swapped = [_hand_changed(words) for words in ours]
         assert sorted(swapped) == sorted(item.words for item, _ in leaves(other.items) if isinstance(item, Text)), key
+    assert checked >= 60
+
+
+@pytest.mark.parametrize("mirrored", [False, True])
+def test_panels_and_keys_are_read_from_left_to_right(mirrored: bool) -> None:
+    """Panel titles stand in their order, top left first, and the key begins at the left, whichever way work runs."""
+    scene = scenes_of("round", mirrored)["stroke-three-rod-wale"]
+    starts = ("Start", "1 ", "2 ", "3 ")
+    titles = [item for item, _ in leaves(scene.items) if isinstance(item, Text) and item.words.startswith(starts)]
+    titles.sort(key=lambda item: (round(item.y), item.x))
+    assert [item.words[0] for item in titles] == ["S", "1", "2", "3"]
+    names = {item.words: item.x for item, _ in leaves(scene.items) if isinstance(item, Text)}
+    assert names["plain"] < names["rust, ringed"] < names["slate, lined"]
 
 
 def _hand_changed(words: str) -> str:

@@ -243,7 +243,7 @@ def _captions(plate: Plate, plan: Plan, band: WovenBand, clothes: Wardrobe, take
     rounds = len(band.rounds)
     row = "row" if taken == "from side to side" else "round"
     said = f"{rounds} {row}{'s' if rounds != 1 else ''} of {band.spec.weave.label}, {taken}"
-    plate.text(0.4, 3.9 * em, said, "start", bold=True)
+    plate.for_reading().text(0.4, 3.9 * em, said, "start", bold=True)
     draw_key(plate, rod_entries(band, rod_letters(band, clothes), clothes), 2.6 * em)
     if row == "round":
         share = np.linspace(0, 1, 12)

@@ -340,34 +340,56 @@ def _bow(
 def _wrapped(
     basket: Basket, number: int, clothes: Wardrobe, line: Numbers, thick: float, foot: float
 ) -> Iterator[_Strand]:
-    """Rope strands laid round the bow between its feet."""
-    worked = basket.handles[number]
-    for wrap in worked.wraps:
-        keys = wrap.spec.strands
-        if not keys:
+    """What is wound round the bow between its feet: lapping as a covering, rope strand by strand."""
+    for wrap in basket.handles[number].wraps:
+        if not wrap.spec.strands:
             continue
+        if wrap.spec.kind == "lapping":
+            yield from _lapped(basket, wrap, clothes, line, thick, foot)
+            continue
+        keys = wrap.spec.strands
         width = basket.pattern.materials[keys[0]].width_mm
         lay = wrap.spec.lay_mm or max(
             math.pi * (thick + width) / math.tan(math.radians(max(wrap.angle_degrees, 5.0))), 2 * width
         )
-        fine = resample(line, min(1.4, lay / 16))[0]
-        way = travelled(fine)
-        inside = (way > foot * 0.85) & (way < way[-1] - foot * 0.85)
-        along = np.gradient(fine, axis=0)
-        along /= np.linalg.norm(along, axis=1)[:, None]
-        level = np.cross(along, np.array([0.0, 0.0, 1.0]))
-        level = np.where(np.linalg.norm(level, axis=1)[:, None] > 0.05, level, level.mean(axis=0))
-        level /= np.linalg.norm(level, axis=1)[:, None]
-        upright = np.cross(along, level)
         total = max(len(keys), min(round(wrap.strands.value), 24)) if wrap.spec.cover == "full" else len(keys)
         for strand in range(total):
             shift = strand / total if wrap.spec.cover == "full" else strand * width * 1.2 / lay
-            phase = 2 * math.pi * (way / lay + shift)
-            around = fine + (thick + width) / 2 * (level * np.cos(phase)[:, None] + upright * np.sin(phase)[:, None])
+            around, inside = _helix(line, (thick + width) / 2, lay, shift, foot)
             look = clothes.weavers.get(keys[strand % len(keys)]) or clothes.others[keys[strand % len(keys)]]
-            yield _Strand(
-                around[inside], width, replace(look, marks="none"), np.full(int(inside.sum()), 0.0), name="wrap"
-            )
+            yield _Strand(around, width, replace(look, marks="none"), np.full(inside, 0.0), name="wrap")
+
+
+def _lapped(
+    basket: Basket, wrap: WorkedWrap, clothes: Wardrobe, line: Numbers, thick: float, foot: float
+) -> Iterator[_Strand]:
+    """Flat material wound edge to edge: the bow that much thicker, and the line of every edge across it."""
+    key = wrap.spec.strands[0]
+    material = basket.pattern.materials[key]
+    look = clothes.weavers.get(key) or clothes.others[key]
+    covered = thick + 2 * material.thickness_mm
+    way = travelled(line)
+    inside = (way > foot * 0.85) & (way < way[-1] - foot * 0.85)
+    yield _Strand(line[inside], covered, replace(look, marks="none"), np.zeros(int(inside.sum())), name="wrap")
+    edge = with_lightness(look.tones.body, lightness(look.tones.body) - 45)
+    around, points = _helix(line, covered / 2, material.width_mm, 0.0, foot)
+    yield _Strand(around, EDGE_LINE_MM, dress(edge), np.zeros(points), name="wrap")
+
+
+def _helix(line: Numbers, radius: float, lay: float, shift: float, foot: float) -> tuple[Numbers, int]:
+    """Points of a strand wound round the bow at a lay, from foot to foot, and how many they are."""
+    fine = resample(line, min(1.4, lay / 16))[0]
+    way = travelled(fine)
+    inside = (way > foot * 0.85) & (way < way[-1] - foot * 0.85)
+    along = np.gradient(fine, axis=0)
+    along /= np.linalg.norm(along, axis=1)[:, None]
+    level = np.cross(along, np.array([0.0, 0.0, 1.0]))
+    level = np.where(np.linalg.norm(level, axis=1)[:, None] > 0.05, level, level.mean(axis=0))
+    level /= np.linalg.norm(level, axis=1)[:, None]
+    upright = np.cross(along, level)
+    phase = 2 * math.pi * (way / lay + shift)
+    around = fine + radius * (level * np.cos(phase)[:, None] + upright * np.sin(phase)[:, None])
+    return around[inside], int(inside.sum())
 
 
 # -------------------------------------------------------------------------------------------------------------- words

@@ -72,8 +72,8 @@ def key_height(entries: Sequence[Entry], options: Options) -> float:
 
 
 def draw_key(plate: Plate, entries: Sequence[Entry], top: float) -> None:
-    """The key from `top` downwards."""
-    em = plate.em
+    """The key from `top` downwards, read from left to right."""
+    plate, em = plate.for_reading(), plate.em
     for number, row in enumerate(_rows(entries, plate.options)):
         x, y = 0.4 + 0.7 * em, top - (0.5 + number) * _ROW * em
         for entry in row:

@@ -41,6 +41,12 @@ class Plate:
         """The label size in mm."""
         return self.options.text_pt * POINT_MM
 
+    def for_reading(self) -> Plate:
+        """The same sheet for what is read from left to right whichever way the work runs: keys, titles, order of panels."""
+        sheet = Plate(self.width, self.height, replace(self.options, mirrored=False))
+        sheet.items = self.items
+        return sheet
+
     # ------------------------------------------------------------------------------------------------ co-ordinates
     def _page(self, points: ArrayLike) -> Numbers:
         at = np.array(points, float)

@@ -213,16 +213,18 @@ def _starts(plate: Plate, bands: list[WovenBand], clothes: Wardrobe, wall: _Wall
 
 def _lean(plate: Plate, basket: Basket, wall: _Wall, heights: list[float]) -> None:
     em = plate.em
-    top = wall.foot + heights[-1] + 3.4 + 0.9 * em
-    plate.work_arrow(wall.left, top + 0.4 * em)
+    top = wall.foot + heights[-1] + 3.4 + 1.3 * em
+    plate.work_arrow(wall.left, top)
+    room = plate.width - wall.left - 9.0 - 3.6 * em
     if wall.whole:
         x = float(wall.x(wall.shown))
         plate.line([(x, wall.foot - 2.6), (x, wall.foot + heights[-1] + 4.0)], 0.3, dash=(1.0, 0.7))
-        stepped = any(band.spec.step_up for band in side_bands(basket))
-        plate.text(plate.width - 3.0 * em, top + 0.4 * em, "step-up" if stepped else "start", "end", bold=True)
+        start = "step-up" if any(band.spec.step_up for band in side_bands(basket)) else "start"
+        plate.text(plate.width - 3.0 * em, top, start, "end", bold=True)
+        room -= 4.0 * em + plate.wide(start, bold=True)
     said = [lean_words(band, plate.options) for band in basket.bands if band.steps is not None]
-    if said:
-        plate.text(wall.left + 9.0 + 3.6 * em, top + 0.4 * em, said[-1], "start")
+    if said and plate.wide(said[-1]) < room:
+        plate.text(wall.left + 9.0 + 3.6 * em, top, said[-1], "start")
 
 
 def lean_words(band: WovenBand, options: Options) -> str:
@@ -248,7 +250,7 @@ def _key(plate: Plate, basket: Basket, entries: list[Entry], top: float, heights
     draw_key(plate, entries, top)
     if not _names_fit(plate, basket, heights):
         below = top - key_height(entries, plate.options) - 0.5 * plate.em
-        plate.paragraph(0.4, below, _named(basket), plate.width - 0.8)
+        plate.for_reading().paragraph(0.4, below, _named(basket), plate.width - 0.8)
 
 
 def _foot_height(basket: Basket, entries: list[Entry], options: Options, heights: list[float]) -> float:

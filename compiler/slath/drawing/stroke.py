@@ -67,7 +67,8 @@ def draw_stroke(band: WovenBand, clothes: Wardrobe, options: Options) -> Scene:
     rows = -(-len(moves) // columns)
     plate = Plate(options.width_mm, rows * panel_height + below, options)
     for number, moved in enumerate(moves):
-        left = (number % columns) * (options.width_mm - scale.width if columns == 2 else 0.0)
+        column = number % columns if not options.mirrored else columns - 1 - number % columns  # read from left to right
+        left = column * (options.width_mm - scale.width if columns == 2 else 0.0)
         top = plate.height - (number // columns) * panel_height
         panel = _Panel(plate, band, clothes, letters, scale, left, top)
         if len(letters) == 1 and number == len(moves) - 1:
@@ -163,7 +164,7 @@ class _Panel:
         below = [faces[place % count] for place in shown]
         stop = 2 * self.band.spec.weave.cycle
         above = [faces[count + place] for place in shown if place < stop]
-        plate.text(self.left + 0.4, self.top - 0.75 * plate.em, "Next round, on top of the first", "start", bold=True)
+        self._heading("Next round, on top of the first")
         rods = self._standing()
         step = 1.06 * scale.strand * self.band.spec.weave.as_one
         first = self._row_line(below, 0.0, hangs=False)
@@ -205,16 +206,18 @@ class _Panel:
         return _Line(along, monotone(at, height, way), monotone(at, depth, way))
 
     # ------------------------------------------------------------------------------------------------------- words
+    def _heading(self, words: str) -> None:
+        """The title of the panel over its left corner as it is read."""
+        sheet = self.plate.for_reading()
+        left = sheet.width - self.left - self.scale.width if self.plate.options.mirrored else self.left
+        sheet.text(left + 0.4, self.top - 0.75 * sheet.em, words, "start", bold=True)
+
     def _title(self, moved: tuple[int, ...], before: tuple[int, ...], just: int | None) -> None:
-        plate = self.plate
-        y = self.top - 0.75 * plate.em
         if just is None:
-            plate.text(self.left + 0.4, y, f"Start: {start_words(self.band)}", "start", bold=True)
+            self._heading(f"Start: {start_words(self.band)}")
             return
-        done = before[just]
-        said = stroke_words(self.band, just, done)
-        plate.text(self.left + 0.4, y, f"{sum(moved)}", "start", bold=True)
-        plate.text(self.left + 0.4 + 1.1 * plate.em, y, f"{self.letters[just]} {said}", "start", bold=True)
+        said = stroke_words(self.band, just, before[just])
+        self._heading(f"{sum(moved)}  {self.letters[just]} {said}")
 
     def _number(self, upright: int) -> str:
         count = self.band.uprights
