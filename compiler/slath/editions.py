@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -13,7 +13,8 @@ from slath.booklet.content import BookletContent, booklet_document, handout_docu
 from slath.booklet.content_forms import bench_cards_document, proof_document, sheets_document, test_weave_document
 from slath.booklet.content_steps import SizeContent
 from slath.drawing.figures import draw, figure_names_of
-from slath.drawing.options import Options
+from slath.drawing.lettering import POINT_MM
+from slath.drawing.options import LEAST_TEXT_PT, Options
 from slath.drawing.sheets import sheet_names
 from slath.drawing.shelf import Shelf
 from slath.language.spelling import or_list
@@ -30,6 +31,8 @@ if TYPE_CHECKING:
 Tell = Callable[[str], None]
 HOME = "home"  # the style of editions that are not a style of their own
 HALF_SIZE = "booklet"  # and its place is taken on half-size paper
+VIEW = "view"
+LINES_ROUND_A_PLAN = 15.5  # of lettering above and below a plan or section, as figures set them
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +98,7 @@ class Work:
 
     @cached_property
     def drawing(self) -> Options:
-        """How figures are drawn for these editions."""
+        """How figures are drawn where no page says how much room they have."""
         first = self.options.units
         return Options(
             mirrored=self.mirrored,
@@ -103,13 +106,36 @@ class Work:
             terms=self.told[0].voice.terms(),
         )
 
+    def drawing_for(self, edition: Edition) -> Options:
+        """How figures are drawn for the column and the lettering of an edition, so that they are printed unscaled and
+        the scale they name is true.
+        """
+        width, height, label = self.style(edition).figure_room(self.options.paper)
+        text = max(label, LEAST_TEXT_PT)
+        return replace(
+            self.drawing, width_mm=width, tallest_mm=height - LINES_ROUND_A_PLAN * text * POINT_MM, text_pt=text
+        )
+
     @cached_property
     def content(self) -> BookletContent:
-        """Everything a booklet of these sizes says and shows."""
+        """Everything a booklet of these sizes says and shows, its figures drawn for no page in particular."""
+        return self._content(self.drawing, self._views)
+
+    def content_for(self, edition: Edition) -> BookletContent:
+        """The same with figures drawn for the pages of an edition."""
+        return self._content(self.drawing_for(edition), self._views)
+
+    @cached_property
+    def _views(self) -> tuple[Shelf, ...]:
+        """The view of each size, which bears no lettering and is fitted to any cover."""
+        return tuple(self._shelf(size, (VIEW,), self.drawing) for size in self.compilation.sizes)
+
+    def _content(self, drawing: Options, views: Sequence[Shelf]) -> BookletContent:
         return BookletContent(
             pattern=self.compilation.pattern,
             sizes=tuple(
-                self._size(size, told) for size, told in zip(self.compilation.sizes, self.told, strict=True)
+                self._size(size, told, drawing, view)
+                for size, told, view in zip(self.compilation.sizes, self.told, views, strict=True)
             ),
             voice=self.told[0].voice,
             skill=self.told[0].skill,
@@ -118,21 +144,24 @@ class Work:
             pictures=pictures_of(self.compilation),
         )
 
-    def _size(self, size: CompiledSize, told: Told) -> SizeContent:
-        names = figure_names_of(size.basket, size.quantities, self.drawing)
-        sheets = sheet_names(size.basket)
-
-        def drawn(name: str) -> Scene:
-            self.tell(f"drawing {size.name}, {name}")
-            return draw(name, size.basket, size.quantities, self.drawing)
-
+    def _size(self, size: CompiledSize, told: Told, drawing: Options, views: Shelf) -> SizeContent:
+        names = figure_names_of(size.basket, size.quantities, drawing)
+        sheets = tuple(sheet_names(size.basket))
+        others = self._shelf(size, tuple(name for name in names if name not in sheets and name != VIEW), drawing)
         return SizeContent(
             basket=size.basket,
             quantities=size.quantities,
             stages=told.stages,
-            figures=Shelf(tuple(name for name in names if name not in sheets), drawn),
-            sheets=Shelf(tuple(sheets), drawn),
+            figures=Shelf((*views, *others), lambda name: views[name] if name in views else others[name]),
+            sheets=self._shelf(size, sheets, drawing),
         )
+
+    def _shelf(self, size: CompiledSize, names: tuple[str, ...], drawing: Options) -> Shelf:
+        def drawn(name: str) -> Scene:
+            self.tell(f"drawing {size.name}, {name}")
+            return draw(name, size.basket, size.quantities, drawing)
+
+        return Shelf(names, drawn)
 
     def set(self, document: Document, edition: Edition) -> bytes:
         """A document as PDF in the style and paper asked for."""
@@ -189,27 +218,27 @@ def pictures_of(compilation: Compilation) -> dict[str, bytes]:
 
 # ------------------------------------------------------------------------------------------------------- one by one
 def _booklet(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
-    yield f"{work.stem}-booklet.pdf", work.set(booklet_document(work.content), edition)
+    yield f"{work.stem}-booklet.pdf", work.set(booklet_document(work.content_for(edition)), edition)
 
 
 def _handout(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
-    document = handout_document(work.content, ("glance", "materials", "tools", "steps"))
+    document = handout_document(work.content_for(edition), ("glance", "materials", "tools", "steps"))
     yield f"{work.stem}-handout.pdf", work.set(document, edition)
 
 
 def _large_print(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
-    yield f"{work.stem}-large-print.pdf", work.set(booklet_document(work.content), edition)
+    yield f"{work.stem}-large-print.pdf", work.set(booklet_document(work.content_for(edition)), edition)
 
 
 def _saddle_stitch(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
     from slath.output.imposition import saddle_stitch  # noqa: PLC0415
 
-    pages = work.set(booklet_document(work.content), edition)
+    pages = work.set(booklet_document(work.content_for(edition)), edition)
     yield f"{work.stem}-booklet-to-fold.pdf", saddle_stitch(pages)
 
 
 def _bench_cards(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
-    yield f"{work.stem}-bench-cards.pdf", work.set(bench_cards_document(work.content), edition)
+    yield f"{work.stem}-bench-cards.pdf", work.set(bench_cards_document(work.content_for(edition)), edition)
 
 
 def _test_weave(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
@@ -271,7 +300,7 @@ EDITIONS: Mapping[str, Edition] = {
     "large print": Edition("the booklet re-laid in large type", _large_print, "large-print"),
     "bench cards": Edition("one card a stage, with boxes to tick for rounds", _bench_cards, "wall-card"),
     "test weave": Edition("a form to fill in at a test weave, predicted values beside empty boxes", _test_weave),
-    "sheets": Edition("marking rings and spacing strips at full size", _sheets),
+    "sheets": Edition("marking rings and spacing strips at full size", _sheets, "sheets"),
     "text": Edition("the booklet as plain text", _text, paged=False),
     "web page": Edition("the booklet as one web page that needs nothing else", _web_page, paged=False),
     "figures": Edition("every figure as SVG", _figures, paged=False),
