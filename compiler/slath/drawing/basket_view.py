@@ -9,11 +9,11 @@ from itertools import pairwise
 
 import numpy as np
 
-from slath.basket.model import Basket, WorkedBorder
+from slath.basket.model import Basket, WorkedBorder, WorkedWrap
 from slath.drawing.base_course import BaseCourse
 from slath.drawing.border_course import BorderCourse, border_course
 from slath.drawing.curves import Numbers, catmull_rom, eased, resample, travelled
-from slath.drawing.dress import Dress
+from slath.drawing.dress import Dress, dress
 from slath.drawing.frame_course import frame_strands
 from slath.drawing.options import Options
 from slath.drawing.plans import curve_points, lies_on_top
@@ -22,11 +22,13 @@ from slath.drawing.rods import Brush, Rod
 from slath.drawing.scene import Scene
 from slath.drawing.side import rows_high, stake_places
 from slath.drawing.surface import Surface, flat_surface, round_at, stake_fractions, surface_of
+from slath.drawing.tones import lightness, with_lightness
 from slath.drawing.wall import Lay, strand_lines, wedge_after
 from slath.drawing.wardrobe import Wardrobe
 from slath.language.pattern import Frame
 
 _GROUND = "#e4e0d8"
+EDGE_LINE_MM = 0.9  # the line between two turns of a lapping, of the basket's own measure
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +121,7 @@ def _brush(thin: float) -> Brush:
         near=0.78,
         pixel=float(np.clip(0.17 * thin, 0.1, 0.3)),
         touching=False,
-        step=0.45 if thin > 0.7 else 0.6,
+        step=0.55 if thin > 0.7 else 0.6,
         tolerance=0.045,
     )
 
@@ -316,10 +318,14 @@ def _handle(basket: Basket, number: int, clothes: Wardrobe, surface: Surface) ->
     for one, other in zip(feet[::2], feet[1::2], strict=False):
         line = _bow(surface, one, other, worked.curve, worked.foot_mm.value, stake + thick / 2)
         even = resample(line, 3.0)[0]
-        light = np.full(len(even), -0.02)
-        yield _Strand(even, thick, clothes.wood, light, (True, True), "handle")
+        way = travelled(even)
+        foot = min(worked.foot_mm.value, 0.4 * way[-1])
+        hidden = any(wrap.spec.kind == "lapping" and wrap.spec.strands for wrap in worked.wraps)
+        for bare in (way < foot, way > way[-1] - foot) if hidden else (way >= 0,):
+            yield _Strand(
+                even[bare], thick, clothes.wood, np.full(int(bare.sum()), -0.02), (not hidden, not hidden), "handle"
+            )
         if worked.wraps:
-            foot = min(worked.foot_mm.value, 0.4 * travelled(even)[-1])
             yield from _wrapped(basket, number, clothes, even, thick, foot)
 
 
