@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from slath.basket.model import EndKind
+
+# What the pattern calls ends of a kind. Sticks laid side by side are pairs to the maker, were they three.
+_NAMES: dict[EndKind, str] = {"crosswise single": "crosswise singles", "crosswise group": "crosswise pairs"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,17 +44,14 @@ def groups_round(arms: tuple[Arm, ...], opened: int | str) -> tuple[int, ...]:
     return tuple(sizes)
 
 
-def stakes_at(arms: tuple[Arm, ...], per_end: int, exceptions: dict[str, int]) -> list[int]:
-    """Stakes at each end in working order. An exception names a kind of end, "crosswise", or an end's number.
+def stakes_at(arms: tuple[Arm, ...], per_end: int, exceptions: Mapping[str, int]) -> list[int]:
+    """Stakes at each end in working order. An exception names a kind of end, "crosswise", or an end's number."""
+    kinds = [kind for arm in arms for _, kind, _ in arm.ends]
+    return [stakes_at_end(kind, number, per_end, exceptions) for number, kind in enumerate(kinds, start=1)]
 
-    The later and narrower name wins: a kind over the default, a number over a kind.
-    """
-    counts: list[int] = []
-    number = 0
-    for arm in arms:
-        for _, kind, _ in arm.ends:
-            number += 1
-            count = exceptions.get(kind.split(" ", maxsplit=1)[0], per_end)
-            count = exceptions.get(f"{kind}s", exceptions.get(kind, count))
-            counts.append(exceptions.get(str(number), count))
-    return counts
+
+def stakes_at_end(kind: EndKind, number: int, per_end: int, exceptions: Mapping[str, int]) -> int:
+    """Stakes at one end. The later and narrower name wins: a kind over the default, a number over a kind."""
+    count = exceptions.get(kind.split(" ", maxsplit=1)[0], per_end)
+    count = exceptions.get(_NAMES.get(kind, kind), count)
+    return exceptions.get(str(number), count)

@@ -33,7 +33,7 @@ def construct_lid(spec: Lid, rim: Curve, pattern: SizedPattern) -> ConstructedLi
 
     own = replace(
         pattern, base=spec.base, stakes=spec.stakes, side=spec.side, border=spec.border,
-        bye_stakes=(), foot=None, handles=spec.handles, lid=None,
+        bye_stakes=(), foot=None, handles=spec.handles, lid=None, fittings=(),
     )  # fmt: skip
     made = construct(own)
     met = rim_size(rim.outline, pattern)

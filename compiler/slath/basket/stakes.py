@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from slath.basket.ends import parted
+from slath.basket.ends import parted, stakes_at_end
 from slath.basket.model import CannotConstruct, ConstructedBase, Stake
-from slath.language.pattern import Board, ByeStakes, Frame, OvalSlath, RoundSlath, SizedPattern
+from slath.language.pattern import Board, ByeStakes, Frame, OvalSlath, RoundSlath, SizedPattern, Stakes
 
 
 def set_stakes(base: ConstructedBase, pattern: SizedPattern) -> tuple[Stake, ...]:
@@ -55,14 +55,10 @@ def _through(base: ConstructedBase, pattern: SizedPattern) -> tuple[Stake, ...]:
     stakes = pattern.stakes
     if stakes is None:
         return tuple(Stake(index + 1, u, end, "through", key, index + 1) for index, (u, end, key) in enumerate(through))
-    set_in = stakes.count if stakes.count is not None else len(through) * stakes.per_end + stakes.add - stakes.leave_out
-    whole, rest = divmod(set_in, len(through))
     placed: list[tuple[int, str, str]] = []
     put_in = 0
-    for index, (_, end, key) in enumerate(through):
+    for (_, end, key), here in zip(through, set_in_at(base, stakes), strict=True):
         placed.append((end, "through", key))
-        # Extras go to the first ends in order, one right of each stick end.
-        here = whole + (1 if index < rest else 0)
         placed += [(end, "stake", stakes.material_of(put_in + more)) for more in range(here)]
         put_in += here
     total, together = len(placed), stakes.worked_as
@@ -78,6 +74,23 @@ def _through(base: ConstructedBase, pattern: SizedPattern) -> tuple[Stake, ...]:
         )
         for index, (end, kind, key) in enumerate(placed)
     )
+
+
+def set_in_at(base: ConstructedBase, stakes: Stakes) -> list[int]:
+    """Stakes set in beside each end that turns up itself: one right of it, and another. Extras are taken at the first
+    ends, stakes left out at the last; a count is shared out alike.
+    """
+    if stakes.count is not None:
+        whole, rest = divmod(stakes.count, len(base.ends))
+        return [whole + (1 if index < rest else 0) for index in range(len(base.ends))]
+    at_ends = [stakes_at_end(end.kind, end.number, stakes.per_end, stakes.exceptions) for end in base.ends]
+    for index in range(stakes.add):
+        at_ends[index % len(at_ends)] += 1
+    for _ in range(stakes.leave_out):
+        last = max((index for index, at_end in enumerate(at_ends) if at_end), default=None)
+        if last is not None:
+            at_ends[last] -= 1
+    return at_ends
 
 
 def _ends_of(base: ConstructedBase, count: int) -> list[int | None]:
