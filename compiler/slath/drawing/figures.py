@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 
 from slath.basket.model import Basket, WovenBand
@@ -45,11 +45,31 @@ def draw(name: str, basket: Basket, quantities: Quantities | None = None, option
     raise KeyError(f"this basket has no figure {name!r}; it has {known}")
 
 
-def draw_figures(
-    basket: Basket, quantities: Quantities | None = None, options: Options | None = None
-) -> dict[str, Scene]:
-    """Every figure of a basket by name, in working order, without the full-size sheets."""
-    return {name: make() for name, make in _figures(basket, quantities, options or Options()).items()}
+class Figures(Mapping[str, Scene]):
+    """Figures by name in working order, each drawn when it is first asked for and then kept."""
+
+    def __init__(self, makers: Mapping[str, Draw]) -> None:
+        self._makers = dict(makers)
+        self._drawn: dict[str, Scene] = {}
+
+    def __getitem__(self, name: str) -> Scene:
+        if name not in self._drawn:
+            self._drawn[name] = self._makers[name]()
+        return self._drawn[name]
+
+    def __contains__(self, name: object) -> bool:
+        return name in self._makers  # without drawing it
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._makers)
+
+    def __len__(self) -> int:
+        return len(self._makers)
+
+
+def draw_figures(basket: Basket, quantities: Quantities | None = None, options: Options | None = None) -> Figures:
+    """Every figure of a basket by name, in working order, without the full-size sheets; drawn as they are asked for."""
+    return Figures(_figures(basket, quantities, options or Options()))
 
 
 def draw_sheets(

@@ -81,7 +81,7 @@ def draw_side(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     rods = [*_stakes(clothes, wall, heights[-1]), *_strands(basket, clothes, wall, heights)]
     last = wall.shown + (_AGAIN if wall.whole else 0)
     clip = (wall.left - 0.1, 0.0, last * wall.spacing + 0.2, plate.height)
-    plate.rods(rods, replace(SMALL, pixel=0.18, tolerance=0.03), clip, name="wall")
+    plate.rods(rods, replace(SMALL, pixel=0.18, step=0.6, tolerance=0.035), clip, name="wall")
     _numbers(plate, basket, wall, heights)
     _starts(plate, bands, clothes, wall)
     _lean(plate, basket, wall, heights)
