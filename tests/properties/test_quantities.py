@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import fields, is_dataclass, replace
-from typing import TYPE_CHECKING, Any
+from dataclasses import replace
+from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import HealthCheck, given
 from hypothesis import settings as within
 from hypothesis import strategies as st
+from tests.properties.scaling import check_scaling, scaled
 from tests.quantities.records import (
     CHASE,
     FOUR_WALE,
@@ -25,9 +26,8 @@ from tests.quantities.records import (
 )
 
 from slath.basket.construct import construct
-from slath.language.pattern import Extent, Outline, RoundSlath, Settings, Side, SizedPattern, Stakes
+from slath.language.pattern import Extent, Outline, RoundSlath, Side, SizedPattern, Stakes
 from slath.quantities import quantities_of
-from slath.units import Amount
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -134,47 +134,6 @@ def test_colours_change_no_length(pattern: SizedPattern) -> None:
     assert sum(run.length_mm.value for run in first.strands) == pytest.approx(
         sum(run.length_mm.value for run in second.strands)
     )
-
-
-def check_scaling(pattern: SizedPattern, factor: float) -> None:
-    """Compare the list of a pattern with that of the scaled one."""
-    small, large = quantities_of(construct(pattern)), quantities_of(construct(scaled(pattern, factor)))
-    assert (small.stakes.value, small.working.value) == (large.stakes.value, large.working.value)
-    compared = 0
-    for first, second in zip(small.pieces, large.pieces, strict=True):
-        assert (first.part, first.count.value) == (second.part, second.count.value)
-        assert second.needed_mm.value == pytest.approx(factor * first.needed_mm.value, rel=1e-4, abs=1e-2)
-        compared += 1
-    for row, scaled_row in zip(small.bands, large.bands, strict=True):
-        assert row.rounds.value == scaled_row.rounds.value
-        assert scaled_row.take_up.value == pytest.approx(row.take_up.value, rel=1e-5)
-        compared += 1
-    for run, scaled_run in zip(small.strands, large.strands, strict=True):
-        assert run.rods == scaled_run.rods
-        assert scaled_run.woven_mm.value == pytest.approx(factor * run.woven_mm.value, rel=1e-5)
-        compared += 1
-    assert compared > 3
-    assert large.finished.height.value == pytest.approx(factor * small.finished.height.value, rel=1e-5)
-
-
-def scaled(record: Any, factor: float) -> Any:
-    """The same record with every field named in millimetres, and every amount of length, times `factor`."""
-    if isinstance(record, Amount):
-        return replace(record, value=record.value * factor) if record.unit == "mm" else record
-    if isinstance(record, Settings):
-        return Settings({name: scaled(amount, factor) for name, amount in record.values.items()})
-    if isinstance(record, tuple):
-        return tuple(scaled(item, factor) for item in record)
-    if isinstance(record, dict):
-        return {key: scaled(item, factor) for key, item in record.items()}
-    if not is_dataclass(record):
-        return record
-    changed: dict[str, Any] = {}
-    for field in fields(record):
-        value = getattr(record, field.name)
-        lengthy = field.name.endswith("_mm") and isinstance(value, int | float)
-        changed[field.name] = value * factor if lengthy else scaled(value, factor)
-    return replace(record, **changed)  # type: ignore[type-var]
 
 
 def test_scaling_scales_something() -> None:

@@ -101,6 +101,15 @@ def test_whole_height_teaches_the_one_band_that_is_left(tmp_path: Path) -> None:
     assert band(size, "wall").pitch.basis is Basis.MEASURED
 
 
+def test_bands_whose_round_is_known_keep_it(tmp_path: Path) -> None:
+    """A wale measured on a test piece as 8 mm a round takes 24 mm of 130; what is left is the wall's, 18 rounds."""
+    gauge = "gauge: [{weave: three-rod wale, strand: plain, rounds: 10, over: 80 mm}]"
+    size = compiled(tmp_path, "rounds: {upsett: 3, wall: 18}, height: 130 mm, rim_diameter: 8 in", gauge)["medium"]
+    assert band(size, "wall").pitch.value == pytest.approx((130 - 24) / 18)
+    assert band(size, "wall").pitch.basis is Basis.MEASURED
+    assert band(size, "upsett").pitch.value == pytest.approx(8.0)
+
+
 def test_height_stands_on_a_slope(tmp_path: Path) -> None:
     """On a flare the rounds go up the side: a height of 120 mm with the rim 25 mm further out is 122.6 mm of weaving."""
     found = "rounds: {upsett: 3, wall: 18}, band_heights: {upsett: 21 mm}, height: 120 mm, rim_diameter: 253.2 mm"

@@ -78,7 +78,11 @@ def stake_mm(basket: Basket) -> Amount:
     """The thickness of the stakes in the border, the thickest where they differ: rods have thinned on the way up."""
     way = basket.profile.along_mm if basket.profile is not None else 0.0
     over = basket.border.reach * basket.border.spacing_mm if basket.border is not None else 0.0
-    stakes = [part_of(basket.pattern.materials[stake.material], way, way + over) for stake in basket.stakes]
+    materials = basket.pattern.materials
+    stakes = [
+        materials[stake.material] if stake.kind == "through" else part_of(materials[stake.material], way, way + over)
+        for stake in basket.stakes
+    ]
     return thickest("stake thickness", stakes)
 
 

@@ -13,7 +13,7 @@ from slath.units import Amount, Basis, worked
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from slath.basket.model import Basket, ConstructedBase, WovenBand
+    from slath.basket.model import Basket, ConstructedBase, Stake, WovenBand
     from slath.language.pattern import Material, SizedPattern
 
 
@@ -32,8 +32,7 @@ def upright_of(band: WovenBand, basket: Basket) -> Upright:
     lid = basket.lid
     if lid is not None and any(found is band for found in (*lid.base.bands, *lid.bands)):
         return upright_of(band, lid.basket)
-    height = basket.profile.along_mm if basket.profile is not None else 0.0
-    stakes = [part_of(basket.pattern.materials[stake.material], 0.0, height) for stake in basket.stakes]
+    stakes = [_stake_of(stake, band, basket.pattern) for stake in basket.stakes]
     return upright_from(stakes, band.group_sizes, "stake")
 
 
@@ -55,6 +54,12 @@ def upright_from(materials: Sequence[Material], group_sizes: Sequence[int], word
         formula = f"{word} width × {word}s worked as one"
         amounts.append(worked("upright width", together * width, "mm", formula, *amounts))
     return Upright(UprightSection(together * width, thickness), tuple(amounts))
+
+
+def _stake_of(stake: Stake, band: WovenBand, pattern: SizedPattern) -> Material:
+    """A stake as thick as it is where the band is; of a rod that turns up at both ends, one end is butt and one tip."""
+    material = pattern.materials[stake.material]
+    return material if stake.kind == "through" else part_of(material, band.from_mm, band.to_mm)
 
 
 def _of_sticks(base: ConstructedBase, pattern: SizedPattern) -> list[Material]:
