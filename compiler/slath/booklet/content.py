@@ -26,9 +26,9 @@ from slath.booklet.blocks import (
     Words,
 )
 from slath.booklet.content_steps import SizeContent, course_of, steps_of
-from slath.booklet.content_tables import Measured, band_table, buying_table, cutting_table, sizes_table
+from slath.booklet.content_tables import Measured, band_tables, buying_table, cutting_table, sizes_table
 from slath.language.pattern import Pattern
-from slath.wording.speech import Voice, bracketed, verbatim
+from slath.wording.speech import Voice, bracketed, sentence_case, verbatim
 
 SECTIONS = ("cover", "glance", "materials", "tools", "steps", "glossary", "imprint")
 LANGUAGES = {"UK": "en-GB", "US": "en-US"}
@@ -107,7 +107,8 @@ def document_of(content: BookletContent, blocks: Sequence[Block], subtitle: str)
 def _cover(content: BookletContent) -> list[Block]:
     pattern, middle = content.pattern, content.sizes[(len(content.sizes) - 1) // 2]
     view = middle.figures.get("view")
-    figure = Figure(view, caption=f"{middle.name}, drawn from its own strands", width="page") if view else None
+    shown = f"{sentence_case(middle.name)}, drawn" if len(content.sizes) > 1 else "Drawn"
+    figure = Figure(view, caption=f"{shown} from its own strands", width="page") if view else None
     names = ", ".join(size.name for size in content.sizes)
     return [
         Cover(
@@ -115,7 +116,7 @@ def _cover(content: BookletContent) -> list[Block]:
             subtitle=pattern.subtitle or (f"in {names}" if len(content.sizes) > 1 else names),
             figure=figure,
             designer=pattern.designer or pattern.workshop,
-            edition=f"edition {pattern.edition}" + (f", {pattern.dated.isoformat()}" if pattern.dated else ""),
+            edition=f"Edition {pattern.edition}" + (f", {pattern.dated.isoformat()}" if pattern.dated else ""),
             notices=(_status(content),),
         )
     ]
@@ -127,17 +128,17 @@ def _status(content: BookletContent) -> str:
     for size in content.sizes:
         by_status.setdefault(size.quantities.tested, []).append(size.name)
     if len(by_status) == 1:
-        return _capital(next(iter(by_status))) + "."
-    return " ".join(f"{_capital(_and(names))}: {status}." for status, names in by_status.items())
+        return sentence_case(next(iter(by_status))) + "."
+    return " ".join(f"{sentence_case(_and(names))}: {status}." for status, names in by_status.items())
 
 
 def _glance(content: BookletContent) -> list[Block]:
     pattern, voice = content.pattern, content.voice
     facts = [
         Definition("For", _for(content)),
-        Definition("Takes", pattern.time),
-        Definition("Works", _direction(voice)),
-        Definition("Words", _vocabulary(voice)),
+        Definition("Takes", sentence_case(pattern.time)),
+        Definition("Worked", _direction(voice)),
+        Definition("Words of the trade", _vocabulary(voice)),
     ]
     blocks: list[Block] = [Heading(1, "At a glance", anchor="glance")]
     if pattern.about:
@@ -145,25 +146,23 @@ def _glance(content: BookletContent) -> list[Block]:
     blocks.append(Definitions(tuple(fact for fact in facts if fact.meaning), kind="facts"))
     blocks.append(sizes_table(_measured(content), voice))
     blocks.append(Notice(_status(content)))
-    for row in _distinct_counts(content):
-        blocks.append(Paragraph(row))
-    return blocks
+    return [*blocks, *(Paragraph(row) for row in _distinct_counts(content))]
 
 
 def _for(content: BookletContent) -> Words:
-    word = _capital(content.pattern.skill)
+    word = sentence_case(content.pattern.skill)
     if not content.skill:
         return word
     promise = content.skill if isinstance(content.skill, tuple) else (content.skill,)
-    return (f"{word}: ", *promise)
+    return (f"{word}. ", *promise)
 
 
 def _direction(voice: Voice) -> str:
-    return f"{'right to left' if voice.mirrored else 'left to right'}, seen from outside"
+    return f"{'Right to left' if voice.mirrored else 'Left to right'}, seen from outside"
 
 
 def _vocabulary(voice: Voice) -> str:
-    return {"UK": "words of the British trade", "US": "words of the American handbooks"}[voice.vocabulary.name]
+    return {"UK": "British", "US": "American, as in the handbooks"}[voice.vocabulary.name]
 
 
 def _distinct_counts(content: BookletContent) -> list[Words]:
@@ -174,20 +173,30 @@ def _distinct_counts(content: BookletContent) -> list[Words]:
             if row.name == "stakes" and row.sentence:
                 sentences.setdefault(bracketed(row.sentence), []).append(size.name)
     if len(sentences) == 1:
-        return [content.voice.say(_capital(next(iter(sentences))))]
-    return [content.voice.say(f"{_capital(_and(names))}: {sentence}") for sentence, names in sentences.items()]
+        return [content.voice.say(sentence_case(next(iter(sentences))))]
+    return [content.voice.say(f"{sentence_case(_and(names))}: {sentence}") for sentence, names in sentences.items()]
 
 
 def _materials(content: BookletContent) -> list[Block]:
     voice = content.voice
     blocks: list[Block] = [Heading(1, "Materials to buy", anchor="materials")]
-    blocks.append(Paragraph("For one basket, joins and spare included. Buy by these lengths; masses differ from maker to maker."))
+    blocks.append(Paragraph(_how_to_buy(content)))
     blocks.append(buying_table(_measured(content), voice))
     blocks.append(Heading(1, "Cut list", anchor="cut-list"))
     blocks.append(cutting_table(_measured(content), voice))
     blocks.append(Heading(2, voice.text("What each band takes")))
-    blocks.append(band_table(_measured(content), voice))
+    blocks += band_tables(_measured(content), voice)
     return blocks
+
+
+def _how_to_buy(content: BookletContent) -> str:
+    bought = [item for size in content.sizes for item in size.quantities.purchase]
+    told = "For one basket, joins and spare included."
+    if all(item.rods is not None for item in bought):
+        return f"{told} Rods are counted as they grew, sorted by length and by the thickness of the thick end."
+    if any(item.mass_g is not None for item in bought):
+        return f"{told} Buy by these lengths: weights differ from maker to maker."
+    return told
 
 
 def _tools(content: BookletContent) -> list[Block]:
@@ -240,15 +249,11 @@ def _measured(content: BookletContent) -> list[Measured]:
     return [Measured(size.basket, size.quantities) for size in content.sizes]
 
 
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
-
-
 def _capital_words(words: Words) -> Words:
     if isinstance(words, str):
-        return _capital(words)
+        return sentence_case(words)
     if isinstance(words, tuple) and words and isinstance(words[0], str):
-        return (_capital(words[0]), *words[1:])
+        return (sentence_case(words[0]), *words[1:])
     return words
 
 

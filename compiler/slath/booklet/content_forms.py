@@ -158,8 +158,10 @@ def proof_document(content: BookletContent, notes: Sequence[Note]) -> Document:
     for size in content.sizes:
         blocks.append(Heading(2, size.name))
         rows = proof_rows(size.quantities)
-        for section in dict.fromkeys(row.section for row in rows):
-            blocks.append(_proof_table(section, [row for row in rows if row.section == section], pattern))
+        blocks += [
+            _proof_table(section, [row for row in rows if row.section == section], pattern)
+            for section in dict.fromkeys(row.section for row in rows)
+        ]
         blocks += _missed(size.quantities)
     if any(row.found is not None for size in content.sizes for row in size.quantities.test):
         blocks.append(Heading(2, "Prediction errors by size"))

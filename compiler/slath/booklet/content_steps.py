@@ -2,20 +2,26 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from slath.basket.model import Basket
-from slath.booklet.blocks import Block, Figure, Heading, Paragraph, Photograph, Step, TickRow, Words
+from slath.booklet.blocks import Block, Figure, Heading, Paragraph, Photograph, Step, TickRow
 from slath.booklet.merging import merged_stages
 from slath.drawing.scene import Scene
 from slath.quantities.results import Quantities
+from slath.units.counting import listed
+from slath.wording.speech import sentence_case
 from slath.wording.told import ToldStage, ToldStep
 
 # Figures that carry measures of one size, so that every size needs its own; all others are alike enough to serve as one.
-_MEASURED = ("base-plan", "profile", "handle")
-# Figures that carry the numbers of stakes: needed for every size only where sizes have different counts.
-_NUMBERED = ("staking-plan", "border", "foot-border", "side")
+_MEASURED = re.compile(r"base-plan|profile|handle-\d+(-parts)?$")
+# Figures whose numbers of stakes are worked by: needed for every size only where sizes have different counts.
+_NUMBERED = re.compile(r"staking-plan|(foot-)?border.*finish")
+# Figures drawn once although some of their numbers are those of the size drawn.
+_ONE_FOR_ALL = re.compile(r"handle-\d+-wrap")
+_RIM = re.compile(r"(foot-)?border|side$")
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,26 +54,34 @@ class Course:
 
     def figures_for(self, told: ToldStep, stage: ToldStage, shown: set[str], *, first: bool) -> tuple[Figure, ...]:
         """The figures to stand with a step: those it calls for, or at a stage's first step those the designer chose
-        for the stage; each only once. `shown` is added to."""
-        if stage.chosen_figures is None:
-            wanted = told.figures
-        else:
-            wanted = stage.chosen_figures if first else ()
+        for the stage; each only once. `shown` is added to.
+        """
+        chosen = stage.chosen_figures if first else ()
+        wanted = told.figures if stage.chosen_figures is None else chosen or ()
         figures: list[Figure] = []
         for name in wanted:
             if name not in shown:
                 shown.add(name)
-                figures += self._drawn(name)
+                figures += self._drawn(name, told.key)
         return tuple(figures)
 
-    def _drawn(self, name: str) -> list[Figure]:
+    def _drawn(self, name: str, step: str) -> list[Figure]:
         having = [size for size in self.sizes if name in size.figures]
-        if len(having) < 2:
-            return [figure_of(size.figures[name]) for size in having]
-        if name.startswith(_MEASURED) or (name.startswith(_NUMBERED) and self._counts_differ):
-            return [figure_of(size.figures[name], f"{size.name}: ") for size in having]
-        middle = self.middle if name in self.middle.figures else having[0]
-        return [figure_of(middle.figures[name])]
+        if len(having) > 1 and (_MEASURED.match(name) or (_NUMBERED.match(name) and self._counts_differ)):
+            return [figure_of(size.figures[name], f"{sentence_case(size.name)}. ") for size in having]
+        shown = [size for size in having if size is self.middle] or having[:1]
+        return [figure_of(size.figures[name], after=self._drawn_for(size, having, name, step)) for size in shown]
+
+    def _drawn_for(self, size: SizeContent, having: Sequence[SizeContent], name: str, step: str) -> str:
+        """What a reader must know of a figure that stands for more than was drawn: other sizes, other colours."""
+        by_size = _ONE_FOR_ALL.match(name) or (_RIM.match(name) and self._counts_differ)
+        told = ""
+        if len(having) > 1 and by_size:
+            told += f" Drawn for {size.name}; the numbers of the other sizes are in the step."
+        coloured = _coloured_otherwise(size, name, step)
+        if coloured:
+            told += f" Drawn in the colours of “{sentence_case(coloured)}”, so that each strand can be followed."
+        return told
 
     @property
     def _counts_differ(self) -> bool:
@@ -81,10 +95,22 @@ class Course:
                 by_rounds.setdefault(rounds, []).append(size.name)
         label = len(by_rounds) > 1
         return [
-            TickRow(f"Rounds, {', '.join(names)}" if label else "Rounds", rounds)
+            TickRow(f"Rounds, {listed(names)}" if label else "Rounds", rounds)
             for rounds, names in by_rounds.items()
             if rounds > 1
         ]
+
+
+def _coloured_otherwise(size: SizeContent, name: str, step: str) -> str:
+    """The band in whose colours a stroke is drawn, if the band of this step has other ones; empty if it has the same."""
+    if not name.startswith("stroke"):
+        return ""
+    drawn_on = size.figures[name].data.get("band")
+    bands = {f"base {band.index + 1}": band for band in size.basket.base.bands}
+    bands |= {f"band {band.index + 1}": band for band in size.basket.bands}
+    drawn = next((band for band in bands.values() if band.name == drawn_on), None)
+    here = bands.get(step)
+    return drawn.name if drawn and here and set(drawn.materials) != set(here.materials) else ""
 
 
 def _rounds_of(size: SizeContent, stage_key: str, step_key: str) -> list[int]:
@@ -118,10 +144,10 @@ def steps_of(course: Course, pictures: Mapping[str, bytes]) -> list[Block]:
     return blocks
 
 
-def figure_of(scene: Scene, before: Words = "") -> Figure:
+def figure_of(scene: Scene, before: str = "", after: str = "") -> Figure:
     """A drawing with its caption, at the width it was drawn for."""
     caption = scene.caption or scene.title
-    return Figure(scene, caption=f"{before}{caption}", width="small" if scene.width < 60 else "column")
+    return Figure(scene, caption=f"{before}{caption}{after}", width="small" if scene.width < 60 else "column")
 
 
 def photograph(file: str, words: str, pictures: Mapping[str, bytes]) -> Figure:

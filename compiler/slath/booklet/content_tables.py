@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from slath.basket.model import Basket
 from slath.booklet.blocks import Chip, Column, Row, Table, Words
+from slath.language.pattern import Board, Outline
 from slath.quantities.results import BandRow, Piece, Purchase, Quantities, StrandRun
 from slath.units import Amount, Basis
-from slath.wording.speech import Voice, bracketed
+from slath.wording.speech import Voice, bracketed, sentence_case
+from slath.wording.stuff import lettered
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Measured:
     """One size with its list."""
 
@@ -24,14 +27,26 @@ class Measured:
         """The size's name."""
         return self.basket.size
 
+    @cached_property
+    def lettered(self) -> frozenset[str]:
+        """Materials told apart by their letters."""
+        return lettered(self.basket)
+
     def title(self, key: str) -> Words:
-        """A material as it stands in a table: its letter on its colour, then its title."""
+        """A material as it stands in a table: its letter on its colour if it is woven, then its title."""
         material = self.basket.pattern.materials[key]
-        return (Chip(material.colour, material.letter), f" {material.title}") if material.letter else material.title
+        named = material.title or material.key
+        return (Chip(material.colour, material.letter), f" {named}") if key in self.lettered else named
+
+    def board(self, part: str) -> Outline | None:
+        """The outline of a board, if that is what `part` is."""
+        lid = self.basket.lid
+        spec = lid.basket.base.spec if lid and part.startswith("lid") else self.basket.base.spec
+        return spec.outline if part.endswith("board") and isinstance(spec, Board) else None
 
 
 def sizes_table(sizes: Sequence[Measured], voice: Voice) -> Table:
-    """One column for each size: base, rim, heights, stakes, mass."""
+    """One column for each size: base, rim, heights, stakes, mass; whether it was woven where that differs."""
     rows: list[Row] = []
 
     def add(name: str, value: Callable[[Quantities], str]) -> None:
@@ -39,16 +54,21 @@ def sizes_table(sizes: Sequence[Measured], voice: Voice) -> Table:
         if any(cells):
             rows.append(Row((voice.say(name), *cells)))
 
+    flat = all(size.basket.profile is None for size in sizes)
     add("Base", lambda q: _over_all(q.finished.base_length, q.finished.base_width, voice))
-    add("Rim", lambda q: _over_all(q.finished.rim_length, q.finished.rim_width, voice))
-    add("Height standing", lambda q: voice.length(q.finished.height.value) if q.finished.height.value else "")
-    add("Height up the side", lambda q: voice.length(q.finished.along.value) if q.finished.along.value else "")
+    add("Over the [border]" if flat else "Rim", lambda q: _over_all(q.finished.rim_length, q.finished.rim_width, voice))
+    add("Weaving, up the side", lambda q: voice.length(q.finished.along.value) if q.finished.along.value else "")
+    add(
+        "Thick at the edge" if flat else "Standing height, [border] and all",
+        lambda q: voice.length(q.finished.height.value) if q.finished.height.value else "",
+    )
     add("Height with handle", lambda q: _optional(q.finished.height_with_handle, voice.length))
     add("[Stakes]", lambda q: f"{q.stakes.value:.0f}" if q.stakes.value else "")
     add("[Stake] spacing at the base", lambda q: voice.length(q.base_spacing.value) if q.base_spacing.value else "")
     add("Finished weight, about", lambda q: _optional(q.finished.mass_g, voice.mass))
-    add("Woven?", lambda q: q.tested)
-    columns = (Column("Measure", row_header=True, weight=1.2), *(Column(size.name) for size in sizes))
+    if len({size.quantities.tested for size in sizes}) > 1:
+        add("Woven?", lambda q: q.tested)
+    columns = (Column("Measure", row_header=True, weight=1.2), *(Column(sentence_case(size.name)) for size in sizes))
     return Table("Sizes", columns, tuple(rows))
 
 
@@ -57,7 +77,7 @@ def _over_all(length: Amount, width: Amount, voice: Voice) -> str:
         return ""
     if abs(length.value - width.value) < 0.5:
         return f"{voice.length(length.value)} across"
-    return f"{voice.length(length.value)} × {voice.length(width.value)}"
+    return voice.by(length.value, width.value)
 
 
 def _optional(amount: Amount | None, printed: Callable[[float], str]) -> str:
@@ -65,10 +85,11 @@ def _optional(amount: Amount | None, printed: Callable[[float], str]) -> str:
 
 
 def buying_table(sizes: Sequence[Measured], voice: Voice) -> Table:
-    """What to buy of each material and colour: length, mass, packs and what is left over."""
+    """What to buy of each material and colour: how much, what it weighs, in how many packs."""
+    counted = any(item.rods is not None for size in sizes for item in size.quantities.purchase)
     columns = (
         Column("Material", row_header=True, weight=2.2),
-        Column("Length or rods"),
+        Column("Length or rods" if counted else "Length"),
         Column("Weight"),
         Column("Packs", weight=1.4),
     )
@@ -76,16 +97,27 @@ def buying_table(sizes: Sequence[Measured], voice: Voice) -> Table:
     for size in sizes:
         rows += _headed(size, sizes)
         rows += [
-            Row((size.title(item.material), _length_or_rods(item, voice), _optional(item.mass_g, voice.mass), _packs(item)))
+            Row((size.title(item.material), _how_much(item, size, voice), _optional(item.mass_g, voice.mass), _packs(item)))
             for item in size.quantities.purchase
         ]
-    return Table("To buy for one basket", columns, tuple(rows), footnotes=_resting(sizes))
+    told = [index for index in range(len(columns)) if any(len(row.cells) > index and row.cells[index] for row in rows)]
+    return Table(
+        "To buy for one basket",
+        tuple(columns[index] for index in told),
+        tuple(row if row.kind == "group" else Row(tuple(row.cells[index] for index in told)) for row in rows),
+        footnotes=_resting(sizes),
+    )
 
 
-def _length_or_rods(item: Purchase, voice: Voice) -> Words:
+def _how_much(item: Purchase, size: Measured, voice: Voice) -> Words:
+    """A length, a count of rods with their thick end, or the size of a board."""
     if item.rods is not None:
         grade = f", {voice.length(item.butt_mm)} at the [butt]" if item.butt_mm is not None else ""
         return voice.say(f"{item.rods.value:.0f} rods{grade}")
+    pieces = [piece for piece in size.quantities.pieces if piece.material == item.material]
+    boards = [outline for piece in pieces if (outline := size.board(piece.part))]
+    if boards and len(boards) == len(pieces):
+        return ", ".join(voice.by(outline.length_mm, outline.width_mm) for outline in boards)
     return voice.long(item.length_mm.value, up=True)
 
 
@@ -118,10 +150,10 @@ def cutting_table(sizes: Sequence[Measured], voice: Voice) -> Table:
         rows += [
             Row(
                 (
-                    voice.say(_capital(bracketed(piece.part))),
+                    voice.say(sentence_case(bracketed(piece.part))),
                     size.title(piece.material),
                     _how_many(piece),
-                    voice.length(piece.cut_mm.value),
+                    _cut_to(piece, size, voice),
                 )
             )
             for piece in size.quantities.pieces
@@ -133,31 +165,51 @@ def _how_many(piece: Piece) -> str:
     return f"{piece.count.value:.0f} + {piece.spare} spare" if piece.spare else f"{piece.count.value:.0f}"
 
 
-def band_table(sizes: Sequence[Measured], voice: Voice) -> Table:
-    """Rounds, height and strands of every band of the base and the side."""
+def _cut_to(piece: Piece, size: Measured, voice: Voice) -> str:
+    board = size.board(piece.part)
+    return voice.by(board.length_mm, board.width_mm) if board else voice.length(piece.cut_mm.value)
+
+
+# What the measure of a band is called, by the part it is woven on: a base grows outwards and a side upwards.
+_BANDS = {
+    "base": ("Bands of the base, from its centre to its edge", "Outwards"),
+    "side": ("Bands of the side, from the base to the top", "Up the side"),
+    "lid": ("Bands of the lid, from its centre to its rim", "Outwards or down"),
+}
+
+
+def band_tables(sizes: Sequence[Measured], voice: Voice) -> list[Table]:
+    """Rounds, measure and strands of every band: of the base, of the side, of the lid."""
+    parts = dict.fromkeys(band.part for size in sizes for band in size.quantities.bands)
+    return [_band_table(sizes, voice, part) for part in parts]
+
+
+def _band_table(sizes: Sequence[Measured], voice: Voice, part: str) -> Table:
+    title, measure = _BANDS[part]
     columns = (
         Column("Band", row_header=True, weight=1.2),
         Column("Weave", weight=1.4),
         Column("Rounds", align="right", weight=0.7),
-        Column("Up the side", weight=1.1),
+        Column(measure, weight=1.1),
         Column("Each colour takes", weight=1.6),
     )
     rows: list[Row] = []
     for size in sizes:
         rows += _headed(size, sizes)
-        for band in size.quantities.bands:
-            rows.append(
-                Row(
-                    (
-                        _capital(band.name),
-                        voice.say(bracketed(band.weave)),
-                        f"{band.rounds.value:.0f}",
-                        voice.length(band.along.value),
-                        _strands(band, size, voice),
-                    )
+        rows += [
+            Row(
+                (
+                    sentence_case(band.name),
+                    voice.say(bracketed(band.weave)),
+                    f"{band.rounds.value:.0f}",
+                    voice.length(band.along.value),
+                    _strands(band, size, voice),
                 )
             )
-    return Table("Bands, from the centre of the base to the top", columns, tuple(rows))
+            for band in size.quantities.bands
+            if band.part == part
+        ]
+    return Table(title, columns, tuple(rows))
 
 
 def _strands(band: BandRow, size: Measured, voice: Voice) -> Words:
@@ -176,15 +228,8 @@ def _strands(band: BandRow, size: Measured, voice: Voice) -> Words:
 def _strand(run: StrandRun, size: Measured, voice: Voice) -> list[object]:
     material = size.basket.pattern.materials[run.material]
     length = voice.long(run.length_mm.value, up=True)
-    return [Chip(material.colour, material.letter), f" {length}"] if material.letter else [length]
+    return [Chip(material.colour, material.letter), f" {length}"] if run.material in size.lettered else [length]
 
 
 def _headed(size: Measured, sizes: Sequence[Measured]) -> list[Row]:
-    return [Row((_capital(size.name),), kind="group")] if len(sizes) > 1 else []
-
-
-def _capital(text: str) -> str:
-    for place, letter in enumerate(text):
-        if letter.isalpha():
-            return text[:place] + letter.upper() + text[place + 1 :]
-    return text
+    return [Row((sentence_case(size.name),), kind="group")] if len(sizes) > 1 else []

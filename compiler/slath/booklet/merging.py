@@ -12,13 +12,15 @@ from dataclasses import replace
 from typing import TypeVar
 
 from slath.booklet.blocks import Caution, CountBox, Piece, Strong, Words
+from slath.wording.speech import sentence_case
 from slath.wording.told import ToldStage, ToldStep
 
 # A measure in both units, a measure, a count in figures, or a count in words, whichever comes first.
-_UNIT = r"(?:in|ft|mm|cm|m|oz|lb|g|kg)\b"
+_UNIT = r"(?:in(?! all\b)|ft|mm|cm|m|oz|lb|g|kg)\b"  # "40 in all" is a count
 _FIGURE = r"\d+(?:[.,]\d+)?(?: \d+/\d+|/\d+)?"
 _MEASURE = rf"{_FIGURE} {_UNIT}(?: {_FIGURE} {_UNIT})?"
-_COUNT_WORDS = r"\b(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b"
+_NUMBER_WORDS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+_COUNT_WORDS = rf"\b(?:{'|'.join(_NUMBER_WORDS)})\b"
 _VALUE = re.compile(rf"(?:under )?{_MEASURE} \({_MEASURE}\)|{_MEASURE}|{_FIGURE}|{_COUNT_WORDS}")
 
 Key = TypeVar("Key")
@@ -154,12 +156,17 @@ def _joined(alike: Sequence[tuple[list[str], tuple[Piece, ...]]]) -> tuple[Piece
 
 
 def _by_size(values: Sequence[tuple[list[str], str]]) -> str:
-    """``[small 14, medium and large 20]``, or the bare value where all sizes have the same."""
+    """``[small 14, medium and large 20]``, or the bare value where all sizes have the same; counts all in figures where
+    one of them is too great for words.
+    """
     groups: dict[str, list[str]] = {}
     for names, value in values:
         groups.setdefault(value, []).extend(names)
     if len(groups) == 1:
         return next(iter(groups))
+    figures = {word: str(count) for count, word in enumerate(_NUMBER_WORDS, start=1)}
+    if any(value not in figures for value in groups):
+        groups = {figures.get(value, value): names for value, names in groups.items()}
     return "[" + ", ".join(f"{_and(names)} {value}" for value, names in groups.items()) + "]"
 
 
@@ -167,7 +174,7 @@ def _named(words: tuple[Piece, ...], said_by: Sequence[str], names: Sequence[str
     """A sentence under the names of the sizes it is for, unless it is for all of them."""
     if len(said_by) == len(names):
         return words[0] if len(words) == 1 and isinstance(words[0], str) else words
-    return (Strong(f"{_and(said_by)}: "), *words)
+    return (Strong(f"{sentence_case(_and(said_by))}: "), *words)
 
 
 def _run_on(sentences: Sequence[Words]) -> Words:

@@ -28,7 +28,7 @@ _BEFORE_UNIT = re.compile(
 )
 _BOUND = re.compile(rf"(\d|{FRACTION_SLASH}\d+) (?={UNITS}(?![\w]))")
 _MIXED = re.compile(rf"(\d+)[ \u00a0](?=\d+{FRACTION_SLASH})")
-_TIMES = re.compile(r"(\d|in|mm|cm) × (?=\d)")
+_TIMES = re.compile(r"(\d|in|mm|cm) ([×÷:]) (?=\d)")  # 9 × 6 in, 40 ÷ 3, scale 1 : 4
 _NUMBER = re.compile(r"(\b(?:No\.|page|step|figure|fig\.|size)) (?=\d)", re.IGNORECASE)
 _BLANKS = re.compile(r"[ \t\r\n]+")
 _APOSTROPHE = re.compile(r"(?<=[^\W\d_])'(?=[^\W\d_]|\s|$)")
@@ -77,7 +77,7 @@ def bound(text: str, *, measure: bool = False) -> str:
         return text.replace(" ", NO_BREAK)
     text = _MIXED.sub(rf"\1{NO_BREAK}", text)
     text = _BOUND.sub(rf"\1{NO_BREAK}", text)
-    text = _TIMES.sub(rf"\1{NO_BREAK}×{NO_BREAK}", text)
+    text = _TIMES.sub(rf"\1{NO_BREAK}\2{NO_BREAK}", text)
     return _NUMBER.sub(rf"\1{NO_BREAK}", text)
 
 

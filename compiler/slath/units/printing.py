@@ -89,8 +89,9 @@ def feet_and_inches(mm: float, denominator: int = 2) -> str:
 
 
 def feet(mm: float, *, up: bool = False) -> str:
-    """Whole feet, rounded up for buying."""
-    return f"{(steps_up if up else steps_nearest)(mm, FOOT_MM)} ft"
+    """Whole feet, rounded up for buying; below ten feet, where a whole foot is much, half feet."""
+    step = Fraction(1, 2) if mm < 10 * FOOT_MM else Fraction(1)
+    return f"{_parts((steps_up if up else steps_nearest)(mm, float(step) * FOOT_MM) * step)} ft"
 
 
 def millimetres(mm: float, places: int = 0) -> str:
@@ -136,6 +137,13 @@ def both(mm: float, first: First = "inches", denominator: int = 16) -> str:
     """``9 in (229 mm)``, or ``229 mm (9 in)``: each rounded from `mm` itself. Small measures keep a decimal of a mm."""
     metric = millimetres(mm, 0 if mm >= 10 else 1)
     return _ordered(inches(mm, denominator), metric, first)
+
+
+def both_by(long_mm: float, wide_mm: float, first: First = "inches", denominator: int = 16) -> str:
+    """``9 × 6 in (229 × 152 mm)``: length by width, each rounded from its own value."""
+    imperial = f"{inch_parts(long_mm, denominator)} × {inches(wide_mm, denominator)}"
+    metric = f"{_decimal(long_mm, 0)} × {millimetres(wide_mm)}"
+    return _ordered(imperial, metric, first)
 
 
 def both_cut(mm: float, first: First = "inches", step_mm: float = 5.0, step_inches_mm: float = INCH_MM / 4) -> str:

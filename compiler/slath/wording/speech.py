@@ -26,6 +26,7 @@ _MARKED = re.compile(r"\[([^\]]+)\]|<([^>]+)>")
 # Private characters that stand for brackets in words that are not ours, while a sentence is read for marks.
 _HIDDEN = str.maketrans("[]<>", "\ue000\ue001\ue002\ue003")
 _SHOWN = str.maketrans("\ue000\ue001\ue002\ue003", "[]<>")
+_LETTER = re.compile(r" ?<([^<>]+)>")
 _ARTICLE = re.compile(r"\b([Aa])n? $")
 
 
@@ -57,6 +58,10 @@ class Voice:
         """A length in both units, the booklet's own first."""
         return printing.both(mm, self.first)
 
+    def by(self, long_mm: float, wide_mm: float) -> str:
+        """Length by width in both units, for tables: ``9 × 6 in (229 × 152 mm)``."""
+        return printing.both_by(long_mm, wide_mm, self.first)
+
     def bit(self, mm: float) -> str:
         """A drill bit for a hole of at least this width."""
         return printing.both_bit(mm, self.first)
@@ -71,6 +76,7 @@ class Voice:
 
     def say(self, sentence: str) -> Words:
         """A sentence as words to set: concepts in this vocabulary, letters of strands, this country's spelling."""
+        sentence = _LETTER.sub(self._letter, sentence)
         pieces: list[Piece] = []
         end = 0
         for found in _MARKED.finditer(sentence):
@@ -90,6 +96,10 @@ class Voice:
         if end < len(sentence) or not pieces:
             pieces.append(self._own(sentence[end:]))
         return pieces[0] if len(pieces) == 1 else tuple(pieces)
+
+    def _letter(self, found: re.Match[str]) -> str:
+        """The mark of a material; nothing where it bears no letter, because it is not woven."""
+        return found[0] if self.materials[found[1]].letter else ""
 
     def _own(self, text: str) -> str:
         return self.vocabulary.spelled(text).translate(_SHOWN)

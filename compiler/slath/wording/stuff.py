@@ -10,7 +10,24 @@ from slath.trade.stock_words import stock_words
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
+    from slath.basket.model import Basket, WovenBand
     from slath.language.pattern import Material
+
+
+def lettered(basket: Basket) -> frozenset[str]:
+    """Keys of the materials that are told apart by letters: those woven or wound, not sticks, stakes and bows."""
+    woven = [band for part in _parts(basket) for band in part]
+    wound = [key for handle in basket.handles for wrap in handle.wraps for key in wrap.spec.strands]
+    several = wound if len(set(wound)) > 1 else []
+    keys = [key for band in woven for rod in band.materials for key in rod]
+    return frozenset(key for key in (*keys, *several) if basket.pattern.materials[key].letter)
+
+
+def _parts(basket: Basket) -> Iterable[Iterable[WovenBand]]:
+    yield basket.base.bands
+    yield basket.bands
+    if basket.lid:
+        yield from _parts(basket.lid.basket)
 
 
 def material_words(material: Material) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from slath.trade.tools import skills, tools_for
@@ -18,6 +18,7 @@ from slath.wording.prepare import prepare_stage
 from slath.wording.side_stage import side_stages
 from slath.wording.speech import Voice, sentence_case
 from slath.wording.staking import pricking_up_stage, stakes_stage
+from slath.wording.stuff import lettered
 from slath.wording.work import Work
 
 if TYPE_CHECKING:
@@ -53,7 +54,12 @@ def tell(
 ) -> Told:
     """Tell one size. A left-handed booklet runs the other way from the pattern's own working direction."""
     mirrored = (pattern.working_direction == "right to left") != left_handed
-    voice = Voice(basket.pattern.materials, vocabulary, first, mirrored)
+    letters = lettered(basket)
+    materials = {
+        key: material if key in letters else replace(material, letter="")
+        for key, material in basket.pattern.materials.items()
+    }
+    voice = Voice(materials, vocabulary, first, mirrored)
     work = Work(basket, quantities, voice)
     worded = with_designers_words(_stages(work), pattern, work)
     stages = with_cautions(worded, voice)
