@@ -11,6 +11,7 @@ from tests.wording.told_patterns import SIZED, made, sentences, told, whole_text
 from slath.quantities.measuring import quantities_of
 from slath.trade.words import concepts
 from slath.units import printing
+from slath.wording.shape import turning_places
 
 if TYPE_CHECKING:
     from slath.basket.model import Basket
@@ -84,9 +85,12 @@ def lengths_of(basket: Basket, quantities: Quantities) -> list[float]:
     for band in (*basket.base.bands, *basket.bands):
         known.append(band.to_mm)
         if basket.profile is not None:
-            known.append(basket.profile.height_of(band.to_mm))
+            height = basket.profile.height_of(band.to_mm)
+            outline = basket.profile.curve_at(height).outline
+            known += [height, outline.length_mm, outline.width_mm]
     if basket.profile is not None:
         known += [basket.profile.height_mm, basket.profile.along_mm]
+        known += [mm for place in turning_places(basket.profile) for mm in place]
     for handle in basket.handles:
         known += [handle.span_mm, handle.rise_mm]
         known += [wrap.spec.lay_mm for wrap in handle.wraps if wrap.spec.lay_mm]

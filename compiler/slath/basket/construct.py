@@ -132,5 +132,6 @@ def _shape(side: Side, base: Outline, fitted: Sequence[Fitted]) -> LadderProfile
 def _border(spec: Border | None, stakes: Sequence[Stake], uprights: int, perimeter_mm: float) -> WorkedBorder | None:
     if spec is None or not stakes:
         return None
-    count = max(uprights // max(spec.groups, 1), 1)
+    together = spec.plait.group if spec.plait else spec.groups
+    count = max(uprights // max(together, 1), 1)
     return work_border(spec, count, perimeter_mm / count)

@@ -93,7 +93,8 @@ def _lid_pieces(lid: ConstructedLid) -> tuple[Piece, ...]:
     """The pieces of the basket a lid is, and its ring."""
     own = lid.basket
     ring = handle_pieces((lid.ring,), own.pattern) if lid.ring is not None else ()
-    return (*_pieces(own, border_row(own.border, stake_mm(own), own.pattern)), *ring)
+    own_ring = tuple(replace(piece, part="ring") for piece in ring)
+    return (*_pieces(own, border_row(own.border, stake_mm(own), own.pattern)), *own_ring)
 
 
 def _pieces(basket: Basket, border: BorderRow | None) -> tuple[Piece, ...]:
@@ -121,7 +122,7 @@ def _turned_down(basket: Basket) -> bool:
 
 def _of_lid(piece: Piece) -> Piece:
     """A piece of the lid, told apart from the basket's by its name."""
-    return replace(piece, part=f"lid {piece.part.removeprefix('base ').removeprefix('ring handle') or 'ring'}")
+    return replace(piece, part=f"lid {piece.part.removeprefix('base ')}")
 
 
 def _working(basket: Basket, stakes: Amount) -> Amount:

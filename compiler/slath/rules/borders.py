@@ -53,10 +53,19 @@ def border_fills_groups(context: Context) -> Iterator[Finding]:
             (*border.spec.path, "group" if border.spec.plait else "worked"), part,
             f"{uprights} uprights taken {in_words(size)} at a time leave {in_words(left)} over.",
             (
+                *_already_together(context, border, size),
                 *ways_to(context, multiple_of(size)),
                 "work them singly" if size > 2 or uprights % 3 else "take them three at a time",
             ),
         )  # fmt: skip
+
+
+def _already_together(context: Context, border: WorkedBorder, size: int) -> tuple[str, ...]:
+    """Stakes that are woven in twos are in twos at the border without another word."""
+    stakes = context.sized.stakes
+    if stakes is None or stakes.worked_as != size or border.spec.plait is not None:
+        return ()
+    return (f"take worked out of the border: the stakes are worked {in_words(size)} together already",)
 
 
 def border_passes_in_order(context: Context) -> Iterator[Finding]:

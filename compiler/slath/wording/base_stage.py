@@ -171,10 +171,9 @@ def _frame(work: Work, spec: Frame) -> ToldStep:
     actions = [
         f"Lay the {spec.lengthwise} lengthwise [sticks] side by side, spread evenly over {width}.",
         "Hold them upright in a screw block, or nail a batten across each end to keep them apart.",
-        "Work the outer two as one with the [stick] beside them." if spec.doubled_ends else "",
         "Set a post at each corner, a stronger [stick] that will stand in the side." if spec.corner_posts else "",
-        f"Weave across with the {spec.crosswise} crosswise [sticks], each one the other way about from the one before.",
-        f"Beat each one down close, until the base is {length} long.",
+        f"Mark {length} along them, from the first row to the last.",
+        *_cross_sticks(work, spec),
     ]
     return work.step(
         "slath",
@@ -186,6 +185,23 @@ def _frame(work: Work, spec: Frame) -> ToldStep:
         does=("measure", "weave flat base"),
         materials=(spec.material,),
     )
+
+
+def _cross_sticks(work: Work, spec: Frame) -> list[str]:
+    """The cross sticks of a frame, put in as the weaving comes to their places."""
+    if not spec.crosswise:
+        return []
+    lines = sorted({stick.start[0] for stick in work.basket.base.sticks if stick.kind.startswith("crosswise")})
+    doubled = spec.doubled_ends and spec.crosswise >= 4
+    places = spec.crosswise - 2 if doubled else spec.crosswise
+    apart = work.voice.length((lines[-1] - lines[0]) / (places - 1)) if places > 1 else ""
+    return [
+        f"Mark the places of the crosswise [sticks] between these, {places} of them, {apart} from one to the next."
+        if apart
+        else "Mark the place of the crosswise [stick] half-way between these.",
+        "Two [sticks] lie together at the first place and at the last." if doubled else "",
+        "When the weaving comes to a place, push a crosswise [stick] through over one and under the next, as a row of its own.",
+    ]
 
 
 # ------------------------------------------------------------------------------------------------------------ board
@@ -239,6 +255,14 @@ def _ready_made(work: Work, spec: ReadyMade) -> ToldStep:
 
 
 # ------------------------------------------------------------------------------------------------------------ check
+def _measured_again(work: Work) -> str:
+    """How to find out whether a base is true: a round one is as wide every way, any other has two like diagonals."""
+    finished = work.quantities.finished
+    if abs(finished.base_length.value - finished.base_width.value) > 0.5:
+        return "Measure it aslant, one way and the other: the two must be alike, or it is twisted."
+    return "Measure it again the other way."
+
+
 def base_check(work: Work) -> ToldStage | None:
     """Measuring, counting and trimming the base before stakes go in; None where there is nothing woven to check."""
     base, voice, finished = work.basket.base, work.voice, work.quantities.finished
@@ -251,7 +275,7 @@ def base_check(work: Work) -> ToldStage | None:
     )
     actions = [
         f"Measure the base: it should be {across}.",
-        "Measure it again the other way.",
+        _measured_again(work),
         "Look along it: it must lie as it will stand.",
         "Press a base that is a little out of shape with your palms while it is damp, and leave it under a weight.",
     ]

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from slath.language.pattern import OvalSlath, RoundSlath
+from slath.language.pattern import Frame, OvalSlath, RoundSlath
 from slath.units.counting import counted, in_words, listed
 from slath.wording.figure_names import base_band_names, stroke_name
 from slath.wording.speech import many, sentence_case
-from slath.wording.strokes import strokes_of, weave_name
+from slath.wording.strokes import Strokes, figured, shifted, strokes_of, weave_name
 from slath.wording.uprights import uprights_of
 
 if TYPE_CHECKING:
@@ -32,25 +32,29 @@ def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int,
     parting = _parting(opened, band.group_sizes) if opened != band.group_sizes else ""
     same = place > 0 and _goes_on(base.bands[place - 1], band)
     ends_here = last or not _goes_on(band, base.bands[place + 1])
-    strokes = strokes_of(work, band)
+    in_rows = isinstance(base.spec, Frame)
+    strokes = _in_rows(work, base, band) if in_rows else strokes_of(work, band)
     actions = (
         []
-        if place
+        if place or in_rows
         else [f"Work to the {work.voice.on}, which is {work.voice.way_round} as you look at the face towards you."]
     )
     actions.append(parting)
     if same:
-        actions.append(f"Go on with the same [strands]: the stroke is now {_stroke(work, band)}.")
+        actions.append(_going_on(work, base.bands[place - 1], band))
     else:
         actions += [*strokes.begin, *strokes.go_on]
-    actions.append(_how_far(work, base, band, last=last))
+    actions += [shifted(work, band), *figured(work, band), _how_far(work, base, band, last=last)]
     if ends_here:
         actions += strokes.end
     if last:
         actions += [
-            "Turn the base over and cut the ends of the [strands] close, each where it rests on a [stick].",
+            "Turn the base over and cut the ends of the weaving close, each where it rests on a [stick].",
         ]
-    notes = [*(() if same else strokes.remarks), _spreading(band, opened), _joining(work) if not place else ""]
+    first_parted = parting and all(
+        lower.group_sizes == (base.slath.group_sizes if base.slath else ()) for lower in base.bands[:place]
+    )
+    notes = [*(() if same else strokes.remarks), _SPREADING if first_parted else "", "" if place else _joining(work)]
     return work.step(
         f"base {band.index + 1}",
         _title(base, band, place, last=last, parted=bool(parting)),
@@ -62,6 +66,40 @@ def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int,
         materials=tuple(dict.fromkeys(key for rod in band.materials for key in rod)),
         rounds=len(band.rounds),
     )
+
+
+def _going_on(work: Work, before: WovenBand, band: WovenBand) -> str:
+    """The same strands in the next band: on other groups of sticks, or laid the other way about from here on."""
+    strands = "[strand]" if sum(len(rod) for rod in band.materials) == 1 else "[strands]"
+    told = f"Go on with the same {strands}: the stroke is now {_stroke(work, band)}."
+    if band.spec.reversed == before.spec.reversed or not band.spec.weave.twined:
+        return told
+    lying = "under" if band.spec.reversed else "over"
+    others = "the other" if len(band.materials) == 2 else "the others"
+    return (
+        f"{told} From here on carry each {lying} {others}, where it went {'over' if band.spec.reversed else 'under'}."
+    )
+
+
+def _in_rows(work: Work, base: ConstructedBase, band: WovenBand) -> Strokes:
+    """A frame is woven to and fro across its long sticks, from one end to the other."""
+    words = uprights_of(band, work.basket)
+    lines = {stick.group for stick in base.sticks if stick.kind.startswith("crosswise")}
+    rows = round(len(band.rounds) / (len(lines) - 1)) if len(lines) > 1 and len(base.bands) == 1 else 0
+    begin = (
+        f"Take {many(sum(len(rod) for rod in band.materials), 'strand')}, and lay the end under the outer [stick] at one side, at the first mark.",
+        f"Weave across to the other side: {_stroke(work, band)}.",
+    )
+    go_on = (
+        "At the end of each row turn round the outer [stick] and weave back, over where the row before went under.",
+        "Press each row close against the one before.",
+        f"There are about {rows} rows between one crosswise [stick] and the next." if rows else "",
+    )
+    remarks = (
+        "Pull the turns only so tight that the outer [sticks] stay straight: a base drawn in at the waist cannot be squared.",
+        f"If two rows lie alike on one {words.one}, a {words.one} was missed. Take the work back to it.",
+    )
+    return Strokes(begin, go_on, remarks, (f"End under a {words.one}.",))
 
 
 def _goes_on(band: WovenBand, following: WovenBand) -> bool:
@@ -120,13 +158,10 @@ def _ways(before: tuple[int, ...], after: tuple[int, ...]) -> dict[int, tuple[in
     return ways
 
 
-def _spreading(band: WovenBand, opened: tuple[int, ...]) -> str:
-    if opened == band.group_sizes:
-        return ""
-    return (
-        "Bend the [sticks] apart a little at each stroke, never all at once. By the second round they should stand evenly "
-        "round the work."
-    )
+_SPREADING = (
+    "Bend the [sticks] apart a little at each stroke, never all at once. By the second round they should stand evenly "
+    "round the work."
+)
 
 
 def _stroke(work: Work, band: WovenBand) -> str:
@@ -137,7 +172,11 @@ def _stroke(work: Work, band: WovenBand) -> str:
 def _how_far(work: Work, base: ConstructedBase, band: WovenBand, *, last: bool) -> str:
     """Whole rounds, and what the base then measures."""
     row, voice = work.band_row(band), work.voice
-    rounds = counted(len(band.rounds), "round", "rounds")
+    rounds = (
+        counted(len(band.rounds), "row", "rows")
+        if isinstance(base.spec, Frame)
+        else counted(len(band.rounds), "round", "rounds")
+    )
     if last and base is work.basket.base:
         finished = work.quantities.finished
         wide = voice.length(finished.base_width.value)

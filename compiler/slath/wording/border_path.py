@@ -6,10 +6,12 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from slath.basket.construct import changed
+from slath.basket.stakes import working_groups
 from slath.units.counting import in_words, listed
 
 if TYPE_CHECKING:
-    from slath.basket.model import Finish, Visit, WorkedPass
+    from slath.basket.model import Finish, Visit, WorkedBorder, WorkedPass
     from slath.wording.work import Work
 
 FACE = {"behind": "behind", "before": "in front of"}
@@ -68,7 +70,7 @@ def where_it_stands(worked: WorkedPass, rim: Rim, stake: int, *, outside: bool) 
 def ending(worked: WorkedPass, rim: Rim, stake: int | None) -> str:
     """How the path ends, as the last words of its sentence."""
     if worked.ending == "down":
-        beside = "the last one passed" if stake is None else rim.at(stake + int(worked.ends_at))
+        beside = "the one after" if stake is None else rim.at(stake + int(worked.ends_at) + 1)
         return f"down into the weaving beside {beside}, {rim.depth} deep"
     words = {"out": "out to the front", "in": "in to the inside", "lies": "there its end rests"}
     return words[worked.ending]
@@ -86,10 +88,26 @@ def _joined(told: list[str], last: str) -> str:
     return f"{', '.join(told)}{comma} and {last}"
 
 
-def rim_of(work: Work, count: int, groups: int, *, depth_mm: float | None) -> Rim:
-    """The rim a border is worked on; in groups each group is worked as one and numbered as one."""
+def rim_of(work: Work, border: WorkedBorder, *, depth_mm: float | None = None) -> Rim:
+    """The rim a border is worked on; what is taken together is worked as one and numbered as one."""
+    groups = border.spec.plait.group if border.spec.plait else border.spec.groups
     settings = work.basket.pattern.settings
     depth = work.voice.length(depth_mm if depth_mm is not None else settings.mm("border_down_depth"))
-    if groups == 1:
-        return Rim(count, "[stake]", "[stakes]", depth)
-    return Rim(count, "group", "groups", depth)
+    together = 1 if border.spec.cut_to_one else groups * _stakes_in_one(work, foot=border.spec.foot)
+    one, many = {1: ("[stake]", "[stakes]"), 2: ("pair", "pairs")}.get(together, ("group", "groups"))
+    return Rim(border.count, one, many, depth)
+
+
+def counted_rim(rim: Rim) -> str:
+    """What a border is worked with: ``40 [stakes]``, ``17 pairs of [stakes]``."""
+    return f"{rim.count} {rim.many}{'' if rim.one == '[stake]' else ' of [stakes]'}"
+
+
+def _stakes_in_one(work: Work, *, foot: bool) -> int:
+    """Stakes worked as one where the border begins; one where they are not alike all round."""
+    groups = working_groups(work.basket.stakes)
+    for _, change, _ in () if foot else work.basket.changes:
+        groups = changed(groups, change)
+    later = () if foot else (bye for bye in work.basket.pattern.bye_stakes if bye.after_band)
+    beside_all = sum(bye.every == 1 and bye.count is None and not bye.beside for bye in later)
+    return groups[0] + beside_all if len(set(groups)) == 1 else 1

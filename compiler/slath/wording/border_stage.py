@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from slath.units.counting import counted, in_words, ordinal
 from slath.wording.border_path import (
     FACE,
+    counted_rim,
     finishing_path,
     general_path,
     numbered_path,
@@ -52,7 +53,7 @@ def border_name(border: WorkedBorder) -> str:
 
 def _lead(work: Work, border: WorkedBorder) -> str:
     mat = "Each [stick end] is a [stake] now. " if work.basket.profile is None and not border.spec.foot else ""
-    told = f"{mat}This is a {border_name(border)}, worked with {border.count} {'groups of [stakes]' if border.spec.groups > 1 else '[stakes]'}."
+    told = f"{mat}This is a {border_name(border)}, worked with {counted_rim(rim_of(work, border))}."
     if len(border.passes) > 1:
         return f"{told} Each row goes all the way round before the next is begun."
     return told
@@ -61,37 +62,44 @@ def _lead(work: Work, border: WorkedBorder) -> str:
 def _ready(work: Work, border: WorkedBorder) -> ToldStep:
     """Damping, and the count before the first stake is bent; numbers are given afresh where the basket is turned over."""
     voice, spec = work.voice, border.spec
+    flat = work.basket.profile is None and not spec.foot
     actions = []
     if spec.foot:
         actions.append("Turn the work over, so that the ends underneath point upwards.")
+    elif flat:
+        actions.append("Check that the last round lies close all the way round, and press it home where it does not.")
     else:
         actions.append("Check that the last round lies level all the way round, and knock it down where it does not.")
     if spec.cut_to_one:
         actions.append("Cut off all but one of each group, close above the weaving.")
-    actions.append("Soak the ends until they bend round a finger at the rim.")
+    actions.append("Soak the ends until they bend round a finger where they leave the work.")
     if spec.foot:
         actions.append(f"Call any one of them 1, and count to the {voice.on} as you look at the outside.")
     else:
         actions.append(f"Find the marked one. It is 1; count from it to the {voice.on}, as you look at the outside.")
     row = work.quantities.foot if spec.foot else work.quantities.border
-    needed = f"Each must stand at least {voice.length(row.needed_mm.value)} above the weaving." if row else ""
-    if needed and spec.foot:
-        needed = needed.replace("above the weaving", "below the base")
-    what = "groups" if spec.groups > 1 else "[stakes]"
+    reach = "reach" if flat else "stand"
+    past = "below the base" if spec.foot else "beyond the weaving" if flat else "above the weaving"
+    needed = f"Each must {reach} at least {voice.length(row.needed_mm.value)} {past}." if row else ""
     return work.step(
         "foot ready" if spec.foot else "border ready",
         "Make ready",
         actions,
-        notes=[
-            "A [stake] that is too short is drawn up a little now, or a new one is pushed down beside it."
-            if needed
-            else ""
-        ],
-        stops=[f"{border.count} {what}. {needed}".strip()],
+        notes=[_too_short(work, border) if needed else ""],
+        stops=[f"{counted_rim(rim_of(work, border))}. {needed}".strip()],
         figures=(STAKING_PLAN,) if work.basket.profile is None else (),
-        does=("border", "damp", "check"),
+        does=(_bending(work, border), "damp", "check"),
         materials=_materials(work),
     )
+
+
+def _too_short(work: Work, border: WorkedBorder) -> str:
+    """What can still be done about a stake that will not reach."""
+    if border.spec.foot:
+        return "A [stake] that is too short below is drawn down a little now."
+    if work.basket.profile is None:
+        return "An end that is too short is drawn out a little now, as far as the other end of its [stick] allows."
+    return "A [stake] that is too short is drawn up a little now, or a new one is pushed down beside it."
 
 
 def _materials(work: Work) -> tuple[str, ...]:
@@ -100,7 +108,7 @@ def _materials(work: Work) -> tuple[str, ...]:
 
 # ------------------------------------------------------------------------------------------------------------ passes
 def _pass(work: Work, border: WorkedBorder, worked: WorkedPass) -> ToldStep:
-    rim = rim_of(work, border.count, border.spec.groups, depth_mm=worked.spec.depth_mm)
+    rim = rim_of(work, border, depth_mm=worked.spec.depth_mm)
     if worked.spec.laid_first:
         actions, notes = _laid_first(work, worked, rim)
     elif worked.number == 1:
@@ -119,9 +127,14 @@ def _pass(work: Work, border: WorkedBorder, worked: WorkedPass) -> ToldStep:
         notes=notes,
         counts=[_after(worked, rim)],
         figures=border_pass_names(border, worked.number),
-        does=("border",),
+        does=(_bending(work, border),),
         materials=_materials(work),
     )
+
+
+def _bending(work: Work, border: WorkedBorder) -> str:
+    """What hands do: the work can be stood on its head in water only where there is a wall below the border."""
+    return "flat border" if border.spec.foot or work.basket.profile is None else "border"
 
 
 def _slack(worked: WorkedPass, rim: Rim) -> str:
@@ -236,23 +249,25 @@ def _after(worked: WorkedPass, rim: Rim) -> str:
 
 
 def _plait(work: Work, border: WorkedBorder, plait: Plait) -> ToldStep:
-    voice = work.voice
-    strands = plait.group + plait.added
+    voice, rim = work.voice, rim_of(work, border)
+    first = rim.at(1) if plait.over == 1 else f"each of {rim.these(list(range(1, plait.over + 1)))}"
+    spare = "spare length" if plait.added == 1 else "spare lengths"
     actions = [
-        f"Lay {in_words(plait.added)} spare lengths beside each of the first {in_words(plait.over)} groups, to make {in_words(strands)} together."
+        f"Take the [stakes] {in_words(plait.group)} together." if plait.group > 1 else "",
+        f"Lay {in_words(plait.added)} {spare} beside {first}, to make {in_words(plait.group + plait.added)} together."
         if plait.added
-        else f"Take the [stakes] {in_words(plait.group)} together.",
-        f"Bend the first group down to the {voice.on}, flat along the edge, in front of the next.",
+        else "",
+        f"Bend {rim.at(1)} down to the {voice.on} with all that lies beside it, flat along the edge, in front of {rim.at(2)}.",
         f"Plait it over {in_words(plait.over)} and in, and bring the next upright down to take its place.",
         "Leave the short ends inside as they are finished, and go on with the long ones.",
-        "At the end, lift the first groups and thread the last ones along the way the first would have gone.",
+        "At the end, lift the first ones and thread the last along the way the first would have gone.",
     ]
     return work.step(
         "border 1",
         "Plait the edge",
         actions,
-        notes=["Keep the groups flat and side by side: a plait that twists shows its edge."],
-        counts=[f"None of the {border.count} groups still stands."],
+        notes=["Keep all that is plaited together flat and side by side: a plait that twists shows its edge."],
+        counts=[f"None of the {counted_rim(rim)} still stands."],
         figures=border_pass_names(border, 1),
         does=("border",),
         materials=_materials(work),
@@ -268,7 +283,7 @@ def _trim(work: Work, border: WorkedBorder) -> ToldStep:
             "Push every end down as far as it will go, so that the edge is even.",
             "Look along the edge from the side, and draw up or push down any that is out of line.",
         ]
-        return work.step("trim", "Even the edge", actions, does=("border",))
+        return work.step("trim", "Even the edge", actions)
     side = "inside" if last in {"in", "lies"} else "outside"
     actions = [
         "Leave the work until it is dry.",

@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING
 from slath.language.pattern import StakeChange
 from slath.units import Basis
 from slath.units.counting import counted, in_words, listed
-from slath.wording.figure_names import COLOUR_PLAN, SIDE, stroke_name
+from slath.wording.figure_names import COLOUR_PLAN, PROFILE, SIDE, stroke_name
+from slath.wording.shape import bends, size_at
 from slath.wording.speech import bracketed, figures, many, sentence_case, verbatim
-from slath.wording.staking import bye_stakes_step
-from slath.wording.strokes import in_brief, strokes_of, weave_name
+from slath.wording.staking import bent_up, bye_stakes_step
+from slath.wording.strokes import figured, in_brief, shifted, strokes_of, weave_name
 from slath.wording.stuff import colour_words
 from slath.wording.uprights import uprights_of
 
@@ -21,6 +22,9 @@ if TYPE_CHECKING:
     from slath.wording.strokes import Strokes
     from slath.wording.told import ToldStage, ToldStep
     from slath.wording.work import Work
+
+
+_TELLING_MM = 1.5  # a sixteenth of an inch: less than that no rule tells a height from the way up the side
 
 
 def side_stages(work: Work) -> list[ToldStage]:
@@ -53,21 +57,21 @@ def _how_high(work: Work) -> str:
     if along == standing:
         return f"The weaving is to be {standing} high."
     wide = voice.length(finished.rim_width.value)
-    return f"The weaving is to stand {standing} high, which is {along} measured along the side, and {wide} wide at the top."
+    return f"The weaving is to stand {standing} high. Measured along the side that is {along}. At the top it is {wide} wide."
 
 
 def _band_and_changes(work: Work, band: WovenBand) -> list[ToldStep]:
     """Changes of the stakes that come before a band, the band, and bye-stakes set in after it."""
     steps = [_change(work, change, after) for index, change, after in work.basket.changes if index == band.index]
     steps.append(_band(work, band))
-    if any(bye.after_band and bye.after_band == band.name for bye in work.basket.pattern.bye_stakes):
-        steps.append(bye_stakes_step(work))
-    return steps
+    byes = [bye for bye in work.basket.pattern.bye_stakes if bye.after_band and bye.after_band == band.name]
+    return [*steps, *(bye_stakes_step(work, bye) for bye in byes)]
 
 
 def _band(work: Work, band: WovenBand) -> ToldStep:
     strokes = _strokes(work, band)
-    actions = [_in_groups(band), *strokes.begin, *strokes.go_on, *_step_up(work, band), *_first_rounds(work, band)]
+    actions = [_in_groups(band), *strokes.begin, *strokes.go_on, shifted(work, band), *figured(work, band)]
+    actions += [*_step_up(work, band), *_first_rounds(work, band)]
     actions += [*_how_far(work, band), *strokes.end]
     notes = [*strokes.remarks, *_colours(work, band), _joining(work, band), *_if_height_differs(work, band)]
     notes.append(bracketed(verbatim(band.spec.note)))
@@ -94,10 +98,15 @@ def _band(work: Work, band: WovenBand) -> ToldStep:
 
 
 def _figures(work: Work, band: WovenBand) -> tuple[str, ...]:
-    """The first strokes; for colours their plan and the side; the side in any case with the last band."""
-    moving = band.steps is not None
-    last = band is work.basket.bands[-1]
-    return (stroke_name(band), *((COLOUR_PLAN,) if moving else ()), *((SIDE,) if moving or last else ()))
+    """The first strokes, for colours their plan; the section before the first band, the side before the first above the upsett."""
+    bands = work.basket.bands
+    opens = bands[1] if len(bands) > 1 and is_upsett(bands[0]) else bands[0]
+    return (
+        *((PROFILE,) if band is bands[0] else ()),
+        *((SIDE,) if band is opens else ()),
+        stroke_name(band),
+        *((COLOUR_PLAN,) if band.steps is not None else ()),
+    )
 
 
 def _strokes(work: Work, band: WovenBand) -> Strokes:
@@ -172,14 +181,14 @@ def _how_far(work: Work, band: WovenBand) -> list[str]:
     if not rounds:
         return []
     row = work.band_row(band)
-    reached = f"{counted(rounds, 'whole round', 'whole rounds')}, {voice.length(row.along.value)} along the side"
+    reached = f", {voice.length(row.along.value)} along the side" if band.index else ""
     return [
-        f"Work {reached}.",
+        f"Work {counted(rounds, 'whole round', 'whole rounds')}{reached}.",
         "Knock the weaving down with the [rapping iron] after every few rounds, between the [stakes]."
         if rounds > 2
         else "",
         f"The side then measures {_so_far(work, band)}.",
-        "Untie the string." if not band.index else "",
+        "Untie the string." if not band.index and bent_up(work) else "",
     ]
 
 
@@ -188,10 +197,11 @@ def _so_far(work: Work, band: WovenBand) -> str:
     along = voice.length(band.to_mm)
     if profile is None:
         return along
-    standing = voice.length(profile.height_of(band.to_mm))
-    if along == standing:
-        return f"{along} from the base upwards"
-    return f"{along} from the base, measured along a [stake], and stands {standing}"
+    standing_mm = profile.height_of(band.to_mm)
+    told = f"{along} from the base, measured along a [stake]"
+    if band.to_mm - standing_mm >= _TELLING_MM:
+        told = f"{told}, and stands {voice.length(standing_mm)}"
+    return f"{told}, where it is {size_at(profile, profile.height_of(band.to_mm), voice)}" if bends(profile) else told
 
 
 def _colours(work: Work, band: WovenBand) -> list[str]:

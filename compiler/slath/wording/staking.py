@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from slath.basket.stakes import set_in_at
 from slath.language.pattern import Board, Frame, OvalSlath, RoundSlath
-from slath.units.counting import in_words, listed
+from slath.units.counting import in_words, listed, ordinal
 from slath.wording.base_stage import counting_sentence
 from slath.wording.figure_names import PROFILE, STAKING_PLAN
+from slath.wording.shape import lean
 from slath.wording.speech import figures, many
 from slath.wording.stuff import colour_words
 
 if TYPE_CHECKING:
-    from slath.language.pattern import Stakes
-    from slath.quantities.results import Piece
+    from slath.language.pattern import ByeStakes, Stakes
     from slath.wording.told import ToldStage, ToldStep
     from slath.wording.work import Work
 
@@ -24,17 +24,28 @@ def stakes_stage(work: Work) -> ToldStage | None:
     """Setting in the stakes; None where the sticks themselves turn up and nothing is set in."""
     if not any(stake.kind == "stake" for stake in work.basket.stakes):
         return None
-    steps = [_in_holes(work) if work.basket.base.holes else _beside_ends(work)]
-    if any(stake.kind == "bye-stake" for stake in work.basket.stakes):
-        steps.append(bye_stakes_step(work))
+    if work.basket.base.holes:
+        steps = [_in_holes(work)]
+    elif _stand_at_ends(work):
+        steps = [_beside_ends(work)]
+    else:
+        steps = [_spread_evenly(work)]
+    byes = [bye for bye in work.basket.pattern.bye_stakes if not bye.after_band]
+    steps += [bye_stakes_step(work, bye) for bye in byes]
     return work.stage("stakes", "The [stakes]", counting_sentence(work, "stakes"), steps)
+
+
+def _stand_at_ends(work: Work) -> bool:
+    """Whether the stakes go beside stick ends, and not round a mould, or by their count round the whole edge."""
+    return bool(work.basket.base.sticks) and all(stake.end is not None for stake in work.basket.stakes)
 
 
 def _beside_ends(work: Work) -> ToldStep:
     voice, stakes = work.voice, work.basket.pattern.stakes
     assert stakes is not None  # noqa: S101 - some stakes are set in
-    (piece, *_) = work.pieces("stakes")
-    depth = voice.length(_depth_mm(piece))
+    depth = voice.length(_depth_mm(work))
+    turned_up = _turned_up(work)
+    first = f"the first one you set, on the {voice.back} of its [stick]"
     actions = [
         "Cut one end of each [stake] to a [slype].",
         f"Push the [bodkin] into the weaving beside a [stick end], close along the [stick], {depth} deep.",
@@ -43,13 +54,47 @@ def _beside_ends(work: Work) -> ToldStep:
         *_each_end(work),
         _in_turn(work, stakes),
         f"Begin at the marked [stick end], and go round {voice.way_round} as you look at the underside.",
-        f"Move the thread to the first one you set, on the {voice.back} of its [stick]: it is [stake] 1.",
+        "" if turned_up else f"Move the thread to {first}: it is [stake] 1.",
     ]
     notes = [
         f"Set at less than {depth}, a [stake] works loose when the side is woven.",
         "If a [stake] buckles, draw it out, open the way again and wet its point.",
         _extras(work),
     ]
+    return _set_in(work, stakes, actions, notes)
+
+
+def _spread_evenly(work: Work) -> ToldStep:
+    """Stakes given by their count alone, set in all round the edge of a base, or stood round a mould."""
+    voice, stakes, basket = work.voice, work.basket.pattern.stakes, work.basket
+    assert stakes is not None  # noqa: S101 - some stakes are set in
+    set_in = sum(stake.kind == "stake" for stake in basket.stakes)
+    apart = voice.length(work.quantities.base_spacing.value * basket.working / set_in)
+    deep_mm = _depth_mm(work)
+    depth = voice.length(deep_mm)
+    alike = bool(basket.base.ends) and set_in == len(basket.base.ends) * basket.base.ends[0].stakes
+    if basket.base.sticks:
+        way = [
+            "Cut one end of each [stake] to a [slype].",
+            f"Push the [bodkin] into the weaving at a mark, {depth} deep, and draw it out.",
+            f"Slide a [stake] into the way it has opened, pointed end first, until {depth} of it is in the base.",
+        ]
+    elif deep_mm > 0:
+        way = [f"Set one in at each mark, {depth} deep."]
+    else:
+        way = ["Stand one at each mark and tie them with string, until the first rounds hold them."]
+    actions = [
+        f"Mark the edge of the base for {figures(set_in, 'stake')}, evenly all the way round: {apart} from one to the next.",
+        f"That is {in_words(basket.base.ends[0].stakes)} to each of its {len(basket.base.ends)} ends." if alike else "",
+        *way,
+        _in_turn(work, stakes),
+        f"Tie a thread to one of them: it is [stake] 1, and you count from it to the {voice.on} as you look at the outside.",
+    ]
+    notes = ["Mark a strip of paper as long as the edge first, and carry the marks over."]
+    return _set_in(work, stakes, actions, notes)
+
+
+def _set_in(work: Work, stakes: Stakes, actions: list[str], notes: list[str]) -> ToldStep:
     return work.step(
         "stakes",
         "Set the [stakes] in",
@@ -76,29 +121,37 @@ def _turn_words(work: Work, in_turn: tuple[str, ...]) -> str:
     return ", then ".join(f"{in_words(many)} {colour_words(key, materials, in_turn)}" for key, many in runs)
 
 
-def _depth_mm(piece: Piece) -> float:
+def _depth_mm(work: Work) -> float:
     """How deep the stakes go, as the list has it: the first part of their length."""
-    return piece.parts[0].value
+    return work.pieces("stakes")[0].parts[0].value
 
 
 def _byes(work: Work) -> int:
     return sum(stake.kind == "bye-stake" for stake in work.basket.stakes)
 
 
+def _turned_up(work: Work) -> bool:
+    """Whether the sticks of the base turn up themselves, and stakes are only set in beside them."""
+    return any(stake.kind == "through" for stake in work.basket.stakes)
+
+
 def _each_end(work: Work) -> list[str]:
     """How many stakes at which ends, told by what the ends are."""
-    ends = work.basket.base.ends
-    shares = Counter(end.stakes for end in ends)
+    ends, stakes = work.basket.base.ends, work.basket.pattern.stakes
+    if stakes is not None and _turned_up(work):
+        at_ends = dict(zip((end.number for end in ends), set_in_at(work.basket.base, stakes), strict=True))
+    else:
+        at_ends = {end.number: end.stakes for end in ends}
+    shares = set(at_ends.values())
     if len(shares) == 1:
-        return [_at_end(next(iter(shares)), "each [stick end]")]
+        return [_at_end(shares.pop(), "each [stick end]")]
     kinds: dict[tuple[str, int], list[int]] = {}
     for end in ends:
-        kinds.setdefault((end.kind, end.stakes), []).append(end.number)
+        kinds.setdefault((end.kind, at_ends[end.number]), []).append(end.number)
     told = []
-    for (kind, stakes), numbers in kinds.items():
-        whole_kind = all(end.stakes == stakes for end in ends if end.kind == kind)
-        where = f"each of the {len(numbers)} ends of {_kind_words(kind)}" if whole_kind else _numbered(numbers)
-        told.append(_at_end(stakes, where))
+    for (kind, share), numbers in kinds.items():
+        whole_kind = all(at_ends[end.number] == share for end in ends if end.kind == kind)
+        told.append(_at_end(share, _kind_words(kind, len(numbers)) if whole_kind else _numbered(numbers)))
     return told
 
 
@@ -112,7 +165,8 @@ def _at_end(stakes: int, where: str) -> str:
     return f"Set {in_words(stakes)} at {where}."
 
 
-def _kind_words(kind: str) -> str:
+def _kind_words(kind: str, ends: int) -> str:
+    """All ends of one kind: ``each of the 8 ends of the lengthwise [sticks]``."""
     names = {
         "lengthwise": "the lengthwise [sticks]",
         "crosswise single": "the single crosswise [sticks]",
@@ -121,7 +175,7 @@ def _kind_words(kind: str) -> str:
         "threaded": "the threaded [sticks]",
         "half stick": "the [half stick]",
     }
-    return names[kind]
+    return f"each of the {ends} ends of {names[kind]}" if ends > 1 else f"the one end of {names[kind]}"
 
 
 def _numbered(numbers: list[int]) -> str:
@@ -132,7 +186,7 @@ def _numbered(numbers: list[int]) -> str:
 def _extras(work: Work) -> str:
     """Where stakes are added or left out, as the construction places them: at the last ends."""
     stakes = work.basket.pattern.stakes
-    if stakes is None or stakes.count is not None:
+    if stakes is None or stakes.count is not None or _turned_up(work):
         return ""
     if stakes.leave_out:
         return f"Leave out {many(stakes.leave_out, 'stake')} at the last [stick ends], where the count comes round to the mark."
@@ -171,18 +225,16 @@ def _in_holes(work: Work) -> ToldStep:
     )
 
 
-def bye_stakes_step(work: Work) -> ToldStep:
-    """Second uprights pushed down beside the stakes."""
-    voice, spec = work.voice, work.basket.pattern.bye_stakes[0]
-    (piece, *_) = work.pieces("bye-stakes")
-    every = (
-        "each [stake]" if spec.every == 1 else f"every {('second', 'third', 'fourth')[min(spec.every, 4) - 2]} [stake]"
-    )
-    count = round(sum(each.count.value for each in work.pieces("bye-stakes")))
+def bye_stakes_step(work: Work, bye: ByeStakes) -> ToldStep:
+    """One set of second uprights, pushed down beside the stakes."""
+    pieces = [piece for piece in work.pieces("bye-stakes") if piece.path[: len(bye.path)] == bye.path]
+    count = round(sum(piece.count.value for piece in pieces))
+    depth = work.voice.length(pieces[0].parts[0].value)
     actions = [
         "Cut one end of each [bye-stake] to a [slype].",
-        f"Take them in turn: {_turn_words(work, spec.in_turn)}, and so on." if spec.in_turn else "",
-        f"Push one down into the weaving beside {every}, on its {voice.on}, {voice.length(_depth_mm(piece))} deep.",
+        f"Take them in turn: {_turn_words(work, bye.in_turn)}, and so on." if bye.in_turn else "",
+        f"Push one down into the weaving beside {_hosts(bye)}, on its {work.voice.on}, {depth} deep.",
+        f"Stop when all {in_words(count)} are in." if bye.count is not None and not bye.beside else "",
         "From here on the two are woven as one.",
     ]
     return work.step(
@@ -191,15 +243,31 @@ def bye_stakes_step(work: Work) -> ToldStep:
         actions,
         counts=[f"{figures(count, 'bye-stake')} are set in."],
         does=("point", "stake", "measure"),
-        materials=tuple(dict.fromkeys(each.material for each in work.pieces("bye-stakes"))),
+        materials=tuple(dict.fromkeys(piece.material for piece in pieces)),
     )
 
 
+def _hosts(bye: ByeStakes) -> str:
+    """The stakes that have bye-stakes beside them."""
+    if bye.beside:
+        each = "each of [stakes]" if len(bye.beside) > 1 else "[stake]"
+        return f"{each} {listed([str(number) for number in bye.beside])}"
+    if bye.every == 1:
+        return "each [stake]"
+    return f"every {ordinal(bye.every)} [stake], beginning with the first"
+
+
 # -------------------------------------------------------------------------------------------------- bending upright
+def bent_up(work: Work) -> bool:
+    """Whether stakes are bent upright at the edge and tied: not on a board, a mat, or where there is nothing to bend."""
+    basket = work.basket
+    return not isinstance(basket.pattern.base, Board) and basket.profile is not None and bool(basket.stakes)
+
+
 def pricking_up_stage(work: Work) -> ToldStage | None:
-    """Bending the stakes upright at the edge; None on a board, a mat, or where there is nothing to bend."""
+    """Bending the stakes upright at the edge; None where none are."""
     base, basket = work.basket.pattern.base, work.basket
-    if isinstance(base, Board) or basket.profile is None or not basket.stakes:
+    if not bent_up(work):
         return None
     through = isinstance(base, RoundSlath | OvalSlath | Frame) and base.become_stakes
     willow = work.stock_kind(basket.stakes[0].material) == "willow"
@@ -219,7 +287,7 @@ def pricking_up_stage(work: Work) -> ToldStage | None:
         "A [stake] that cracks is drawn out and a spare one set in its place."
         if not through
         else "A [stake] that cracks at the bend is bound at once with a [strand] of the first round.",
-        _lean(work),
+        lean(work),
     ]
     step = work.step(
         "pricking up",
@@ -237,13 +305,3 @@ def pricking_up_stage(work: Work) -> ToldStage | None:
         else "The flat base becomes a basket here: the [stakes] are bent upright at its edge."
     )
     return work.stage("pricking up", "[Pricking up]", lead, [step])
-
-
-def _lean(work: Work) -> str:
-    """How the stakes are to lean: from the width at the base to the width at the rim."""
-    finished, voice = work.quantities.finished, work.voice
-    base, rim = finished.base_width.value, finished.rim_width.value
-    if abs(rim - base) < 3.0:
-        return "Let the [stakes] stand straight up: the rim is as wide as the base."
-    way = "outwards" if rim > base else "inwards"
-    return f"Let the [stakes] lean {way} from the first: the base is {voice.length(base)} wide and the rim is to be {voice.length(rim)}."

@@ -67,6 +67,32 @@ def in_brief(work: Work, band: WovenBand, strokes: Strokes, told_in: str) -> Str
     return Strokes(strokes.begin, go_on, (), strokes.end)
 
 
+def shifted(work: Work, band: WovenBand) -> str:
+    """What is passed besides at the end of every round, where the designer shifts the course; else nothing."""
+    if not band.spec.shift:
+        return ""
+    words = uprights_of(band, work.basket)
+    return (
+        f"At the end of every round pass {words.count(band.spec.shift)} more on the face you are on, before you change to "
+        "the other; so the next round does not fall on its own track."
+    )
+
+
+def figured(work: Work, band: WovenBand) -> list[str]:
+    """The places of a figure, round by round, with the stroke that is worked there instead."""
+    if band.spec.weave.kind == "packing":
+        return []
+    words = uprights_of(band, work.basket)
+    told = []
+    for cell in band.spec.cells:
+        first, last = cell.stakes
+        where = words.at(first) if first == last else f"{words.at(first)} to {words.at(last)}"
+        path = ", then ".join(words.stroke(stroke.before, stroke.behind) for stroke in cell.strokes)
+        rounds = "round" if cell.rows[0] == cell.rows[1] else "rounds"
+        told.append(f"In {rounds} {_span(cell.rows)}, at {where}, go {path} instead.")
+    return told
+
+
 def _first(band: WovenBand, rod: int) -> int:
     """The upright behind which the tail of a rod lies: the one before its first, as the weave model sets it out."""
     return (band.start + rod - 2) % band.uprights + 1

@@ -1,0 +1,60 @@
+"""The shape of a side in words: which way the stakes lean at first, where it turns, and how wide it is at a height."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from slath.basket.model import Profile
+    from slath.language.pattern import Outline
+    from slath.wording.speech import Voice
+    from slath.wording.work import Work
+
+_NOTICED_MM = 3.0  # widths that differ by less look alike to the hand
+_SAMPLES = 64
+
+
+def lean(work: Work) -> str:
+    """How the stakes are to lean: from the base, by way of the widest and the narrowest places, to the rim."""
+    profile, voice = work.basket.profile, work.voice
+    if profile is None:
+        return ""
+    places = turning_places(profile)
+    widths = [width for _, width in places]
+    told = [f"at {voice.length(height)} it is {voice.length(width)}" for height, width in places[1:-1]]
+    base, rim = voice.length(widths[0]), voice.length(widths[-1])
+    if max(widths) - min(widths) < _NOTICED_MM:
+        return "Let the [stakes] stand straight up: the rim is as wide as the base."
+    way = "outwards" if widths[1] > widths[0] else "inwards"
+    by_way = f"{', '.join(told)}, " if told else ""
+    return f"Let the [stakes] lean {way} from the first: the base is {base} wide, {by_way}and the rim is to be {rim}."
+
+
+def bends(profile: Profile) -> bool:
+    """Whether the side is anything but straight from base to rim."""
+    base, rim = (_across(profile, height) for height in (0.0, profile.height_mm))
+    middle = _across(profile, profile.height_mm / 2)
+    return abs(middle - (base + rim) / 2) > _NOTICED_MM / 2 or len(turning_places(profile)) > 2
+
+
+def size_at(profile: Profile, height_mm: float, voice: Voice) -> str:
+    """How large the side is at a standing height: ``5 in across``, ``9 in by 6 in``."""
+    outline: Outline = profile.curve_at(height_mm).outline
+    if abs(outline.length_mm - outline.width_mm) < 0.5:
+        return f"{voice.length(outline.width_mm)} across"
+    return f"{voice.length(outline.length_mm)} by {voice.length(outline.width_mm)}"
+
+
+def turning_places(profile: Profile) -> list[tuple[float, float]]:
+    """(standing height, width) at the base, wherever the side turns from wider to narrower or back, and at the rim."""
+    sampled = [profile.height_mm * index / _SAMPLES for index in range(_SAMPLES + 1)]
+    ladder = [(height, _across(profile, height)) for height in sampled]
+    places = [ladder[0]]
+    for before, here, after in zip(ladder, ladder[1:], ladder[2:], strict=False):
+        if (here[1] - before[1]) * (after[1] - here[1]) < 0 and abs(here[1] - places[-1][1]) >= _NOTICED_MM:
+            places.append(here)
+    return [*places, ladder[-1]]
+
+
+def _across(profile: Profile, height_mm: float) -> float:
+    return profile.curve_at(height_mm).outline.width_mm
