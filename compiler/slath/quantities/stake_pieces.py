@@ -11,6 +11,7 @@ from slath.language.pattern import Board
 from slath.quantities.counts import stakes_amount
 from slath.quantities.cutting import chosen_or_setting, piece_of, spare_count
 from slath.quantities.stick_pieces import at_both_ends
+from slath.quantities.uprights import bye_stakes_of
 from slath.units import Amount, Basis, weakest, worked
 
 if TYPE_CHECKING:
@@ -152,14 +153,11 @@ def _seat(basket: Basket, spec: Stakes, below: tuple[Amount, ...]) -> tuple[Amou
 def _bye_stakes(basket: Basket, bye: ByeStakes, above: tuple[Amount, ...]) -> list[Piece]:
     """One set of bye-stakes, a piece for each material."""
     pattern = basket.pattern
-    hosts = math.ceil(sum(stake.kind in ("stake", "through") for stake in basket.stakes) / max(bye.every, 1))
-    hosts = len(bye.beside) or hosts
-    number = hosts if bye.count is None else bye.count
     start = next((band.to_mm for band in basket.bands if band.name == bye.after_band), 0.0)
     depth = chosen_or_setting(
         "into the weaving", bye.depth_mm, pattern, setting="bye_stake_depth", path=(*bye.path, "depth")
     )
-    shares = Counter(bye.material_of(index) for index in range(number))
+    shares = Counter(bye_stakes_of(bye, basket))
     return [
         piece_of(
             "bye-stakes",
@@ -177,7 +175,7 @@ def _bye_stakes(basket: Basket, bye: ByeStakes, above: tuple[Amount, ...]) -> li
 
 def _added(basket: Basket, index: int, change: StakeChange, number: int, above: tuple[Amount, ...]) -> Piece:
     pattern = basket.pattern
-    start = basket.bands[index].from_mm if index < len(basket.bands) else 0.0
+    start = basket.bands[index].from_mm if index < len(basket.bands) else basket.bands[-1].to_mm
     depth = replace(pattern.settings["bye_stake_depth"], name="into the weaving")
     material = change.material or basket.stakes[0].material
     return piece_of(

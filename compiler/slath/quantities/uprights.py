@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from slath.basket.model import Basket, ConstructedBase, Stake, WovenBand
-    from slath.language.pattern import Material, SizedPattern
+    from slath.language.pattern import ByeStakes, Material, SizedPattern
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,19 +33,28 @@ def upright_of(band: WovenBand, basket: Basket) -> Upright:
     if lid is not None and any(found is band for found in (*lid.base.bands, *lid.bands)):
         return upright_of(band, lid.basket)
     stakes = [_stake_of(stake, band, basket.pattern) for stake in basket.stakes]
-    return upright_from(stakes, band.group_sizes, "stake")
+    beside = _set_in_below(band, basket)
+    return upright_from([*stakes, *beside], band.group_sizes, "stake", beside=len(beside))
 
 
-def upright_from(materials: Sequence[Material], group_sizes: Sequence[int], word: str) -> Upright:
+def bye_stakes_of(bye: ByeStakes, basket: Basket) -> list[str]:
+    """The material of each bye-stake of one set, in order round the basket."""
+    stakes = sum(stake.kind in ("stake", "through") for stake in basket.stakes)
+    hosts = len(bye.beside) or math.ceil(stakes / max(bye.every, 1))
+    return [bye.material_of(index) for index in range(hosts if bye.count is None else bye.count)]
+
+
+def upright_from(materials: Sequence[Material], group_sizes: Sequence[int], word: str, *, beside: int = 0) -> Upright:
     """The upright made of `group_sizes` sticks or stakes of `materials`, one material for each.
 
-    Those worked together lie side by side: their widths add, their thickness does not.
+    Those worked together lie side by side: their widths add, their thickness does not. `beside` more are spread among
+    them that the groups do not count.
     """
     if not materials:
         return Upright(UprightSection(0.0, 0.0))
     thickness = math.fsum(material.thickness_mm for material in materials) / len(materials)
     width = math.fsum(material.width_mm for material in materials) / len(materials)
-    together = sum(group_sizes) / len(group_sizes) if group_sizes else 1.0
+    together = (sum(group_sizes) + beside) / len(group_sizes) if group_sizes else 1.0
     poorest = max(materials, key=lambda material: material.stock.basis).stock
     amounts = [Amount(f"{word} thickness", thickness, "mm", poorest.basis, poorest.source)]
     if together > 1.0:
@@ -54,6 +63,18 @@ def upright_from(materials: Sequence[Material], group_sizes: Sequence[int], word
         formula = f"{word} width × {word}s worked as one"
         amounts.append(worked("upright width", together * width, "mm", formula, *amounts))
     return Upright(UprightSection(together * width, thickness), tuple(amounts))
+
+
+def _set_in_below(band: WovenBand, basket: Basket) -> list[Material]:
+    """Bye-stakes set in after a band that lies below this one: they stand beside their stakes from there up."""
+    below = {other.name for other in basket.bands[: band.index]}
+    materials = basket.pattern.materials
+    return [
+        part_of(materials[key], 0.0, band.to_mm - band.from_mm)
+        for bye in basket.pattern.bye_stakes
+        if bye.after_band in below
+        for key in bye_stakes_of(bye, basket)
+    ]
 
 
 def _stake_of(stake: Stake, band: WovenBand, pattern: SizedPattern) -> Material:
