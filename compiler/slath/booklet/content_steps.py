@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections import deque
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from slath.basket.model import Basket
-from slath.booklet.blocks import Block, Figure, Heading, Paragraph, Photograph, Step, TickRow
+from slath.booklet.blocks import Block, Caution, Figure, Heading, Paragraph, Photograph, Step, TickRow
 from slath.booklet.merging import merged_stages
 from slath.drawing.scene import Scene
 from slath.quantities.results import Quantities
@@ -21,6 +22,8 @@ _MEASURED = re.compile(r"base-plan|profile|handle-\d+(-parts)?$")
 _NUMBERED = re.compile(r"staking-plan|(foot-)?border.*finish")
 # Figures drawn once although some of their numbers are those of the size drawn.
 _ONE_FOR_ALL = re.compile(r"handle-\d+-wrap")
+# Steps for which a caution is still in the reader's ear: said again word for word sooner, it only numbs.
+_STILL_HEARD = 2
 _RIM = re.compile(r"(foot-)?border|side$")
 
 
@@ -130,6 +133,7 @@ def steps_of(course: Course, pictures: Mapping[str, bytes]) -> list[Block]:
     """The stages as numbered steps, each figure with the first step that calls for it."""
     blocks: list[Block] = []
     number, shown = 0, set[str]()
+    heard: deque[tuple[Caution, ...]] = deque(maxlen=_STILL_HEARD)
     for stage in course.stages:
         blocks.append(Heading(2, stage.title, anchor=f"stage-{anchor(stage.key)}"))
         if stage.lead:
@@ -138,8 +142,10 @@ def steps_of(course: Course, pictures: Mapping[str, bytes]) -> list[Block]:
         for place, told in enumerate(stage.steps):
             number += 1
             figures = course.figures_for(told, stage, shown, first=place == 0)
+            cautions = tuple(each for each in told.cautions if not any(each in before for before in heard))
+            heard.append(told.cautions)
             blocks += told.stops
-            blocks.append(step_block(number, told, figures))
+            blocks.append(step_block(number, replace(told, cautions=cautions), figures))
             blocks += course.ticks(told, stage)
     return blocks
 

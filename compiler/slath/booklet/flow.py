@@ -45,7 +45,7 @@ if TYPE_CHECKING:
     from slath.booklet.styles import Style
 
 
-OPENING_LINES = 3  # a paragraph no longer than this under a heading stays with what it opens
+OPENING_LINES = 7  # a paragraph no longer than this under a heading stays with what it opens
 
 
 def lay_out(document: Document, style: Style, paper: str = "") -> Laid:
@@ -168,7 +168,7 @@ class _Setter:
             strips = self._block(block, steps or parent)
             if not strips:
                 continue
-            if out and (hold or isinstance(block, CountBox)) and not strips[0].starts:
+            if out and hold and not strips[0].starts:
                 strips[0] = replace(strips[0], cost=NEVER)
             if out and isinstance(block, TickRow):  # what is ticked off was told just before
                 strips[0] = replace(strips[0], cost=max(strips[0].cost, WIDOW))
@@ -176,7 +176,7 @@ class _Setter:
                 strips[0] = replace(strips[0], starts=self._starts)
                 self._starts = ""
             opening = isinstance(block, Paragraph) and hold and len(strips) <= OPENING_LINES
-            hold = isinstance(block, Heading | Caution | Notice) or opening
+            hold = isinstance(block, Heading | Caution | Notice | CountBox) or opening  # a count is made before what follows
             out.extend(strips)
         return out
 

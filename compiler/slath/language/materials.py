@@ -168,8 +168,14 @@ def _mass_per_metre(view: View) -> float | None:
     return None
 
 
+_STRANDS = "ABCD"
+
+
 def _lettered(materials: dict[str, Material], view: View) -> dict[str, Material]:
-    """Letters for the materials that have none: from the key, else the next free one; letters given twice are told."""
+    """Letters for the materials that have none: from the key, else the next free one; letters given twice are told.
+
+    A to D come last, because drawings call strands of one material by them.
+    """
     taken: dict[str, str] = {}
     for key, material in materials.items():
         if material.letter in taken:
@@ -186,7 +192,8 @@ def _lettered(materials: dict[str, Material], view: View) -> dict[str, Material]
     for key, material in materials.items():
         if not material.letter:
             own = [char.upper() for char in key if char.isalpha()]
-            letter = next((char for char in (*own, *ascii_uppercase) if char not in taken), "?")
+            wanted = sorted((*own, *ascii_uppercase), key=lambda char: char in _STRANDS)  # a stable sort
+            letter = next((char for char in wanted if char not in taken), "?")
             taken[letter] = key
             materials[key] = replace(material, letter=letter)
     return materials

@@ -18,6 +18,12 @@ if TYPE_CHECKING:
     from slath.wording.told import ToldStage, ToldStep
 
 
+_LEAD = (
+    "The lid is begun like the base, and fitted to the finished rim. Work it upside down, like a second, low basket: where "
+    "these steps say base or side, they mean the lid's own."
+)
+
+
 def lid_stage(work: Work) -> ToldStage | None:
     """The lid, begun like a base and worked on as far as it goes, then fitted; None where there is no lid."""
     lid = work.basket.lid
@@ -36,9 +42,7 @@ def lid_stage(work: Work) -> ToldStage | None:
     ]
     told = [step for stage in stages if stage for step in stage.steps]
     steps = [replace(step, key=f"lid {step.key}", figures=()) for step in told]
-    return work.stage(
-        "lid", "The lid", "The lid is begun like the base, and fitted to the finished rim.", [*steps, _fit(work, lid)]
-    )
+    return work.stage("lid", "The lid", _LEAD, [*steps, _fit(work, lid)])
 
 
 def _fit(work: Work, lid: ConstructedLid) -> ToldStep:

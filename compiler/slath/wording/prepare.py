@@ -90,6 +90,7 @@ def _where_it_goes(work: Work, piece: Piece) -> str:
 
 
 _READY = {"above", "into", "up", "through", "below", "from", "over", "round"}
+_NAMED = {"half", "the"}  # names that need no article before them
 _PLACES = {
     "trim": "to be trimmed away",
     "hand hold": "to hold and pull",
@@ -103,8 +104,8 @@ def _as_place(name: str) -> str:
     bare = name.removesuffix(" (both ends)")
     place = _PLACES.get(bare)
     if place is None:
-        ready = bare.split(" ", maxsplit=1)[0] in _READY
-        place = bare if ready else f"for the {bare}"
+        first = bare.split(" ", maxsplit=1)[0]
+        place = bare if first in _READY else f"for {bare}" if first in _NAMED else f"for the {bare}"
     return f"{place} at both ends" if both_ends else place
 
 
