@@ -14,10 +14,11 @@ from tests.quantities.records import material, reed, settings, sized
 from slath.basket.handle import work_handle
 from slath.basket.handle_curve import bow_of, girth_mm, twisted_mm
 from slath.basket.handle_feet import facing_miss, places_from_base
-from slath.basket.handle_wrap import lay_edge_to_edge
+from slath.basket.handle_wrap import lay_edge_to_edge, strands_to_cover
 from slath.basket.model import CannotConstruct, Stake, WorkedHandle
 from slath.basket.outline import curve_of
 from slath.language.pattern import Handle, Outline, SizedPattern, Wrap
+from slath.units import Basis
 
 INCH = 25.4
 MATERIALS = {
@@ -216,6 +217,16 @@ def test_rope_strands_cover_the_handle(lay: float) -> None:
     assert found.strands.value * 2.75 / math.cos(angle) == pytest.approx(
         found.girth_mm, abs=0.5 * 2.75 / math.cos(angle) + 1e-9
     )
+
+
+def test_listed_rope_strands_are_wound_as_listed() -> None:
+    """Strands listed one by one are so many, and what would cover the handle is still known."""
+    wrap = Wrap(("handle", "wraps", 0), "rope", ("four", "four", "five"), lay_mm=64.0, listed=True)
+    found = made(rise_mm=150.0, wraps=(wrap,)).wraps[0]
+    counted = roped("core", 64.0).wraps[0].strands.value
+    assert found.strands.value == 3
+    assert found.strands.basis is Basis.GIVEN
+    assert strands_to_cover(roped("core", 64.0).wraps[0], 2.75) == counted > 3
 
 
 def test_rope_strand_against_quadrature() -> None:

@@ -106,3 +106,19 @@ def test_chasing_alternates_on_even_counts_only() -> None:
         rows = [[face_at(CHASE, rod, p + r * uprights) for p in range(uprights)] for r in range(3) for rod in (0, 1)]
         alternates = all(low != high for lower, upper in pairwise(rows) for low, high in zip(lower, upper, strict=True))
         assert follows(CHASE, uprights) is alternates is (uprights % 2 == 0)
+
+
+@pytest.mark.parametrize("uprights", range(5, 41))
+@pytest.mark.parametrize(("before", "behind"), [(1, 1), (2, 1), (2, 2), (3, 2)])
+@pytest.mark.parametrize("shift", [1, 2])
+def test_shifted_course_against_weaving_it(uprights: int, before: int, behind: int, shift: int) -> None:
+    """A strand that stays on its face for `shift` stakes more once a round holds as weaving it stake by stake says."""
+    cycle = ["before"] * before + ["behind"] * behind
+    seen: list[set[str]] = [set() for _ in range(uprights)]
+    phase = 0
+    for _ in range(before + behind):
+        for upright in range(uprights):
+            seen[upright].add(cycle[phase % len(cycle)])
+            phase += 1
+        phase -= shift
+    assert holds(rand(before, behind), uprights, shift) == all(len(faces) == 2 for faces in seen)

@@ -51,6 +51,13 @@ def test_one_faulty_file_does_not_hide_another(tmp_path: Path) -> None:
     assert "basket.yaml: good" in done.stdout
 
 
+def test_a_workshop_file(tmp_path: Path) -> None:
+    """A file that patterns share is held to what it may say, not called a pattern that lacks its base."""
+    done = slath("check", *sorted(PATTERNS.glob("*.yaml")), cwd=tmp_path)
+    assert done.returncode == 0
+    assert "otter-weir.workshop.yaml: good (a workshop file)" in done.stdout
+
+
 def test_only_the_size_asked_for(tmp_path: Path) -> None:
     """`--size` leaves the other sizes out of what is said."""
     done = slath("check", start(tmp_path, sizes=("small", "large")).name, "--size", "large", cwd=tmp_path)
@@ -58,7 +65,9 @@ def test_only_the_size_asked_for(tmp_path: Path) -> None:
     assert done.stdout.splitlines()[-1].endswith("(large 40 stakes)")
 
 
-@pytest.mark.parametrize("pattern", sorted(path.name for path in PATTERNS.glob("*.yaml") if "workshop" not in path.name))
+@pytest.mark.parametrize(
+    "pattern", sorted(path.name for path in PATTERNS.glob("*.yaml") if "workshop" not in path.name)
+)
 def test_shipped_patterns_are_good(pattern: str) -> None:
     """Every shipped pattern is without error; what it warns of, its designer has accepted with a reason."""
     done = slath("check", pattern, cwd=PATTERNS)
@@ -73,11 +82,16 @@ def test_another_workshop_file(tmp_path: Path) -> None:
     elsewhere = tmp_path / "elsewhere"
     elsewhere.mkdir()
     (elsewhere / "own.yaml").write_text(
-        "slath: 1\nname: Mill Lane\ngauge: [{weave: chasing, strand: us round reed 3, rounds: 10, over: 1 in}]\n", "utf-8"
+        "slath: 1\nname: Mill Lane\ngauge: [{weave: chasing, strand: us round reed 3, rounds: 10, over: 1 in}]\n",
+        "utf-8",
     )
     without = slath("check", file.name, "--format", "json", cwd=tmp_path)
     done = slath("check", file.name, "--workshop", "elsewhere/own.yaml", "--format", "json", cwd=tmp_path)
-    estimated = ["chasing" in note["message"] for note in json.loads(without.stdout) if note["code"] == "pitch-estimated"]
+    estimated = [
+        "chasing" in note["message"] for note in json.loads(without.stdout) if note["code"] == "pitch-estimated"
+    ]
     assert any(estimated)
     assert done.returncode == 0
-    assert not any("chasing" in note["message"] for note in json.loads(done.stdout) if note["code"] == "pitch-estimated")
+    assert not any(
+        "chasing" in note["message"] for note in json.loads(done.stdout) if note["code"] == "pitch-estimated"
+    )

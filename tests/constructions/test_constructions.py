@@ -76,7 +76,7 @@ def test_stakes_of_two_colours_in_turn() -> None:
     ]
     stakes = only("stakes-in-turn").basket.stakes
     assert all(stake.material == ("stakes" if stake.number % 2 else "rust") for stake in stakes)
-    assert "Take them in turn, all the way round: one natural T, then one rust R" in text("stakes-in-turn")
+    assert "Take them in turn, all the way round: one natural T, then one rust" in text("stakes-in-turn")
     clothes = wardrobe(only("stakes-in-turn").basket)
     assert [clothes.upright(index).letter for index in range(3)] == ["T", "R", "T"]
     assert clothes.upright(1).tones.body == only("stakes-in-turn").sized.materials["rust"].colour

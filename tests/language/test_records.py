@@ -420,3 +420,33 @@ def test_key_at_fault_still_lets_the_rest_be_read(tmp_path: Path) -> None:
     pattern = read("subtitel: x\n", tmp_path)
     assert [note.code for note in pattern.notes if note.stops] == ["unknown-key"]
     assert codes_of("subtitel: x\n", tmp_path) == [(1, "unknown-key")]
+
+
+@pytest.mark.parametrize(("source", "basis"), [
+    ("", Basis.GIVEN),
+    ("from memory", Basis.MEMORY),
+    ("Estimated from a photograph", Basis.ESTIMATED),
+    ("measured with callipers, M., 2026", Basis.MEASURED),
+    ("common practice", Basis.COMMON),
+    ("the seller's leaflet", Basis.PUBLISHED),
+])  # fmt: skip
+def test_source_says_what_a_stock_rests_on(tmp_path: Path, source: str, basis: Basis) -> None:
+    """Only a source that can be looked up is published; what is remembered, guessed or measured is called so."""
+    said = f', source: "{source}"' if source else ""
+    stock = f"{{kind: round reed, diameter: 3 mm, mass_per_length: 3 g per m{said}}}"
+    found = read_one(f"materials: {{sticks: {{stock: {stock}}}, stakes: {{stock: us round reed 5}}}}", tmp_path)
+    assert (found.materials["sticks"].stock.basis, found.materials["sticks"].stock.mass_basis) == (basis, basis)
+
+
+def test_day_of_a_price_exists(tmp_path: Path) -> None:
+    """A price cannot be of 30 February."""
+    packs = "packs: {us round reed 4: [{title: coil, mass: 1 lb, price: 9, priced_on: 2026-02-30}]}"
+    assert codes_of(packs, tmp_path) == [(1, "no-such-day")]
+
+
+def test_strands_listed_or_named(tmp_path: Path) -> None:
+    """A wrap's strands are listed one by one, or one material is named and they are counted."""
+    handles = (
+        "handles: [{kind: bow, material: bow, wraps: [{kind: rope, strands: plain}, {kind: rope, strands: [plain]}]}]"
+    )
+    assert [wrap.listed for wrap in read_one(handles, tmp_path).handles[0].wraps] == [False, True]

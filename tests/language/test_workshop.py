@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import pytest
 from tests.language.fragments import notes_of_file, whole
 
-from slath.language import read_pattern
+from slath.language import check_workshop, read_pattern
 from slath.notes import PatternFaultError, Severity
 from slath.units import Basis
 
@@ -97,3 +97,49 @@ def test_a_workshop_given_by_hand_may_stand_anywhere(tmp_path: Path) -> None:
     file = folder / "trial.yaml"
     file.write_text(whole("workshop_file: not-there.yaml"), "utf-8")
     assert read_pattern(file, workshop=tmp_path / "elsewhere.yaml").workshop == "Otter Weir"
+
+
+COILS = "packs: {US Round Reed 4: [{title: half-pound coil, mass: 8 oz, price: 7.20, currency: USD}]}\n"
+
+
+@pytest.mark.parametrize(("pattern", "shop", "sold"), [
+    (COILS, "slath: 1\nname: Otter Weir\n", "half-pound coil"),
+    ("", SHOP, "1 lb coil"),
+    (COILS, SHOP, "half-pound coil"),
+])  # fmt: skip
+def test_packs_stand_for_those_of_the_stock(tmp_path: Path, pattern: str, shop: str, sold: str) -> None:
+    """How a stock is sold, said in the pattern or else in its workshop, is what its material is bought in, however its
+    name is spelled.
+    """
+    sized = read_pattern(_write(tmp_path, f"workshop_file: shop.yaml\n{pattern}", shop)).sizes[0]
+    stock = sized.materials["plain"].stock
+    assert [pack.title for pack in stock.packs] == [sold]
+    assert (stock.pack_basis, sized.materials["rust"].stock.packs) == (Basis.GIVEN, stock.packs)
+
+
+def test_packs_of_a_house_stock(tmp_path: Path) -> None:
+    """A stock the workshop describes may be given its packs by name as well."""
+    shop = SHOP.replace("packs: {", "packs: {weir willow: [{title: bolt, pieces: 100}], ")
+    file = _write(
+        tmp_path,
+        "workshop_file: shop.yaml\nmaterials: {sticks: {stock: weir willow}, stakes: {stock: us round reed 5}}\n",
+        shop,
+    )
+    assert read_pattern(file).sizes[0].materials["sticks"].stock.packs[0].title == "bolt"
+
+
+def test_workshop_file_by_itself(tmp_path: Path) -> None:
+    """A workshop file is held to what a workshop file may say, each fault at its place; a pattern is left to its own."""
+    (tmp_path / "shop.yaml").write_text(SHOP, "utf-8")
+    assert check_workshop(tmp_path / "shop.yaml") == ()
+    wrong = SHOP.replace("join_lap", "join_lapp").replace("weave: randing", "weave: rnding")
+    (tmp_path / "shop.yaml").write_text(f"{wrong}extra: 1\n", "utf-8")
+    notes = check_workshop(tmp_path / "shop.yaml")
+    assert notes is not None
+    assert [(note.place.line, note.code) for note in notes] == [
+        (5, "unknown-setting"),
+        (6, "unknown-weave"),
+        (10, "unknown-key"),
+    ]
+    (tmp_path / "trial.yaml").write_text(whole(""), "utf-8")
+    assert check_workshop(tmp_path / "trial.yaml") is None

@@ -289,3 +289,26 @@ def test_arrow_begins_with_the_colours_below(tmp_path: Path, rounds: int) -> Non
     for upright in range(stakes):
         last = below[rod_on_face(weave, stakes, upright, rounds - 1)]
         assert above[rod_on_face(weave, stakes, upright, 0)] == last
+
+
+def test_refusals_speak_in_the_designers_units(tmp_path: Path) -> None:
+    """What cannot be constructed is told in inches to who buys by US numbers, in both units, with no bare millimetres."""
+    oval = changed(
+        ("  diameter: {small: 7 1/2 in, medium: 8 in, large: 8 1/2 in}\n  pierced: 5\n  threaded: 5\n", ""),
+        (
+            "kind: round slath",
+            "kind: oval slath\n  length: 7 in\n  width: 7 in\n  lengthwise: {sticks: 3}\n  crosswise: {sticks: 5}",
+        ),
+    )
+    (note,) = notes_of(tmp_path, oval, "oval-not-longer")
+    assert "it is 7 in (178 mm) by 7 in (178 mm)" in note.sentence
+
+
+def test_shift_is_reckoned_with(tmp_path: Path) -> None:
+    """A course shifted on a count that held without the shift does not hold, and leaving it out is offered."""
+    rand = "{name: wall, weave: randing, strands: weaver, to: top, pitch: 5 mm, shift: 1}"
+    odd = changed((WALL, rand), ("per_end: 2", "per_end: 2, leave_out: 1"))
+    (note,) = notes_of(tmp_path, odd, "weave-does-not-hold")
+    assert "which work as 38 with the shift of one" in note.sentence
+    assert "leave out the shift" in note.remedies
+    assert notes_of(tmp_path, changed((WALL, rand)), "weave-does-not-hold") == []

@@ -158,7 +158,7 @@ def _woven(item: Fitted, index: int, rounds: tuple[Round, ...], from_mm: float) 
         pitch=item.pitch,
         asked_mm=item.asked_mm,
         reached_mm=item.reached_mm,
-        interlocks=holds(band.weave, item.uprights),
+        interlocks=holds(band.weave, item.uprights, band.shift),
         steps=steps,
         start=1,
         from_mm=from_mm,

@@ -108,9 +108,9 @@ def _oval_slath(spec: OvalSlath, pattern: SizedPattern, stakes: Stakes | None) -
             "oval-not-longer",
             (*spec.path, "length"),
             "base",
-            f"an oval base must be longer than wide; it is {spec.outline.length_mm:.0f} mm by "
-            f"{spec.outline.width_mm:.0f} mm",
+            "an oval base must be longer than wide; it is {0} by {1}",
             ("make it a round slath", "swap length and width"),
+            (spec.outline.length_mm, spec.outline.width_mm),
         )
     long_stick = stick_of(spec.lengthwise_material, pattern).width_mm
     lengthwise = spec.lengthwise_groups or parted(spec.lengthwise, 2)
@@ -333,8 +333,9 @@ def _board(spec: Board, side: Side | None, stakes: Stakes | None) -> Constructed
             "holes-off-board",
             (*spec.path, "holes", "inset"),
             "base",
-            f"holes {spec.inset_mm:.1f} mm in from the edge leave no room on a board {spec.outline.width_mm:.0f} mm wide",
-            (f"bring the holes within {spec.outline.width_mm / 2 - 1:.0f} mm of the edge",),
+            "holes {0} in from the edge leave no room on a board {1} wide",
+            ("bring the holes within {2} of the edge",),
+            (spec.inset_mm, spec.outline.width_mm, spec.outline.width_mm / 2 - 1),
         )
     count = spec.holes or (stakes.count * stakes.holes_each if stakes and stakes.count else None)
     if count is None:

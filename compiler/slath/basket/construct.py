@@ -122,9 +122,9 @@ def _shape(side: Side, base: Outline, fitted: Sequence[Fitted]) -> LadderProfile
         rim = side.rim or base
         raise CannotConstruct(
             "rim-out-of-reach", (*side.path, "rim"), "side",
-            f"the weaving is {along:.0f} mm from base to rim along the side, too short to reach a rim of "
-            f"{rim.length_mm:.0f} by {rim.width_mm:.0f} mm from a base of {base.length_mm:.0f} by {base.width_mm:.0f} mm",
+            "the weaving is {0} from base to rim along the side, too short to reach a rim of {1} by {2} from a base of {3} by {4}",
             ("make the side higher", "bring the rim nearer to the base in size"),
+            (along, rim.length_mm, rim.width_mm, base.length_mm, base.width_mm),
         )  # fmt: skip
     return profile
 

@@ -121,8 +121,7 @@ def _side(basket: Basket, groups: tuple[int, ...]) -> Iterator[tuple[Band | None
 # -------------------------------------------------------------------------------------------------------- objections
 def _against_band(band: Band, uprights: int) -> Iterator[Objection]:
     weave = band.weave
-    shifted = bool(band.shift) and holds(weave, uprights - band.shift)
-    if not holds(weave, uprights) and not shifted:
+    if not holds(weave, uprights, band.shift):
         yield Objection(band.name, f"{weave.label} does not hold {uprights} uprights")
     elif not follows(weave, uprights):
         yield Objection(band.name, f"on {uprights} uprights the chasing strands fall into step")

@@ -38,8 +38,9 @@ def bow_of(spec: Handle, span_mm: float, top_mm: float, thickness_mm: float) -> 
     if leg < -thickness_mm / 2:
         raise CannotConstruct(
             "handle-too-low", (*spec.path, "rise"), "handle",
-            f"a half circle {span_mm:.0f} mm across stands {half:.0f} mm high, but the handle is to rise only {top_mm:.0f} mm",
-            (f"let it rise {half:.0f} mm", "make it a half ellipse"),
+            "a half circle {0} across stands {1} high, but the handle is to rise only {2}",
+            ("let it rise {1}", "make it a half ellipse"),
+            (span_mm, half, top_mm),
         )  # fmt: skip
     leg = max(leg, 0.0)
     flat = span_mm - 2 * radius

@@ -67,21 +67,31 @@ def lay_edge_to_edge(strands: int, width_mm: float, girth_mm: float, gap_mm: flo
     if filled >= 1:
         raise CannotConstruct(
             "wrap-too-wide", wrap.path, "handle",
-            f"{strands} strands {width_mm:.1f} mm wide do not go round a handle of {girth_mm:.0f} mm girth side by side",
+            f"{strands} strands {{0}} wide do not go side by side round a handle whose girth is {{1}}",
             ("wrap with fewer strands or a narrower one",),
+            (width_mm, girth_mm),
         )  # fmt: skip
     bare = strands * gap_mm
     free = 1 - filled**2
     return (bare + math.sqrt(max(bare**2 - free * (bare**2 - (filled * girth_mm) ** 2), 0.0))) / free
 
 
-def _strands(wrap: Wrap, strand: Material, girth_mm: float, angle: float) -> Amount:
-    """Strands to cover a rope wrap, to the nearest whole one: C cos α / d. The listed ones for every other wrap.
+def strands_to_cover(worked_wrap: WorkedWrap, strand_mm: float) -> int:
+    """Rope strands `strand_mm` wide that cover the handle at this lay, to the nearest whole one: C cos α / d.
 
     A slant strand takes d / cos α of the way round. Half a strand too few or too many is spread over all of them.
     """
-    if wrap.kind == "rope" and wrap.cover == "full":
-        covering = max(1, round(girth_mm * math.cos(angle) / strand.width_mm))
+    return _covering(worked_wrap.girth_mm, math.radians(worked_wrap.angle_degrees), strand_mm)
+
+
+def _covering(girth_mm: float, angle: float, strand_mm: float) -> int:
+    return max(1, round(girth_mm * math.cos(angle) / strand_mm))
+
+
+def _strands(wrap: Wrap, strand: Material, girth_mm: float, angle: float) -> Amount:
+    """Strands to cover a rope wrap of one material; for every other wrap those that are listed."""
+    if wrap.kind == "rope" and wrap.cover == "full" and not wrap.listed:
+        covering = _covering(girth_mm, angle, strand.width_mm)
         formula = "girth × cos of the strand's angle / strand width, to the nearest whole"
         return Amount("strands", covering, "count", strand.stock.basis, formula=formula, path=wrap.path)
     return Amount("strands", len(wrap.strands), "count", Basis.GIVEN, path=(*wrap.path, "strands"))

@@ -8,6 +8,7 @@ Numbers people see (sticks, ends, stakes, rounds) start at 1; indices of strands
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal, Protocol
 
@@ -356,10 +357,24 @@ class Basket:
 
 @dataclass(eq=False)  # an exception must stay open to the traceback that is set on it
 class CannotConstruct(Exception):  # noqa: N818 - says what happened, in trade words
-    """The counts or sizes allow no construction; carries the place, part and reason for a note."""
+    """The counts or sizes allow no construction; carries the place, part and reason for a note.
+
+    ``{0}``, ``{1}``... in the reason and the remedies stand for `lengths`, mm, printed in the designer's own units.
+    """
 
     code: str
     path: Path
     part: str
     reason: str
     remedies: tuple[str, ...] = ()
+    lengths: tuple[float, ...] = ()
+
+    def told(self, measure: Callable[[float], str]) -> tuple[str, tuple[str, ...]]:
+        """The reason and the remedies with every length as `measure` prints it."""
+
+        def filled(sentence: str) -> str:
+            for index, length in enumerate(self.lengths):
+                sentence = sentence.replace(f"{{{index}}}", measure(length))
+            return sentence
+
+        return filled(self.reason), tuple(filled(remedy) for remedy in self.remedies)

@@ -37,8 +37,11 @@ def rod_on_face(weave: WeaveSpec, uprights: int, upright: int, round_index: int)
     return (upright + round_index * uprights) % weave.rods
 
 
-def holds(weave: WeaveSpec, uprights: int) -> bool:
+def holds(weave: WeaveSpec, uprights: int, shift: int = 0) -> bool:
     """Whether every upright comes to be passed both before and behind, so that the weaving holds it.
+
+    A course that is shifted once a round, by passing `shift` uprights more on one face, is at the end of a round as far
+    in its strokes as it would be after as many uprights fewer.
 
     Round after round, a rod meets one upright at phases that are a step of S apart, so at all phases that agree modulo
     gcd(S, cycle). For one rod going before a, behind b this is gcd(S, a + b) ≤ min(a, b).
@@ -49,7 +52,7 @@ def holds(weave: WeaveSpec, uprights: int) -> bool:
     cycle = len(faces)
     if weave.twined:
         return uprights > weave.rods
-    step = gcd(uprights, cycle)
+    step = gcd(uprights - shift, cycle)
     rods = range(weave.rods)
     return all(
         {faces[(start + turn * step - rod) % cycle] for rod in rods for turn in range(cycle // step)}

@@ -55,8 +55,11 @@ def slath() -> None:  # \b is click's mark for lines to be left as they are
 
 @slath.command(short_help="Write a first pattern to change; it builds as it stands.")
 @click.argument("file", type=click.Path(dir_okay=False, path_type=Path))
-@click.option("--kind", type=click.Choice(["round", "oval", "board"]),
-              help="round slath, oval slath with a bow handle, or a tray on a drilled board.")
+@click.option(
+    "--kind",
+    type=click.Choice(["round", "oval", "board"]),
+    help="round slath, oval slath with a bow handle, or a tray on a drilled board.",
+)
 @click.option("--title", help="The basket's name.")
 @click.option("--designer", help="Your name, or your workshop's.")
 @click.option("--sizes", help="Names of the sizes, smallest first: small,medium,large.")
@@ -115,16 +118,13 @@ def check(files: tuple[Path, ...], form: str, sizes: tuple[str, ...], workshop: 
     notes: list[Note] = []
     verdicts: list[str] = []
     for file in files:
-        stakes = ""
+        about = ""
         try:
-            compilation = _compiled(file, workshop, sizes)
+            found, about = _looked_over(file, workshop, sizes)
         except PatternFaultError as fault:
-            found: tuple[Note, ...] = fault.notes
-        else:
-            found = compilation.notes
-            stakes = ", ".join(f"{size.name} {len(size.basket.stakes)} stakes" for size in compilation.sizes)
+            found = fault.notes
         notes += found
-        verdicts.append(_verdict(file, found, stakes))
+        verdicts.append(_verdict(file, found, about))
     if form == "json":
         show_notes(notes, form)
     else:
@@ -135,14 +135,25 @@ def check(files: tuple[Path, ...], form: str, sizes: tuple[str, ...], workshop: 
         raise SystemExit(Exit.FILE_AT_FAULT)
 
 
-def _verdict(file: Path, notes: tuple[Note, ...], stakes: str) -> str:
+def _looked_over(file: Path, workshop: Path | None, sizes: tuple[str, ...]) -> tuple[tuple[Note, ...], str]:
+    """The notes on one file, and its stakes in every size; a workshop file is held to what a workshop file may say."""
+    from slath.language import check_workshop  # noqa: PLC0415
+
+    shared = check_workshop(file)
+    if shared is not None:
+        return shared, "a workshop file"
+    compilation = _compiled(file, workshop, sizes)
+    return compilation.notes, ", ".join(f"{size.name} {len(size.basket.stakes)} stakes" for size in compilation.sizes)
+
+
+def _verdict(file: Path, notes: tuple[Note, ...], about: str) -> str:
     """One line on one file: good or not, how many notes, how many stakes."""
     from slath.notes.text import summary  # noqa: PLC0415
 
     counted = [part for part in summary(notes).split(", ") if not part.startswith("no ")]
     if not any(note.stops for note in notes):
         counted = ["good", *counted]
-    return f"{file}: {', '.join(counted)}" + (f" ({stakes})" if stakes else "")
+    return f"{file}: {', '.join(counted)}" + (f" ({about})" if about else "")
 
 
 @slath.command(short_help="Make the booklet, handouts, drawings and lists.")
@@ -150,9 +161,15 @@ def _verdict(file: Path, notes: tuple[Note, ...], stakes: str) -> str:
 @out_option("build/ here, a folder for each pattern")
 @size_option
 @edition_option
-@click.option("--editions", "tell_editions", is_flag=True, is_eager=True, expose_value=False,
-              callback=lambda context, _parameter, wanted: _tell_editions(context, wanted=wanted),
-              help="List the editions and leave.")
+@click.option(
+    "--editions",
+    "tell_editions",
+    is_flag=True,
+    is_eager=True,
+    expose_value=False,
+    callback=lambda context, _parameter, wanted: _tell_editions(context, wanted=wanted),
+    help="List the editions and leave.",
+)
 @style_option
 @paper_option
 @speech_options

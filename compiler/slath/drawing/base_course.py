@@ -192,7 +192,7 @@ class BaseCourse:
         passed = count * len(band.rounds) - skip
         pitch = band.pitch.value
         strand = pitch / rows_high(band) if rows_high(band) else self.strand
-        faces: list[Face] = rod_faces(weave, count, rod, passed + 1, band.spec.cells)
+        faces: list[Face] = rod_faces(weave, count, rod, passed + 1, band.spec.cells, band.spec.shift)
         if not tail:  # its phase is as if it had set out `rod` uprights before
             faces = _shifted(faces, weave.cycle, rod)
         rows = rod_rows(weave, faces[:passed], rod, Lay(self.stick, strand, pitch))

@@ -358,9 +358,10 @@ def _wrapped(
         lay = wrap.spec.lay_mm or max(
             math.pi * (thick + width) / math.tan(math.radians(max(wrap.angle_degrees, 5.0))), 2 * width
         )
-        total = max(len(keys), min(round(wrap.strands.value), 24)) if wrap.spec.cover == "full" else len(keys)
+        spread = wrap.spec.cover == "full" and not wrap.spec.listed
+        total = max(len(keys), min(round(wrap.strands.value), 24)) if spread else len(keys)
         for strand in range(total):
-            shift = strand / total if wrap.spec.cover == "full" else strand * width * 1.2 / lay
+            shift = strand / total if spread else strand * width * 1.2 / lay
             around, inside = _helix(line, (thick + width) / 2, lay, shift, foot)
             look = clothes.weavers.get(keys[strand % len(keys)]) or clothes.others[keys[strand % len(keys)]]
             yield _Strand(around, width, replace(look, marks="none"), np.full(inside, 0.0), name="wrap")

@@ -160,7 +160,8 @@ class _Panel:
         """A weave of one rod when it has come round: on this count it meets every upright on the other face."""
         plate, scale, count = self.plate, self.scale, self.band.uprights
         shown = list(range(scale.first, scale.last + 1))
-        faces = rod_faces(self.band.spec.weave, count, 0, count + scale.last + 2, self.band.spec.cells)
+        spec = self.band.spec
+        faces = rod_faces(spec.weave, count, 0, count + scale.last + 2, spec.cells, spec.shift)
         below = [faces[place % count] for place in shown]
         stop = 2 * self.band.spec.weave.cycle
         above = [faces[count + place] for place in shown if place < stop]

@@ -58,10 +58,15 @@ class Rows:
     space_depth: Numbers
 
 
-def rod_faces(weave: WeaveSpec, uprights: int, rod: int, passed: int, cells: Sequence[Cell] = ()) -> list[Face]:
-    """The face on which `rod` passes each of `passed` uprights from its own first one."""
+def rod_faces(
+    weave: WeaveSpec, uprights: int, rod: int, passed: int, cells: Sequence[Cell] = (), shift: int = 0
+) -> list[Face]:
+    """The face on which `rod` passes each of `passed` uprights from its own first one.
+
+    Where its course shifts once a round it stays on one face for `shift` uprights more.
+    """
     cycle = faces_of(weave.strokes)
-    faces: list[Face] = [cycle[step % len(cycle)] for step in range(passed)]
+    faces: list[Face] = [cycle[(step - shift * (step // uprights)) % len(cycle)] for step in range(passed)]
     for step in range(passed):
         round_number, upright = divmod(rod + step, uprights)
         for cell in cells:
@@ -79,7 +84,8 @@ def strand_lines(band: WovenBand, lay: Lay, wedge: float = 0.0, samples: int = 8
     weave, count = band.spec.weave, len(band.rounds)
     for rod, strands in enumerate(band.materials):
         passed = _passed(weave, band.uprights, rod, count)
-        rows = rod_rows(weave, rod_faces(weave, band.uprights, rod, passed + 1, band.spec.cells), rod, lay)
+        faces = rod_faces(weave, band.uprights, rod, passed + 1, band.spec.cells, band.spec.shift)
+        rows = rod_rows(weave, faces, rod, lay)
         knots = rod + np.arange(-1, passed + 1) + 0.5
         between = np.column_stack([knots, knots + 0.5]).reshape(-1)[:-1]
         height = np.column_stack([rows.stake_height, rows.space_height]).reshape(-1)[:-1]

@@ -10,8 +10,16 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from slath.language.pattern import Pattern
+    from slath.notes import Note
 
-__all__ = ["SCHEMA_NAMES", "published_schema", "read_pattern"]
+__all__ = ["SCHEMA_NAMES", "check_workshop", "published_schema", "read_pattern"]
+
+
+def check_workshop(path: Path) -> tuple[Note, ...] | None:
+    """Look over a workshop file by itself; see `slath.language.read.check_workshop`."""
+    from slath.language.read import check_workshop as look  # noqa: PLC0415 - printing a schema needs no reader
+
+    return look(path)
 
 
 def read_pattern(path: Path, *, workshop: Path | None = None) -> Pattern:

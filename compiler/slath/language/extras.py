@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from pathlib import PurePath
 from typing import TYPE_CHECKING, TypeVar
 
@@ -100,11 +100,11 @@ def read_stage(view: View) -> StageWords:
     )
 
 
-def read_packs(view: View | None) -> dict[str, tuple[Pack, ...]]:
-    """Packs by the stock they hold."""
+def read_packs(view: View | None, house: Collection[str] = ()) -> dict[str, tuple[Pack, ...]]:
+    """Packs by the stock they hold, one of the catalogue or of the `house`, under the name as written."""
     packs: dict[str, tuple[Pack, ...]] = {}
     for name, item in view.entries() if view is not None else ():
-        if find_stock(name) is None:
+        if name not in house and find_stock(name) is None:
             item.note(
                 "unknown-stock",
                 f"There is no stock called “{name}”.",

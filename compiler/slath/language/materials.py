@@ -14,7 +14,6 @@ from slath.trade import find_stock, nearest_stocks
 from slath.trade.soaking import rod_soak
 from slath.trade.stock import Pack, Stock, StockKind
 from slath.trade.stock_words import stock_words
-from slath.trade.stock_words import stock_words
 from slath.units import Basis
 from slath.units.names import Dimension
 
@@ -22,14 +21,31 @@ if TYPE_CHECKING:
     from slath.language.view import View
 
 NATURAL = "#efe4c8"
+# How a source begins that is no publication.
+_SOURCES = {
+    "from memory": Basis.MEMORY,
+    "memory": Basis.MEMORY,
+    "estimate": Basis.ESTIMATED,
+    "guess": Basis.ESTIMATED,
+    "taken": Basis.ESTIMATED,
+    "assumed": Basis.ESTIMATED,
+    "measured": Basis.MEASURED,
+    "weighed": Basis.MEASURED,
+    "common practice": Basis.COMMON,
+}
 _UNKNOWN_STOCK = Stock("unknown", "other", 1.0, 1.0)
 _MASS_PER_LENGTH = Dimension(-1, 1)
 _LENGTH_PER_MASS = Dimension(1, -1)
 
 
-def read_materials(view: View | None, house: Mapping[str, Stock]) -> dict[str, Material]:
-    """Every material under its key, each with a letter of its own."""
-    materials = {key: _material(key, item, house) for key, item in view.entries()} if view is not None else {}
+def read_materials(
+    view: View | None, house: Mapping[str, Stock], packs: Mapping[str, tuple[Pack, ...]]
+) -> dict[str, Material]:
+    """Every material under its key, each with a letter of its own.
+
+    `packs` are how stocks are sold, by the stock's own name; they stand in place of those the stock brings.
+    """
+    materials = {key: _material(key, item, house, packs) for key, item in view.entries()} if view is not None else {}
     return _lettered(materials, view) if view is not None else materials
 
 
@@ -39,7 +55,7 @@ def read_stock(view: View, name: str) -> Stock:
     butt, tip = view.length("butt"), view.length("tip")
     width, thickness = _section(view, butt, tip)
     source = view.text("source")
-    basis = Basis.PUBLISHED if source else Basis.GIVEN
+    basis = _basis_of(source)
     mass = _mass_per_metre(view)
     length_class = view.length("length_class")
     # Willow soaks by its length, unless the maker says otherwise.
@@ -67,9 +83,16 @@ def read_stock(view: View, name: str) -> Stock:
     )
 
 
+def _basis_of(source: str) -> Basis:
+    """What figures rest on, by the first words of the source the designer names for them."""
+    said = source.casefold()
+    named = next((basis for words, basis in _SOURCES.items() if said.startswith(words)), Basis.PUBLISHED)
+    return named if said else Basis.GIVEN
+
+
 def read_pack(view: View) -> Pack:
     """One way a stock is sold."""
-    price = view.get("price")
+    price, priced_on = view.get("price"), view.day("priced_on")
     return Pack(
         title=view.text("title"),
         mass_g=view.mass("mass"),
@@ -78,12 +101,14 @@ def read_pack(view: View) -> Pack:
         price=float(price.data) if price is not None else None,
         currency=view.text("currency"),
         supplier=view.text("supplier"),
-        priced_on=view.text("priced_on"),
+        priced_on=priced_on.isoformat() if priced_on else "",
     )
 
 
-def _material(key: str, view: View, house: Mapping[str, Stock]) -> Material:
+def _material(key: str, view: View, house: Mapping[str, Stock], packs: Mapping[str, tuple[Pack, ...]]) -> Material:
     stock = _stock(key, view, house)
+    if stock.name in packs:
+        stock = replace(stock, packs=packs[stock.name], pack_basis=Basis.GIVEN, pack_source="")
     dye = view.text("dye") or None
     colour = view.text("colour")
     if dye and not colour and "colour" not in view.data:

@@ -395,7 +395,11 @@ class Border:
 # ------------------------------------------------------------------------------------------------------------ handle
 @dataclass(frozen=True, slots=True)
 class Wrap:
-    """Material round a handle: "rope" strands at a lay, or "lapping" wound flat edge to edge."""
+    """Material round a handle: "rope" strands at a lay, or "lapping" wound flat edge to edge.
+
+    `listed`: the designer listed the strands one by one, and so many are wound; else one material is named, of which a
+    rope takes as many strands as cover the handle.
+    """
 
     path: Path
     kind: Literal["rope", "lapping", "twist"]
@@ -404,6 +408,7 @@ class Wrap:
     turns: int | None = None
     cover: Literal["full", "spaced"] = "full"
     gap_mm: float | None = None
+    listed: bool = False
 
 
 @dataclass(frozen=True, slots=True)

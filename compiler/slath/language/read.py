@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
@@ -21,16 +22,19 @@ from slath.language.source import read_source
 from slath.language.view import Reading, View
 from slath.language.workshop import PREFIX, Workshop, read_workshop
 from slath.notes import Note, PatternFaultError, Place, Severity
-from slath.trade import default_settings
+from slath.trade import default_settings, find_stock
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
     from pathlib import Path as FilePath
 
     from slath.language.pattern import Material, Path
-    from slath.trade.stock import Stock
+    from slath.trade.stock import Pack, Stock
 
+    Packs = Mapping[str, tuple[Pack, ...]]
 
+_PATTERN_KEY = re.compile(r"^(?:title|materials|base)[ ]*:", re.MULTILINE)
+_WORKSHOP_KEYS = {"name", "stocks", "settings", "gauge", "packs"}  # at least one tells that it is meant for a workshop
 _NO_BASE = {"kind": "ready made", "diameter": "1 ft"}  # a stand-in, so that the rest is still looked at
 
 
@@ -71,9 +75,10 @@ def read_pattern(path: FilePath, *, workshop: FilePath | None = None) -> Pattern
     schema_notes, faulty = check(document, schema("pattern"), sizes)
     files = _Files(document, read_workshop(document, path.parent, workshop), sizes, lacking | faulty | document.faulty)
     notes = [*document.notes, *size_notes, *schema_notes, *files.workshop.notes]
-    readings = [_read_size(files, size) for size in sizes]
     whole = files.reading("")
-    pattern = _whole_pattern(files, whole, tuple(sized for _, sized in readings))
+    packs = _packs(files, whole)
+    readings = [_read_size(files, size, packs) for size in sizes]
+    pattern = _whole_pattern(files, whole, tuple(sized for _, sized in readings), packs)
     notes += gathered([reading.notes for reading, _ in readings], whole.notes, sizes)
     if any(reading.incomplete for reading in (whole, *(reading for reading, _ in readings))):
         raise PatternFaultError(_in_order(notes))
@@ -81,7 +86,31 @@ def read_pattern(path: FilePath, *, workshop: FilePath | None = None) -> Pattern
     return replace(pattern, notes=_in_order(notes))
 
 
-def _read_size(files: _Files, size: str) -> tuple[Reading, SizedPattern]:
+def check_workshop(path: FilePath) -> tuple[Note, ...] | None:
+    """The notes on a workshop file taken by itself; None if the file at `path` is a pattern.
+
+    PatternFaultError where it cannot be read as a file of keys at all; OSError where it cannot be opened.
+    """
+    source = read_source(path)
+    if _PATTERN_KEY.search(source.text):
+        return None
+    document = read_document(source)
+    if document.data.keys() & {"title", "materials", "base"} or not document.data.keys() & _WORKSHOP_KEYS:
+        return None
+    notes, faulty = check(document, schema("workshop"), ())
+    reading = Reading((), "", document.places, document.raw, document.inside, faulty | document.faulty, source.file)
+    shop = View(document.data, (), reading)
+    house = _house_stocks(shop)
+    settings, gauge = shop.get("settings"), shop.get("gauge")
+    read_settings([settings] if settings else [], default_settings())
+    for item in gauge.items() if gauge else ():
+        read_gauge(item, {}, house)
+    read_packs(shop.get("packs"), house)
+    shop.each("steps", read_stage)
+    return _in_order([*document.notes, *notes, *reading.notes])
+
+
+def _read_size(files: _Files, size: str, packs: Packs) -> tuple[Reading, SizedPattern]:
     reading = files.reading(size)
     top = View(files.pattern.data, (), reading)
     shop = _shop_view(files, reading)
@@ -92,7 +121,7 @@ def _read_size(files: _Files, size: str) -> tuple[Reading, SizedPattern]:
     settings = read_settings(
         [view for view in (shop and shop.get("settings"), top.get("settings")) if view], default_settings()
     )
-    materials = read_materials(top.get("materials"), house)
+    materials = read_materials(top.get("materials"), house, _by_own_name(packs))
     under, stakes, side = top.get("base"), top.get("stakes"), top.get("side")
     border, foot, lid = top.get("border"), top.get("foot"), top.get("lid")
     base = read_base(under if under is not None else View(_NO_BASE, ("base",), reading), materials, settings)
@@ -121,7 +150,20 @@ def _read_size(files: _Files, size: str) -> tuple[Reading, SizedPattern]:
     return reading, sized
 
 
-def _whole_pattern(files: _Files, reading: Reading, sized: tuple[SizedPattern, ...]) -> Pattern:
+def _packs(files: _Files, reading: Reading) -> Packs:
+    """How stocks are sold, as the pattern says, or else its workshop."""
+    top, shop = View(files.pattern.data, (), reading), _shop_view(files, reading)
+    stocks = shop.get("stocks") if shop is not None else None
+    house = list(stocks.data) if stocks is not None else []
+    return (read_packs(shop.get("packs"), house) if shop else {}) | read_packs(top.get("packs"), house)
+
+
+def _by_own_name(packs: Packs) -> Packs:
+    """Packs by the name the stock itself has, however the designer spells it."""
+    return {stock.name if (stock := find_stock(name)) else name: listed for name, listed in packs.items()}
+
+
+def _whole_pattern(files: _Files, reading: Reading, sized: tuple[SizedPattern, ...], packs: Packs) -> Pattern:
     """What is the same for every size."""
     top = View(files.pattern.data, (), reading)
     shop = _shop_view(files, reading)
@@ -147,7 +189,7 @@ def _whole_pattern(files: _Files, reading: Reading, sized: tuple[SizedPattern, .
         stages=stages + tuple(stage for stage in house_stages if stage.stage not in said),
         tools=tuple(dict.fromkeys((shop.texts("tools") if shop else ()) + top.texts("tools"))),
         changes=top.texts("changes"),
-        packs=(read_packs(shop.get("packs")) if shop else {}) | read_packs(top.get("packs")),
+        packs=packs,
         places=files.places,
     )
 

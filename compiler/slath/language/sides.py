@@ -152,6 +152,7 @@ def read_fitting(view: View, materials: Mapping[str, Material]) -> Fitting:
 
 
 def _wrap(view: View, materials: Mapping[str, Material]) -> Wrap:
+    strands = view.get("strands")
     return Wrap(
         path=view.path,
         kind=view.choice("kind", "rope"),
@@ -160,6 +161,7 @@ def _wrap(view: View, materials: Mapping[str, Material]) -> Wrap:
         turns=view.maybe_count("turns"),
         cover=view.choice("cover", "full"),
         gap_mm=view.length("gap", nought=True),
+        listed=strands is not None and isinstance(strands.data, list),
     )
 
 

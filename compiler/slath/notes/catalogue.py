@@ -283,6 +283,9 @@ _TO_LOOK_AT = {
     "handle-feet-not-facing": Entry(
         "handle feet that do not face", "A handle from side to side has a stake at each foot only on an even count."
     ),
+    "rope-does-not-cover": Entry(
+        "rope strands that do not just cover", "As many strands as are listed are wound, whether they cover or not."
+    ),
     "lid-does-not-fit": Entry("a lid that does not fit", "A lid needs room all round the rim it is predicted to meet."),
     "looks-not-kept": Entry(
         "colours that do not look as promised", "The count of stakes decides which way colours step."

@@ -11,7 +11,7 @@ from slath.notes import Note, Severity
 from slath.quantities import quantities_of
 from slath.quantities.results import Quantities
 from slath.rules.acceptance import accepted
-from slath.rules.finding import Context, Finding, Rule
+from slath.rules.finding import Context, Finding, Rule, measured, unit_first
 from slath.units.counting import listed
 
 _MOST_SIZES_NAMED = 4  # more sizes than this are called "every size" where all of them are meant
@@ -49,10 +49,12 @@ def _note(context: Context, rule: Rule, found: Finding) -> Note:
 
 def cannot(pattern: Pattern, sized: SizedPattern, exc: CannotConstruct) -> Note:
     """The note for a size that could not be constructed at all."""
-    reason = exc.reason.rstrip(".")
+    first = unit_first(sized)
+    reason, remedies = exc.told(lambda mm: measured(mm, first))
+    reason = reason.rstrip(".")
     sentence = f"{reason[:1].upper()}{reason[1:]}."
     place = pattern.key_place(exc.path)
-    return Note(exc.code, Severity.ERROR, place, sentence, size=sized.size, part=exc.part, remedies=exc.remedies)
+    return Note(exc.code, Severity.ERROR, place, sentence, size=sized.size, part=exc.part, remedies=remedies)
 
 
 def joined(pattern: Pattern, notes: Iterable[Note]) -> tuple[Note, ...]:

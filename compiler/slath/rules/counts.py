@@ -17,13 +17,16 @@ _MOST_WAYS = 4  # remedies told for one note
 def weave_holds(context: Context) -> Iterator[Finding]:
     """Every strand must come before and behind every upright: randing needs an odd count, over 2 under 1 no multiple of 3."""
     for band in context.bands:
-        if band.spec.weave.twined or band.interlocks or interlocks(band, band.uprights):
+        if band.spec.weave.twined or band.interlocks:
             continue
+        shift = band.spec.shift
+        shifted = f", which work as {band.uprights - shift} with the shift of {in_words(shift)}" if shift else ""
+        unshifted = ("leave out the shift",) if shift and holds(band.spec.weave, band.uprights) else ()
         yield Finding(
             (*band.spec.path, "weave"), part_of(band),
             f"{_named(band.spec.weave)} {needs(band.spec.weave, uprights_word(context, band))}; "
-            f"you have {band.uprights}{reckoning(context, band)}.",
-            _other_ways(context, band),
+            f"you have {band.uprights}{reckoning(context, band)}{shifted}.",
+            (*unshifted, *_other_ways(context, band))[:_MOST_WAYS],
         )  # fmt: skip
 
 

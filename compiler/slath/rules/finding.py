@@ -16,6 +16,20 @@ _FINE_BELOW_MM = 50.0
 UNNAMED = re.compile(r"band \d+")  # what the reader calls a band the designer gave no name
 
 
+def unit_first(sized: SizedPattern) -> First:
+    """Inches first where a stock is numbered on a US scale, millimetres first elsewhere."""
+    scales = {material.stock.scale for material in sized.materials.values()}
+    return "inches" if scales & {"US", "inch"} else "mm"
+
+
+def measured(mm: float, first: First) -> str:
+    """A length in both units, small ones finer, so that a near miss can be seen."""
+    length = max(mm, 0.0)
+    fine = length < _FINE_BELOW_MM
+    in_inches, metric = inches(length, 32 if fine else 16), millimetres(length, 1 if fine else 0)
+    return f"{in_inches} ({metric})" if first == "inches" else f"{metric} ({in_inches})"
+
+
 @dataclass(frozen=True, slots=True)
 class Context:
     """One size of a pattern, constructed and measured."""
@@ -42,15 +56,11 @@ class Context:
     @property
     def first(self) -> First:
         """Inches first where a stock is numbered on a US scale, millimetres first elsewhere."""
-        scales = {material.stock.scale for material in self.sized.materials.values()}
-        return "inches" if scales & {"US", "inch"} else "mm"
+        return unit_first(self.sized)
 
     def measure(self, mm: float) -> str:
         """A length in both units, the designer's own first; small ones finer, so that a near miss can be seen."""
-        length = max(mm, 0.0)
-        fine = length < _FINE_BELOW_MM
-        in_inches, metric = inches(length, 32 if fine else 16), millimetres(length, 1 if fine else 0)
-        return f"{in_inches} ({metric})" if self.first == "inches" else f"{metric} ({in_inches})"
+        return measured(mm, self.first)
 
     def across(self, outline: Outline) -> str:
         """The size of an outline over all: its diameter, or its length by its width."""

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
+from slath.basket.handle_wrap import strands_to_cover
 from slath.language.pattern import Handle
 from slath.rules.finding import Context, Finding
 from slath.rules.recount import multiple_of, ways_to
+from slath.units.counting import counted
 
 _OVER_THE_TOP = frozenset({"bow", "twisted", "roped", "two-piece", "braided"})
 
@@ -53,6 +56,26 @@ def feet_inside_side(context: Context) -> Iterator[Finding]:
             f"{context.measure(profile.along_mm)} from rim to base.",
             (f"let the feet go {context.measure(profile.along_mm)} down at most",),
         )  # fmt: skip
+
+
+def rope_covers(context: Context) -> Iterator[Finding]:
+    """Rope strands listed one by one are wound as listed; where others would just cover the handle it is told."""
+    for handle, worked in zip(context.sized.handles, context.basket.handles, strict=True):
+        for wrap in worked.wraps:
+            if wrap.spec.kind != "rope" or wrap.spec.cover != "full" or not wrap.spec.listed:
+                continue
+            widest = max(context.material(key).width_mm for key in wrap.spec.strands)
+            listed, covering = len(wrap.spec.strands), strands_to_cover(wrap, widest)
+            if listed == covering:
+                continue
+            lay = context.measure(wrap.girth_mm / math.tan(math.radians(wrap.angle_degrees)))
+            comes = "it shows between them" if listed < covering else "they do not all lie flat on it"
+            yield Finding(
+                (*wrap.spec.path, "strands"), _part(handle),
+                f"{counted(listed, 'strand is', 'strands are', figures=True)} listed; at one turn in {lay} {covering} cover "
+                f"the handle, and {comes}.",
+                (f"list {covering} strands", "name one material, and they are counted", "let it show: cover: spaced"),
+            )  # fmt: skip
 
 
 def _part(handle: Handle) -> str:

@@ -14,9 +14,8 @@ _FURTHEST = 6  # stakes more or fewer than now that a remedy may ask for
 
 
 def interlocks(band: WovenBand, uprights: int) -> bool:
-    """Whether the band's weave holds `uprights`; passing over `shift` more once a round changes its course."""
-    shift = band.spec.shift
-    return holds(band.spec.weave, uprights) or bool(shift and holds(band.spec.weave, uprights - shift))
+    """Whether the band's weave, with the shift of its course, holds `uprights`."""
+    return holds(band.spec.weave, uprights, band.spec.shift)
 
 
 def ways_to(context: Context, wanted: Callable[[int], bool], most: int = 2) -> tuple[str, ...]:

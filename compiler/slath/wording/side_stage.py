@@ -123,6 +123,7 @@ def _alike(lower: WovenBand, band: WovenBand) -> bool:
     """Whether two bands are worked with the same movements on the same uprights."""
     one, other = lower.spec.weave, band.spec.weave
     same_weave = (one.kind, one.strokes, one.rods, one.as_one) == (other.kind, other.strokes, other.rods, other.as_one)
+    same_weave = same_weave and lower.spec.shift == band.spec.shift
     return same_weave and lower.group_sizes == band.group_sizes and lower.spec.reversed == band.spec.reversed
 
 

@@ -116,7 +116,11 @@ def _rand(work: Work, band: WovenBand) -> Strokes:
         _out(work, words, it),
     )
     keep = "Keep the [strands] side by side, one above the other and never twisted." if bundle else ""
-    go_on = (f"Carry {it} to the {voice.on}: {_cycle(band, words)}.", "Go on round and round in the same way.", keep)
+    go_on = (
+        f"Carry {it} to the {voice.on}: {_cycle(band, words)}.",
+        "Go on round and round in the same way.",
+        keep,
+    )
     remarks = (_why_it_holds(band, words), _slip(words))
     end = (f"End {words.back} a {words.one}, close to where the band began.",)
     return Strokes(begin, go_on, remarks, end)
@@ -138,7 +142,7 @@ def _bundle(work: Work, band: WovenBand) -> str:
 def _why_it_holds(band: WovenBand, words: Uprights) -> str:
     """Why this count suits this weave: each round falls differently on every upright from the round below."""
     weave, count = band.spec.weave, band.uprights
-    if weave.kind == "figure":
+    if weave.kind == "figure" or band.spec.shift:
         return ""
     if weave.cycle == 2 and count % 2:
         return f"There are {count} {words.many}, an odd number, so each round covers what the round below did not."
