@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -315,6 +315,13 @@ def _handle(basket: Basket, number: int, clothes: Wardrobe, surface: Surface) ->
     stake = _stake_mm(basket)
     by_number = {item.number: item.u for item in basket.stakes}
     feet = [by_number[place] for place in worked.feet_at if place in by_number]
+    if worked.spec.kind == "ring":
+        for place in feet:
+            line = _hanging_ring(surface, place, worked.curve, stake + thick)
+            yield _Strand(line, thick, clothes.wood, np.full(len(line), -0.02), name="handle")
+        return
+    if len(worked.curve) < 3:
+        return
     for one, other in zip(feet[::2], feet[1::2], strict=False):
         line = _bow(surface, one, other, worked.curve, worked.foot_mm.value, stake + thick / 2)
         even = resample(line, 3.0)[0]
@@ -327,6 +334,15 @@ def _handle(basket: Basket, number: int, clothes: Wardrobe, surface: Surface) ->
             )
         if worked.wraps:
             yield from _wrapped(basket, number, clothes, even, thick, foot)
+
+
+def _hanging_ring(surface: Surface, place: float, curve: Sequence[tuple[float, float]], out: float) -> Numbers:
+    """A ring hung on the rim outside, in the plane of the wall."""
+    at, ahead = (surface.at(np.array([u]), np.array([surface.along]), out)[0][0] for u in (place, place + 0.005))
+    along = (ahead - at) / np.linalg.norm(ahead - at)
+    flat = np.array(curve)
+    drop = flat[:, 1] - flat[:, 1].max()
+    return np.asarray(at + along * flat[:, :1] + np.array([0.0, 0.0, 1.0]) * drop[:, None])
 
 
 def _bow(
