@@ -86,9 +86,11 @@ def test_only_the_command_line_prints() -> None:
         if path.parent.name == "cli" or path.name == "derive.py":
             continue
         seen += 1
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "print":
-                wrong.append(f"{path.relative_to(ROOT)}:{node.lineno}")
+        wrong += [
+            f"{path.relative_to(ROOT)}:{node.lineno}"
+            for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "print"
+        ]
     assert seen > 40
     assert not wrong, wrong
 
