@@ -12,8 +12,10 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from jsonschema import Draft202012Validator
 
 from slath.language.pattern import WovenSize
+from slath.output.listing import list_data, list_schema
 from slath.output.proof_text import proof_text
 from slath.pipeline import CompiledSize, compile_pattern
 from slath.quantities.prediction import misses
@@ -357,6 +359,21 @@ def test_day_alone_teaches_nothing() -> None:
 
     assert not _measured(WovenSize(("woven", "medium"), date(2026, 3, 1), by="Marsh", time="5 hours"))
     assert _measured(WovenSize(("woven", "medium"), date(2026, 3, 1), rounds={"wall": 20}))
+
+
+def test_list_as_data_tells_predicted_found_and_missed(tmp_path: Path) -> None:
+    """A program reads each number with what was predicted of it, under the keys the pattern is written in."""
+    compiled(tmp_path, "rounds: {wall: 20}, mass: 300 g")
+    compilation = compile_pattern(tmp_path / "basket.yaml")
+    data = list_data(compilation.pattern, [size.quantities for size in compilation.sizes], ())
+    Draft202012Validator(list_schema()).validate(data)
+    told = {tuple(item["under"]): item for item in data["sizes"][1]["test_weave"]}
+    mass = told[("mass",)]
+    assert mass["found"] == 300.0
+    assert mass["missed_share"] == pytest.approx(300.0 / mass["predicted"] - 1, abs=1e-3)
+    assert told[("rounds", "wall")]["found"] == 20
+    assert told[("height",)]["found"] is None
+    assert {item["found"] for item in data["sizes"][0]["test_weave"]} == {None}
 
 
 def test_proof_tells_predicted_found_and_missed(tmp_path: Path) -> None:

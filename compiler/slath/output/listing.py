@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     from slath.language.pattern import Pattern, SizedPattern
     from slath.notes import Note
-    from slath.quantities.results import BandRow, BorderRow, Finished, Piece, Purchase, Quantities, StrandRun
+    from slath.quantities.results import BandRow, BorderRow, Finished, Piece, Purchase, Quantities, StrandRun, TestRow
 
 VERSION = 1
 Row = dict[str, Any]
@@ -72,6 +72,7 @@ def _size(found: Quantities, sized: SizedPattern, notes: Sequence[Note]) -> Row:
         "border": _border(found.border),
         "foot": _border(found.foot),
         "finished": _finished(found.finished),
+        "test_weave": [_tested(row) for row in found.test],
         "notes": [_note(note) for note in notes if note.size in ("", found.size)],
     }
 
@@ -174,6 +175,20 @@ def _finished(row: Finished) -> Row:
         mass_g=row.mass_g,
         height_with_handle_mm=row.height_with_handle,
     )
+
+
+def _tested(row: TestRow) -> Row:
+    """One thing a test weave measures, found or not, under the keys the pattern reads it by."""
+    decimals = _DECIMALS[row.predicted.unit]
+    return {
+        "under": list(row.key),
+        "what": row.what,
+        "unit": row.predicted.unit,
+        "predicted": rounded(row.predicted),
+        "found": None if row.found is None else rounded_to(row.found, decimals),
+        "missed_share": None if row.miss is None else rounded_to(row.miss, 4),
+        "rests_on": {"predicted": basis_word(row.predicted.basis)},
+    }
 
 
 def _note(note: Note) -> Row:
