@@ -120,6 +120,12 @@ def read_test_weave(view: View, materials: Mapping[str, Material]) -> WovenSize:
     if not isinstance(view.data, dict):
         return WovenSize(view.path, view.own_day())
     base, rim = view.length("base_diameter"), view.length("rim_diameter")
+    used = _named(view, "used", lambda key, item: _amount_of(key, item, materials))
+    left_over = _named(view, "left_over", lambda key, item: _amount_of(key, item, materials))
+    mass = view.mass("mass")
+    if mass is not None and mass <= 0:
+        view.note("number-out-of-range", "The basket weighs nothing.", "write what the scales say", at_key=True)
+    _check_left_over(view, used, left_over)
     return WovenSize(
         path=view.path,
         on=view.day("on"),
@@ -131,14 +137,35 @@ def read_test_weave(view: View, materials: Mapping[str, Material]) -> WovenSize:
         base_width_mm=view.length("base_width") or base,
         rim_length_mm=view.length("rim_length") or rim,
         rim_width_mm=view.length("rim_width") or rim,
-        mass_g=view.mass("mass"),
+        mass_g=mass,
         stake_cut_mm=view.length("stake_cut"),
         stake_left_mm=view.length("stake_left", nought=True),
         rounds=_named(view, "rounds", lambda _, item: item.own_count()),
         band_heights_mm=_named(view, "band_heights", lambda _, item: item.own_length()),
-        used=_named(view, "used", lambda key, item: _amount_of(key, item, materials)),
-        left_over=_named(view, "left_over", lambda key, item: _amount_of(key, item, materials)),
+        used=used,
+        left_over=left_over,
     )
+
+
+def _check_left_over(view: View, used: Mapping[str, float], left_over: Mapping[str, float]) -> None:
+    """What is left over of a material is no more than what was begun with, and says nothing without it."""
+    for key, left in left_over.items():
+        path = (*view.path, "left_over", key)
+        if key not in used:
+            view.reading.note(
+                "missing-key",
+                path,
+                f"{key} is left over, but it is not said how much of it was begun with.",
+                f"add used: {{{key}: …}}",
+                at_key=True,
+            )
+        elif left > used[key]:
+            view.reading.note(
+                "number-out-of-range",
+                path,
+                f"More of {key} is left over than was begun with.",
+                "used is what you began with, left_over what remained of that",
+            )
 
 
 def _named(view: View, key: str, read: Callable[[str, View], Number]) -> dict[str, Number]:
