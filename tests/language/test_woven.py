@@ -75,7 +75,6 @@ def test_willow_is_begun_with_and_left_over_in_whole_rods(tmp_path: Path) -> Non
         ("used: {plian: 3 ft}", "unknown-material"),
         ("mass: 0 g", "number-out-of-range"),
         ("height: 0", "length-out-of-range"),
-        ("rounds: {wall: 0}", "number-out-of-range"),
         ("hieght: 5 in", "unknown-key"),
     ],
 )
