@@ -222,7 +222,7 @@ def _booklet(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
 
 
 def _handout(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
-    document = handout_document(work.content_for(edition), ("glance", "materials", "tools", "steps"))
+    document = handout_document(work.content_for(edition))
     yield f"{work.stem}-handout.pdf", work.set(document, edition)
 
 

@@ -6,7 +6,7 @@ Nothing is computed here: every number comes from the list (`Quantities`), every
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from slath.booklet.blocks import (
@@ -27,10 +27,12 @@ from slath.booklet.blocks import (
 )
 from slath.booklet.content_steps import SizeContent, course_of, steps_of
 from slath.booklet.content_tables import Measured, band_tables, buying_table, cutting_table, sizes_table
+from slath.booklet.withholding import FIGURES, spared
 from slath.language.pattern import Pattern
 from slath.wording.speech import Voice, bracketed, sentence_case, verbatim
 
-SECTIONS = ("cover", "glance", "materials", "tools", "steps", "glossary", "imprint")
+SECTIONS = ("cover", "glance", "materials", "cut list", "bands", "tools", "steps", "glossary", "imprint")
+HANDOUT = ("glance", "materials", "cut list", "bands", "tools", "steps")  # what a class is given unless its teacher chooses
 LANGUAGES = {"UK": "en-GB", "US": "en-US"}
 
 
@@ -58,14 +60,18 @@ class BookletContent:
         return " · ".join(parts)
 
 
-def booklet_document(content: BookletContent, sections: Sequence[str] = SECTIONS) -> Document:
-    """The booklet, or those of its sections asked for, in reading order."""
-    makers = {
+def booklet_document(
+    content: BookletContent, sections: Sequence[str] = SECTIONS, withheld: Collection[str] = ()
+) -> Document:
+    """The booklet, or those of its sections asked for, in reading order; its steps silent on what is `withheld`."""
+    makers: dict[str, Callable[[BookletContent], list[Block]]] = {
         "cover": _cover,
         "glance": _glance,
         "materials": _materials,
+        "cut list": _cut_list,
+        "bands": _bands,
         "tools": _tools,
-        "steps": _steps,
+        "steps": lambda told: _steps(told, withheld),
         "glossary": _glossary,
         "imprint": _imprint,
     }
@@ -78,10 +84,11 @@ def booklet_document(content: BookletContent, sections: Sequence[str] = SECTIONS
     return document_of(content, blocks, content.pattern.subtitle)
 
 
-def handout_document(content: BookletContent, sections: Sequence[str]) -> Document:
+def handout_document(content: BookletContent, sections: Sequence[str] = HANDOUT) -> Document:
     """A class handout: the sections the teacher chose, less what the licence withholds, and room for notes."""
-    allowed = [name for name in sections if name not in content.pattern.withheld and name != "cover"]
-    document = booklet_document(content, allowed)
+    withheld = content.pattern.withheld
+    allowed = [name for name in sections if name not in withheld and name != "cover"]
+    document = booklet_document(content, allowed, withheld)
     notes = Section("notes", (NotesLines(lines=8),))
     heading = Section("title", (Heading(1, content.pattern.title), Notice(_status(content))))
     return document_of(content, [heading, *document.blocks, notes], "class handout")
@@ -182,11 +189,16 @@ def _materials(content: BookletContent) -> list[Block]:
     blocks: list[Block] = [Heading(1, "Materials to buy", anchor="materials")]
     blocks.append(Paragraph(_how_to_buy(content)))
     blocks.append(buying_table(_measured(content), voice))
-    blocks.append(Heading(1, "Cut list", anchor="cut-list"))
-    blocks.append(cutting_table(_measured(content), voice))
-    blocks.append(Heading(2, voice.text("What each band takes")))
-    blocks += band_tables(_measured(content), voice)
     return blocks
+
+
+def _cut_list(content: BookletContent) -> list[Block]:
+    return [Heading(1, "Cut list", anchor="cut-list"), cutting_table(_measured(content), content.voice)]
+
+
+def _bands(content: BookletContent) -> list[Block]:
+    tables = band_tables(_measured(content), content.voice)
+    return [Heading(1, "What each band takes", anchor="bands"), *tables] if tables else []
 
 
 def _how_to_buy(content: BookletContent) -> str:
@@ -212,12 +224,13 @@ def _tools(content: BookletContent) -> list[Block]:
     return blocks
 
 
-def _steps(content: BookletContent) -> list[Block]:
+def _steps(content: BookletContent, withheld: Collection[str]) -> list[Block]:
     blocks: list[Block] = [PageBreak(), Heading(1, "Making it", anchor="steps")]
     if len(content.sizes) > 1:
         names = _and([size.name for size in content.sizes])
         blocks.append(Paragraph(f"Where sizes differ, their numbers stand in square brackets, in the order {names}."))
-    return [*blocks, *steps_of(course_of(content.sizes), content.pictures)]
+    pictures = {} if FIGURES in withheld else content.pictures
+    return [*blocks, *steps_of(spared(course_of(content.sizes), withheld), pictures)]
 
 
 SHEETS_LEAD = (
