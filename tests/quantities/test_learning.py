@@ -386,3 +386,19 @@ def test_proof_tells_predicted_found_and_missed(tmp_path: Path) -> None:
     assert "Prediction errors by size" in text
     assert "small: calculated, not yet woven; nothing measured to compare." in text
     assert "medium: woven 2026-03-01; 3 numbers compared, missed by" in text
+
+
+def test_rods_taken_are_predicted_without_the_spare_ones(tmp_path: Path) -> None:
+    """Two spare stakes are bought and not taken: 24 rods make 24 stakes; found 25, one was split."""
+    shipped = Path(__file__).resolve().parents[2] / "patterns" / "withy-bed.yaml"
+    text = shipped.read_text(encoding="utf-8")
+    used = "woven: {small: {on: 2026-03-01, used: {stakes: 30}, left_over: {stakes: 5}}}\n"
+    file = tmp_path / "withy.yaml"
+    file.write_text(text + used, encoding="utf-8")
+    (small, *_) = compile_pattern(file).sizes
+    stakes = row(small, "used", "stakes")
+    (bought,) = [item for item in small.quantities.purchase if item.material == "stakes"]
+    assert (stakes.predicted.value, stakes.found) == (24, 25)
+    assert bought.rods is not None
+    assert bought.rods.value == 26
+    assert not small.quantities.doubts

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from slath.quantities.learned_lengths import taken_mm
+from slath.quantities.purchase import purchases
 from slath.quantities.results import TestRow
 from slath.quantities.stake_pieces import upright_of
 from slath.units import Amount, Basis, worked
@@ -136,22 +137,17 @@ def _left(piece: Piece, cut_mm: float) -> Amount:
 
 
 def _materials(predicted: Quantities, basket: Basket) -> list[TestRow]:
-    """What each material takes without spares: length, or whole rods."""
+    """What each material takes: the list without its spares, as a length, or as whole rods of willow."""
+    pieces = [replace(piece, spare=0) for piece in predicted.pieces]
+    runs = [replace(run, spare_mm=replace(run.spare_mm, value=0.0)) for run in predicted.strands]
     rows = []
-    for bought in predicted.purchase:
-        material = basket.pattern.materials[bought.material]
-        if material.stock.kind == "wood":
+    for taken in purchases(pieces, runs, basket.pattern):
+        stock = basket.pattern.materials[taken.material].stock
+        if stock.kind == "wood":
             continue
-        if bought.rods is not None and material.stock.length_class_mm is not None:
-            taken = bought.rods
-        else:
-            pieces = [item for item in predicted.pieces if item.material == bought.material]
-            runs = [run.length_mm for run in predicted.strands if run.material == bought.material]
-            cut = sum(item.count.value * item.cut_mm.value for item in pieces)
-            lengths = (*(item.cut_mm for item in pieces), *runs)
-            total = cut + sum(run.value for run in runs)
-            taken = worked(f"{bought.title}, taken", total, "mm", "pieces + strands, without spare", *lengths)
-        rows.append(TestRow(("used", bought.material), f"{bought.title} taken", taken))
+        amount = taken.rods if taken.rods is not None and stock.length_class_mm is not None else taken.length_mm
+        name = f"{taken.title} taken"
+        rows.append(TestRow(("used", taken.material), name, replace(amount, name=f"{name}, without spare")))
     return rows
 
 
