@@ -230,7 +230,8 @@ def _wall(basket: Basket, clothes: Wardrobe, view: View, surface: Surface, fract
         # Two or three rounds of a twined weave are stepped up by hand whatever they are called: they join up level.
         level = band.spec.weave.twined and len(band.rounds) <= 3
         shown = replace(band, spec=replace(band.spec, step_up=True)) if level else band
-        for line in strand_lines(shown, Lay(stake, width, pitch), below, samples=7):
+        thick = max(materials[key].thickness_mm for rod in band.materials for key in rod)
+        for line in strand_lines(shown, Lay(stake, width, pitch, thick), below, samples=7):
             places = stake_places(band, line.at) + (band.start - 1)
             points, normals = surface.at(
                 round_at(fractions, places), (band.from_mm + line.height) * squeeze, line.depth

@@ -94,42 +94,58 @@ def _walls(plate: Plate, section: _Section, basket: Basket, clothes: Wardrobe) -
         wide = max(stake * section.scale, 0.9)
         normals = left_normals(page)
         shape = np.vstack([page + normals * wide / 2, (page - normals * wide / 2)[::-1]])
-        by_colour: dict[str, list[tuple[float, float]]] = {}
-        size = 0.0
-        for band, way, out, material, across in cuts:
-            half, height, outwards = _on_wall(profile, band, way)
-            reach = out + np.sign(out) * max(0.0, wide / section.scale - stake) / 2
-            x, y = section.at(side * (half + reach * outwards[0]), height + reach * outwards[1])
-            by_colour.setdefault(clothes.weaver(material).tones.body, []).append((x, y))
-            size = max(size, across * section.scale)
-        for colour, spots in by_colour.items():
-            _rings(plate, spots, size / 2, colour)
+        by_colour: dict[str, list[Numbers]] = {}
+        for cut in cuts:
+            half, height, (out_x, out_y) = _on_wall(profile, cut.band, cut.way)
+            reach = cut.out + np.sign(cut.out) * max(0.0, wide / section.scale - stake) / 2
+            middle = section.at(side * (half + reach * out_x), height + reach * out_y)
+            outline = _cut_face(
+                middle, (side * out_x, out_y), cut.wide * section.scale / 2, cut.thick * section.scale / 2
+            )
+            by_colour.setdefault(clothes.weaver(cut.material).tones.body, []).append(outline)
+        # Below a printable size cut strands are only their bodies, without outlines.
+        drawn = min((min(cut.wide, cut.thick) for cut in cuts), default=1.0) * section.scale >= _LEAST_DOT
+        for colour, outlines in by_colour.items():
+            plate.areas(outlines, colour, plate.ink if drawn else None, FINE)
         plate.area(thinned(shape, 0.02), clothes.stakes.tones.body, plate.ink, 0.25)
 
 
-def _rings(plate: Plate, spots: list[tuple[float, float]], radius: float, colour: str) -> None:
-    """Strands cut across, all of one colour; below a printable size only their bodies, without outlines."""
+def _cut_face(middle: tuple[float, float], outwards: tuple[float, float], along: float, thick: float) -> Numbers:
+    """A strand cut across: an ellipse as long as it is wide along the wall, at least a quarter of a mm each way."""
     turns = np.linspace(0, 2 * np.pi, 13)[:-1]
-    r = max(radius, 0.25)
-    shapes = [np.column_stack([x + r * np.cos(turns), y + r * np.sin(turns)]) for x, y in spots]
-    drawn = 2 * r >= _LEAST_DOT
-    plate.areas(shapes, colour, plate.ink if drawn else None, FINE)
+    out = np.array(outwards)
+    up = np.array([-out[1], out[0]])
+    r_along, r_out = max(along, 0.25), max(thick, 0.25)
+    return np.asarray(np.array(middle) + np.outer(np.cos(turns), out) * r_out + np.outer(np.sin(turns), up) * r_along)
 
 
-def _cuts(basket: Basket, stake: float) -> Iterator[tuple[WovenBand, float, float, str, float]]:
-    """Strands cut at the first stake: band, way up in it, mm outwards, material and width."""
+@dataclass(frozen=True, slots=True)
+class _Cut:
+    """A strand cut at the first stake: how far up its band, mm outwards of the wall, its material, width, thickness."""
+
+    band: WovenBand
+    way: float
+    out: float
+    material: str
+    wide: float
+    thick: float
+
+
+def _cuts(basket: Basket, stake: float) -> Iterator[_Cut]:
+    """Every strand of every band where it passes the first stake."""
     for band in basket.bands:
         if not band.rounds or not band.materials:
             continue
-        strand = band.pitch.value / rows_high(band)
-        for line in strand_lines(band, Lay(stake, strand, band.pitch.value), samples=8):
+        wide = band.pitch.value / rows_high(band)
+        thick = {key: basket.pattern.materials[key].thickness_mm for rod in band.materials for key in rod}
+        for line in strand_lines(band, Lay(stake, wide, band.pitch.value, max(thick.values())), samples=8):
             for lap in range(len(band.rounds) + 1):
                 place = lap * band.uprights + 0.5
                 if line.at[0] <= place <= line.at[-1]:
-                    height = float(np.interp(place, line.at, line.height))
-                    depth = float(np.interp(place, line.at, line.depth))
-                    if height <= band.reached_mm:
-                        yield band, height, depth, line.material, strand
+                    way = float(np.interp(place, line.at, line.height))
+                    out = float(np.interp(place, line.at, line.depth))
+                    if way <= band.reached_mm:
+                        yield _Cut(band, way, out, line.material, wide, min(thick[line.material], wide))
 
 
 def _on_wall(profile: Profile, band: WovenBand, way: float) -> tuple[float, float, tuple[float, float]]:
@@ -184,7 +200,10 @@ def _measures(plate: Plate, section: _Section, basket: Basket) -> None:
     room = d[1] - a[1]
     if plate.wide(words) > room:
         words = measure(profile.height_mm)
-    plate.dimension((x, a[1]), (x, c[1]), words if plate.wide(words) < room + 4 * em else "", above=False)
+    fits = plate.wide(words) < room + 4 * em
+    plate.dimension((x, a[1]), (x, c[1]), words if fits else "", above=False)
+    if not fits:
+        plate.text(x + 0.7 * em, (a[1] + c[1]) / 2, f"standing {words}", "start")
 
 
 def _across(name: str, length: float, width: float, measure: Callable[[float], str]) -> str:

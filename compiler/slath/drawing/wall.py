@@ -22,11 +22,20 @@ STEP_UP = (1.6, 0.9)  # uprights before and after the start over which all rods 
 
 @dataclass(frozen=True, slots=True)
 class Lay:
-    """What a weave is laid with, all mm: upright and strand diameters, and the height one round takes."""
+    """What a weave is laid with, all mm: uprights, strands as wide as they show, and the height one round takes.
+
+    `thick` is how far a flat strand stands off the uprights; round ones (0) are as thick as wide.
+    """
 
     upright: float
     strand: float
     pitch: float
+    thick: float = 0.0
+
+    @property
+    def depth(self) -> float:
+        """Thickness of a strand off the face of the uprights."""
+        return self.thick or self.strand
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +120,7 @@ def _passed(weave: WeaveSpec, uprights: int, rod: int, rounds: int) -> int:
 def rod_rows(weave: WeaveSpec, faces: list[Face], rod: int, lay: Lay) -> Rows:
     """Knots of one rod; the first is the upright behind which its tail lies."""
     before = np.array([False, *(face == "before" for face in faces)])
-    reach = (lay.upright + lay.strand) / 2
+    reach = (lay.upright + lay.depth) / 2
     depth = np.where(before, reach, -reach)
     ahead = np.append(before[1:], before[-1])
     space = np.where(before == ahead, depth, 0.0)
@@ -123,7 +132,7 @@ def rod_rows(weave: WeaveSpec, faces: list[Face], rod: int, lay: Lay) -> Rows:
     front, back = _heights(first, run, lay.pitch)
     level = np.where(before, front, back)
     float_space = before & ahead
-    space = np.where(float_space, reach + BULGE * lay.strand, space)
+    space = np.where(float_space, reach + BULGE * lay.depth, space)
     middle = (level + np.append(level[1:], level[-1])) / 2
     # Where one strand goes in and another comes out the one going in lies above, the one coming out below.
     lift = np.where(run == 1, lay.pitch / 4, lay.pitch / 12)
