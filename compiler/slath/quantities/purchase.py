@@ -137,9 +137,9 @@ def _rods(uses: _Uses) -> Amount | None:
 
 def _counted_rods(uses: _Uses, class_mm: float, name: str) -> Amount:
     """One rod for each stake or other long piece and each length of weaving; short sticks several from one butt."""
-    short = [piece for piece in uses.pieces if _from_butts(piece)]
+    short = [piece for piece in uses.pieces if from_butts(piece, uses.material)]
     cut = _each(short)
-    from_butts = [length for length in cut if length <= uses.butt_mm]
+    in_butts = [length for length in cut if length <= uses.butt_mm]
     long = [length for length in cut if length > uses.butt_mm]
     long += _each([piece for piece in uses.pieces if piece not in short])
     whole = sum(max(1, math.ceil(length / class_mm - _HAIR)) for length in long)
@@ -147,16 +147,16 @@ def _counted_rods(uses: _Uses, class_mm: float, name: str) -> Amount:
     spare = sum(run.pieces.value * run.spare_mm.value / run.length_mm.value for run in uses.runs if run.length_mm.value)
     counts = [*(piece.count for piece in uses.pieces), *(run.pieces for run in uses.runs)]
     formula = "one rod for each piece and each length of weaving, spare included"
-    if from_butts:
+    if in_butts:
         counts.append(Amount("butt of a rod", uses.butt_mm, "mm", Basis.ESTIMATED))
-        formula = f"{len(from_butts)} short sticks cut from the butts of rods + {formula}"
-    number = lengths_to_buy(from_butts, uses.butt_mm) + whole + strands + math.ceil(spare - _HAIR)
+        formula = f"{len(in_butts)} short sticks cut from the butts of rods + {formula}"
+    number = lengths_to_buy(in_butts, uses.butt_mm) + whole + strands + math.ceil(spare - _HAIR)
     return worked(name, number, "count", formula, *counts, path=uses.material.path)
 
 
-def _from_butts(piece: Piece) -> bool:
-    """Whether a piece is a base stick (or a lid's), which the thick end of a rod serves for; not one that turns up."""
-    return piece.part.endswith(("stick", "sticks")) and "through" not in piece.part
+def from_butts(piece: Piece, material: Material) -> bool:
+    """Whether a piece is a base stick (or a lid's) of tapering rods, whose thick ends serve for it; not one that turns up."""
+    return material.stock.tapered and piece.part.endswith(("stick", "sticks")) and "through" not in piece.part
 
 
 def _rod_mm(material: Material) -> float | None:

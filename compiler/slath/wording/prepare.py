@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from slath.quantities.purchase import from_butts
 from slath.trade.soaking import advice_for
 from slath.units import Basis, counting
 from slath.wording.speech import bracketed, sentence_case
@@ -60,6 +61,8 @@ def _cut(work: Work, piece: Piece) -> str:
     each = "each " if count > 1 else ""
     spare = f", and {counting.in_words(piece.spare)} more to have in hand" if piece.spare else ""
     part = bracketed(_singular(piece.part) if count == 1 else piece.part)
+    if from_butts(piece, work.basket.pattern.materials[piece.material]):
+        material = f"the [butts] of {material}"
     return f"Cut {count} {part} from {material}, {each}{_cut_length(work, piece)} long{spare}."
 
 
