@@ -1,7 +1,7 @@
 """Set everything up on a machine that has only Python 3.11+, then build a booklet or pass the tests.
 
-    python3 .ci/setup.py booklet [PATTERN]     install into .venv and build a booklet (patterns/weir-field.yaml)
-    python3 .ci/setup.py test [PYTEST ARGS]    install into .venv with everything the tests need, and pass them
+python3 .ci/setup.py booklet [PATTERN]     install into .venv and build a booklet (patterns/weir-field.yaml)
+python3 .ci/setup.py test [PYTEST ARGS]    install into .venv with everything the tests need, and pass them
 """
 
 from __future__ import annotations
@@ -56,7 +56,7 @@ def test(*arguments: str) -> None:
 
 def main() -> None:
     """Choose between the two jobs."""
-    if sys.version_info < (3, 11):
+    if sys.version_info < (3, 11):  # noqa: UP036 - run by whatever Python a newcomer has
         sys.exit("slath needs Python 3.11 or later; this is " + sys.version.split(maxsplit=1)[0])
     match sys.argv[1:]:
         case ["booklet", *pattern]:
