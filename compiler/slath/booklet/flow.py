@@ -176,6 +176,8 @@ class _Setter:
                 strips[0] = replace(strips[0], starts=self._starts)
                 self._starts = ""
             opening = isinstance(block, Paragraph) and hold and len(strips) <= OPENING_LINES
+            if opening:
+                strips = [strips[0], *(replace(strip, cost=NEVER) for strip in strips[1:])]
             hold = isinstance(block, Heading | Caution | Notice | CountBox) or opening  # a count is made before what follows
             out.extend(strips)
         return out

@@ -16,7 +16,7 @@ TOLERANCE = 0.01  # points
 WHITE = 1e4  # a column left wholly empty at its foot would cost this, a third empty a ninth of it
 OPEN_WHITE = 600.0  # the same before a part, where white is no fault but is better shared out
 COLUMN_PRICE = 500.0  # each column costs this, so parts share one where they can
-LOW = 0.58  # a part that opens lower than this share of the column is dear
+LOW = 0.58  # a part that opens lower than this share of the column is dear, unless all of it fits below
 LOW_PRICE = 2500.0
 LONELY = 0.12  # a last column filled less than this is dear
 LONELY_PRICE = 900.0
@@ -61,6 +61,7 @@ def _runs(strips: Sequence[Strip]) -> list[list[Strip]]:
 def _best_breaks(run: Sequence[Strip], height: float) -> list[int]:
     """Indices at which columns begin, and the end of the run."""
     count = len(run)
+    rest = _rest_of_parts(run)
     price = [0.0] + [float("inf")] * count
     before = [0] * (count + 1)
     for start in range(count):
@@ -78,7 +79,7 @@ def _best_breaks(run: Sequence[Strip], height: float) -> list[int]:
                         f"something {strip.height:.0f} points high does not fit a column of {height:.0f} points"
                     )
                 break
-            if strip.opens and end - 1 > start and used > LOW * height:
+            if strip.opens and end - 1 > start and LOW * height < used and used + rest[end - 1] > height:
                 low += LOW_PRICE
             cost = price[start] + COLUMN_PRICE + low
             if end == count:
@@ -91,6 +92,15 @@ def _best_breaks(run: Sequence[Strip], height: float) -> list[int]:
     while breaks[-1]:
         breaks.append(before[breaks[-1]])
     return breaks[::-1]
+
+
+def _rest_of_parts(run: Sequence[Strip]) -> list[float]:
+    """For every strip that opens a part, the height of what follows it up to the next part; 0 for the others."""
+    openings = [number for number, strip in enumerate(run) if strip.opens]
+    rest = [0.0] * len(run)
+    for number, following in pairwise([*openings, len(run)]):
+        rest[number] = total_height(run[number:following]) - run[number].height
+    return rest
 
 
 def _set(run: Sequence[Strip], height: float) -> list[Placed]:

@@ -219,7 +219,7 @@ def _in_holes(work: Work) -> ToldStep:
         actions,
         notes=["The [foot border], worked first, holds the board." if work.basket.foot else ""],
         counts=[f"{figures(len(work.basket.stakes) - _byes(work), 'stake')} are set in."],
-        figures=(STAKING_PLAN,),
+        figures=() if stakes.holes_each == 1 and not stakes.in_turn else (STAKING_PLAN,),
         does=("stake", "mark", "measure"),
         materials=stakes.materials,
     )
