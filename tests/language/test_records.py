@@ -338,7 +338,7 @@ def test_settings_gauge_and_test_weave(tmp_path: Path) -> None:
     """Settings overrule their defaults and say they were given; a gauge keeps the weave's one name; results are kept by size."""
     pattern = read(
         "sizes: [a1, b2]\nsettings: {join_lap: 4 in, spare_stakes: 3}\ngauge: [{weave: 3-rod wale, strand: plain, rounds: 13, over: 3 in}]\n"
-        "woven: {b2: {on: 2026-03-08, by: M., height: 5 in, mass: 300 g, rounds: {upsett: 2}, left_over: {plain: 6 ft}}}\n",
+        "woven: {b2: {on: 2026-03-08, by: M., height: 5 in, mass: 300 g, rounds: {upsett: 2}, used: {plain: 40 ft}, left_over: {plain: 6 ft}}}\n",
         tmp_path,
     )
     first, second = pattern.sizes
