@@ -18,6 +18,7 @@ from slath.drawing.scene import Scene
 from slath.drawing.sheets import draw_sheet, sheet_names
 from slath.drawing.side import draw_side, side_bands
 from slath.drawing.staking import draw_staking
+from slath.drawing.step_up import draw_step_up, stepped_band
 from slath.drawing.stroke import draw_stroke, stroke_name
 from slath.drawing.wardrobe import Wardrobe, wardrobe
 from slath.quantities.results import Quantities
@@ -89,6 +90,9 @@ def _figures(basket: Basket, quantities: Quantities | None, options: Options) ->
     if basket.stakes:
         found["staking-plan"] = partial(draw_staking, basket, clothes, options)
     found |= _strokes(basket, clothes, options)
+    stepped = stepped_band(basket)
+    if stepped:
+        found["step-up"] = partial(draw_step_up, stepped, clothes, options)
     if basket.profile and side_bands(basket):
         found["side"] = partial(draw_side, basket, clothes, options)
         if coloured_bands(basket):

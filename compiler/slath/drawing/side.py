@@ -184,7 +184,7 @@ def _numbers(plate: Plate, basket: Basket, wall: _Wall, heights: list[float]) ->
 def _band_names(plate: Plate, basket: Basket, wall: _Wall, heights: list[float]) -> None:
     """The bands' names beside them, turned; numbers where a name is longer than its band is high."""
     em, fits = plate.em, _names_fit(plate, basket, heights)
-    x = plate.width - 2.4 * em
+    x = float(wall.x(wall.shown + (_AGAIN if wall.whole else 0))) + 0.7 * em
     for number, (band, foot, head) in enumerate(zip(basket.bands, heights, heights[1:], strict=False), start=1):
         plate.line([(x, wall.foot + foot + 0.3), (x, wall.foot + head - 0.3)], 0.5)
         middle = wall.foot + (foot + head) / 2
@@ -220,7 +220,7 @@ def _lean(plate: Plate, basket: Basket, wall: _Wall, heights: list[float]) -> No
         x = float(wall.x(wall.shown))
         plate.line([(x, wall.foot - 2.6), (x, wall.foot + heights[-1] + 4.0)], 0.3, dash=(1.0, 0.7))
         start = "step-up" if any(band.spec.step_up for band in side_bands(basket)) else "start"
-        plate.text(plate.width - 3.0 * em, top, start, "end", bold=True)
+        plate.text(float(wall.x(wall.shown + _AGAIN)), top, start, "end", bold=True)
         room -= 4.0 * em + plate.wide(start, bold=True)
     said = [lean_words(band, plate.options) for band in basket.bands if band.steps is not None]
     if said and plate.wide(said[-1]) < room:

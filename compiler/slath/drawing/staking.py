@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 
 import numpy as np
 
 from slath.basket.model import Basket, Curve, Stake
+from slath.basket.stakes import stake_depth as depth_of_stakes
 from slath.drawing.base_course import BaseCourse
 from slath.drawing.base_plan import stick_rods as flat_sticks
 from slath.drawing.board_plan import hole_mm, numbered_every
@@ -20,6 +22,7 @@ from slath.drawing.scene import Scene
 from slath.drawing.tones import with_lightness
 from slath.drawing.wardrobe import Wardrobe
 from slath.language.pattern import Board
+from slath.units.counting import in_words, listed
 
 _OUTSIDE = 17.0  # mm of stake drawn beyond the edge, on the page
 _THINNEST = 1.25  # mm on the page, or a stake would be all edge
@@ -54,10 +57,7 @@ def draw_staking(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
 
 def stake_depth(basket: Basket) -> float:
     """How deep stakes go into the base, mm."""
-    stakes = basket.pattern.stakes
-    if stakes and stakes.depth_mm is not None:
-        return stakes.depth_mm
-    return basket.pattern.settings.mm("stake_depth")
+    return depth_of_stakes(basket.base, basket.pattern).value
 
 
 def _line_of(basket: Basket) -> Curve:
@@ -216,7 +216,8 @@ def _notes(plate: Plate, plan: Plan, basket: Basket) -> None:
         below = f"{measure(stakes.below_mm)} below the board" if stakes and stakes.below_mm else "one in every hole"
         plate.text(0.4, 0.9 * em, below, "start")
     elif any(stake.kind == "stake" for stake in basket.stakes):
-        plate.text(0.4, 0.9 * em, f"{measure(stake_depth(basket))} deep beside the stick ends", "start")
+        beside = " beside the stick ends" if any(stake.end is not None for stake in basket.stakes) else ""
+        plate.text(0.4, 0.9 * em, f"{measure(stake_depth(basket))} deep{beside}", "start")
     plate.text(plate.width - 0.4, 0.9 * em, plan.scale_words, "end", colour=plate.quiet)
 
 
@@ -227,26 +228,16 @@ def _words(basket: Basket, plan: Plan, options: Options) -> str:
     if basket.base.holes:
         said.append(f"Set one {stake} in every hole, beginning at hole 1.")
         return " ".join(said)
-    by_end: dict[int, list[int]] = {}
+    by_end: dict[int, list[int]] = {end.number: [] for end in basket.base.ends}
     for item in basket.stakes:
         if item.end is not None and item.kind != "bye-stake":
-            by_end.setdefault(item.end, []).append(item.number)
-    usual = max((len(numbers) for numbers in by_end.values()), default=0)
-    through = any(item.kind == "through" for item in basket.stakes)
-    if through:
+            by_end[item.end].append(item.number)
+    if any(item.kind == "through" for item in basket.stakes):
         said.append("Every stick end is turned up and stands as a stake.")
-    elif usual == 2:
-        said.append(
-            f"Push one {stake} in at each side of every stick end, {options.measure(stake_depth(basket))} deep."
-        )
-    elif usual == 1:
-        said.append(
-            f"Push one {stake} in to the {options.right} of every stick end, {options.measure(stake_depth(basket))} deep."
-        )
-    odd = [end for end, numbers in by_end.items() if len(numbers) != usual]
-    if odd and not through:
-        listed = "; ".join(f"at end {end} {len(by_end[end])}" for end in odd)
-        said.append(f"Except: {listed}.")
+    elif any(by_end.values()):
+        said += _at_ends({end: len(numbers) for end, numbers in by_end.items()}, basket, options)
+    elif count:
+        said.append("They stand evenly all the way round the edge.")
     first = by_end.get(1)
     if first and len(first) == 1:
         said.append(f"{stake.capitalize()} {first[0]} stands at stick end 1; mark it, weaving starts there.")
@@ -255,3 +246,22 @@ def _words(basket: Basket, plan: Plan, options: Options) -> str:
             f"{stakes.capitalize()} {' and '.join(str(number) for number in first)} stand at stick end 1; mark {stake} {first[0]}, where weaving starts."
         )
     return " ".join(said)
+
+
+def _at_ends(at_ends: dict[int, int], basket: Basket, options: Options) -> list[str]:
+    """How many stakes go in at most stick ends, and the ends where it is another number."""
+    shares = Counter(at_ends.values())
+    usual = max(shares, key=lambda share: (shares[share], share))
+    stake, deep = options.term("stake"), options.measure(stake_depth(basket))
+    where = {
+        1: f"one {stake} in to the {options.right} of every stick end",
+        2: f"one {stake} in at each side of every stick end",
+    }
+    said = [f"Push {where.get(usual, f'{in_words(usual)} in at every stick end')}, {deep} deep."]
+    odd = []
+    for share in sorted(shares):
+        ends = [str(end) for end, here in at_ends.items() if here == share]
+        if share != usual:
+            number = in_words(share) if share else "none"
+            odd.append(f"{number} at end{'s' if len(ends) > 1 else ''} {listed(ends)}")
+    return [*said, f"Except: {'; '.join(odd)}."] if odd else said
