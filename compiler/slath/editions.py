@@ -13,6 +13,7 @@ from slath.booklet.content import BookletContent, booklet_document, handout_docu
 from slath.booklet.content_forms import bench_cards_document, proof_document, sheets_document, test_weave_document
 from slath.booklet.content_steps import SizeContent
 from slath.drawing.figures import draw, figure_names_of
+from slath.drawing.kept import KeptFigures
 from slath.drawing.lettering import POINT_MM
 from slath.drawing.options import LEAST_TEXT_PT, Options
 from slath.drawing.sheets import sheet_names
@@ -65,6 +66,7 @@ class Work:
     compilation: Compilation
     options: BuildOptions
     tell: Tell = field(default=lambda _text: None)
+    kept: KeptFigures = field(default_factory=KeptFigures)
 
     @property
     def stem(self) -> str:
@@ -158,8 +160,11 @@ class Work:
 
     def _shelf(self, size: CompiledSize, names: tuple[str, ...], drawing: Options) -> Shelf:
         def drawn(name: str) -> Scene:
-            self.tell(f"drawing {size.name}, {name}")
-            return draw(name, size.basket, size.quantities, drawing)
+            def now() -> Scene:
+                self.tell(f"drawing {size.name}, {name}")
+                return draw(name, size.basket, size.quantities, drawing)
+
+            return self.kept.scene(name, size.basket, size.quantities, drawing, self.options.units, now)
 
         return Shelf(names, drawn)
 
@@ -318,12 +323,14 @@ def edition_names(options: BuildOptions) -> tuple[str, ...]:
     return options.editions or tuple(name for name, edition in EDITIONS.items() if edition.in_set)
 
 
-def editions_of(compilation: Compilation, options: BuildOptions, tell: Tell) -> Iterator[tuple[str, bytes]]:
-    """File names and contents of the editions asked for, or of the whole set. Raises CommandFaultError for a name
-    that is no edition.
+def editions_of(
+    compilation: Compilation, options: BuildOptions, tell: Tell, kept: KeptFigures | None = None
+) -> Iterator[tuple[str, bytes]]:
+    """File names and contents of the editions asked for, or of the whole set; `kept` carries figures over from the build
+    before. Raises CommandFaultError for a name that is no edition.
     """
     names = edition_names(options)
-    work = Work(compilation, options, tell)
+    work = Work(compilation, options, tell, kept or KeptFigures())
     for name in names:
         if not options.editions and not work.papers_suit(EDITIONS[name]):
             continue  # the whole set on this paper leaves out what is made for another

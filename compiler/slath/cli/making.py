@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from slath.cli.leaving import Exit, leave, surroundings
 from slath.cli.telling import progress, say, show_notes, show_open_notes, show_written
+from slath.drawing.kept import KeptFigures
 from slath.editions import BuildOptions, drawings, edition_names, editions_of
 from slath.notes import Note, PatternFaultError
 from slath.notes.records import note_record
@@ -109,25 +110,27 @@ def keep_building(files: Sequence[Path], making: Making) -> None:
     """Build, and build again whenever a pattern or a file beside it changes, until interrupted."""
     _refuse_one_folder_for_two(files)
     watched = Watched(files, also=(making.workshop,) if making.workshop else ())
+    kept = {file: KeptFigures() for file in files}
     say("Watching; stop with Ctrl-C.", error=True)
     due: Sequence[Path] = files
     try:
         while True:
             for file in due:
-                _renew(file, making, watched)
+                _renew(file, making, watched, kept[file])
             due = watched.wait()
     except KeyboardInterrupt:
         say("Stopped watching.", error=True)
 
 
-def _renew(file: Path, making: Making, watched: Watched) -> None:
+def _renew(file: Path, making: Making, watched: Watched, kept: KeptFigures) -> None:
     """Build one pattern: its first edition is written as soon as it is made, the rest unless a change comes between."""
     started = time.perf_counter()
+    kept.begin()
     try:
         compilation = making.compiled(file)
         show_open_notes(compilation.notes)
         made: dict[str, bytes] = {}
-        for name, data in editions_of(compilation, making.options(), lambda _text: None):
+        for name, data in editions_of(compilation, making.options(), lambda _text: None, kept):
             if watched.has_changed():
                 return
             if not made:
