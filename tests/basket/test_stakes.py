@@ -8,6 +8,8 @@ from pathlib import Path
 import pytest
 from tests.basket.written import constructed
 
+from slath.basket.stakes import stake_depth
+
 OVAL = """
 base:
   kind: oval slath
@@ -65,3 +67,18 @@ def test_stakes_beside_sticks_that_turn_up_are_counted(tmp_path: Path, told: str
     """17 ends turned up and 15, 3 or 20 stakes set in: 32, 20 and 37 uprights, numbered once round."""
     basket = constructed(tmp_path, THROUGH + f"stakes: {{material: stakes, {told}}}\n")
     assert [stake.number for stake in basket.stakes] == list(range(1, stakes + 1))
+
+
+def test_the_usual_depth_stops_at_the_slath(tmp_path: Path) -> None:
+    """Four sticks of No. 8 side by side leave 2 1/2 in less half their width of a base of 5 in, under the usual 2 in of a
+    smaller one; a depth the designer gives stands as it is, and is refused by its own rule where it is too much.
+    """
+    base = "base: {kind: round slath, diameter: SIZE, pierced: 4, material: sticks, weaving: [{weave: pairing, strands: plain, to: edge}]}\n"
+    stick = 5.6  # mm, No. 8 on the US scale, from memory
+    for size, expected in (("8 in", 50.8), ("3 1/2 in", (3.5 * 25.4 - 4 * stick) / 2)):
+        basket = constructed(tmp_path, base.replace("SIZE", size) + "stakes: {material: stakes, per_end: 2}\n")
+        assert stake_depth(basket.base, basket.pattern).value == pytest.approx(expected, abs=0.01)
+    basket = constructed(
+        tmp_path, base.replace("SIZE", "3 1/2 in") + "stakes: {material: stakes, per_end: 2, depth: 2 in}\n"
+    )
+    assert stake_depth(basket.base, basket.pattern).value == 50.8

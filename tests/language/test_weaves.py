@@ -43,6 +43,20 @@ from slath.language.weaves import UnknownWeaveError, find_weave
         ("over 3 under 2", "rand", [(3, 2)], 1, 1, False),
         ("in front of 2, behind 2", "rand", [(2, 2)], 1, 1, False),
         ("before 2 behind 1, before 1 behind 2", "rand", [(2, 1), (1, 2)], 1, 1, False),
+        ("over two, under one", "rand", [(2, 1)], 1, 1, False),
+        ("behind 1 before 2", "rand", [(2, 1)], 1, 1, False),
+        # Other ways makers say them; common practice, no source.
+        ("in and out", "rand", [(1, 1)], 1, 1, False),
+        ("over-and-under weaving", "rand", [(1, 1)], 1, 1, False),
+        ("simple weave", "rand", [(1, 1)], 1, 1, False),
+        ("rib randing", "rand", [(2, 1)], 1, 1, False),
+        ("Japanese weave", "rand", [(2, 1)], 1, 1, False),
+        ("two-rod slew", "slew", [(1, 1)], 1, 2, False),
+        ("3-rod slewing", "slew", [(1, 1)], 1, 3, False),
+        ("chase weave", "chase", [(1, 1)], 2, 1, False),
+        ("chasing with two weavers", "chase", [(1, 1)], 2, 1, False),
+        ("double chasing", "chase", [(1, 1)], 2, 2, False),
+        ("paired weave", "pair", [(1, 1)], 2, 1, True),
     ],
 )
 def test_a_weave_is_known_by_name(
@@ -89,6 +103,14 @@ def test_turns_are_told_apart(turns: str) -> None:
         ("before 0 behind 1", "let each stroke pass before and behind 1 to 12 stakes"),
         ("fitching with 3", "fitching takes no strokes and no number"),
         ("sideways", "write its strokes, such as before 2 behind 1"),
+        ("reverse pairing", "write the weave by its name, and reversed: yes beside it"),
+        ("three-rod wale with step-up", "write the wale by its rods, and step_up: yes beside it"),
+        ("upset", "write three-rod wale, and name: upsett beside it"),
+        ("open weave", "write open: and its height in place of weave"),
+        ("twill weave", "write its strokes, such as before 2 behind 2"),
+        ("chase slewing", "write double chasing"),
+        ("chain wale", "say its rods: three-rod arrow, three-rod chain"),
+        ("willow pattern", "write its strokes, such as before 2 behind 1"),
     ],
 )
 def test_an_unknown_weave_has_a_remedy(name: str, remedy: str) -> None:

@@ -57,3 +57,13 @@ def test_a_frame_is_woven_in_rows(tmp_path: Path) -> None:
     assert any("Mark the places of the crosswise sticks between these, 7 of them" in sentence for sentence in said)
     assert any("At the end of each row turn round the outer stick" in sentence for sentence in said)
     assert not any("clockwise as you look at the face" in sentence for sentence in said)
+
+
+def test_strands_worked_as_one_are_taken_together(tmp_path: Path) -> None:
+    """Double pairing is two pairs of strands, four in all; folding one strand would give half of it."""
+    side = "side: {bands: [{weave: double pairing, strands: plain, rounds: 4}, {weave: double chasing, strands: plain, rounds: 4}]}\n"
+    said = told_of(tmp_path, SLATH + side)
+    assert any(sentence.endswith("and lay them two together, to work as one.") for sentence in said)
+    assert "Take the pair of strands furthest to the left." in said
+    assert any("the second pair of strands" in sentence for sentence in said)
+    assert sum("32 stakes and four strands" in sentence for sentence in said) == 2

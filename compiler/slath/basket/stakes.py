@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from slath.basket.ends import parted, stakes_at_end
 from slath.basket.model import CannotConstruct, ConstructedBase, Stake
 from slath.language.pattern import Board, ByeStakes, Frame, OvalSlath, RoundSlath, SizedPattern, Stakes
+from slath.units import Amount, Basis, worked
+
+_LEAST_HOLD_MM = 19.0  # less than three quarters of an inch holds no stake; estimated
 
 
 def set_stakes(base: ConstructedBase, pattern: SizedPattern) -> tuple[Stake, ...]:
@@ -74,6 +78,39 @@ def _through(base: ConstructedBase, pattern: SizedPattern) -> tuple[Stake, ...]:
         )
         for index, (end, kind, key) in enumerate(placed)
     )
+
+
+def stake_depth(base: ConstructedBase, pattern: SizedPattern) -> Amount:
+    """How deep the stakes go into the base: as the designer says, or the maker's habit, but no deeper than the slath."""
+    spec = pattern.stakes
+    if spec is not None and spec.depth_mm is not None:
+        return Amount("into the base", spec.depth_mm, "mm", Basis.GIVEN, path=(*spec.path, "depth"))
+    usual = replace(pattern.settings["stake_depth"], name="into the base")
+    room = room_to_slath(base)
+    if room is None or usual.value <= room or room < _LEAST_HOLD_MM:
+        return usual
+    return worked(
+        usual.name,
+        room,
+        "mm",
+        "from the edge to the slath, less than the usual depth",
+        usual,
+        path=spec.path if spec else (),
+    )
+
+
+def room_to_slath(base: ConstructedBase) -> float | None:
+    """From the edge to the slath where stakes are set in, the least way; None where there is no slath to meet."""
+    slath, spec = base.slath, base.spec
+    if slath is None or not isinstance(spec, RoundSlath | OvalSlath):
+        return None
+    rooms = []
+    for end in base.ends:
+        along = end.kind in {"lengthwise", "half stick"} or (end.kind == "pierced" and isinstance(spec, RoundSlath))
+        whole, core = (spec.outline.length_mm, slath.length_mm) if along else (spec.outline.width_mm, slath.width_mm)
+        if end.stakes:
+            rooms.append((whole - core) / 2)
+    return min(rooms, default=None)
 
 
 def set_in_at(base: ConstructedBase, stakes: Stakes) -> list[int]:

@@ -36,7 +36,7 @@ def read_border(view: View, *, foot: bool = False) -> Border:
     _check_keys(view, kind)
     return Border(
         path=view.path,
-        passes=_NAMED[kind](view) if kind in _NAMED else view.each("passes", _pass),
+        passes=_NAMED[kind](view) if kind in _NAMED else _passes(view),
         plait=_plait(view) if kind == "plait" else None,
         groups=cast("int", view.together("worked")),
         tail_mm=view.length("tail", nought=True),
@@ -50,6 +50,8 @@ def read_border(view: View, *, foot: bool = False) -> Border:
 
 def _check_keys(view: View, kind: str) -> None:
     own = {"kind", "name", "worked", "cut_to_one", "tail", "hand_hold", "allowance"}
+    if view.has("kind") and not kind:
+        return  # the kind is wrong, and told; what it would need is not known
     if not kind:
         if not view.has("passes"):
             view.note(
@@ -74,6 +76,18 @@ def _check_keys(view: View, kind: str) -> None:
                 f"take {key} out",
                 at_key=True,
             )
+
+
+def _passes(view: View) -> tuple[BorderPass, ...]:
+    """The passes; one pass written without brackets of its own, `passes: [behind 1, before 1, in]`, is one all the same."""
+    inner = view.get("passes")
+    if inner is None:
+        return ()
+    moves = [item.own_text() for item in inner.items() if isinstance(item.data, str)]
+    ends = [index for index, text in enumerate(moves) if text.casefold() in _ENDS]
+    if len(moves) > 1 and isinstance(inner.data, list) and len(moves) == len(inner.data) and ends == [len(moves) - 1]:
+        return (BorderPass(inner.path, read_moves(inner)),)
+    return tuple(_pass(item) for item in inner.items())
 
 
 def _pass(view: View) -> BorderPass:

@@ -111,7 +111,8 @@ def _wrong_kind(fault: Fault) -> Findings:
 def _unknown_choice(fault: Fault) -> Findings:
     choices = [str(choice) for choice in fault.wanted if not isinstance(choice, bool | int)]
     near = nearest(str(fault.value), choices)
-    remedy = f"write {near}" if near else f"choose {or_list(choices)}"
+    said = fault.schema.get("x-say", {}).get(str(fault.value).casefold())  # other words of the trade for the same thing
+    remedy = said or (f"write {near}" if near else f"choose {or_list(choices)}")
     yield Finding("unknown-choice", fault.path, f"{fault.name} cannot be “{_shown(fault.value)}”.", (remedy,))
 
 
@@ -178,9 +179,9 @@ def _bad_name(fault: Fault) -> Findings:
 
 def _out_of_range(fault: Fault) -> Findings:
     limit = {"minimum": "at least", "maximum": "at most", "exclusiveMinimum": "more than"}[fault.keyword]
-    yield Finding(
-        "number-out-of-range", fault.path, f"{fault.name} is {_shown(fault.value)}; it must be {limit} {fault.wanted}."
-    )
+    hint = fault.schema.get("x-hint")
+    sentence = f"{fault.name} is {_shown(fault.value)}; it must be {limit} {fault.wanted}."
+    yield Finding("number-out-of-range", fault.path, sentence, (hint,) if hint else ())
 
 
 def _too_few(fault: Fault) -> Findings:

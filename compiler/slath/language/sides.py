@@ -74,6 +74,14 @@ def read_side(view: View, part: Part, base: Base, materials: Mapping[str, Materi
             "write profile: belly, or profile: waist",
             at_key=True,
         )
+    if named in {"belly", "waist"} and not view.has("swell"):
+        way = "stands out" if named == "belly" else "draws in"
+        view.reading.note(
+            "missing-key",
+            (*view.path, "profile"),
+            f"A {named} profile needs its swell.",
+            f"add swell: how far it {way} half-way up, each side",
+        )
     side = Side(
         path=view.path,
         height_mm=view.length("height"),

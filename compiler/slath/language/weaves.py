@@ -13,11 +13,14 @@ NUMBER_WORDS = {
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
     "single": 1, "double": 2, "triple": 3,
 }  # fmt: skip
+_COUNT = r"\d+|one|two|three|four|five|six"
 GREATEST_RODS = 12
 OPEN = WeaveSpec("open", (), 0, 1, twined=False, label="open")
 _PLAIN = (Stroke(1, 1),)
 _NUMBER = r"\d+|" + "|".join(NUMBER_WORDS)
-_STROKE = re.compile(r"(?:before|over|in front of) (\d+),? (?:and )?(?:behind|under) (\d+)(?:,? then |, |,|$|(?= ))")
+_NEXT = r"(?:,? then |, |,|$|(?= ))"
+_STROKE = re.compile(rf"(?:before|over|in front of) ({_COUNT}),? (?:and )?(?:behind|under) ({_COUNT}){_NEXT}")
+_UNDER_FIRST = re.compile(rf"(?:behind|under) ({_COUNT}),? (?:and )?(?:before|over|in front of) ({_COUNT}){_NEXT}")
 _WITH = re.compile(rf"\bwith ({_NUMBER})(?: strands?| rods?| weavers?)?\b")
 
 
@@ -57,6 +60,7 @@ class _Words(NamedTuple):
 def find_weave(name: str) -> NamedWeave:
     """The weave called `name`; UnknownWeaveError with a remedy where there is none."""
     plain = " ".join(name.casefold().replace("-", " ").replace("_", " ").split())
+    plain = _UNDER_FIRST.sub(r"before \2 behind \1, ", plain).rstrip(", ") if not _STROKE.search(plain) else plain
     strokes = read_strokes(plain)
     counted = _WITH.search(plain)
     base = " ".join(_WITH.sub(" ", _STROKE.sub(" ", plain)).replace(",", " ").split())
@@ -66,13 +70,21 @@ def find_weave(name: str) -> NamedWeave:
             found = build(_Words(match, strokes, _number(counted.group(1)) if counted else None))
             _refuse_absurd(name, found.weave)
             return found
-    near = nearest(plain, _EXAMPLES)
-    raise UnknownWeaveError(name, f"write {near}" if near else "write its strokes, such as before 2 behind 1")
+    raise UnknownWeaveError(name, _remedy(plain))
+
+
+def _remedy(plain: str) -> str:
+    """What to write for a weave by another name, by what it is told apart from another with, or by a slip."""
+    for words, instead in _SAID_OTHERWISE:
+        if re.search(rf"\b(?:{words})\b", plain):
+            return instead
+    near = nearest(re.sub(r"\b(?:weav(?:e|ing)|pattern)\b", "", plain).strip() or plain, _EXAMPLES)
+    return f"write {near}" if near else "write its strokes, such as before 2 behind 1"
 
 
 def read_strokes(text: str) -> tuple[Stroke, ...]:
     """The strokes written as “before 2 behind 1, before 1 behind 1”; empty if none are."""
-    return tuple(Stroke(int(before), int(behind)) for before, behind in _STROKE.findall(text.casefold()))
+    return tuple(Stroke(_number(before), _number(behind)) for before, behind in _STROKE.findall(text.casefold()))
 
 
 def _refuse_absurd(name: str, weave: WeaveSpec) -> None:
@@ -117,8 +129,21 @@ def _slew(words: _Words) -> NamedWeave:
 
 
 def _chase(words: _Words) -> NamedWeave:
-    strokes, as_one = words.strokes or _PLAIN, words.said or 1
-    return NamedWeave(WeaveSpec("chase", strokes, 2, as_one, twined=False, label=_label("chasing", strokes)))
+    """Two strands that follow each other; “with two weavers” says no more than that. Two slews may chase too."""
+    strokes, as_one = words.strokes or _PLAIN, words.number("many") or 1
+    if words.turns or (words.said is not None and words.said != 2):
+        raise UnknownWeaveError(words.match.group(), "write chasing; it is two strands, or two bundles: double chasing")
+    many = {1: "", 2: "double "}.get(as_one, f"{_spoken(as_one)}-strand ")
+    return NamedWeave(WeaveSpec("chase", strokes, 2, as_one, twined=False, label=_label(f"{many}chasing", strokes)))
+
+
+def _slew_of_rods(words: _Words) -> NamedWeave:
+    return _slew(words._replace(said=words.number("rods")))
+
+
+def _over_two(words: _Words) -> NamedWeave:
+    """Rib randing, the Japanese weave of school manuals: before 2 behind 1, on a count that is not a multiple of three."""
+    return _rand(words._replace(strokes=(Stroke(2, 1),)))
 
 
 def _pair(words: _Words) -> NamedWeave:
@@ -159,15 +184,22 @@ def _fixed(weave: WeaveSpec) -> Callable[[_Words], NamedWeave]:
 _MANY = rf"(?P<many>{_NUMBER})"
 _RODS = rf"(?P<rods>{_NUMBER}) (?:rod|strand)"
 _TURNS = r"(?: (?P<turns>arrow|chain))?"
+_WEAVING = r"weav(?:e|ing)"
+_SIMPLE = rf"(?:plain |simple |single )?{_WEAVING}"
 
 # The base words of every weave, UK and US, those most often written first: a form is compiled only when it is reached.
 # Strokes and “with 3” may stand anywhere.
 _FORMS: tuple[tuple[str, Callable[[_Words], NamedWeave]], ...] = (
-    (rf"(?:{_MANY} )?(?:pair(?:ing)?|twin(?:e|ing)){_TURNS}", _pair),
+    (rf"(?:{_MANY} )?(?:pair(?:ing|ed)?|twin(?:e|ing|ed))(?: weav(?:e|ing))?{_TURNS}", _pair),
     (rf"{_RODS} (?:wal(?:e|ing)|coil){_TURNS}", _wale),
-    (r"(?:(?:plain |single )?rand(?:ing)?|over and under|under and over|plain weav(?:e|ing))?", _rand),
-    (r"chas(?:e|ing)(?: rand(?:ing)?)?|two weavers", _chase),
+    (
+        rf"(?:(?:plain |single )?rand(?:ing)?|(?:over and under|under and over|in and out)(?: {_WEAVING})?|{_SIMPLE})?",
+        _rand,
+    ),
+    (rf"(?:{_MANY} )?chas(?:e|ing)(?: rand(?:ing)?| weav(?:e|ing))?|(?:weaving )?two weavers", _chase),
     (r"slew(?:ing)?(?: rand(?:ing)?)?", _slew),
+    (rf"{_RODS} slew(?:ing)?", _slew_of_rods),
+    (r"rib rand(?:ing)?|japanese weav(?:e|ing)", _over_two),
     (rf"{_MANY}(?: rand(?:ing)?| weav(?:e|ing)| over and under| slew(?:ing)?)?", _slew),
     (rf"{_RODS} (?P<turns>arrow|chain)(?: wal(?:e|ing))?", _wale),
     (r"wal(?:e|ing)|coil", _wale),
@@ -177,8 +209,24 @@ _FORMS: tuple[tuple[str, Callable[[_Words], NamedWeave]], ...] = (
     (r"pack(?:ing)?|short rows", _fixed(WeaveSpec("packing", _PLAIN, 1, 1, twined=False, label="packing"))),
     (r"fitch(?:ing)?", _fixed(WeaveSpec("fitch", _PLAIN, 2, 1, twined=True, label="fitching"))),
 )
+# Other words of the trade, and what says the same here; by a word in them.
+_SAID_OTHERWISE = (
+    (r"revers(?:e|ed)", "write the weave by its name, and reversed: yes beside it"),
+    (r"step(?:ped)? up|stepped wale", "write the wale by its rods, and step_up: yes beside it"),
+    (r"upsett?|set up|setting up", "write three-rod wale, and name: upsett beside it"),
+    (r"open(?: weav(?:e|ing)| work)?|lace", "write open: and its height in place of weave"),
+    (r"cross(?:ed|ing)? (?:stakes|spokes)", "write cross_stakes: {count: 1} in place of a band"),
+    (r"twill|diagonal", "write its strokes, such as before 2 behind 2"),
+    (r"chas(?:e|ing) slew(?:ing)?|slew(?:ing)? chas(?:e|ing)", "write double chasing"),
+    (
+        r"check(?:s|ed|er)?",
+        "write chasing with two colours; two bands, the second with the colours turned round, make checks",
+    ),
+    (r"tying in|binding", "write pairing, and worked: grouped beside it"),
+    (r"arrow|chain", "say its rods: three-rod arrow, three-rod chain"),
+)
 _EXAMPLES = (
     "randing", "slewing with 2", "double weave", "chasing", "pairing", "twining", "double pairing", "three-rod wale",
     "four-rod wale", "five-rod wale", "six-rod wale", "three-rod coil", "triple twist", "over and under",
-    "before 2 behind 1", "over 2 under 1", "french randing", "english randing", "packing", "fitching", "three-rod arrow",
+    "double chasing", "before 2 behind 1", "over 2 under 1", "french randing", "english randing", "packing", "fitching", "three-rod arrow",
 )  # fmt: skip

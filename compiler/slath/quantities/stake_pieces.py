@@ -7,6 +7,7 @@ from collections import Counter
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from slath.basket.stakes import stake_depth
 from slath.language.pattern import Board
 from slath.quantities.counts import stakes_amount
 from slath.quantities.cutting import chosen_or_setting, piece_of, spare_count
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
     from slath.language.pattern import ByeStakes, Plait, StakeChange, Stakes
     from slath.quantities.results import Piece
 
+_LEAST_HOLD_MM = 10.0  # less weaving than this holds no bye-stake; estimated
 _ALIKE_MM = 1.0  # stakes whose ways up the side differ by less are told as one length
 
 
@@ -140,7 +142,7 @@ def _seat(basket: Basket, spec: Stakes, below: tuple[Amount, ...]) -> tuple[Amou
     pattern, base = basket.pattern, basket.pattern.base
     path = (*spec.path, "depth")
     if not isinstance(base, Board):
-        return (chosen_or_setting("into the base", spec.depth_mm, pattern, setting="stake_depth", path=path),)
+        return (stake_depth(basket.base, pattern),)
     through = spec.depth_mm if spec.depth_mm is not None else base.thickness_mm
     board = Amount("through the board", through, "mm", Basis.GIVEN, path=path)
     if below:
@@ -157,6 +159,8 @@ def _bye_stakes(basket: Basket, bye: ByeStakes, above: tuple[Amount, ...]) -> li
     depth = chosen_or_setting(
         "into the weaving", bye.depth_mm, pattern, setting="bye_stake_depth", path=(*bye.path, "depth")
     )
+    if bye.depth_mm is None and _LEAST_HOLD_MM <= start < depth.value:
+        depth = worked(depth.name, start, "mm", "all that is woven when they go in", depth, path=bye.path)
     shares = Counter(bye_stakes_of(bye, basket))
     return [
         piece_of(

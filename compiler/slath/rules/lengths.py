@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from slath.basket.model import WovenBand
-from slath.language.pattern import Board, Border, OvalSlath, Path, RoundSlath
+from slath.basket.stakes import room_to_slath, stake_depth
+from slath.language.pattern import Board, Border, Path
 from slath.quantities.cutting import cut_length
 from slath.quantities.joins import working_length
 from slath.quantities.results import Piece
@@ -150,26 +151,17 @@ def _on_lid(context: Context) -> tuple[WovenBand, ...]:
 
 def stakes_stop_at_slath(context: Context) -> Iterator[Finding]:
     """A stake goes into the base beside its stick no deeper than to the slath, where there is no room for it."""
-    base, stakes = context.basket.base, context.sized.stakes
-    if stakes is None or base.slath is None or not isinstance(base.spec, RoundSlath | OvalSlath):
+    stakes, room = context.sized.stakes, room_to_slath(context.basket.base)
+    if stakes is None or room is None:
         return
-    depth = stakes.depth_mm if stakes.depth_mm is not None else context.setting("stake_depth")
-    rooms = []
-    outline = base.spec.outline
-    for end in base.ends:
-        along = end.kind in {"lengthwise", "half stick"} or (
-            end.kind == "pierced" and isinstance(base.spec, RoundSlath)
-        )
-        whole, slath = (outline.length_mm, base.slath.length_mm) if along else (outline.width_mm, base.slath.width_mm)
-        if end.stakes:
-            rooms.append((whole - slath) / 2)
-    if not rooms or depth <= min(rooms) + _HAIR_MM:
+    depth = stake_depth(context.basket.base, context.sized).value
+    if depth <= room + _HAIR_MM:
         return
     yield Finding(
         (*stakes.path, "depth"), "stakes",
         f"Stakes are set {context.measure(depth)} deep, but from the edge to the slath there are only "
-        f"{context.measure(min(rooms))}.",
-        (f"set them {context.measure(min(rooms))} deep or less (depth)", "make the base larger", "use finer sticks"),
+        f"{context.measure(room)}.",
+        (f"set them {context.measure(room)} deep or less (depth)", "make the base larger", "use finer sticks"),
     )  # fmt: skip
 
 

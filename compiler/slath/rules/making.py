@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from slath.basket.model import WovenBand
-from slath.language.pattern import Band
+from slath.language.pattern import Band, ByeStakes
 from slath.rules.finding import UNNAMED, Context, Finding, part_of
 from slath.units.counting import listed
 
@@ -41,7 +41,7 @@ def bye_stakes_have_depth(context: Context) -> Iterator[Finding]:
     """A bye-stake is pushed into weaving that is already there."""
     for bye in context.sized.bye_stakes:
         band = next((band for band in context.on_stakes if band.name == bye.after_band), None)
-        depth = bye.depth_mm if bye.depth_mm is not None else context.setting("bye_stake_depth")
+        depth = _bye_depth(context, bye)
         if band is None or depth <= band.to_mm + 0.5:
             continue
         yield Finding(
@@ -50,6 +50,12 @@ def bye_stakes_have_depth(context: Context) -> Iterator[Finding]:
             f"they are put in, after {band.name}.",
             (f"put them {context.measure(band.to_mm)} deep at most", _later(context, depth)),
         )  # fmt: skip
+
+
+def _bye_depth(context: Context, bye: ByeStakes) -> float:
+    """How deep a set of bye-stakes goes, as the list has it."""
+    pieces = (piece for piece in context.quantities.pieces if piece.path[: len(bye.path)] == bye.path)
+    return next((piece.parts[0].value for piece in pieces), 0.0)
 
 
 def _later(context: Context, depth: float) -> str:

@@ -84,6 +84,8 @@ def runs_of(visits: tuple[Visit, ...]) -> list[tuple[str, list[int]]]:
 def _joined(told: list[str], last: str) -> str:
     if last.startswith("there"):
         return f"{', '.join(told)}; {last}"
+    if not told:
+        return last
     comma = "," if len(told) > 1 or "," in told[0] else ""
     return f"{', '.join(told)}{comma} and {last}"
 

@@ -177,7 +177,10 @@ def _chase(work: Work, band: WovenBand) -> Strokes:
     first, second = (_rod_name(work, band, rod) for rod in (0, 1))
     path = _cycle(band, words)
     begin = (
-        f"Take {many(2, 'strand')}{_all_one(work, band)}." if len(set(band.materials)) == 1 else "",
+        f"Take {many(2, 'strand')}{_all_one(work, band)}."
+        if len(set(band.materials)) == 1 and not _bundled(band)
+        else "",
+        f"Take {_in_bundles(work, band)}." if _bundled(band) else "",
         f"Lay the end of {first} {words.back} {words.at(_first(band, 0))}, and carry it to the {voice.on}: {path}.",
         "Weave on so until you are almost back where it began, and let it rest.",
         f"Lay the end of {second} {words.back} the next {words.one} to the {voice.on}.",
@@ -203,8 +206,24 @@ def _rod_name(work: Work, band: WovenBand, rod: int) -> str:
     """A strand of a chase or a pair by its colour if the two differ, else by its turn."""
     if len(set(band.materials)) > 1:
         keys = [rod[0] for rod in band.materials]
-        return f"the {colour_words(keys[rod], work.basket.pattern.materials, keys)} [strand]"
-    return f"the {ordinal(rod + 1)} [strand]"
+        return f"the {colour_words(keys[rod], work.basket.pattern.materials, keys)} {_one(band)}"
+    return f"the {ordinal(rod + 1)} {_one(band)}"
+
+
+def _bundled(band: WovenBand) -> bool:
+    """Whether several strands lie together and move as one."""
+    return band.spec.weave.as_one > 1
+
+
+def _one(band: WovenBand) -> str:
+    """What moves: a strand, or several as one."""
+    return {1: "[strand]", 2: "pair of [strands]"}.get(band.spec.weave.as_one, "bundle of [strands]")
+
+
+def _in_bundles(work: Work, band: WovenBand) -> str:
+    """Strands taken together: ``four [strands] of No. 4 round reed, and lay them two together, to work as one``."""
+    total, as_one = sum(len(rod) for rod in band.materials), band.spec.weave.as_one
+    return f"{many(total, 'strand')}{_all_one(work, band)}, and lay them {in_words(as_one)} together, to work as one"
 
 
 # ---------------------------------------------------------------------------------------------------- twined weaves
@@ -217,7 +236,7 @@ def _twined(work: Work, band: WovenBand) -> Strokes:
     other = "the other" if rods == 2 else "the others"
     up = "out to the front" if words.numbered else "up again"
     go_on = (
-        f"Take the [strand] furthest to the {voice.back}.",
+        f"Take the {_one(band)} furthest to the {voice.back}.",
         f"Carry it to the {voice.on}, {lying} {other}: {_cycle(band, words)}, and bring it {up}.",
         turn,
         f"Now {'the other' if rods == 2 else 'another'} is furthest to the {voice.back}. Move it in the same way.",
@@ -236,7 +255,7 @@ def _twined(work: Work, band: WovenBand) -> Strokes:
 
 def _can_fold(band: WovenBand) -> bool:
     """Two strands of one material are begun from one length, folded."""
-    return len(band.materials) == 2 and len({key for rod in band.materials for key in rod}) == 1
+    return len(band.materials) == 2 and len({key for rod in band.materials for key in rod}) == 1 and not _bundled(band)
 
 
 def _folded(work: Work, band: WovenBand) -> tuple[str, ...]:
@@ -259,8 +278,9 @@ def _laid_in(work: Work, band: WovenBand) -> tuple[str, ...]:
         colours = [colour_words(key, work.basket.pattern.materials, keys) for key in keys]
         order = f" in this order, from the {voice.back}: {listed(colours)}"
     behind = [_first(band, rod) for rod in range(rods)]
+    taken = _in_bundles(work, band) if _bundled(band) else f"{many(rods, 'strand')}{_all_one(work, band)}"
     return (
-        f"Take {many(rods, 'strand')}{_all_one(work, band)}{order}.",
+        f"Take {taken}{order}.",
         f"Tuck their ends {words.back} {words.places(behind)}, one {words.back} each.",
         f"Bring each {'out' if words.numbered else 'up'} through the [space] to the {voice.on} of its {words.one}.",
     )
