@@ -80,3 +80,68 @@ def test_stakes_of_two_colours_in_turn() -> None:
     clothes = wardrobe(only("stakes-in-turn").basket)
     assert [clothes.upright(index).letter for index in range(3)] == ["T", "R", "T"]
     assert clothes.upright(1).tones.body == only("stakes-in-turn").sized.materials["rust"].colour
+
+
+# ---------------------------------------------------------------------------------------------------------- the foot
+def parts(name: str, part: str) -> list[str]:
+    """The parts a piece is made up of, by name."""
+    (piece,) = pieces(name, part)
+    return [item.name for item in piece.parts]
+
+
+def test_foot_of_ends_from_the_rim() -> None:
+    """Of 31 pairs one stake each makes the border and one the foot; all are cut as long as the foot needs, which is
+    twice the side.
+    """
+    size = only("foot-from-the-rim")
+    border, foot = size.basket.border, size.basket.foot
+    assert border is not None
+    assert foot is not None
+    assert (border.count, foot.count, len(size.basket.stakes)) == (31, 31, 62)
+    assert set(border.stakes) | set(foot.stakes) == set(range(1, 63))
+    assert not set(border.stakes) & set(foot.stakes)
+    assert parts("foot-from-the-rim", "stakes")[1:5] == ["up the side", "over the rim", "down outside", "foot border"]
+    (stakes,) = pieces("foot-from-the-rim", "stakes")
+    assert stakes.parts[1].value == stakes.parts[3].value
+    told = text("foot-from-the-rim")
+    assert told.index("Take the left stake of each pair") < told.index("Work with the right stake of each pair")
+    assert "the others have gone down to the foot" in told
+
+
+def test_foot_of_stakes_of_its_own() -> None:
+    """A foot on a woven base takes one short stake beside every upright: up into the side, through its own weaving,
+    and its border. The basket stands higher by that.
+    """
+    assert [piece.count.value for piece in pieces("foot-of-its-own", "foot stakes")] == [31]
+    assert parts("foot-of-its-own", "foot stakes") == [
+        "up beside the stakes",
+        "through the weaving of the foot",
+        "foot border",
+        "hand hold at the foot",
+    ]
+    size = only("foot-of-its-own")
+    (foot_wale,) = size.basket.foot_bands
+    assert (foot_wale.uprights, len(foot_wale.rounds)) == (31, 2)
+    row = next(row for row in size.quantities.bands if row.part == "foot")
+    assert row.height.value == foot_wale.reached_mm
+    assert any(run.part == "foot" and run.material == "short" for run in size.quantities.strands)
+    assert any(item.name == "height of foot wale" for item in size.quantities.finished.height.inputs)
+    told = text("foot-of-its-own")
+    assert told.index("Set the foot stakes") < told.index(
+        "Foot wale: three-rod wale", told.index("Set the foot stakes")
+    )
+
+
+def test_weaving_below_a_board() -> None:
+    """Rows below a board lengthen the stakes by their height, and are woven before the foot border is worked."""
+    assert parts("weaving-below-a-board", "stakes")[:3] == [
+        "through the weaving of the foot",
+        "foot border",
+        "hand hold at the foot",
+    ]
+    (stakes,) = pieces("weaving-below-a-board", "stakes")
+    (rows,) = only("weaving-below-a-board").basket.foot_bands
+    assert stakes.parts[0].value == rows.reached_mm == 3 * rows.pitch.value
+    told = text("weaving-below-a-board")
+    foot = told.index("The foot border")
+    assert told.index("Foot rows: pairing", foot) < told.index("Take stake 1 and bend it down", foot)

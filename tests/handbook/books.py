@@ -66,7 +66,7 @@ def least_mm(size: CompiledSize, item: Piece) -> float:
 def rows_of(size: CompiledSize) -> dict[str, int]:
     """Rows of every band as the books count them: a round of chasing is two rows."""
     lid = size.basket.lid
-    bands = (*size.basket.base.bands, *size.basket.bands, *((*lid.base.bands, *lid.bands) if lid else ()))
+    bands = (*size.basket.woven, *((*lid.base.bands, *lid.bands) if lid else ()))
     return {band.name: len(band.rounds) * (2 if band.spec.weave.kind == "chase" else 1) for band in bands}
 
 

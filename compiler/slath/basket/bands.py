@@ -40,7 +40,7 @@ def weave_bands(
     pattern: SizedPattern,
     groups: Callable[[int | str], tuple[int, ...]],
     ring: Callable[[float], Ring],
-    room_mm: float,
+    room_mm: float | None,
     part: str,
     first_index: int = 0,
     core_mm: float = 0.0,

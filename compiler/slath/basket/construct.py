@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
-from slath.basket.bands import Fitted, Ring, fit_bands, lay_bands
+from slath.basket.bands import Fitted, Ring, fit_bands, lay_bands, weave_bands
 from slath.basket.base import construct_base
 from slath.basket.border import work_border
+from slath.basket.border_ends import ends_for
 from slath.basket.handle import work_handle
 from slath.basket.lid import construct_lid
-from slath.basket.model import Basket, CannotConstruct, Stake, WorkedBorder, WovenBand
+from slath.basket.model import Basket, CannotConstruct, Curve, Stake, WorkedBorder, WovenBand
 from slath.basket.profile import LadderProfile, profile_by_bands, profile_by_way, profile_of
 from slath.basket.stakes import regrouped, set_stakes, working_groups
 from slath.language.pattern import Band, Border, Outline, Side, SizedPattern, StakeChange
@@ -29,7 +31,8 @@ def construct(pattern: SizedPattern) -> Basket:
     height = profile.height_mm if profile else 0.0
     handles = tuple(work_handle(handle, rim, height, stakes, pattern) for handle in pattern.handles)
     lid = construct_lid(pattern.lid, rim, pattern) if pattern.lid else None
-    return Basket(pattern, base, stakes, len(groups), profile, bands, changes, border, foot, handles, lid)
+    below = _foot_bands(pattern, foot, groups, foot_line)
+    return Basket(pattern, base, stakes, len(groups), profile, bands, changes, border, foot, handles, lid, below)
 
 
 def _side(
@@ -133,5 +136,26 @@ def _border(spec: Border | None, stakes: Sequence[Stake], uprights: int, perimet
     if spec is None or not stakes:
         return None
     together = spec.plait.group if spec.plait else spec.groups
+    chosen = ends_for(spec, stakes)
+    if spec.of != "all":
+        uprights = len({stake.working for stake in chosen})
     count = max(uprights // max(together, 1), 1)
-    return work_border(spec, count, perimeter_mm / count)
+    worked = work_border(spec, count, perimeter_mm / count)
+    return replace(worked, stakes=() if spec.of == "all" else tuple(stake.number for stake in chosen))
+
+
+def _foot_bands(
+    pattern: SizedPattern, foot: WorkedBorder | None, groups: tuple[int, ...], line: Curve
+) -> tuple[WovenBand, ...]:
+    """The bands woven below the base, on the ends the foot border is made of."""
+    if pattern.foot is None or foot is None or not pattern.foot.bands:
+        return ()
+    ends = groups if pattern.foot.of == "all" else (1,) * foot.count
+    return weave_bands(
+        pattern.foot.bands,
+        pattern,
+        lambda size: regrouped(ends, size),
+        lambda _: Ring(0.0, line.perimeter),
+        None,
+        "foot",
+    )

@@ -259,6 +259,7 @@ class WorkedBorder:
     closes: bool
     why_not: str
     smallest_count: int  # fewest uprights on which it can be worked
+    stakes: tuple[int, ...] = ()  # numbers of the stakes whose ends make it; empty where all do
 
 
 # ------------------------------------------------------------------------------------------------------------ handle
@@ -327,6 +328,12 @@ class Basket:
     foot: WorkedBorder | None
     handles: tuple[WorkedHandle, ...]
     lid: ConstructedLid | None
+    foot_bands: tuple[WovenBand, ...] = ()  # woven below the base, downwards
+
+    @property
+    def woven(self) -> tuple[WovenBand, ...]:
+        """Every band of the basket itself: of its base, its side and its foot."""
+        return (*self.base.bands, *self.bands, *self.foot_bands)
 
     @property
     def size(self) -> str:

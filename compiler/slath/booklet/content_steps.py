@@ -111,6 +111,7 @@ def _coloured_otherwise(size: SizeContent, name: str, step: str) -> str:
     drawn_on = size.figures[name].data.get("band")
     bands = {f"base {band.index + 1}": band for band in size.basket.base.bands}
     bands |= {f"band {band.index + 1}": band for band in size.basket.bands}
+    bands |= {f"foot band {band.index + 1}": band for band in size.basket.foot_bands}
     drawn = next((band for band in bands.values() if band.name == drawn_on), None)
     here = bands.get(step)
     return drawn.name if drawn and here and set(drawn.materials) != set(here.materials) else ""

@@ -175,6 +175,7 @@ _BANDS = {
     "base": ("Bands of the base, from its centre to its edge", "Outwards"),
     "side": ("Bands of the side, from the base to the top", "Up the side"),
     "lid": ("Bands of the lid, from its centre to its rim", "Outwards or down"),
+    "foot": ("Bands of the foot, from the base down", "Down from the base"),
 }
 
 

@@ -9,6 +9,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from slath.basket.border_ends import makes
 from slath.basket.model import Basket, WorkedBorder, WorkedWrap
 from slath.drawing.base_course import BaseCourse
 from slath.drawing.border_course import BorderCourse, border_course
@@ -263,7 +264,9 @@ def _uprights(basket: Basket, clothes: Wardrobe, view: View, surface: Surface, f
     for unit, members in enumerate(taken):
         for place, index in enumerate(members):
             middle = fractions[index]
-            turned = border is None or not border.spec.cut_to_one or place == 0
+            turned = border is None or (
+                makes(border, basket.stakes[index]) and (not border.spec.cut_to_one or place == 0)
+            )
             crest = _crest(course, stake, place, len(members)) if course and turned else None
             points, normals, rim = _upright(surface, float(middle), crest, unit, taken, fractions, stake)
             light = np.where(rim, view.rim_light(normals), view.wall_light(normals))

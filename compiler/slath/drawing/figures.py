@@ -109,7 +109,8 @@ def _strokes(basket: Basket, clothes: Wardrobe, options: Options) -> dict[str, D
     """One figure for every distinct weave, on the side before the base, on the band that tells its strands apart best."""
     chosen: dict[str, WovenBand] = {}
     base = [band for band in basket.base.bands if band.materials and band.rounds]
-    for band in (*side_bands(basket), *base):
+    below = [band for band in basket.foot_bands if band.materials and band.rounds]
+    for band in (*side_bands(basket), *below, *base):
         known = chosen.setdefault(stroke_name(band), band)
         if band.part == known.part and _clearness(band) > _clearness(known):
             chosen[stroke_name(band)] = band

@@ -84,7 +84,7 @@ def _dress(material: Material, letter: str, colour: str) -> Dress:
 
 
 def _weaving_keys(basket: Basket) -> set[str]:
-    bands = [*basket.base.bands, *basket.bands]
+    bands = [*basket.woven]
     if basket.lid:
         bands += [*basket.lid.base.bands, *basket.lid.bands]
     listed = {key for band in bands for rod in band.materials for key in rod}

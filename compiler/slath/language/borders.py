@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, cast
 
-from slath.language.pattern import Border, BorderPass, Move, MoveWay, Plait
+from slath.language.bands import read_bands
+from slath.language.pattern import Border, BorderPass, FootStakes, Move, MoveWay, Plait
 from slath.language.spelling import nearest
 
 if TYPE_CHECKING:
+    from slath.language.pattern import Material
     from slath.language.view import View
 
 _MOVE = re.compile(
@@ -27,13 +29,15 @@ _KEYS_OF = {
     "rope": set(),
     "plait": {"group", "added", "over"},
 }
+_FOOT_KEYS = {"turned_down", "bands", "stakes"}
 GREATEST_REACH = 40
 
 
-def read_border(view: View, *, foot: bool = False) -> Border:
+def read_border(view: View, materials: Mapping[str, Material], *, foot: bool = False) -> Border:
     """The border at `view`, named or written as passes."""
     kind = view.text("kind")
-    _check_keys(view, kind)
+    _check_keys(view, kind, foot=foot)
+    turned_down, stakes = view.get("turned_down"), view.get("stakes")
     return Border(
         path=view.path,
         passes=_NAMED[kind](view) if kind in _NAMED else _passes(view),
@@ -45,11 +49,34 @@ def read_border(view: View, *, foot: bool = False) -> Border:
         name=view.text("name"),
         foot=foot,
         cut_to_one=view.yes("cut_to_one"),
+        of=view.choice("of", "all"),
+        turned_down=read_moves(turned_down) if turned_down is not None else (),
+        bands=read_bands(view, "bands", "foot", materials),
+        stakes=_foot_stakes(stakes, materials) if stakes is not None else None,
     )
 
 
-def _check_keys(view: View, kind: str) -> None:
-    own = {"kind", "name", "worked", "cut_to_one", "tail", "hand_hold", "allowance"}
+def _foot_stakes(view: View, materials: Mapping[str, Material]) -> FootStakes:
+    return FootStakes(
+        path=view.path,
+        material=view.material("material", materials),
+        depth_mm=view.length("depth"),
+        length_mm=view.length("length"),
+    )
+
+
+def _check_keys(view: View, kind: str, *, foot: bool) -> None:
+    own = {"kind", "name", "worked", "cut_to_one", "tail", "hand_hold", "allowance", "of"}
+    if foot:
+        own |= _FOOT_KEYS
+        if view.has("stakes") and (view.has("turned_down") or view.has("of")):
+            view.reading.note(
+                "choose-one",
+                (*view.path, "stakes"),
+                "The foot has stakes of its own, and ends that come down from the rim as well.",
+                "keep one of the two",
+                at_key=True,
+            )
     if view.has("kind") and not kind:
         return  # the kind is wrong, and told; what it would need is not known
     if not kind:
@@ -69,11 +96,12 @@ def _check_keys(view: View, kind: str) -> None:
                 view.note("missing-key", f"A {kind} border needs {key}.", f"add {key}:", at_key=True)
     for key in view.data:
         if key not in own | kind_keys:
+            where = f"a {kind} border" if kind else "a border of passes"
             view.reading.note(
                 "key-unfit",
                 (*view.path, key),
-                f"{key} has no meaning in {f'a {kind} border' if kind else 'a border of passes'}.",
-                f"take {key} out",
+                f"{key} has no meaning in {'a border at the rim' if key in _FOOT_KEYS else where}.",
+                "write it in the foot" if key in _FOOT_KEYS else f"take {key} out",
                 at_key=True,
             )
 

@@ -376,9 +376,30 @@ class Plait:
     allowance_mm: float | None = None
 
 
+BorderOf = Literal[
+    "all", "left half of each group", "right half of each group", "stakes", "bye-stakes", "through sticks"
+]
+
+
+@dataclass(frozen=True, slots=True)
+class FootStakes:
+    """Short stakes pushed up beside the uprights of a woven base, one to each, to make its foot. `material` may be empty:
+    that of the stakes.
+    """
+
+    path: Path
+    material: str = ""
+    depth_mm: float | None = None
+    length_mm: float | None = None
+
+
 @dataclass(frozen=True, slots=True)
 class Border:
-    """Passes worked one after another on uprights taken `groups` at a time, or a plait. `foot`: below the base."""
+    """Passes worked one after another on uprights taken `groups` at a time, or a plait. `foot`: below the base.
+
+    `of` says whose ends make it. A foot may have weaving of its own (`bands`, from the base downwards), and is made of
+    ends that come down from the rim by the moves `turned_down`, or of short `stakes` of its own.
+    """
 
     path: Path
     passes: tuple[BorderPass, ...]
@@ -390,6 +411,10 @@ class Border:
     name: str = ""
     foot: bool = False
     cut_to_one: bool = False  # one of each group is cut off before the border
+    of: BorderOf = "all"
+    turned_down: tuple[Move, ...] = ()
+    bands: tuple[Band, ...] = ()
+    stakes: FootStakes | None = None
 
 
 # ------------------------------------------------------------------------------------------------------------ handle

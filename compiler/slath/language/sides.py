@@ -182,7 +182,7 @@ def read_lid(view: View, materials: Mapping[str, Material], settings: Settings) 
         path=view.path,
         base=base,
         side=read_side(side, "lid", base, materials) if side is not None else None,
-        border=read_border(border) if border is not None else None,
+        border=read_border(border, materials) if border is not None else None,
         fit=view.choice("fit", "resting"),
         clearance_mm=settings.mm("lid_clearance") if clearance is None else clearance,
         ring=view.material("ring", materials),

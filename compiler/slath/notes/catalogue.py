@@ -283,6 +283,12 @@ _TO_LOOK_AT = {
     "handle-feet-not-facing": Entry(
         "handle feet that do not face", "A handle from side to side has a stake at each foot only on an even count."
     ),
+    "ends-used-twice": Entry(
+        "ends worked into two borders", "An end that comes down to make the foot is no longer there for the border."
+    ),
+    "border-without-ends": Entry(
+        "a border no end is worked into", "A border is made of the ends of all stakes, or of those it names."
+    ),
     "rope-does-not-cover": Entry(
         "rope strands that do not just cover", "As many strands as are listed are wound, whether they cover or not."
     ),

@@ -58,8 +58,12 @@ def _height(basket: Basket, path: Path) -> Amount:
         for border, word in ((basket.border, "border"), (basket.foot, "foot border"))
         if border is not None
     ]
-    total = weaving.value + sum(item.value for item in borders)
-    return worked("height", total, "mm", "weaving + borders", weaving, *borders, path=path)
+    below = [
+        worked(f"height of {band.name}", band.reached_mm, "mm", "rounds × height of one round", band.pitch)
+        for band in basket.foot_bands
+    ]
+    total = weaving.value + sum(item.value for item in (*borders, *below))
+    return worked("height", total, "mm", "weaving + borders", weaving, *borders, *below, path=path)
 
 
 def _mat_height(basket: Basket) -> Amount:

@@ -99,7 +99,7 @@ def _enter(account: _Account, run: StrandRun, band: WovenBand, basket: Basket) -
 
 def _bands(basket: Basket) -> tuple[WovenBand, ...]:
     lid = basket.lid
-    return (*basket.base.bands, *basket.bands, *((*lid.base.bands, *lid.bands) if lid is not None else ()))
+    return (*basket.woven, *((*lid.base.bands, *lid.bands) if lid is not None else ()))
 
 
 def _alone(accounts: list[_Account]) -> Weave | None:

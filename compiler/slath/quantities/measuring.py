@@ -5,16 +5,16 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from slath.language.pattern import Board
-from slath.quantities.borders import border_row, stake_mm, taken_by
+from slath.quantities.borders import border_row, stake_mm
 from slath.quantities.counts import count_rows, stakes_amount
+from slath.quantities.ends import ends_of, up_the_side
 from slath.quantities.finished import finished_of
 from slath.quantities.fitting_pieces import fitting_pieces
 from slath.quantities.handle_pieces import handle_pieces
 from slath.quantities.prediction import rows_to_test
 from slath.quantities.purchase import purchases
 from slath.quantities.results import Quantities
-from slath.quantities.stake_pieces import stake_pieces, up_the_side
+from slath.quantities.stake_pieces import stake_pieces
 from slath.quantities.stick_pieces import base_pieces
 from slath.quantities.uprights import upright_of
 from slath.quantities.weaving import band_row, band_strands, course_strands
@@ -64,6 +64,7 @@ def _weaving(basket: Basket) -> tuple[tuple[BandRow, ...], tuple[StrandRun, ...]
     pattern = basket.pattern
     shapes: list[tuple[WovenBand, Profile | None]] = [(band, None) for band in basket.base.bands]
     shapes += [(band, basket.profile) for band in basket.bands]
+    shapes += [(band, None) for band in basket.foot_bands]
     worked_on = [(band, upright_of(band, basket)) for band, _ in shapes]
     rows = tuple(
         band_row(band, band_strands(band, upright, pattern), profile)
@@ -99,25 +100,15 @@ def _lid_pieces(lid: ConstructedLid) -> tuple[Piece, ...]:
 
 def _pieces(basket: Basket, border: BorderRow | None) -> tuple[Piece, ...]:
     """Base, stakes, handles: in the order they are needed."""
-    pattern, stake = basket.pattern, stake_mm(basket)
-    above = taken_by(border)
-    below = taken_by(border_row(basket.foot, stake, pattern))
-    if _turned_down(basket):
-        above = (*above, *below)  # ends turned down outside make the foot
+    pattern, ends = basket.pattern, ends_of(basket, border)
+    above = ends.above(stake for stake in basket.stakes if stake.kind == "through")
     rising = (up_the_side(basket), *above) if basket.profile else above
     return (
         *base_pieces(basket.base, pattern, rising),
-        *stake_pieces(basket, above, below),
+        *stake_pieces(basket, ends),
         *handle_pieces(basket.handles, pattern),
         *fitting_pieces(pattern),
     )
-
-
-def _turned_down(basket: Basket) -> bool:
-    """Whether the ends go down outside after the border, so that a foot below a woven base is made of them."""
-    border = basket.border
-    down = border is not None and bool(border.passes) and border.passes[-1].ending == "down"
-    return down and not isinstance(basket.pattern.base, Board)
 
 
 def _of_lid(piece: Piece) -> Piece:

@@ -95,7 +95,7 @@ def _bands(predicted: Quantities, basket: Basket) -> list[TestRow]:
 def _as_written(predicted: Quantities, basket: Basket) -> dict[str, list[tuple[WovenBand, BandRow]]]:
     """Woven bands with their rows under the designer's names, base first; a name the lid shares is the basket's."""
     lid = basket.lid
-    own = (*basket.base.bands, *basket.bands)
+    own = basket.woven
     on_lid = (*lid.base.bands, *lid.bands) if lid is not None else ()
     named: dict[str, list[tuple[WovenBand, BandRow]]] = {}
     taken: set[str] = set()

@@ -11,61 +11,40 @@ from slath.basket.stakes import stake_depth
 from slath.language.pattern import Board
 from slath.quantities.counts import stakes_amount
 from slath.quantities.cutting import chosen_or_setting, piece_of, spare_count
+from slath.quantities.ends import up_the_side
 from slath.quantities.stick_pieces import at_both_ends
 from slath.quantities.uprights import bye_stakes_of
-from slath.units import Amount, Basis, weakest, worked
+from slath.units import Amount, Basis, worked
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from slath.basket.model import Basket, Stake
+    from slath.basket.model import Basket, Stake, WorkedBorder
     from slath.language.pattern import ByeStakes, Plait, StakeChange, Stakes
+    from slath.quantities.ends import Ends
     from slath.quantities.results import Piece
 
 _LEAST_HOLD_MM = 10.0  # less weaving than this holds no bye-stake; estimated
-_ALIKE_MM = 1.0  # stakes whose ways up the side differ by less are told as one length
 
 
-def up_the_side(basket: Basket, from_mm: float = 0.0) -> Amount:
-    """The longest stake's own way from `from_mm` up the side to the top of the weaving.
-
-    Where the outline is not a circle stakes differ; all are cut as long as the longest needs.
-    """
-    profile = basket.profile
-    if profile is None:
-        return Amount("up the side", 0.0, "mm", Basis.COUNTED, formula="a mat has no side")
-    top = profile.height_mm
-    places = [stake.u for stake in basket.stakes] or [0.0]
-    start = profile.height_of(from_mm) if from_mm > 0 else 0.0
-    ways = [profile.slope_mm(u, top) - (profile.slope_mm(u, start) if start else 0.0) for u in places]
-    height = Amount("standing height", top - start, "mm", weakest(tuple(band.pitch for band in basket.bands)))
-    spread = max(ways) - min(ways)
-    formula = "the stake's own curve from base edge to the top of the weaving"
-    if spread > _ALIKE_MM:
-        formula += f"; the longest, stakes differ by up to {spread:.0f} mm round the basket"
-    path = basket.pattern.side.path if basket.pattern.side else ()
-    return worked("up the side", max(ways), "mm", formula, height, path=path)
-
-
-def stake_pieces(basket: Basket, above: tuple[Amount, ...], below: tuple[Amount, ...]) -> tuple[Piece, ...]:
-    """Stakes, bye-stakes and added stakes.
-
-    `above` is what the border takes of each upright, `below` what a foot border takes (empty where there is none).
-    """
+def stake_pieces(basket: Basket, ends: Ends) -> tuple[Piece, ...]:
+    """Stakes, bye-stakes, added stakes, and those of the foot; `ends` is what the borders take of them."""
     pieces: list[Piece] = []
     spec = basket.pattern.stakes
     inserted = [stake for stake in basket.stakes if stake.kind == "stake"]
     if spec is not None and inserted:
-        pieces += _stakes(basket, spec, inserted, above, below)
+        pieces += _stakes(basket, spec, inserted, ends)
     for bye in basket.pattern.bye_stakes:
-        pieces += _bye_stakes(basket, bye, above)
+        pieces += _bye_stakes(basket, bye, ends)
     before = basket.working
     for index, change, after in basket.changes:
         if change.action == "add":
-            pieces.append(_added(basket, index, change, after - before, above))
+            pieces.append(_added(basket, index, change, after - before, ends))
         before = after
-    if above and basket.border is not None and basket.border.spec.plait is not None:
-        pieces += _plait_pieces(basket, basket.border.spec.plait, above)
+    if ends.border and basket.border is not None and basket.border.spec.plait is not None:
+        pieces += _plait_pieces(basket, basket.border.spec.plait, ends.border)
+    if ends.foot_of == "of its own" and basket.foot is not None:
+        pieces.append(_foot_stakes(basket, basket.foot, ends))
     return tuple(pieces)
 
 
@@ -87,16 +66,14 @@ def _plait_pieces(basket: Basket, plait: Plait, above: tuple[Amount, ...]) -> li
     return [piece_of("added border pieces", material, count, above, basket.pattern, path=plait.path)]
 
 
-def _stakes(
-    basket: Basket, spec: Stakes, inserted: Sequence[Stake], above: tuple[Amount, ...], below: tuple[Amount, ...]
-) -> list[Piece]:
+def _stakes(basket: Basket, spec: Stakes, inserted: Sequence[Stake], ends: Ends) -> list[Piece]:
     """Stakes set in, one piece for each material: depth + way up the side + border + trim; on a board there is no point
     to trim.
     """
     pattern = basket.pattern
     on_board = isinstance(pattern.base, Board)
     trim = () if on_board else (replace(pattern.settings["stake_trim"], name="trim"),)
-    parts = (*_seat(basket, spec, below), up_the_side(basket), *above, *trim)
+    parts = (*_seat(basket, spec, ends.below_board), up_the_side(basket), *ends.above(inserted), *trim)
     if spec.holes_each == 2:
         parts = (*(at_both_ends(part) for part in parts), _under_the_board(basket, spec))
     return [
@@ -152,7 +129,7 @@ def _seat(basket: Basket, spec: Stakes, below: tuple[Amount, ...]) -> tuple[Amou
     return (board,)
 
 
-def _bye_stakes(basket: Basket, bye: ByeStakes, above: tuple[Amount, ...]) -> list[Piece]:
+def _bye_stakes(basket: Basket, bye: ByeStakes, ends: Ends) -> list[Piece]:
     """One set of bye-stakes, a piece for each material."""
     pattern = basket.pattern
     start = next((band.to_mm for band in basket.bands if band.name == bye.after_band), 0.0)
@@ -167,7 +144,7 @@ def _bye_stakes(basket: Basket, bye: ByeStakes, above: tuple[Amount, ...]) -> li
             "bye-stakes",
             material,
             Amount("bye-stakes", share, "count", Basis.COUNTED, path=bye.path),
-            (depth, _from(basket, start), *_taken(basket, above)),
+            (depth, _from(basket, start), *_taken(basket, ends, "bye-stakes")),
             pattern,
             path=(*bye.path, "length") if bye.length_mm is not None else bye.path,
             spare=spare_count(pattern, "spare_stakes"),
@@ -177,7 +154,7 @@ def _bye_stakes(basket: Basket, bye: ByeStakes, above: tuple[Amount, ...]) -> li
     ]
 
 
-def _added(basket: Basket, index: int, change: StakeChange, number: int, above: tuple[Amount, ...]) -> Piece:
+def _added(basket: Basket, index: int, change: StakeChange, number: int, ends: Ends) -> Piece:
     pattern = basket.pattern
     start = basket.bands[index].from_mm if index < len(basket.bands) else basket.bands[-1].to_mm
     depth = replace(pattern.settings["bye_stake_depth"], name="into the weaving")
@@ -186,7 +163,7 @@ def _added(basket: Basket, index: int, change: StakeChange, number: int, above: 
         "added stakes",
         material,
         Amount("added stakes", number, "count", Basis.COUNTED, path=change.path),
-        (depth, _from(basket, start), *_taken(basket, above)),
+        (depth, _from(basket, start), *_taken(basket, ends, "stakes")),
         pattern,
         path=(*change.path, "length") if change.length_mm is not None else change.path,
         spare=spare_count(pattern, "spare_stakes"),
@@ -199,7 +176,33 @@ def _from(basket: Basket, start_mm: float) -> Amount:
     return rest if start_mm <= 0 else replace(rest, name="up the rest of the side")
 
 
-def _taken(basket: Basket, above: tuple[Amount, ...]) -> tuple[Amount, ...]:
+def _taken(basket: Basket, ends: Ends, kind: str) -> tuple[Amount, ...]:
     """What the border takes; nothing where one of each group is cut off at the top."""
     border = basket.pattern.border
-    return () if border is not None and border.cut_to_one else above
+    return () if border is not None and border.cut_to_one else ends.of_later(kind)
+
+
+def _foot_stakes(basket: Basket, foot: WorkedBorder, ends: Ends) -> Piece:
+    """Short stakes that stand below a woven base, one pushed up beside each upright: they make the foot alone."""
+    pattern, spec = basket.pattern, foot.spec.stakes
+    path = spec.path if spec is not None else foot.spec.path
+    depth = chosen_or_setting(
+        "up beside the stakes",
+        spec.depth_mm if spec else None,
+        pattern,
+        setting="bye_stake_depth",
+        path=(*path, "depth"),
+    )
+    together = max(foot.spec.groups, 1)
+    formula = "uprights" if together == 1 else "uprights × stakes worked as one"
+    given = spec.length_mm if spec is not None else None
+    return piece_of(
+        "foot stakes",
+        (spec.material if spec else "") or basket.stakes[0].material,
+        Amount("foot stakes", foot.count * together, "count", Basis.COUNTED, formula=formula, path=path),
+        (depth, *ends.foot),
+        pattern,
+        path=(*path, "length") if given is not None else path,
+        spare=spare_count(pattern, "spare_stakes"),
+        given_mm=given,
+    )

@@ -83,6 +83,8 @@ def _looks(steps: int | None) -> str:
 
 def _standing(band: WovenBand, along: Amount, profile: Profile | None) -> Amount:
     name, path = f"standing height, {band.name}", band.spec.path
+    if band.part == "foot":
+        return worked(name, along.value, "mm", "straight down from the base", along, path=path)
     if profile is None:
         return Amount(name, 0.0, "mm", Basis.COUNTED, formula="lies flat", path=path)
     height = profile.height_of(band.to_mm) - profile.height_of(band.from_mm)

@@ -55,6 +55,7 @@ ALL_RULES: tuple[Rule, ...] = (
     Rule("border-meets-itself", _ERROR, borders.border_closes),
     Rule("border-does-not-fill-groups", _ERROR, borders.border_fills_groups),
     Rule("border-under-later-pass", _ERROR, borders.border_passes_in_order, whole=True),
+    Rule("ends-used-twice", _ERROR, borders.ends_used_once),
     Rule("border-allowance-too-small", _WARNING, borders.border_allowance_covers),
     # Boards, handles and lids.
     Rule("hole-too-small", _ERROR, boards.holes_take_stakes),

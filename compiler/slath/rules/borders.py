@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from slath.basket.border_ends import foot_ends, makes
 from slath.basket.model import WorkedBorder
 from slath.rules.finding import Context, Finding
 from slath.rules.recount import at_least, multiple_of, ways_to
@@ -83,6 +84,27 @@ def border_passes_in_order(context: Context) -> Iterator[Finding]:
 
 def _earlier(number: int) -> str:
     return "pass 1" if number == 2 else f"a pass from 1 to {number - 1}"
+
+
+def ends_used_once(context: Context) -> Iterator[Finding]:
+    """An end that comes down from the rim to make the foot cannot be worked into the border as well."""
+    basket = context.basket
+    border, foot = basket.border, basket.foot
+    if border is None or foot is None or foot_ends(basket) != "from the rim":
+        return
+    both = [stake for stake in basket.stakes if makes(border, stake) and makes(foot, stake)]
+    if not both:
+        return
+    all_of_them = len(both) == len(basket.stakes)
+    yield Finding(
+        foot.spec.path, "foot border",
+        f"The foot is made of ends that come down from the rim, and the border above of {'the same' if all_of_them else 'some of the same'}.",
+        (
+            "give the foot one half of each group and the border the other (of)",
+            "give the foot short stakes of its own (stakes)",
+        ),
+        ((border.spec.path, "the border"),),
+    )  # fmt: skip
 
 
 def border_allowance_covers(context: Context) -> Iterator[Finding]:

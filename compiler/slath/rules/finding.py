@@ -42,7 +42,7 @@ class Context:
     @property
     def bands(self) -> tuple[WovenBand, ...]:
         """Every band in the order it is worked: base, then side. A lid is a basket with a context of its own."""
-        return (*self.basket.base.bands, *self.basket.bands)
+        return self.basket.woven
 
     @property
     def on_stakes(self) -> tuple[WovenBand, ...]:

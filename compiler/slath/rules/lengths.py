@@ -170,7 +170,8 @@ def foot_has_stake(context: Context) -> Iterator[Finding]:
     stakes, foot = context.sized.stakes, context.quantities.foot
     if stakes is None or foot is None or not isinstance(context.sized.base, Board) or not stakes.below_mm:
         return
-    need = foot.needed_mm.value
+    woven = sum(band.reached_mm for band in context.basket.foot_bands)
+    need = foot.needed_mm.value + woven
     spare = sum(part.value for part in foot.parts if _HELD in part.name)
     spare += _tail_mm(context, context.sized.foot) if context.sized.foot else 0.0
     if stakes.below_mm >= need - spare - _HAIR_MM:

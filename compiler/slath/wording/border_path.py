@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from slath.basket.border_ends import foot_ends
 from slath.basket.construct import changed
 from slath.basket.stakes import working_groups
 from slath.units.counting import in_words, listed
@@ -95,7 +96,7 @@ def rim_of(work: Work, border: WorkedBorder, *, depth_mm: float | None = None) -
     groups = border.spec.plait.group if border.spec.plait else border.spec.groups
     settings = work.basket.pattern.settings
     depth = work.voice.length(depth_mm if depth_mm is not None else settings.mm("border_down_depth"))
-    together = 1 if border.spec.cut_to_one else groups * _stakes_in_one(work, foot=border.spec.foot)
+    together = 1 if border.spec.cut_to_one else groups * _stakes_in_one(work, border)
     one, many = {1: ("[stake]", "[stakes]"), 2: ("pair", "pairs")}.get(together, ("group", "groups"))
     return Rim(border.count, one, many, depth)
 
@@ -105,8 +106,13 @@ def counted_rim(rim: Rim) -> str:
     return f"{rim.count} {rim.many}{'' if rim.one == '[stake]' else ' of [stakes]'}"
 
 
-def _stakes_in_one(work: Work, *, foot: bool) -> int:
+def _stakes_in_one(work: Work, border: WorkedBorder) -> int:
     """Stakes worked as one where the border begins; one where they are not alike all round."""
+    foot = border.spec.foot
+    if foot and foot_ends(work.basket) == "of its own":
+        return 1
+    if border.stakes:
+        return max(round(len(border.stakes) / border.count / max(border.spec.groups, 1)), 1)
     groups = working_groups(work.basket.stakes)
     for _, change, _ in () if foot else work.basket.changes:
         groups = changed(groups, change)

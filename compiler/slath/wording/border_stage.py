@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from slath.basket.border_ends import foot_ends
+from slath.basket.stakes import working_groups
 from slath.units.counting import counted, in_words, ordinal
 from slath.wording.border_path import (
     FACE,
@@ -65,13 +67,21 @@ def _ready(work: Work, border: WorkedBorder) -> ToldStep:
     flat = work.basket.profile is None and not spec.foot
     actions = []
     if spec.foot:
-        actions.append("Turn the work over, so that the ends underneath point upwards.")
+        over = work.basket.foot_bands or foot_ends(work.basket) == "of its own"  # for the steps before
+        actions.append("" if over else "Turn the work over, so that the ends underneath point upwards.")
     elif flat:
         actions.append("Check that the last round lies close all the way round, and press it home where it does not.")
     else:
         actions.append("Check that the last round lies level all the way round, and knock it down where it does not.")
     if spec.cut_to_one:
         actions.append("Cut off all but one of each group, close above the weaving.")
+    if border.stakes and not spec.foot:
+        others = (
+            "the others have gone down to the foot"
+            if foot_ends(work.basket) == "from the rim"
+            else "cut off the others, close above the weaving"
+        )
+        actions.append(f"Work with {whose_ends(work, border)}; {others}.")
     actions.append("Soak the ends until they bend round a finger where they leave the work.")
     if spec.foot:
         actions.append(f"Call any one of them 1, and count to the {voice.on} as you look at the outside.")
@@ -79,7 +89,8 @@ def _ready(work: Work, border: WorkedBorder) -> ToldStep:
         actions.append(f"Find the marked one. It is 1; count from it to the {voice.on}, as you look at the outside.")
     row = work.quantities.foot if spec.foot else work.quantities.border
     reach = "reach" if flat else "stand"
-    past = "below the base" if spec.foot else "beyond the weaving" if flat else "above the weaving"
+    below = "beyond the weaving" if work.basket.foot_bands else "below the base"
+    past = below if spec.foot else "beyond the weaving" if flat else "above the weaving"
     needed = f"Each must {reach} at least {voice.length(row.needed_mm.value)} {past}." if row else ""
     return work.step(
         "foot ready" if spec.foot else "border ready",
@@ -91,6 +102,20 @@ def _ready(work: Work, border: WorkedBorder) -> ToldStep:
         does=(_bending(work, border), "damp", "check"),
         materials=_materials(work),
     )
+
+
+def whose_ends(work: Work, border: WorkedBorder) -> str:
+    """Whose ends make a border that not all are worked into: ``the left [stake] of each pair``."""
+    kinds = {"stakes": "the [stakes]", "bye-stakes": "the [bye-stakes]", "through sticks": "the ends of the [sticks]"}
+    of = border.spec.of
+    if not of.endswith("group"):
+        return kinds.get(of, "the [stakes]")
+    side = work.voice.back if of.startswith("left") else work.voice.on
+    groups = working_groups(work.basket.stakes)
+    half = (groups[0] + 1) // 2 if of.startswith("left") else groups[0] // 2
+    if len(set(groups)) > 1 or half < 2:
+        return f"the {side} [stake] of each {'pair' if set(groups) == {2} else 'group'}"
+    return f"the {in_words(half)} on the {side} of each group"
 
 
 def _too_short(work: Work, border: WorkedBorder) -> str:

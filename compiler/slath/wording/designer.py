@@ -60,7 +60,8 @@ def _is_band(step: ToldStep, name: str, work: Work) -> bool:
     wanted = name.strip().casefold()
     side = {f"band {band.index + 1}": band.name for band in work.basket.bands}
     base = {f"base {band.index + 1}": band.name for band in work.basket.base.bands}
-    return (side | base).get(step.key, "").casefold() == wanted
+    foot = {f"foot band {band.index + 1}": band.name for band in work.basket.foot_bands}
+    return (side | base | foot).get(step.key, "").casefold() == wanted
 
 
 def _to_stage(stage: ToldStage, words: StageWords, work: Work, amounts: Mapping[str, Amount]) -> ToldStage:
@@ -133,7 +134,7 @@ def notes_on_words(pattern: Pattern, work: Work, stages: tuple[ToldStage, ...]) 
 
 def _unknown_stage(words: StageWords, pattern: Pattern, work: Work, stages: tuple[ToldStage, ...]) -> Iterator[Note]:
     told = [stage.key for stage in stages]
-    bands = [band.name for band in (*work.basket.base.bands, *work.basket.bands)]
+    bands = [band.name for band in work.basket.woven]
     known = {*told, *(name.casefold() for name in bands)}
     name = _stage_key(words.stage)
     if name in known:

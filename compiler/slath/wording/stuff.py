@@ -26,6 +26,7 @@ def lettered(basket: Basket) -> frozenset[str]:
 def _parts(basket: Basket) -> Iterable[Iterable[WovenBand]]:
     yield basket.base.bands
     yield basket.bands
+    yield basket.foot_bands
     if basket.lid:
         yield from _parts(basket.lid.basket)
 

@@ -5,12 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from slath.basket.border_ends import foot_ends
 from slath.trade.tools import skills, tools_for
 from slath.wording.base_stage import base_check, base_stage
 from slath.wording.border_stage import border_stage
 from slath.wording.cautioning import with_cautions
 from slath.wording.designer import notes_on_words, with_designers_words
 from slath.wording.finish_stage import finish_stage
+from slath.wording.foot_stage import foot_stage
 from slath.wording.glossary import glossary, linked_once, words_of_stage
 from slath.wording.handle_stage import handle_stage
 from slath.wording.lid_stage import lid_stage
@@ -88,9 +90,10 @@ def check_words(pattern: Pattern, basket: Basket, quantities: Quantities) -> tup
 def _stages(work: Work) -> tuple[ToldStage, ...]:
     """Every stage this basket has, in the order it is worked. The foot border of a board is worked before its side."""
     basket = work.basket
-    foot = border_stage(work, basket.foot) if basket.foot and basket.foot.closes else None
+    foot = foot_stage(work, basket.foot) if basket.foot and basket.foot.closes else None
     border = border_stage(work, basket.border) if basket.border and basket.border.closes else None
-    on_board = bool(basket.base.holes)
+    from_rim = foot_ends(basket) == "from the rim"
+    on_board = bool(basket.base.holes) and not from_rim
     stages = [
         prepare_stage(work),
         base_stage(work),
@@ -99,8 +102,9 @@ def _stages(work: Work) -> tuple[ToldStage, ...]:
         foot if on_board else None,
         pricking_up_stage(work),
         *side_stages(work),
+        foot if from_rim else None,
         border,
-        None if on_board else foot,
+        None if on_board or from_rim else foot,
         handle_stage(work),
         lid_stage(work),
         finish_stage(work),
