@@ -22,6 +22,7 @@ from slath.language.spelling import or_list
 from slath.pipeline import CommandFaultError, Compilation, CompiledSize, instead
 from slath.trade.words import UK, US, Vocabulary
 from slath.units import printing
+from slath.wording.figure_names import BASE_PLAN
 from slath.wording.speech import plain
 from slath.wording.telling import Told, tell
 
@@ -33,6 +34,7 @@ Tell = Callable[[str], None]
 HOME = "home"  # the style of editions that are not a style of their own
 HALF_SIZE = "booklet"  # and its place is taken on half-size paper
 VIEW = "view"
+LOWER = 0.5  # of the height of a base plan, where every size has one of its own and they stand one below the other
 LINES_ROUND_A_PLAN = 15.5  # of lettering above and below a plan or section, as figures set them
 
 
@@ -159,12 +161,17 @@ class Work:
         )
 
     def _shelf(self, size: CompiledSize, names: tuple[str, ...], drawing: Options) -> Shelf:
+        several = len(self.compilation.sizes) > 1
+        lower = replace(drawing, tallest_mm=LOWER * drawing.tallest_mm)
+
         def drawn(name: str) -> Scene:
+            wanted = lower if several and name == BASE_PLAN else drawing
+
             def now() -> Scene:
                 self.tell(f"drawing {size.name}, {name}")
-                return draw(name, size.basket, size.quantities, drawing)
+                return draw(name, size.basket, size.quantities, wanted)
 
-            return self.kept.scene(name, size.basket, size.quantities, drawing, self.options.units, now)
+            return self.kept.scene(name, size.basket, size.quantities, wanted, self.options.units, now)
 
         return Shelf(names, drawn)
 
