@@ -9,9 +9,9 @@ from __future__ import annotations
 import math
 from bisect import bisect_right
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 
-from slath.basket.model import Curve
+from slath.basket.model import Curve, Point
 from slath.basket.outline import between, curve_between, curve_of, grown, same_family
 from slath.language.pattern import Outline, Side
 
@@ -37,11 +37,11 @@ class LadderProfile:
 
     @cached_property
     def _ways(self) -> list[float]:
-        round_shape = all(outline.shape == "circle" for _, outline in self.rungs)
-        samples = [0.0] if round_shape else [index / _STAKES_SAMPLED for index in range(_STAKES_SAMPLED)]
+        count = 1 if all(outline.shape == "circle" for _, outline in self.rungs) else _STAKES_SAMPLED
         ways = [0.0]
-        for lower, upper in zip(self.rungs, self.rungs[1:], strict=False):
-            lengths = [_chord(lower, upper, u) for u in samples]
+        for (low, lower), (high, upper) in zip(self.rungs, self.rungs[1:], strict=False):
+            feet, heads = _sampled(lower, count), _sampled(upper, count)
+            lengths = [_apart(foot, head, high - low) for foot, head in zip(feet, heads, strict=True)]
             ways.append(ways[-1] + sum(lengths) / len(lengths))
         return ways
 
@@ -74,8 +74,18 @@ class LadderProfile:
 
 
 def _chord(lower: tuple[float, Outline], upper: tuple[float, Outline], u: float) -> float:
-    (x0, y0), (x1, y1) = curve_of(lower[1]).point(u), curve_of(upper[1]).point(u)
-    return math.sqrt((x1 - x0) ** 2 + (y1 - y0) ** 2 + (upper[0] - lower[0]) ** 2)
+    return _apart(curve_of(lower[1]).point(u), curve_of(upper[1]).point(u), upper[0] - lower[0])
+
+
+def _apart(foot: Point, head: Point, rise_mm: float) -> float:
+    return math.sqrt((head[0] - foot[0]) ** 2 + (head[1] - foot[1]) ** 2 + rise_mm**2)
+
+
+@lru_cache(maxsize=256)
+def _sampled(outline: Outline, count: int) -> tuple[Point, ...]:
+    """Points round an outline. Finding a height tries one outline at dozens of heights; its points stay the same."""
+    curve = curve_of(outline)
+    return tuple(curve.point(index / count) for index in range(count))
 
 
 def profile_of(side: Side, base: Outline, height_mm: float) -> LadderProfile:

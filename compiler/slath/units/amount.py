@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import IntEnum
 from typing import Literal
 
@@ -56,7 +56,9 @@ class Amount:
 
     def as_input(self) -> Amount:
         """The same amount without its own working, to stand among another's inputs."""
-        return replace(self, inputs=()) if self.inputs else self
+        if not self.inputs:
+            return self
+        return Amount(self.name, self.value, self.unit, self.basis, self.source, self.formula, (), self.path)
 
 
 def weakest(amounts: tuple[Amount, ...]) -> Basis:
