@@ -187,7 +187,7 @@ def test_mirrored_figures_mirror_geometry_and_not_words(name: str) -> None:
     for key, scene in scenes_of(name).items():
         other = scenes_of(name, True)[key]
         assert (other.width, other.height) == (scene.width, scene.height)
-        if key not in {"view", "side", "colour-plan"} and not key.startswith(
+        if key not in {"view", "side", "colour-plan", "step-up"} and not key.startswith(
             ("stroke", "base-opening", "base-weaving")
         ):
             mine = np.array(
@@ -339,3 +339,19 @@ def test_contact_sheet_holds_every_figure() -> None:
     named = [item.name for sheet in sheets for item in sheet.items if isinstance(item, Group)]
     assert named == [scene.name for scene in scenes]
     assert all(item.width > 0 for sheet in sheets for item, _ in leaves(sheet.items) if isinstance(item, Path))
+
+
+def test_the_step_up_is_drawn_where_a_band_has_one() -> None:
+    """The close view stands for stepped-up twined bands and only for them; all their rods climb at the end of a round."""
+    assert "step-up" in scenes_of("round")
+    assert "step-up" not in scenes_of("half stick")
+    scene = scenes_of("round")["step-up"]
+    assert "climb to the next round together" in scene.words
+
+
+def test_figures_are_drawn_when_they_are_asked_for() -> None:
+    """Looking a name up draws nothing; asking twice gives the same record."""
+    figures = draw_figures(basket_of("round"))
+    assert "side" in figures
+    assert "portrait" not in figures
+    assert figures["profile"] is figures["profile"]
