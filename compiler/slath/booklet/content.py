@@ -32,7 +32,14 @@ from slath.language.pattern import Pattern
 from slath.wording.speech import Voice, bracketed, sentence_case, verbatim
 
 SECTIONS = ("cover", "glance", "materials", "cut list", "bands", "tools", "steps", "glossary", "imprint")
-HANDOUT = ("glance", "materials", "cut list", "bands", "tools", "steps")  # what a class is given unless its teacher chooses
+HANDOUT = (
+    "glance",
+    "materials",
+    "cut list",
+    "bands",
+    "tools",
+    "steps",
+)  # what a class is given unless its teacher chooses
 LANGUAGES = {"UK": "en-GB", "US": "en-US"}
 
 
@@ -54,10 +61,16 @@ class BookletContent:
         parts = [self.pattern.title]
         if len(self.sizes) == 1 and len(self.pattern.sizes) > 1:
             parts.append(self.sizes[0].name)
-        parts.append(f"edition {self.pattern.edition}")
+        parts += [f"edition {self.pattern.edition}"] if self.pattern.edition else []
         if self.pattern.dated:
             parts.append(self.pattern.dated.isoformat())
         return " · ".join(parts)
+
+
+def _edition_words(pattern: Pattern) -> list[str]:
+    """The edition and its day, so far as the pattern names them."""
+    named = [f"Edition {pattern.edition}"] if pattern.edition else []
+    return [*named, pattern.dated.isoformat()] if pattern.dated else named
 
 
 def booklet_document(
@@ -90,8 +103,24 @@ def handout_document(content: BookletContent, sections: Sequence[str] = HANDOUT)
     allowed = [name for name in sections if name not in withheld and name != "cover"]
     document = booklet_document(content, allowed, withheld)
     notes = Section("notes", (NotesLines(lines=8),))
-    heading = Section("title", (Heading(1, content.pattern.title), Notice(_status(content))))
-    return document_of(content, [heading, *document.blocks, notes], "class handout")
+    title: tuple[Block, ...] = (Heading(1, content.pattern.title),)
+    if allowed[:1] != ["glance"]:  # which says it itself
+        title = (*title, Notice(_status(content)))
+    return document_of(content, [Section("title", title), *_under_title(document.blocks), notes], "class handout")
+
+
+def _under_title(blocks: Sequence[Block]) -> list[Block]:
+    """Sections whose first one opens under the title of the handout and not on a page of its own."""
+    told = list(blocks)
+    if told and isinstance(told[0], Section):
+        opening: list[Block] = []
+        for block in told[0].blocks:
+            if isinstance(block, Heading) and block.level == 1:
+                opening.append(Heading(2, block.words, block.anchor))
+            elif not isinstance(block, PageBreak):
+                opening.append(block)
+        told[0] = Section(told[0].name, tuple(opening))
+    return told
 
 
 def document_of(content: BookletContent, blocks: Sequence[Block], subtitle: str) -> Document:
@@ -123,7 +152,7 @@ def _cover(content: BookletContent) -> list[Block]:
             subtitle=pattern.subtitle or (f"in {names}" if len(content.sizes) > 1 else names),
             figure=figure,
             designer=pattern.designer or pattern.workshop,
-            edition=f"Edition {pattern.edition}" + (f", {pattern.dated.isoformat()}" if pattern.dated else ""),
+            edition=", ".join(_edition_words(pattern)),
             notices=(_status(content),),
         )
     ]

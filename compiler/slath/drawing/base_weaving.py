@@ -23,6 +23,7 @@ from slath.drawing.scene import Scene
 from slath.drawing.stroke import rod_letters
 from slath.drawing.wardrobe import Wardrobe
 from slath.language.pattern import Frame
+from slath.units.counting import counted
 
 
 def stage_names(basket: Basket) -> list[str]:
@@ -273,6 +274,6 @@ def _words(basket: Basket, index: int, clothes: Wardrobe, options: Options) -> s
     )
     turn = options.clockwise
     return (
-        f"Seen from below, working {turn}: {len(band.rounds)} rounds of {band.spec.weave.label}, {taken}.{start} "
+        f"Seen from below, working {turn}: {counted(len(band.rounds), 'round', 'rounds', figures=True)} of {band.spec.weave.label}, {taken}.{start} "
         f"The weaving now reaches {options.measure(basket.base.slath.width_mm + 2 * band.to_mm if basket.base.slath else 0.0)} across."
     )

@@ -425,7 +425,7 @@ def _words(basket: Basket, options: Options) -> str:
     kind = {"circle": "round", "ellipse": "oval", "stadium": "long round-ended"}.get(outline.shape, "rectangular")
     bands = [band.spec.weave.label for band in basket.bands if band.rounds]
     listed = ", then ".join(dict.fromkeys(bands))
-    said = [f"A {kind} basket with {len(basket.stakes)} {options.term('stakes')}"]
+    said = [f"A{'n' if kind == 'oval' else ''} {kind} basket with {len(basket.stakes)} {options.term('stakes')}"]
     if listed:
         said.append(f"woven in {listed}")
     if basket.border:

@@ -55,7 +55,7 @@ def ending_words(way: StakeWay) -> str:
     if way.ending == "in":
         return f"in between {a} and {b}{loop}"
     if way.ending == "down":
-        return f"down beside {b}"
+        return f"down beside {a}"  # the last one passed: Gill (1916), open borders
     return f"rests on {way.rests_on}"
 
 

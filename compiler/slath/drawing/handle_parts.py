@@ -338,6 +338,11 @@ def _parts_words(basket: Basket, worked: WorkedHandle, options: Options) -> str:
 
 def _wrap_words(wrap: WorkedWrap, options: Options) -> str:
     return (
-        f"{wrap.strands.value:.0f} {options.term('strands')}, each {options.measure(wrap.strand_mm.value)} long, run round a handle of "
+        f"{_strands(round(wrap.strands.value), options)}{options.measure(wrap.strand_mm.value)} long, round a handle of "
         f"{options.measure(wrap.girth_mm)} girth at {wrap.angle_degrees:.0f}° to its run, {wrap.turns:.1f} turns in all."
     )
+
+
+def _strands(count: int, options: Options) -> str:
+    """How many strands run round a handle, up to their length: ``6 strands, each ``."""
+    return f"{count} {options.term('strands')}, each " if count > 1 else f"1 {options.term('strand')}, "

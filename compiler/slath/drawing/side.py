@@ -20,6 +20,7 @@ from slath.drawing.scene import Scene
 from slath.drawing.stroke import rod_letters
 from slath.drawing.wall import Lay, strand_lines, wedge_after
 from slath.drawing.wardrobe import Wardrobe, described
+from slath.units.counting import counted
 
 _LEAST_SPACING = 2.0  # mm between stakes, or strands under a millimetre would have to be drawn
 _OVERLAP = 0.13  # mm by which rows share their dark edges
@@ -275,5 +276,6 @@ def _words(basket: Basket, clothes: Wardrobe, options: Options) -> str:
         else:
             told = ", ".join(f"{letter} {name}" for letter, name in zip(letters, names, strict=True))
         lean = f" {lean_words(band, options)}." if band.steps is not None else ""
-        said.append(f"{band.name}: {len(band.rounds)} rounds of {band.spec.weave.label}, {told}.{lean}")
+        rounds = counted(len(band.rounds), "round", "rounds", figures=True)
+        said.append(f"{band.name}: {rounds} of {band.spec.weave.label}, {told}.{lean}")
     return " ".join(said)

@@ -13,7 +13,8 @@ from slath.quantities.results import Quantities
 
 def proof_text(pattern: Pattern, found: Sequence[Quantities], notes: Sequence[Note]) -> str:
     """The proof of the given sizes, then the warnings the designer accepted, with the reasons."""
-    lines = [f"Proof of {pattern.title}, edition {pattern.edition}"]
+    edition = f", edition {pattern.edition}" if pattern.edition else ""
+    lines = [f"Proof of {pattern.title}{edition}"]
     for quantities in found:
         lines += ["", quantities.size.upper()]
         section = ""

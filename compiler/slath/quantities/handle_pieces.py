@@ -24,7 +24,7 @@ _NAMES = {
     "side": "side handle",
     "ears": "ear",
 }
-_STRANDS = {"rope": "rope strands", "lapping": "lapping", "twist": "twisting strands"}
+_STRANDS = {"rope": "rope strands", "lapping": "lapping strands", "twist": "twisting strands"}
 _WHOLE_MM = 1e-6
 
 

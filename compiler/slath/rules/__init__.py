@@ -64,6 +64,7 @@ ALL_RULES: tuple[Rule, ...] = (
     Rule("holes-not-as-spaced", _WARNING, boards.holes_spaced_as_said),
     Rule("handle-foot-too-deep", _ERROR, handles.feet_inside_side),
     Rule("handle-feet-not-facing", _WARNING, handles.feet_face),
+    Rule("handle-span-off", _WARNING, handles.feet_span_rim),
     Rule("rope-does-not-cover", _ADVICE, handles.rope_covers),
     Rule("lid-does-not-fit", _WARNING, lids.lid_fits),
     # Nothing is used before it is made.

@@ -12,6 +12,7 @@ from slath.rules.recount import multiple_of, ways_to
 from slath.units.counting import counted
 
 _OVER_THE_TOP = frozenset({"bow", "twisted", "roped", "two-piece", "braided"})
+_SPAN_MISS = 2.0  # spacings of stakes by which a span may miss the stakes: a bow spreads or draws in the rim a little
 
 
 def feet_face(context: Context) -> Iterator[Finding]:
@@ -40,6 +41,30 @@ def feet_face(context: Context) -> Iterator[Finding]:
             (
                 *ways,
                 *((f"set it at 1 and {1 + stakes // 2}",) if off > 1 else ()),
+            ),
+        )  # fmt: skip
+
+
+def feet_span_rim(context: Context) -> Iterator[Finding]:
+    """A handle over the top spans from one of its stakes to the other; a span far from that is another handle's."""
+    place = {stake.number: stake.u for stake in context.basket.stakes}
+    rim = context.basket.rim
+    for handle, worked in zip(context.sized.handles, context.basket.handles, strict=True):
+        if handle.kind not in _OVER_THE_TOP or handle.span_mm is None or len(worked.feet_at) < 2:
+            continue
+        left, right = worked.feet_at[:2]
+        apart = math.dist(rim.point(place[left]), rim.point(place[right]))
+        if abs(apart - handle.span_mm) <= _SPAN_MISS * context.basket.rim_spacing_mm:
+            continue
+        small = handle.span_mm < 0.75 * apart
+        yield Finding(
+            (*handle.path, "span"), _part(handle),
+            f"The handle is to span {context.measure(handle.span_mm)}, but the stakes its feet go down beside, {left} and "
+            f"{right}, stand {context.measure(apart)} apart at the rim.",
+            (
+                *(("write kind: side for handles that stand at one place of the rim",) if small else ()),
+                "name the stakes its feet go down beside (at)",
+                f"leave the span out: {context.measure(apart)}",
             ),
         )  # fmt: skip
 

@@ -221,13 +221,10 @@ def _wrap(work: Work, wrap: WorkedWrap, key: str, figure: str) -> ToldStep:
         )
     lay = f", one whole turn in every {voice.length(spec.lay_mm)}" if spec.lay_mm else ""
     actions = [
-        f"Take {many(count, 'strand')}{colours}, each {length} long.",
-        "Push half of them into the weaving beside one leg, and the rest beside the other."
-        if count > 3
-        else "Push their ends into the weaving beside one leg.",
-        "Lay the first group side by side and wind it over the bow to the far leg, without a gap or a crossing.",
+        f"Take {many(count, 'strand')}{colours}, {'each ' if count > 1 else ''}{length} long.",
+        *_wound(work, wrap, count),
         f"Keep the slant even{lay}.",
-        "Wind the second group back in the grooves beside the first." if count > 3 else "",
+        "Wind the second group back in the grooves beside the first." if count > 3 and spec.cover == "full" else "",
         "Thread all ends in under the [border] and tuck them away.",
     ]
     return work.step(
@@ -242,7 +239,28 @@ def _wrap(work: Work, wrap: WorkedWrap, key: str, figure: str) -> ToldStep:
     )
 
 
-_STRANDS = {"rope": "rope strands", "lapping": "lapping", "twist": "twisting strands"}
+def _wound(work: Work, wrap: WorkedWrap, count: int) -> list[str]:
+    """How the strands of a rope wrap are put in and carried over: covering the bow, or apart with the bow between."""
+    several = count > 1
+    if wrap.spec.cover == "spaced":
+        gap = wrap.spec.gap_mm if wrap.spec.gap_mm is not None else work.basket.pattern.settings.mm("wrap_gap")
+        return [
+            f"Push {'their ends' if several else 'its end'} into the weaving beside one leg.",
+            f"Wind {'them, side by side,' if several else 'it'} over the bow to the far leg.",
+            f"Leave {work.voice.length(gap)} of the bow bare between one {'strand' if several else 'turn'} and the next.",
+        ]
+    if count > 3:
+        return [
+            "Push half of them into the weaving beside one leg, and the rest beside the other.",
+            "Lay the first group side by side and wind it over the bow to the far leg, without a gap or a crossing.",
+        ]
+    return [
+        f"Push {'their ends' if several else 'its end'} into the weaving beside one leg.",
+        f"{'Lay them side by side and wind them' if several else 'Wind it'} over the bow to the far leg, without a gap or a crossing.",
+    ]
+
+
+_STRANDS = {"rope": "rope strands", "lapping": "lapping strands", "twist": "twisting strands"}
 
 
 def _cut_mm(work: Work, wrap: WorkedWrap) -> float:

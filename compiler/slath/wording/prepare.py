@@ -60,7 +60,7 @@ def _cut(work: Work, piece: Piece) -> str:
         return f"Cut {count} {piece.part} from {material}, {_board_size(work)}."
     each = "each " if count > 1 else ""
     spare = f", and {counting.in_words(piece.spare)} more to have in hand" if piece.spare else ""
-    part = bracketed(_singular(piece.part) if count == 1 else piece.part)
+    part = bracketed(_named(piece.part, count))
     if from_butts(piece, work.basket.pattern.materials[piece.material]):
         material = f"the [butts] of {material}"
     return f"Cut {count} {part} from {material}, {each}{_cut_length(work, piece)} long{spare}."
@@ -79,8 +79,9 @@ def _cut_length(work: Work, piece: Piece) -> str:
     return work.voice.length(piece.cut_mm.value)
 
 
-def _singular(part: str) -> str:
-    return part.removesuffix("s")
+def _named(part: str, count: int) -> str:
+    """A part of the list for one or for several, a designer's own fitting among them: ``hinge``, ``hinges``."""
+    return part.removesuffix("s") if count == 1 else f"{part.removesuffix('s')}s"
 
 
 def _where_it_goes(work: Work, piece: Piece) -> str:
@@ -88,7 +89,9 @@ def _where_it_goes(work: Work, piece: Piece) -> str:
     parts = [
         f"{work.voice.length(item.value)} {bracketed(_as_place(item.name))}" for item in piece.parts if item.value > 0
     ]
-    whose = f"each of the {bracketed(piece.part)}" if piece.count.value > 1 else f"the {bracketed(piece.part)}"
+    count = round(piece.count.value)
+    name = bracketed(_named(piece.part, count))
+    whose = f"each of the {name}" if count > 1 else f"the {name}"
     return f"The length of {whose} is made up of {counting.listed(parts)}, rounded up."
 
 
@@ -99,6 +102,8 @@ _PLACES = {
     "hand hold": "to hold and pull",
     "hand hold at the foot": "to hold and pull below",
     "extra": "to spare",
+    "plaited along the bow": "for the plait along the bow",
+    "twisted along the bow": "for the twist along the bow",
 }
 
 
@@ -126,7 +131,8 @@ def _estimated(pieces: tuple[Piece, ...]) -> str:
 
 
 def _tally(pieces: tuple[Piece, ...]) -> str:
-    listed = [f"{round(piece.count.value) + piece.spare} {bracketed(piece.part)}" for piece in pieces]
+    counts = [round(piece.count.value) + piece.spare for piece in pieces]
+    listed = [f"{count} {bracketed(_named(piece.part, count))}" for piece, count in zip(pieces, counts, strict=True)]
     spare = ", the spare ones among them" if any(piece.spare for piece in pieces) else ""
     return f"You have {counting.listed(listed)}{spare}."
 
