@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from functools import cache
 from pathlib import Path
 
@@ -145,3 +146,29 @@ def test_weaving_below_a_board() -> None:
     told = text("weaving-below-a-board")
     foot = told.index("The foot border")
     assert told.index("Foot rows: pairing", foot) < told.index("Take stake 1 and bend it down", foot)
+
+
+# ------------------------------------------------------------------------------------------------------------- lids
+def test_lid_on_hinges() -> None:
+    """A hinge goes three times round rim and lid together: a belt round two bundles, half of either girth and twice the
+    way between their middles. A ball of reed is as long as its volume over the reed's section, less the air in it.
+    """
+    (hinge,) = pieces("hinged-lid", "hinge lashings")
+    belt, tails = hinge.parts
+    rim, edge = (item.value for item in belt.inputs[1:])
+    assert hinge.count.value == 2
+    assert belt.value == pytest.approx(3 * ((rim + edge) / 2 + 2 * (rim + edge) / (2 * math.pi)))
+    assert tails.value == 2 * 3 * INCH
+    (knob,) = pieces("hinged-lid", "lid knob")
+    across, reed = 0.75 * INCH, 1.75
+    assert knob.parts[0].value == pytest.approx(0.6 * (math.pi / 6 * across**3) / (math.pi / 4 * reed**2))
+    (loop,) = pieces("hinged-lid", "hanging loop")
+    assert loop.parts[0].value == pytest.approx(math.pi * INCH)
+    told = text("hinged-lid")
+    assert (
+        told.index("Fit the lid")
+        < told.index("Hang the lid")
+        < told.index("Fasten the lid")
+        < told.index("Make the knob")
+    )
+    assert "find stakes 1 and 4" in told

@@ -464,6 +464,43 @@ class Handle:
 
 
 @dataclass(frozen=True, slots=True)
+class Hinge:
+    """Lashings round the rim and the lid's edge, `at` stakes of the rim; `in_one`: ends of the lid's own stakes in their
+    place, and `material` is empty.
+    """
+
+    path: Path
+    material: str
+    count: int
+    at: tuple[int, ...] = ()
+    turns: int | None = None
+    length_mm: float | None = None
+    in_one: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Fastening:
+    """A loop from the lid's edge that goes over a knob on the basket, or through which a peg is pushed."""
+
+    path: Path
+    kind: Literal["loop and knob", "loop and peg"]
+    material: str
+    count: int = 1
+    at: tuple[int, ...] = ()
+    across_mm: float | None = None
+    peg: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Knob:
+    """A ball wound of one strand, to lift a lid by."""
+
+    path: Path
+    material: str
+    across_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Lid:
     """A lid is a base with its own weaving and border, and a fit to the rim."""
 
@@ -476,17 +513,24 @@ class Lid:
     ring: str = ""
     stakes: Stakes | None = None
     handles: tuple[Handle, ...] = ()
+    hinge: Hinge | None = None
+    fastening: Fastening | None = None
+    knob: Knob | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Fitting:
-    """Pieces the construction does not call for: a hinge, a loop, a peg, binding wire."""
+    """Pieces the construction does not call for: a loop, a peg, binding wire. One of the three measures is given: the cut
+    length, or how wide a loop is, or a ball that is wound.
+    """
 
     path: Path
     part: str
     material: str
     count: int
-    length_mm: float
+    length_mm: float | None = None
+    across_mm: float | None = None
+    ball_mm: float | None = None
 
 
 # ---------------------------------------------------------------------------------------------------- gauge, wording

@@ -286,6 +286,9 @@ _TO_LOOK_AT = {
     "handle-feet-not-facing": Entry(
         "handle feet that do not face", "A handle from side to side has a stake at each foot only on an even count."
     ),
+    "lid-no-stake": Entry(
+        "a hinge where there is no stake", "Hinges and fastenings of a lid are counted from the stakes of the rim."
+    ),
     "ends-used-twice": Entry(
         "ends worked into two borders", "An end that comes down to make the foot is no longer there for the border."
     ),

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from slath.quantities.borders import border_row, stake_mm
 from slath.quantities.counts import count_rows, stakes_amount
 from slath.quantities.ends import ends_of, up_the_side
+from slath.quantities.fastening_pieces import fitting_pieces, lid_fastening_pieces, with_hinge
 from slath.quantities.finished import finished_of
-from slath.quantities.fitting_pieces import fitting_pieces
 from slath.quantities.handle_pieces import handle_pieces
 from slath.quantities.prediction import rows_to_test
 from slath.quantities.purchase import purchases
@@ -38,7 +38,8 @@ def quantities_of(basket: Basket, lesson: Lesson | None = None) -> Quantities:
     if basket.lid is not None:
         lid_rows, lid_runs = _weaving(basket.lid.basket)
         rows, runs = (*rows, *lid_rows), (*runs, *lid_runs)
-        pieces = (*pieces, *(_of_lid(piece) for piece in _lid_pieces(basket.lid)))
+        pieces = (*pieces, *(_of_lid(piece) for piece in _lid_pieces(basket, basket.lid)))
+        pieces = (*pieces, *lid_fastening_pieces(basket, basket.lid))
     found = Quantities(
         size=pattern.size,
         stakes=stakes,
@@ -90,12 +91,13 @@ def _courses(bands: Sequence[tuple[WovenBand, Upright]]) -> list[list[tuple[Wove
     return courses
 
 
-def _lid_pieces(lid: ConstructedLid) -> tuple[Piece, ...]:
+def _lid_pieces(basket: Basket, lid: ConstructedLid) -> tuple[Piece, ...]:
     """The pieces of the basket a lid is, and its ring."""
     own = lid.basket
     ring = handle_pieces((lid.ring,), own.pattern) if lid.ring is not None else ()
     own_ring = tuple(replace(piece, part="ring") for piece in ring)
-    return (*_pieces(own, border_row(own.border, stake_mm(own), own.pattern)), *own_ring)
+    made = _pieces(own, border_row(own.border, stake_mm(own), own.pattern))
+    return (*(with_hinge(piece, basket, lid) for piece in made), *own_ring)
 
 
 def _pieces(basket: Basket, border: BorderRow | None) -> tuple[Piece, ...]:

@@ -67,6 +67,7 @@ ALL_RULES: tuple[Rule, ...] = (
     Rule("handle-span-off", _WARNING, handles.feet_span_rim),
     Rule("rope-does-not-cover", _ADVICE, handles.rope_covers),
     Rule("lid-does-not-fit", _WARNING, lids.lid_fits),
+    Rule("lid-no-stake", _ERROR, lids.lid_places_exist),
     # Nothing is used before it is made.
     Rule("change-without-stake", _ERROR, making.changes_find_stakes),
     Rule("bye-stakes-without-band", _ERROR, making.bye_stakes_find_band),

@@ -31,5 +31,18 @@ def lid_fits(context: Context) -> Iterator[Finding]:
     )  # fmt: skip
 
 
+def lid_places_exist(context: Context) -> Iterator[Finding]:
+    """Hinges and fastenings of a lid go beside stakes of the rim that are there."""
+    lid, stakes = context.sized.lid, len(context.basket.stakes)
+    for part, where in (("hinge", lid.hinge), ("fastening", lid.fastening)) if lid else ():
+        beyond = [number for number in where.at if number > stakes] if where else []
+        if where is not None and beyond:
+            yield Finding(
+                (*where.path, "at"), "lid",
+                f"The {part} goes beside stake {beyond[0]}, but there are {stakes}.",
+                (f"choose from 1 to {stakes}", "leave the places out and share them out by eye"),
+            )  # fmt: skip
+
+
 def _out(context: Context, gap_mm: float) -> str:
     return f"it is {context.measure(-2 * gap_mm)} out and does not go on"

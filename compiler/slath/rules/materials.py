@@ -9,7 +9,9 @@ from slath.language.pattern import (
     Band,
     Base,
     Board,
+    Border,
     Frame,
+    Lid,
     Material,
     OvalSlath,
     Path,
@@ -37,9 +39,27 @@ def used_materials(sized: SizedPattern) -> frozenset[str]:
     for handle in sized.handles:
         used |= {handle.material, handle.lash}
         used |= {key for wrap in handle.wraps for key in wrap.strands}
+    used |= {fitting.material for fitting in sized.fittings}
+    used |= set(_of_foot(sized.foot)) if sized.foot else set()
     if sized.lid:
-        used |= {sized.lid.ring, *_of_base(sized.lid.base), *_of_side(sized.lid.side)}
+        used |= set(_of_lid(sized.lid))
     return frozenset(used)
+
+
+def _of_foot(foot: Border) -> Iterator[str]:
+    if foot.stakes is not None:
+        yield foot.stakes.material
+    for band in foot.bands:
+        yield from band.strands
+
+
+def _of_lid(lid: Lid) -> Iterator[str]:
+    yield from (lid.ring, *_of_base(lid.base), *_of_side(lid.side))
+    yield from lid.stakes.materials if lid.stakes else ()
+    yield from (handle.material for handle in lid.handles)
+    for part in (lid.hinge, lid.fastening, lid.knob):
+        if part is not None:
+            yield part.material
 
 
 def _of_base(base: Base) -> Iterator[str]:

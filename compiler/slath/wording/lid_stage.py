@@ -9,6 +9,7 @@ from slath.quantities.measuring import quantities_of
 from slath.wording.base_stage import base_check, base_stage
 from slath.wording.border_stage import border_stage
 from slath.wording.handle_stage import handle_stage
+from slath.wording.lid_fastenings import fastening_steps
 from slath.wording.side_stage import side_stages
 from slath.wording.staking import pricking_up_stage, stakes_stage
 from slath.wording.work import Work
@@ -42,7 +43,7 @@ def lid_stage(work: Work) -> ToldStage | None:
     ]
     told = [step for stage in stages if stage for step in stage.steps]
     steps = [replace(step, key=f"lid {step.key}", figures=()) for step in told]
-    return work.stage("lid", "The lid", _LEAD, [*steps, _fit(work, lid)])
+    return work.stage("lid", "The lid", _LEAD, [*steps, _fit(work, lid), *fastening_steps(work)])
 
 
 def _fit(work: Work, lid: ConstructedLid) -> ToldStep:

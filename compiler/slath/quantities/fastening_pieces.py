@@ -1,0 +1,160 @@
+"""Hinges, fastenings and knobs of a lid, and fittings: each as long as the way it takes, by geometry."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from slath.basket.handle_curve import girth_mm
+from slath.language.pattern import Knob
+from slath.quantities.borders import stake_mm, thickest
+from slath.quantities.cutting import chosen_or_setting, piece_of
+from slath.units import Amount, Basis, worked
+
+if TYPE_CHECKING:
+    from slath.basket.model import Basket, ConstructedLid
+    from slath.language.pattern import Fastening, Fitting, Hinge, Material, Path, SizedPattern
+    from slath.quantities.results import Piece
+
+# Share of a wound ball that is strand and not air: parallel rods fill 0.91 at the closest, crossing turns rather less.
+# Estimated.
+_WOUND = 0.6
+
+
+def fitting_pieces(pattern: SizedPattern) -> tuple[Piece, ...]:
+    """Every fitting in the order listed: of the length the designer gives, or as long as its loop or ball takes."""
+    return tuple(_fitting(fitting, pattern) for fitting in pattern.fittings)
+
+
+def lid_fastening_pieces(basket: Basket, lid: ConstructedLid) -> tuple[Piece, ...]:
+    """What a lid is hinged, fastened and lifted with."""
+    spec, pattern = lid.spec, basket.pattern
+    pieces: list[Piece] = []
+    if spec.hinge is not None and not spec.hinge.in_one:
+        pieces.append(_hinge(spec.hinge, basket, lid))
+    if spec.fastening is not None:
+        pieces += _fastening(spec.fastening, basket, lid)
+    if spec.knob is not None:
+        pieces.append(_knob("lid knob", spec.knob, 1, pattern))
+    return tuple(pieces)
+
+
+def with_hinge(piece: Piece, basket: Basket, lid: ConstructedLid) -> Piece:
+    """A piece of the lid as it is cut where some of its ends are worked round the basket's rim as the hinge."""
+    hinge = lid.spec.hinge
+    if hinge is None or not hinge.in_one or not _turns_up(piece):
+        return piece
+    own = replace(_round_rims(hinge, basket, lid), name="hinge")
+    parts = (*piece.parts, own)
+    return piece_of(
+        piece.part, piece.material, piece.count, parts, basket.pattern,
+        path=piece.path, spare=piece.spare, given_mm=piece.given_mm,
+    )  # fmt: skip
+
+
+def _turns_up(piece: Piece) -> bool:
+    return piece.part == "stakes" or "through sticks" in piece.part
+
+
+def _fitting(fitting: Fitting, pattern: SizedPattern) -> Piece:
+    path = fitting.path
+    count = Amount(fitting.part, fitting.count, "count", Basis.GIVEN, path=(*path, "count"))
+    if fitting.length_mm is not None:
+        length = Amount("length", fitting.length_mm, "mm", Basis.GIVEN, path=(*path, "length"))
+        parts: tuple[Amount, ...] = (length,)
+    elif fitting.ball_mm is not None:
+        parts = _ball(fitting.ball_mm, pattern.materials[fitting.material], pattern, (*path, "ball"))
+    else:
+        across = Amount("across the loop", fitting.across_mm or 0.0, "mm", Basis.GIVEN, path=(*path, "across"))
+        parts = (worked("round the loop", math.pi * across.value, "mm", "π × across", across), _tails(pattern))
+    return piece_of(fitting.part, fitting.material, count, parts, pattern, path=path, given_mm=fitting.length_mm)
+
+
+# ------------------------------------------------------------------------------------------------------- hinge, loop
+def _hinge(hinge: Hinge, basket: Basket, lid: ConstructedLid) -> Piece:
+    number = hinge.count
+    part = "hinge lashings" if number > 1 else "hinge lashing"
+    count = Amount(part, number, "count", Basis.GIVEN, path=(*hinge.path, "count"))
+    parts = (_round_rims(hinge, basket, lid), _tails(basket.pattern))
+    given = hinge.length_mm
+    path = (*hinge.path, "length") if given is not None else hinge.path
+    return piece_of(part, hinge.material, count, parts, basket.pattern, path=path, given_mm=given)
+
+
+def _round_rims(hinge: Hinge, basket: Basket, lid: ConstructedLid) -> Amount:
+    """Loosely round the rim and the edge of the lid side by side, so many times: a belt round two bundles of rods.
+
+    A belt round two circles that touch is half of either circumference and twice the way between their centres.
+    """
+    rim, edge = _girth("girth of the rim", basket), _girth("girth of the lid's edge", lid.basket)
+    turns = basket.pattern.settings["hinge_turns"]
+    if hinge.turns is not None:
+        turns = Amount("turns", hinge.turns, "count", Basis.GIVEN, path=(*hinge.path, "turns"))
+    value = turns.value * (rim.value + edge.value) * (0.5 + 1 / math.pi)
+    formula = "turns × (girth of the rim + girth of the lid's edge) × (1/2 + 1/π)"
+    return worked("round both rims", value, "mm", formula, turns, rim, edge, path=hinge.path)
+
+
+def _girth(name: str, basket: Basket) -> Amount:
+    """Round the stakes of a border that lie at one place (or one stake or stick, where there is no border), and the row
+    of weaving next to it.
+    """
+    materials = basket.pattern.materials
+    stake = stake_mm(basket)
+    if not basket.stakes:
+        stake = thickest("stick thickness", [materials[stick.material] for stick in basket.base.sticks])
+    rods = max(basket.border.thickness, 1) if basket.border is not None else 1
+    lying = Amount("stakes lying at one place", rods, "count", Basis.ESTIMATED)
+    last = [band for band in (*basket.base.bands, *basket.bands) if band.materials][-1:]
+    weavers = [materials[key] for band in last for rod in band.materials for key in rod]
+    row = thickest("weaver thickness", weavers)
+    formula = "round the stakes lying at one place, and 2 × a weaver"
+    return worked(name, girth_mm(rods, stake.value) + 2 * row.value, "mm", formula, lying, stake, row)
+
+
+def _tails(pattern: SizedPattern) -> Amount:
+    tail = pattern.settings["lashing_tail"]
+    return worked("tails", 2 * tail.value, "mm", "2 × tail", tail)
+
+
+def _fastening(fastening: Fastening, basket: Basket, lid: ConstructedLid) -> list[Piece]:
+    """A loop that hangs from the lid's edge over the rim, and the knob or the peg that holds it."""
+    pattern, path = basket.pattern, fastening.path
+    knob = chosen_or_setting("across the knob", fastening.across_mm, pattern, setting="knob", path=(*path, "across"))
+    rim, edge = _girth("girth of the rim", basket), _girth("girth of the lid's edge", lid.basket)
+    drop = worked("from the lid's edge past the rim", (rim.value + edge.value) / math.pi, "mm",
+                  "(girth of the rim + girth of the lid's edge) ÷ π", rim, edge)  # fmt: skip
+    down = worked("down and up again", 2 * drop.value, "mm", "2 × from the lid's edge past the rim", drop)
+    round_it = worked("round the knob", math.pi * knob.value / 2, "mm", "half of π × across the knob", knob)
+    count = Amount("fastening loops", fastening.count, "count", Basis.GIVEN, path=path)
+    loop = piece_of(
+        "fastening loops" if fastening.count > 1 else "fastening loop",
+        fastening.material, count, (down, round_it, _tails(pattern)), pattern, path=path,
+    )  # fmt: skip
+    if fastening.kind == "loop and peg":
+        length = replace(pattern.settings["peg"], name="peg")
+        number = replace(count, name="fastening pegs")
+        name = "fastening pegs" if fastening.count > 1 else "fastening peg"
+        return [loop, piece_of(name, fastening.peg or fastening.material, number, (length,), pattern, path=path)]
+    name = "fastening knobs" if fastening.count > 1 else "fastening knob"
+    own = Knob((*path, "across"), fastening.material, knob.value)
+    return [loop, _knob(name, own, fastening.count, pattern)]
+
+
+# ------------------------------------------------------------------------------------------------------------- knobs
+def _knob(part: str, knob: Knob, number: int, pattern: SizedPattern) -> Piece:
+    across = knob.across_mm if knob.across_mm is not None else pattern.settings.mm("knob")
+    count = Amount(part, number, "count", Basis.GIVEN, path=knob.path)
+    parts = _ball(across, pattern.materials[knob.material], pattern, knob.path)
+    return piece_of(part, knob.material, count, parts, pattern, path=knob.path)
+
+
+def _ball(across_mm: float, strand: Material, pattern: SizedPattern, path: Path) -> tuple[Amount, ...]:
+    """One strand wound to a ball: its volume is that of the ball, less the air between the turns."""
+    across = Amount("across the ball", across_mm, "mm", Basis.GIVEN, path=path)
+    thick = Amount("strand thickness", strand.thickness_mm, "mm", strand.stock.basis, strand.stock.source)
+    length = _WOUND * 2 * across_mm**3 / (3 * strand.width_mm * strand.thickness_mm)
+    formula = f"{_WOUND:g} × volume of the ball ÷ section of the strand"
+    wound = worked("wound to a ball", length, "mm", formula, across, thick, basis=Basis.ESTIMATED, path=path)
+    return (wound, _tails(pattern))
