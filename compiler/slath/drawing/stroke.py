@@ -114,7 +114,7 @@ def _scale(band: WovenBand, moves: Sequence[tuple[int, ...]], options: Options) 
     column = (options.width_mm - 5.0) / 2
     spacing = column / (shown + 0.7)
     width = column
-    if spacing < 5.4:
+    if spacing < 4.8:
         width = options.width_mm
         spacing = min(9.0, width / (shown + 0.7))
     spacing = min(spacing, 9.0)

@@ -30,6 +30,12 @@ def lean(work: Work) -> str:
     return f"Let the [stakes] lean {way} from the first: the base is {base} wide, {by_way}and the rim is to be {rim}."
 
 
+def leans(profile: Profile) -> bool:
+    """Whether the side stands anything but straight up, so that its height is less than the way up it."""
+    widths = [width for _, width in turning_places(profile)]
+    return max(widths) - min(widths) >= _NOTICED_MM
+
+
 def bends(profile: Profile) -> bool:
     """Whether the side is anything but straight from base to rim."""
     base, rim = (_across(profile, height) for height in (0.0, profile.height_mm))

@@ -9,7 +9,7 @@ from slath.language.pattern import StakeChange
 from slath.units import Basis
 from slath.units.counting import counted, in_words, listed
 from slath.wording.figure_names import COLOUR_PLAN, PROFILE, SIDE, stroke_name
-from slath.wording.shape import bends, size_at
+from slath.wording.shape import bends, leans, size_at
 from slath.wording.speech import bracketed, figures, many, sentence_case, verbatim
 from slath.wording.staking import bent_up, bye_stakes_step
 from slath.wording.strokes import figured, in_brief, shifted, strokes_of, weave_name
@@ -22,9 +22,6 @@ if TYPE_CHECKING:
     from slath.wording.strokes import Strokes
     from slath.wording.told import ToldStage, ToldStep
     from slath.wording.work import Work
-
-
-_TELLING_MM = 1.5  # a sixteenth of an inch: less than that no rule tells a height from the way up the side
 
 
 def side_stages(work: Work) -> list[ToldStage]:
@@ -198,10 +195,9 @@ def _so_far(work: Work, band: WovenBand) -> str:
     along = voice.length(band.to_mm)
     if profile is None:
         return along
-    standing_mm = profile.height_of(band.to_mm)
     told = f"{along} from the base, measured along a [stake]"
-    if band.to_mm - standing_mm >= _TELLING_MM:
-        told = f"{told}, and stands {voice.length(standing_mm)}"
+    if band.index and leans(profile):  # the lowest band is too low for any rule to tell the two apart
+        told = f"{told}, and stands {voice.length(profile.height_of(band.to_mm))}"
     return f"{told}, where it is {size_at(profile, profile.height_of(band.to_mm), voice)}" if bends(profile) else told
 
 
