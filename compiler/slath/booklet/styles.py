@@ -13,6 +13,7 @@ from slath.booklet.faces import face_name
 from slath.booklet.laid import MM
 from slath.booklet.lines import Look
 from slath.booklet.papers import PAPERS, Paper
+from slath.language.gate import surely_good
 
 
 class StyleError(ValueError):
@@ -208,10 +209,11 @@ def read(path: Path) -> Style:
 
 def from_data(name: str, data: Any) -> Style:
     """A style from the mapping of its file."""
-    from jsonschema import Draft202012Validator  # noqa: PLC0415  (0.07 s that only setting pays)
+    if not surely_good(data, schema(), ()):
+        from jsonschema import Draft202012Validator  # noqa: PLC0415 - 0.05 s that a good style does not pay
 
-    for error in sorted(Draft202012Validator(schema()).iter_errors(data), key=lambda error: error.json_path):
-        raise StyleError(f"style {name}, {error.json_path.removeprefix('$.')}: {error.message}")
+        for error in sorted(Draft202012Validator(schema()).iter_errors(data), key=lambda error: error.json_path):
+            raise StyleError(f"style {name}, {error.json_path.removeprefix('$.')}: {error.message}")
     data = dict(data)
     for key, record in (
         ("margins", Margins),

@@ -15,7 +15,7 @@ from typing import Any
 from slath.language.sizes import is_by_size
 
 Schema = dict[str, Any]
-_SAYS_NOTHING = frozenset({"$schema", "$defs", "title", "description", "default", "then", "else"})
+_SAYS_NOTHING = frozenset({"$schema", "$id", "$defs", "title", "description", "default", "then", "else"})
 
 
 def surely_good(data: Any, schema: Schema, sizes: Collection[str]) -> bool:
@@ -90,6 +90,7 @@ _TYPES: dict[str, tuple[type, ...]] = {
     "string": (str,),
     "number": (int, float),
     "integer": (int,),
+    "boolean": (bool,),
     "object": (dict,),
     "array": (list,),
 }
