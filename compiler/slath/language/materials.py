@@ -11,6 +11,7 @@ from slath.language.pattern import Marks, Material
 from slath.language.view import GREATEST_STRAND_MM
 from slath.notes import Severity
 from slath.trade import find_stock, nearest_stocks
+from slath.trade.dyes import drawn_colour
 from slath.trade.soaking import rod_soak
 from slath.trade.stock import Pack, Stock, StockKind
 from slath.trade.stock_words import stock_words
@@ -110,7 +111,7 @@ def _material(key: str, view: View, house: Mapping[str, Stock], packs: Mapping[s
     if stock.name in packs:
         stock = replace(stock, packs=packs[stock.name], pack_basis=Basis.GIVEN, pack_source="")
     dye = view.text("dye") or None
-    colour = view.text("colour")
+    colour = view.text("colour") or (drawn_colour(dye) if dye else "")
     if dye and not colour and "colour" not in view.data:
         view.note(
             "colour-missing",

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from slath.basket.model import WovenBand
+from slath.language.materials import NATURAL
 from slath.language.pattern import Material
 from slath.rules.finding import Context, Finding
 from slath.units.counting import listed
@@ -27,7 +28,7 @@ def colours_told_apart(context: Context) -> Iterator[Finding]:
     least = context.setting("lightness_apart")
     for first, second, band in _side_by_side(context):
         one, other = lightness(first.colour), lightness(second.colour)
-        if abs(one - other) >= least:
+        if abs(one - other) >= least or _undrawn(first) or _undrawn(second):
             continue
         lighter = max(one, other)
         yield Finding(
@@ -40,6 +41,11 @@ def colours_told_apart(context: Context) -> Iterator[Finding]:
             ),
             (((*first.path, "colour"), "the other colour"),),
         )  # fmt: skip
+
+
+def _undrawn(material: Material) -> bool:
+    """Whether a dyed material is drawn as natural for want of a colour, which is told by itself."""
+    return bool(material.dye) and material.colour == NATURAL
 
 
 def _further(lighter: float, darker: float, least: float) -> str:
