@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 from tests.language.fragments import notes_of, read_one
 
-from slath.language.pattern import Border, Move
+from slath.language.pattern import Border, Frame, Move
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -84,3 +84,13 @@ def test_other_words_are_told_by_ours(tmp_path: Path, fragment: str, remedy: str
     """One note, and in it what to write; nothing that only follows from the word."""
     (note,) = notes_of(fragment, tmp_path)
     assert note.remedies == (remedy,)
+
+
+def test_a_frame_may_have_long_sticks_alone(tmp_path: Path) -> None:
+    """A base worked in a screw block has lengthwise sticks and weaving, and no cross sticks to double."""
+    frame = "base: {kind: frame, length: 12 in, width: 9 in, material: sticks, lengthwise: {sticks: 11}EXTRA}"
+    base = read_one(frame.replace("EXTRA", ""), tmp_path).base
+    assert isinstance(base, Frame)
+    assert (base.lengthwise, base.crosswise) == (11, 0)
+    (note,) = notes_of(frame.replace("EXTRA", ", doubled_ends: yes"), tmp_path)
+    assert (note.code, note.remedies[0]) == ("key-unfit", "give the frame crosswise sticks")

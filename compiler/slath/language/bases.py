@@ -132,18 +132,27 @@ def _board(view: View, materials: Mapping[str, Material], settings: Settings, _p
 
 
 def _frame(view: View, materials: Mapping[str, Material], _settings: Settings, part: Part) -> Frame:
-    lengthwise, crosswise = view.get("lengthwise") or view, view.get("crosswise") or view
+    lengthwise, crosswise = view.get("lengthwise") or view, view.get("crosswise")
+    if view.yes("doubled_ends") and not view.has("crosswise"):
+        view.reading.note(
+            "key-unfit",
+            (*view.path, "doubled_ends"),
+            "There are no cross sticks whose outer ones could be doubled.",
+            "give the frame crosswise sticks",
+            "take doubled_ends out",
+            at_key=True,
+        )
     return Frame(
         path=view.path,
         outline=read_outline(view, "rectangle"),
         lengthwise=lengthwise.count("sticks", 1, most=GREATEST_STICKS),
-        crosswise=crosswise.count("sticks", 1, most=GREATEST_STICKS),
+        crosswise=crosswise.count("sticks", 1, most=GREATEST_STICKS) if crosswise is not None else 0,
         material=view.material("material", materials),
         doubled_ends=view.yes("doubled_ends"),
         corner_posts=view.yes("corner_posts"),
         become_stakes=view.yes("become_stakes"),
         lengthwise_length_mm=lengthwise.length("stick_length"),
-        crosswise_length_mm=crosswise.length("stick_length"),
+        crosswise_length_mm=crosswise.length("stick_length") if crosswise is not None else None,
         stick_trim_mm=view.length("stick_trim", nought=True),
         weaving=read_bands(view, "weaving", part, materials),
     )

@@ -78,7 +78,8 @@ def _laying(base: ConstructedBase) -> str:
         grouped = f" (in {listed([str(size) for size in spec.groups])})" if set(spec.groups) != {1} else ""
         return f"{spec.lengthwise} lengthwise and {across} crosswise{grouped}{halves} is {total} sticks"
     if isinstance(spec, Frame):
-        return f"{spec.lengthwise} lengthwise and {spec.crosswise} crosswise is {total} sticks"
+        across = f" and {spec.crosswise} crosswise is {total} sticks" if spec.crosswise else " sticks"
+        return f"{spec.lengthwise} lengthwise{across}"
     return f"A base with {len(base.ends)} ends"
 
 
