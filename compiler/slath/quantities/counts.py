@@ -78,8 +78,8 @@ def _laying(base: ConstructedBase) -> str:
         grouped = f" (in {listed([str(size) for size in spec.groups])})" if set(spec.groups) != {1} else ""
         return f"{spec.lengthwise} lengthwise and {across} crosswise{grouped}{halves} is {total} sticks"
     if isinstance(spec, Frame):
-        across = f" and {spec.crosswise} crosswise is {total} sticks" if spec.crosswise else " sticks"
-        return f"{spec.lengthwise} lengthwise{across}"
+        cross = f" and {spec.crosswise} crosswise is {total} sticks" if spec.crosswise else " sticks"
+        return f"{spec.lengthwise} lengthwise{cross}"
     return f"A base with {len(base.ends)} ends"
 
 
