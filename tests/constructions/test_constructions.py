@@ -172,3 +172,40 @@ def test_lid_on_hinges() -> None:
         < told.index("Make the knob")
     )
     assert "find stakes 1 and 4" in told
+
+
+# ------------------------------------------------------------------------------------------------- bases and handles
+def test_end_of_a_weaver_worked_as_a_stick() -> None:
+    """Eight sticks make 16 ends; a weaver's own end makes 17, an odd count, and it is not cut as a stick."""
+    size = only("extra-end")
+    assert (len(size.basket.base.cut_sticks), len(size.basket.base.ends), len(size.basket.stakes)) == (8, 17, 17)
+    assert [piece.count.value for piece in pieces("extra-end", "through sticks")] == [8]
+    (end,) = pieces("extra-end", "extra ends")
+    assert (end.material, end.count.value, end.parts[0].value) == ("weaver", 1, 2 * INCH)
+    assert "8 sticks and one extra end, 17 ends" in text("extra-end")
+
+
+def test_crossing_tied_crosswise() -> None:
+    """Twice over each slant of the crossing, over and back below: 2 × 2 × (2 × the diagonal + through and through)."""
+    (tie,) = pieces("extra-end", "tie of the slath")
+    slath = only("extra-end").basket.base.slath
+    assert slath is not None
+    thick = 2 * 3.25  # mm, two No. 5
+    diagonal = math.hypot(slath.length_mm, slath.width_mm)
+    assert tie.parts[0].value == pytest.approx(2 * 2 * (2 * diagonal + 2 * thick))
+    assert [piece.count.value for piece in pieces("handle-in-one", "ties of the slath")] == [2]
+    told = text("extra-end")
+    assert told.index("Tie the crossing") < told.index("rounds", told.index("Tie the crossing"))
+
+
+def test_handle_and_base_in_one() -> None:
+    """Each piece goes over as a bow, down both sides, and from foot to foot under the base, with its ends lapped."""
+    (rods,) = pieces("handle-in-one", "bow handle pieces")
+    size = only("handle-in-one")
+    assert [part.name for part in rods.parts] == ["bow", "down both sides", "under the base", "lap", "trim"]
+    assert size.basket.profile is not None
+    sides, under, lap = (part.value for part in rods.parts[1:4])
+    assert sides >= 2 * size.basket.profile.height_mm
+    assert under == pytest.approx(6 * INCH, rel=0.05)  # across the base, between the two stakes nearest its middle
+    assert lap == 5 * INCH
+    assert "Lay each piece under the base from stake" in text("handle-in-one")

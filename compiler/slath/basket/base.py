@@ -25,6 +25,7 @@ from slath.language.pattern import (
     Band,
     Base,
     Board,
+    ExtraEnds,
     Frame,
     Outline,
     OvalSlath,
@@ -85,11 +86,33 @@ def _round_slath(spec: RoundSlath, pattern: SizedPattern, stakes: Stakes | None)
         )
         arms[1].insert(0, (number, "threaded", group))
         arms[3].append((number, "threaded", group))
+    _add_extra_ends(spec.extra_ends, sticks, arms, (0, 2, 1, 3), spec.outline, stick)
     slath = Slath(max(spec.threaded, 1) * stick, max(len(rows), 1) * stick, tuple(len(arm) for arm in arms if arm))
     built = tuple(Arm(tuple(arm)) for arm in arms)
     ends = _ends(built, stakes, None, become=spec.become_stakes)
     bands = _base_bands(spec.weaving, built, pattern, slath, spec.outline)
     return _assembled(spec, sticks, ends, slath, bands)
+
+
+def _add_extra_ends(
+    extra: ExtraEnds | None,
+    sticks: list[Stick],
+    arms: list[list[tuple[int, EndKind, int]]],
+    order: tuple[int, ...],
+    outline: Outline,
+    apart: float,
+) -> None:
+    """Ends of weavers that run from the middle to the edge, shared out among the arms in `order`, last in each."""
+    for index in range(extra.count if extra else 0):
+        side = order[index % len(order)]
+        place = (index // len(order) + 0.5 + len(arms[side]) / 2) * apart
+        along = outline.length_mm if side in (0, 2) else outline.width_mm
+        out = along / 2 if side in (0, 1) else -along / 2
+        start, finish = ((0.0, place), (out, place)) if side in (0, 2) else ((place, 0.0), (place, out))
+        number, group = len(sticks) + 1, max((stick.group for stick in sticks), default=-1) + 1
+        material = extra.material if extra else ""
+        sticks.append(Stick(number, "extra end", material, start, finish, group, False, False, along / 2))
+        arms[side].append((number, "extra end", group))
 
 
 def _laid_groups(count: int, laid: int) -> list[int]:
@@ -124,9 +147,11 @@ def _oval_slath(spec: OvalSlath, pattern: SizedPattern, stakes: Stakes | None) -
         )
     edge = curve_of(spec.outline)
     total_ends = 2 * (spec.lengthwise + sum(spec.groups)) + (1 if spec.half_stick else 0)
+    total_ends += spec.extra_ends.count if spec.extra_ends else 0
     field = spec.field_mm or _natural_field(edge, spec, total_ends)
     xs = _group_places(spec.groups, field)
     sticks, arms = _oval_sticks(spec, pattern, lengthwise, xs)
+    _add_extra_ends(spec.extra_ends, sticks, arms, (1, 3), spec.outline, long_stick)
     slath = Slath(
         field + spec.groups[-1] * stick_of(spec.crosswise_material, pattern).width_mm,
         spec.lengthwise * long_stick,

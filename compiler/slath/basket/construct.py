@@ -29,7 +29,8 @@ def construct(pattern: SizedPattern) -> Basket:
     border = _border(pattern.border, stakes, top, rim.perimeter)
     foot = _border(pattern.foot, stakes, len(groups), foot_line.perimeter)
     height = profile.height_mm if profile else 0.0
-    handles = tuple(work_handle(handle, rim, height, stakes, pattern) for handle in pattern.handles)
+    around = (base.edge, profile)
+    handles = tuple(work_handle(handle, rim, height, stakes, pattern, around) for handle in pattern.handles)
     lid = construct_lid(pattern.lid, rim, pattern) if pattern.lid else None
     below = _foot_bands(pattern, foot, groups, foot_line)
     return Basket(pattern, base, stakes, len(groups), profile, bands, changes, border, foot, handles, lid, below)

@@ -10,7 +10,7 @@ from slath.basket.border_path import passes_of
 from slath.basket.handle_curve import Bow, bow_of, girth_mm, twisted_mm
 from slath.basket.handle_feet import feet_of
 from slath.basket.handle_wrap import TWIST_LAY, work_wraps
-from slath.basket.model import CannotConstruct, Curve, Stake, WorkedHandle
+from slath.basket.model import CannotConstruct, Curve, Profile, Stake, WorkedHandle
 from slath.language.pattern import Handle, Lid, SizedPattern
 from slath.units import Amount, Basis, worked
 
@@ -32,14 +32,21 @@ class _Frame:
     spacing_mm: float  # between stakes at the rim
     rim_height_mm: float  # of the side, from the base
     feet_at: tuple[int, ...]
+    below: tuple[Amount, Amount] | None = None  # down both sides and under the base, of a handle in one with it
 
 
 def work_handle(
-    spec: Handle, rim: Curve, rim_height_mm: float, stakes: Sequence[Stake], pattern: SizedPattern
+    spec: Handle,
+    rim: Curve,
+    rim_height_mm: float,
+    stakes: Sequence[Stake],
+    pattern: SizedPattern,
+    sides: tuple[Curve, Profile | None] | None = None,
 ) -> WorkedHandle:
     """The handle `spec` on a rim `rim_height_mm` above the base. `spec` comes back with the pieces its kind needs.
 
-    Raises CannotConstruct where no such handle can stand.
+    `sides` are the base edge and the side's own shape, for a handle that goes on under the base. Raises CannotConstruct
+    where no such handle can stand.
     """
     pieces = max(spec.pieces, _FEWEST_PIECES.get(spec.kind, 1))
     spec = replace(spec, pieces=pieces)
@@ -52,11 +59,28 @@ def work_handle(
     standing = sum(stake.kind != "bye-stake" for stake in stakes)
     girth = girth_mm(abreast, thickness.value)
     frame = _Frame(spec, pattern, thickness, girth, span, rim.perimeter / standing, rim_height_mm, feet_at)
+    if spec.through_base and sides is not None:
+        frame = replace(frame, below=_below(spec, stakes, feet_at, *sides))
     if spec.kind == "ring":
         return _ring(frame)
     if spec.kind == "ears":
         return _ears(frame, rim_height_mm)
     return _bow(frame)
+
+
+def _below(
+    spec: Handle, stakes: Sequence[Stake], feet_at: tuple[int, ...], edge: Curve, profile: Profile | None
+) -> tuple[Amount, Amount]:
+    """Down the side at either foot, and from foot to foot under the base."""
+    place = {stake.number: stake.u for stake in stakes}
+    feet = [place[number] for number in feet_at[:2]]
+    path = (*spec.path, "through_base")
+    down = sum(profile.slope_mm(u, profile.height_mm) for u in feet) if profile else 0.0
+    under = math.dist(edge.point(feet[0]), edge.point(feet[-1])) if feet else 0.0
+    return (
+        Amount("down both sides", down, "mm", Basis.COUNTED, formula="the side's own curve at either foot", path=path),
+        Amount("under the base", under, "mm", Basis.COUNTED, formula="from foot to foot at the base edge", path=path),
+    )
 
 
 def _span(spec: Handle, rim: Curve, stakes: Sequence[Stake], feet_at: tuple[int, ...]) -> float:
@@ -128,6 +152,8 @@ def _foot(frame: _Frame) -> Amount:
     spec = frame.spec
     if spec.feet_mm is not None:
         return Amount("foot", spec.feet_mm, "mm", Basis.GIVEN, path=(*spec.path, "feet"))
+    if frame.below is not None:
+        return Amount("foot", frame.rim_height_mm, "mm", Basis.COUNTED, formula="down to the base", path=spec.path)
     usual = frame.pattern.settings["wrap_tail" if spec.kind == "drop" else "handle_foot"]
     if spec.kind == "drop" or not 0 < frame.rim_height_mm < usual.value:
         return usual
@@ -137,6 +163,8 @@ def _foot(frame: _Frame) -> Amount:
 def _piece_parts(frame: _Frame, bow: Amount, foot: Amount) -> list[Amount]:
     spec, settings = frame.spec, frame.pattern.settings
     trim = replace(settings["handle_trim"], name="trim")
+    if frame.below is not None:
+        return [bow, *frame.below, _lap(frame), trim]
     feet = worked("feet", 2 * foot.value, "mm", "2 × foot", foot)
     if spec.kind == "two-piece":
         share = worked("share of the bow", bow.value / spec.pieces, "mm", f"bow / {spec.pieces}", bow)

@@ -49,7 +49,7 @@ class Curve(Protocol):
 
 
 # -------------------------------------------------------------------------------------------------------------- base
-EndKind = Literal["pierced", "threaded", "half stick", "lengthwise", "crosswise single", "crosswise group"]
+EndKind = Literal["pierced", "threaded", "half stick", "lengthwise", "crosswise single", "crosswise group", "extra end"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +106,11 @@ class ConstructedBase:
     hole_line: Curve | None
     hole_spacing_mm: float | None
     reached_mm: float | None  # width the weaving truly reaches by whole rounds
+
+    @property
+    def cut_sticks(self) -> tuple[Stick, ...]:
+        """The sticks that are cut: all but ends of weavers that are worked as sticks."""
+        return tuple(stick for stick in self.sticks if stick.kind != "extra end")
 
 
 # ------------------------------------------------------------------------------------------------------------ stakes

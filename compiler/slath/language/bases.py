@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Literal
 
 from slath.language.bands import read_bands
 from slath.language.outlines import read_outline
-from slath.language.pattern import Base, Board, Frame, OvalSlath, ReadyMade, RoundSlath
+from slath.language.pattern import Base, Board, ExtraEnds, Frame, OvalSlath, ReadyMade, RoundSlath, Tie
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -52,6 +52,8 @@ def _round_slath(view: View, materials: Mapping[str, Material], _settings: Setti
         half_stick_length_mm=view.length("half_stick_length"),
         weaving=read_bands(view, "weaving", part, materials),
         crown_mm=view.length("crown", nought=True) or 0.0,
+        extra_ends=_extra_ends(view, materials),
+        tied=_tie(view, materials),
     )
 
 
@@ -78,6 +80,27 @@ def _oval_slath(view: View, materials: Mapping[str, Material], _settings: Settin
         stick_trim_mm=view.length("stick_trim", nought=True),
         weaving=read_bands(view, "weaving", part, materials),
         crown_mm=view.length("crown", nought=True) or 0.0,
+        extra_ends=_extra_ends(view, materials),
+        tied=_tie(view, materials),
+    )
+
+
+def _extra_ends(view: View, materials: Mapping[str, Material]) -> ExtraEnds | None:
+    inner = view.get("extra_ends")
+    if inner is None:
+        return None
+    return ExtraEnds(inner.path, inner.count("count", 1, most=GREATEST_STICKS), inner.material("material", materials))
+
+
+def _tie(view: View, materials: Mapping[str, Material]) -> Tie | None:
+    inner = view.get("tied")
+    if inner is None:
+        return None
+    return Tie(
+        inner.path,
+        inner.material("material", materials),
+        inner.choice("at", "middle"),
+        inner.maybe_count("turns", most=60),
     )
 
 

@@ -171,6 +171,25 @@ class StakeChange:
 
 # -------------------------------------------------------------------------------------------------------------- base
 @dataclass(frozen=True, slots=True)
+class ExtraEnds:
+    """Ends that are no stick's: ends of weavers left long from the middle to the edge and worked as sticks."""
+
+    path: Path
+    count: int
+    material: str
+
+
+@dataclass(frozen=True, slots=True)
+class Tie:
+    """A binding laid crosswise over the crossing of the sticks: over the middle cross sticks, the end ones, or all."""
+
+    path: Path
+    material: str
+    at: Literal["middle", "ends", "every"] = "middle"
+    turns: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class RoundSlath:
     """Crossed sticks. `threaded` sticks go through `pierced` ones (or lie over them where not pierced).
 
@@ -192,6 +211,8 @@ class RoundSlath:
     half_stick_length_mm: float | None = None
     weaving: tuple[Band, ...] = ()
     crown_mm: float = 0.0
+    extra_ends: ExtraEnds | None = None
+    tied: Tie | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -215,6 +236,8 @@ class OvalSlath:
     half_stick_length_mm: float | None = None
     weaving: tuple[Band, ...] = ()
     crown_mm: float = 0.0
+    extra_ends: ExtraEnds | None = None
+    tied: Tie | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -461,6 +484,7 @@ class Handle:
     wraps: tuple[Wrap, ...] = ()
     lash: str = ""
     note: str = ""
+    through_base: bool = False  # goes on down the side and under the base, in one round
 
 
 @dataclass(frozen=True, slots=True)

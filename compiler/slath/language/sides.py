@@ -142,6 +142,7 @@ def read_handle(view: View, materials: Mapping[str, Material]) -> Handle:
         wraps=view.each("wraps", lambda item: _wrap(item, materials)),
         lash=view.material("lash", materials),
         note=view.text("note"),
+        through_base=view.yes("through_base"),
     )
 
 

@@ -31,7 +31,7 @@ def count_rows(basket: Basket) -> tuple[CountRow, ...]:
     if base.sticks:
         rows.append(CountRow("sticks", _sticks(base), f"{_laying(base)}."))
     if base.ends:
-        rows.append(CountRow("ends", _ends(base), f"{_laying(base)}, {len(base.ends)} ends."))
+        rows.append(CountRow("ends", _ends(base), f"{_to_ends(base)}."))
     if base.holes:
         rows.append(_holes(base))
     if basket.stakes:
@@ -50,17 +50,23 @@ def stakes_amount(basket: Basket) -> Amount:
 
 
 def _sticks(base: ConstructedBase) -> Amount:
-    kinds = Counter(_WAYS[stick.kind] for stick in base.sticks)
+    kinds = Counter(_WAYS[stick.kind] for stick in base.cut_sticks)
     parts = [
         Amount(f"{way} sticks", count, "count", Basis.COUNTED, path=base.spec.path) for way, count in kinds.items()
     ]
     formula = " + ".join(part.name for part in parts)
-    return worked("sticks", len(base.sticks), "count", formula, *parts, path=base.spec.path)
+    return worked("sticks", len(base.cut_sticks), "count", formula, *parts, path=base.spec.path)
 
 
 def _ends(base: ConstructedBase) -> Amount:
     halves = sum(stick.kind == "half stick" for stick in base.sticks)
     formula = "2 × whole sticks + half sticks" if halves else "2 × sticks"
+    extra = len(base.sticks) - len(base.cut_sticks)
+    if extra:
+        more = Amount("extra ends", extra, "count", Basis.GIVEN, path=(*base.spec.path, "extra_ends"))
+        return worked(
+            "ends", len(base.ends), "count", f"{formula} + extra ends", _sticks(base), more, path=base.spec.path
+        )
     if not base.sticks:
         return Amount("ends", len(base.ends), "count", Basis.GIVEN, path=(*base.spec.path, "ends"))
     return worked("ends", len(base.ends), "count", formula, _sticks(base), path=base.spec.path)
@@ -68,7 +74,7 @@ def _ends(base: ConstructedBase) -> Amount:
 
 def _laying(base: ConstructedBase) -> str:
     """``5 through 5 is 10 sticks``, with a half stick if there is one."""
-    spec, total = base.spec, len(base.sticks)
+    spec, total = base.spec, len(base.cut_sticks)
     halves = " and a half stick" if any(stick.kind == "half stick" for stick in base.sticks) else ""
     if isinstance(spec, RoundSlath):
         word = "through" if spec.centre == "pierced" else "over"
@@ -81,6 +87,13 @@ def _laying(base: ConstructedBase) -> str:
         cross = f" and {spec.crosswise} crosswise is {total} sticks" if spec.crosswise else " sticks"
         return f"{spec.lengthwise} lengthwise{cross}"
     return f"A base with {len(base.ends)} ends"
+
+
+def _to_ends(base: ConstructedBase) -> str:
+    """The same as far as the ends they come to, with ends of weavers if there are any."""
+    extra = len(base.sticks) - len(base.cut_sticks)
+    more = f" and {counted(extra, 'extra end', 'extra ends')}" if extra else ""
+    return f"{_laying(base)}{more}, {len(base.ends)} ends"
 
 
 def _holes(base: ConstructedBase) -> CountRow:
@@ -96,7 +109,7 @@ def _chain(basket: Basket) -> str:
         return f"{counted(len(base.holes), 'hole', 'holes', figures=True)}, one stake each: {_stood(basket)}"
     if not base.ends:
         return _stood(basket).capitalize()
-    lead = f"{_laying(base)}, {len(base.ends)} ends"
+    lead = _to_ends(base)
     if any(stake.kind == "through" for stake in basket.stakes):
         inserted = sum(stake.kind == "stake" for stake in basket.stakes)
         more = f" and {counted(inserted, 'stake', 'stakes', figures=True)} set in" if inserted else ""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -13,7 +14,7 @@ from slath.units import Amount, Basis, worked
 
 if TYPE_CHECKING:
     from slath.basket.model import ConstructedBase, Stick
-    from slath.language.pattern import SizedPattern
+    from slath.language.pattern import SizedPattern, Tie
     from slath.quantities.results import Piece
 
 
@@ -46,6 +47,11 @@ def base_pieces(base: ConstructedBase, pattern: SizedPattern, rising: tuple[Amou
     halves = [stick for stick in base.sticks if stick.kind == "half stick"]
     if halves and pieces:
         pieces.append(_half_stick(halves, pieces[0], spec, pattern))
+    if isinstance(spec, RoundSlath | OvalSlath) and spec.tied is not None:
+        pieces.append(_ties(spec.tied, base, spec, pattern))
+    extra = [stick for stick in base.sticks if stick.kind == "extra end"]
+    if extra:
+        pieces.append(_extra_ends(extra, spec, pattern, rising))
     return tuple(pieces)
 
 
@@ -108,6 +114,65 @@ def at_both_ends(item: Amount) -> Amount:
         *inputs,
         path=item.path,
     )
+
+
+def _ties(tie: Tie, base: ConstructedBase, spec: RoundSlath | OvalSlath, pattern: SizedPattern) -> Piece:
+    """Bindings over a crossing: slantwise over it and back below, both slants, so many times."""
+    path, settings = tie.path, pattern.settings
+    sticks = [pattern.materials[stick.material] for stick in base.cut_sticks]
+    thick = Amount("two sticks over one another", 2 * max(item.thickness_mm for item in sticks), "mm", Basis.COUNTED)
+    across = _crossing_mm(tie, base, spec, pattern)
+    wide = Amount("crossing, along the base", across, "mm", Basis.COUNTED)
+    high = Amount("crossing, across the base", base.slath.width_mm if base.slath else 0.0, "mm", Basis.COUNTED)
+    turns = settings["tie_turns"]
+    if tie.turns is not None:
+        turns = Amount("turns", tie.turns, "count", Basis.GIVEN, path=(*path, "turns"))
+    slant = math.hypot(wide.value, high.value)
+    formula = "turns × two slants, over the crossing and back below it, and through it at either end"
+    bound = worked(
+        "over and under the crossing", turns.value * 2 * (2 * slant + 2 * thick.value), "mm", formula,
+        turns, wide, high, thick, path=path,
+    )  # fmt: skip
+    tail = settings["lashing_tail"]
+    tails = worked("tails", 2 * tail.value, "mm", "2 × tail", tail)
+    number = tie_count(tie, spec)
+    part = "ties of the slath" if number > 1 else "tie of the slath"
+    return piece_of(
+        part, tie.material, Amount(part, number, "count", Basis.COUNTED, path=path), (bound, tails), pattern, path=path
+    )
+
+
+def tie_count(tie: Tie, spec: RoundSlath | OvalSlath) -> int:
+    """How many crossings are tied: one on a round slath; the middle group or groups, the end ones, or all of an oval."""
+    if isinstance(spec, RoundSlath):
+        return 1
+    groups = len(spec.groups)
+    return {"middle": 1 if groups % 2 else 2, "ends": min(2, groups), "every": groups}[tie.at]
+
+
+def _crossing_mm(tie: Tie, base: ConstructedBase, spec: RoundSlath | OvalSlath, pattern: SizedPattern) -> float:
+    """How long the tied crossing is along the base, mm: the widest of those that are tied."""
+    if isinstance(spec, RoundSlath):
+        return base.slath.length_mm if base.slath else 0.0
+    groups, middle = spec.groups, len(spec.groups) // 2
+    tied = {
+        "middle": groups[middle : middle + 1] if len(groups) % 2 else groups[middle - 1 : middle + 1],
+        "ends": (groups[0], groups[-1]),
+        "every": groups,
+    }[tie.at]
+    return max(tied) * pattern.materials[spec.crosswise_material].width_mm
+
+
+def _extra_ends(
+    ends: list[Stick], spec: RoundSlath | OvalSlath | Frame, pattern: SizedPattern, rising: tuple[Amount, ...]
+) -> Piece:
+    """Ends of weavers worked as sticks: what they take from the middle on, besides what is woven."""
+    part, path = "extra ends", (*spec.path, "extra_ends")
+    out = Amount("from the middle to the edge", max(end.length_mm for end in ends), "mm", Basis.GIVEN, path=path)
+    trim = chosen_or_setting("trim", None, pattern, setting="stick_trim", path=path)
+    beyond = rising if spec.become_stakes and rising else (trim,)
+    count = Amount(part, len(ends), "count", Basis.GIVEN, path=path)
+    return piece_of(part, ends[0].material, count, (out, *beyond), pattern, path=path)
 
 
 def _half_stick(

@@ -115,7 +115,7 @@ def willow_in_order(context: Context) -> Iterator[Finding]:
     if stakes is None or context.material(stakes.material).stock.kind != "willow":
         return
     stake = context.material(stakes.material)
-    for key in dict.fromkeys(stick.material for stick in context.basket.base.sticks):
+    for key in dict.fromkeys(stick.material for stick in context.basket.base.cut_sticks):
         stick = context.material(key)
         if stick.stock.kind == "willow" and stick.thickness_mm < stake.thickness_mm:
             yield Finding(
@@ -146,7 +146,7 @@ def sticks_carry_stakes(context: Context) -> Iterator[Finding]:
     if stakes is None or not context.basket.base.sticks:
         return
     stake = context.material(stakes.material)
-    sticks = [context.material(stick.material) for stick in context.basket.base.sticks]
+    sticks = [context.material(stick.material) for stick in context.basket.base.cut_sticks]
     thinnest = min(sticks, key=lambda item: item.thickness_mm)
     if thinnest.stock.kind == stake.stock.kind == "willow" or thinnest.thickness_mm >= stake.thickness_mm:
         return

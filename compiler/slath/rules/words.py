@@ -96,14 +96,14 @@ def _right_counts(context: Context, stage: str, noun: str) -> frozenset[int]:
         standing = {len(basket.stakes), basket.working, basket.rim_uprights} - {0}
         return frozenset(standing | {band.uprights for band in basket.bands})
     if noun == "stick":
-        return frozenset({len(base.sticks), *_kinds(context)} - {0})
+        return frozenset({len(base.cut_sticks), *_kinds(context)} - {0})
     if noun == "end":
         return frozenset({len(base.ends), *(band.uprights for band in base.bands)} - {0})
     return frozenset({len(base.holes)} - {0})
 
 
 def _kinds(context: Context) -> set[int]:
-    kinds = [stick.kind for stick in context.basket.base.sticks]
+    kinds = [stick.kind for stick in context.basket.base.cut_sticks]
     return {kinds.count(kind) for kind in kinds}
 
 

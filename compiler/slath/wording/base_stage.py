@@ -5,10 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from slath.language.pattern import Board, Frame, OvalSlath, ReadyMade, RoundSlath
+from slath.quantities.stick_pieces import tie_count
 from slath.units.counting import counted, in_words, listed
 from slath.wording.base_weaving import band_steps
 from slath.wording.figure_names import BASE_PLAN
 from slath.wording.speech import bracketed, figures, many, verbatim
+from slath.wording.stuff import strand_words
 
 if TYPE_CHECKING:
     from slath.basket.model import ConstructedBase
@@ -42,7 +44,8 @@ def woven_base_steps(work: Work, base: ConstructedBase) -> list[ToldStep]:
         first = _frame(work, spec)
     else:
         return []
-    return [first, *band_steps(work, base)]
+    tied = _tied(work, spec) if isinstance(spec, RoundSlath | OvalSlath) else []
+    return [first, *tied, *band_steps(work, base)]
 
 
 def counting_sentence(work: Work, *names: str) -> str:
@@ -61,6 +64,7 @@ def _round_slath(work: Work, base: ConstructedBase, spec: RoundSlath) -> ToldSte
             else "Lay the [half stick] beside the first ones, with one end at the middle and the other at the edge."
         )
     actions.append("Slide the cross about until its arms are of one length.")
+    actions.append(_extra_ends(work, spec))
     notes = [_laid_note(spec.laid), "A [stick] that splits while you work it is changed now, before it is bound."]
     return work.step(
         "slath",
@@ -111,6 +115,54 @@ def _arms(base: ConstructedBase) -> str:
     return f"Round the cross the arms have {listed([str(size) for size in slath.group_sizes])} ends."
 
 
+def _tied(work: Work, spec: RoundSlath | OvalSlath) -> list[ToldStep]:
+    """The crossing bound crosswise before the first round, where the designer ties it."""
+    tie = spec.tied
+    if tie is None:
+        return []
+    (piece, *_) = work.pieces("tie of the slath", "ties of the slath")
+    turns = tie.turns if tie.turns is not None else round(work.basket.pattern.settings["tie_turns"].value)
+    strand = strand_words(work.basket.pattern.materials[tie.material])
+    where = {
+        "middle": "the middle crosswise [stick]" if tie_count(tie, spec) == 1 else "the two middle crosswise [sticks]",
+        "ends": "the crosswise [sticks] at either end",
+        "every": "every crosswise [stick]",
+    }[tie.at]
+    actions = [
+        f"Take a length of {strand}, {work.voice.length(piece.cut_mm.value)} long"
+        + ("" if isinstance(spec, RoundSlath) or tie_count(tie, spec) == 1 else ", for each crossing")
+        + ".",
+        f"Work over the crossing at {where}." if isinstance(spec, OvalSlath) else "Work over the middle of the cross.",
+        "Lay it slantwise from one corner of the crossing to the opposite one, down between the [sticks], and back underneath.",
+        f"Go over that slant {_times(turns)}, then over the other slant {_times(turns)}, so that the turns make a cross on both faces.",
+        "Pull every turn tight, and tuck both ends underneath.",
+    ]
+    return [
+        work.step(
+            "tie",
+            "Tie the crossing",
+            actions,
+            notes=["A crossing that can still be turned under the thumb is tied again."],
+            does=("wrap",),
+            materials=(tie.material,),
+        )
+    ]
+
+
+def _times(count: int) -> str:
+    return {1: "once", 2: "twice"}.get(count, f"{in_words(count)} times")
+
+
+def _extra_ends(work: Work, spec: RoundSlath | OvalSlath) -> str:
+    """Ends of weavers that are left to be worked as sticks."""
+    extra = spec.extra_ends
+    if extra is None:
+        return ""
+    strand = strand_words(work.basket.pattern.materials[extra.material])
+    they = "an end" if extra.count == 1 else f"{in_words(extra.count)} ends"
+    return f"Lay {they} of {strand} from the middle to the edge as well: from now on {'it counts' if extra.count == 1 else 'they count'} as [stick ends]."
+
+
 # ------------------------------------------------------------------------------------------------------- oval slath
 def _oval_slath(work: Work, base: ConstructedBase, spec: OvalSlath) -> ToldStep:
     across = sum(spec.groups)
@@ -136,6 +188,7 @@ def _oval_slath(work: Work, base: ConstructedBase, spec: OvalSlath) -> ToldStep:
     actions.append(_field(work, base, spec))
     if spec.half_stick:
         actions.append("Lay the [half stick] beside the long ones, with one end at the middle.")
+    actions.append(_extra_ends(work, spec))
     keys = (spec.lengthwise_material, spec.crosswise_material)
     return work.step(
         "slath",

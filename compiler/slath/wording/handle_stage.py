@@ -128,10 +128,18 @@ def _fix(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
         *_rise(work, handle),
         *_fastened(work, handle),
     ]
+    under = [
+        f"Count round from the mark and find {_the_stakes(handle)}.",
+        *_opposite(work, handle),
+        f"Lay each piece under the base from {_stake(handle, 0)} to {_stake(handle, 1)}, and bend it up the outside of the side.",
+        f"Lead its ends up close along these [stakes] and over, {voice.length(handle.rise_mm)} above the [border].",
+        "Lap the two ends and bind them, and lay the laps of the pieces at different places.",
+        *_fastened(work, handle),
+    ]
     return work.step(
         f"handle {number}",
         "Set the handle in",
-        tellers.get(spec.kind, usual),
+        under if spec.through_base else tellers.get(spec.kind, usual),
         notes=["If the bow leans, draw up the leg on the high side; do not push the other deeper."]
         if spec.kind in _BENT
         else [],

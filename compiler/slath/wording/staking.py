@@ -174,6 +174,7 @@ def _kind_words(kind: str, ends: int) -> str:
         "pierced": "the slit [sticks]",
         "threaded": "the threaded [sticks]",
         "half stick": "the [half stick]",
+        "extra end": "the weavers' own ends",
     }
     return f"each of the {ends} ends of {names[kind]}" if ends > 1 else f"the one end of {names[kind]}"
 
