@@ -86,6 +86,15 @@ def test_other_words_are_told_by_ours(tmp_path: Path, fragment: str, remedy: str
     assert note.remedies == (remedy,)
 
 
+def test_a_roped_handle_needs_its_rope(tmp_path: Path) -> None:
+    """A bow that is to be wound is not left bare for want of saying with what."""
+    (note,) = notes_of("handle: {kind: roped, material: bow, rise: 6 in}", tmp_path)
+    assert (note.code, note.remedies[0]) == ("missing-key", "add wraps: {kind: rope, strands: …}")
+    assert not notes_of(
+        "handle: {kind: roped, material: bow, rise: 6 in, wraps: {kind: rope, strands: plain}}", tmp_path
+    )
+
+
 def test_a_frame_may_have_long_sticks_alone(tmp_path: Path) -> None:
     """A base worked in a screw block has lengthwise sticks and weaving, and no cross sticks to double."""
     frame = "base: {kind: frame, length: 12 in, width: 9 in, material: sticks, lengthwise: {sticks: 11}EXTRA}"

@@ -124,6 +124,14 @@ def _check_points(view: View, side: Side) -> None:
 
 def read_handle(view: View, materials: Mapping[str, Material]) -> Handle:
     """A handle, or a set of like handles."""
+    if view.text("kind") == "roped" and not view.has("wraps"):
+        view.reading.note(
+            "missing-key",
+            (*view.path, "kind"),
+            "A roped handle needs the rope that is wound round it.",
+            "add wraps: {kind: rope, strands: …}",
+            "write kind: bow for one that stays bare",
+        )
     return Handle(
         path=view.path,
         kind=view.choice("kind", "bow"),
