@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from slath.booklet.blocks import Definitions, Document
-from slath.booklet.content import BookletContent, booklet_document, handout_document
+from slath.booklet.content import HANDOUT, SECTIONS, BookletContent, booklet_document, handout_document
 from slath.booklet.content_forms import bench_cards_document, proof_document, sheets_document, test_weave_document
 from slath.booklet.content_steps import SizeContent
 from slath.drawing.figures import draw, figure_names_of
@@ -29,6 +29,7 @@ from slath.wording.telling import Told, tell
 if TYPE_CHECKING:
     from slath.booklet.styles import Style
     from slath.drawing.scene import Scene
+    from slath.output.pdf import Attachment
 
 Tell = Callable[[str], None]
 HOME = "home"  # the style of editions that are not a style of their own
@@ -48,6 +49,7 @@ class BuildOptions:
     units: printing.First = "inches"
     vocabulary: str = "uk"
     left_handed: bool = False
+    sections: tuple[str, ...] = ()  # of the handout, as the teacher chose them; empty means the usual ones
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,11 +177,11 @@ class Work:
 
         return Shelf(names, drawn)
 
-    def set(self, document: Document, edition: Edition) -> bytes:
-        """A document as PDF in the style and paper asked for."""
+    def set(self, document: Document, edition: Edition, attached: Sequence[Attachment] = ()) -> bytes:
+        """A document as PDF in the style and paper asked for, with files inside it if there are any."""
         from slath.output.pdf import set_document  # noqa: PLC0415 - reading a list needs no pages
 
-        return set_document(document, self.style(edition), self.options.paper)
+        return set_document(document, self.style(edition), self.options.paper, attached)
 
     def style(self, edition: Edition) -> Style:
         """The style an edition is set in. Raises CommandFaultError if the style asked for is not there or is faulty, or
@@ -230,12 +232,38 @@ def pictures_of(compilation: Compilation) -> dict[str, bytes]:
 
 # ------------------------------------------------------------------------------------------------------- one by one
 def _booklet(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
-    yield f"{work.stem}-booklet.pdf", work.set(booklet_document(work.content_for(edition)), edition)
+    from slath.output.pdf import Attachment  # noqa: PLC0415
+
+    listed = Attachment(
+        f"{work.stem}-list.csv", _csv(work), "text/csv", "The cut list and what to buy, for a spreadsheet."
+    )
+    document = booklet_document(work.content_for(edition))
+    yield f"{work.stem}-booklet.pdf", work.set(document, edition, (listed,))
 
 
 def _handout(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
-    document = handout_document(work.content_for(edition))
-    yield f"{work.stem}-handout.pdf", work.set(document, edition)
+    yield f"{work.stem}-handout.pdf", _handout_pages(work, edition)
+
+
+def _handout_pages(work: Work, edition: Edition) -> bytes:
+    chosen = work.options.sections or HANDOUT
+    for name in chosen:
+        if name not in SECTIONS:
+            raise CommandFaultError(f"there is no section {name}{instead(name, SECTIONS)}")
+    return work.set(handout_document(work.content_for(edition), chosen), edition)
+
+
+def _handout_two_up(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
+    from slath.output.imposition import several_up  # noqa: PLC0415
+
+    yield f"{work.stem}-handout-two-up.pdf", several_up(_handout_pages(work, edition), 2, 1)
+
+
+def _press(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
+    from slath.output.imposition import with_crop_marks  # noqa: PLC0415
+
+    pages = work.set(booklet_document(work.content_for(edition)), edition)
+    yield f"{work.stem}-booklet-for-press.pdf", with_crop_marks(pages)
 
 
 def _large_print(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
@@ -276,14 +304,18 @@ def _web_page(work: Work, _: Edition) -> Iterator[tuple[str, bytes]]:
 
 
 def _list(work: Work, _: Edition) -> Iterator[tuple[str, bytes]]:
-    from slath.output.listing_text import list_csv  # noqa: PLC0415
-
-    pattern = work.compilation.pattern
-    quantities = [size.quantities for size in work.compilation.sizes]
     from slath.output.listing import list_json  # noqa: PLC0415
 
-    yield f"{work.stem}-list.csv", list_csv(pattern, quantities).encode()
-    yield f"{work.stem}-list.json", list_json(pattern, quantities, work.compilation.notes).encode()
+    compilation = work.compilation
+    quantities = [size.quantities for size in compilation.sizes]
+    yield f"{work.stem}-list.csv", _csv(work)
+    yield f"{work.stem}-list.json", list_json(compilation.pattern, quantities, compilation.notes).encode()
+
+
+def _csv(work: Work) -> bytes:
+    from slath.output.listing_text import list_csv  # noqa: PLC0415
+
+    return list_csv(work.compilation.pattern, [size.quantities for size in work.compilation.sizes]).encode()
 
 
 def _proof(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
@@ -309,6 +341,8 @@ EDITIONS: Mapping[str, Edition] = {
     "booklet": Edition("the booklet, to read on screen or print at home", _booklet),
     "fold": Edition("the booklet on half-size pages, imposed for folding and stitching", _saddle_stitch, "booklet"),
     "handout": Edition("a class handout in grey, less what the licence withholds", _handout, "handout"),
+    "two up": Edition("the handout, two pages on a sheet", _handout_two_up, "handout", in_set=False),
+    "press": Edition("half-size pages with crop marks and bleed boxes, for a printer", _press, "booklet", in_set=False),
     "large print": Edition("the booklet re-laid in large type", _large_print, "large-print"),
     "bench cards": Edition("one card a stage, with boxes to tick for rounds", _bench_cards, "wall-card"),
     "test weave": Edition("a form to fill in at a test weave, predicted values beside empty boxes", _test_weave),
@@ -330,17 +364,24 @@ def edition_names(options: BuildOptions) -> tuple[str, ...]:
     return options.editions or tuple(name for name, edition in EDITIONS.items() if edition.in_set)
 
 
+def editions_to_make(work: Work) -> tuple[str, ...]:
+    """The editions asked for; of the whole set, those that suit the paper. Raises CommandFaultError for a name that is
+    no edition.
+    """
+    names = edition_names(work.options)
+    if work.options.editions:
+        return names
+    return tuple(name for name in names if work.papers_suit(EDITIONS[name]))
+
+
 def editions_of(
     compilation: Compilation, options: BuildOptions, tell: Tell, kept: KeptFigures | None = None
 ) -> Iterator[tuple[str, bytes]]:
     """File names and contents of the editions asked for, or of the whole set; `kept` carries figures over from the build
     before. Raises CommandFaultError for a name that is no edition.
     """
-    names = edition_names(options)
     work = Work(compilation, options, tell, kept or KeptFigures())
-    for name in names:
-        if not options.editions and not work.papers_suit(EDITIONS[name]):
-            continue  # the whole set on this paper leaves out what is made for another
+    for name in editions_to_make(work):
         tell(name)
         yield from EDITIONS[name].make(work, EDITIONS[name])
 

@@ -68,6 +68,14 @@ def _edition_names(_context: click.Context, _parameter: click.Parameter, begun: 
     return [CompletionItem(name, help=about) for name, about in names.items() if name.startswith(begun)]
 
 
+def _section_names(_context: click.Context, _parameter: click.Parameter, begun: str) -> list[CompletionItem]:
+    from click.shell_completion import CompletionItem  # noqa: PLC0415
+
+    from slath.booklet.content import SECTIONS  # noqa: PLC0415
+
+    return [CompletionItem(name.replace(" ", "-")) for name in SECTIONS if name.startswith(begun)]
+
+
 def _style_names(_context: click.Context, _parameter: click.Parameter, begun: str) -> list[CompletionItem]:
     from click.shell_completion import CompletionItem  # noqa: PLC0415 - only while a shell completes
 
@@ -141,6 +149,14 @@ def edition_option(command: Command) -> Command:
     return click.option(
         "--edition", "editions", multiple=True, metavar="NAME", shell_complete=_edition_names,
         help="Only this edition; may be repeated. --editions lists them.",
+    )(command)  # fmt: skip
+
+
+def section_option(command: Command) -> Command:
+    """Which sections of the handout."""
+    return click.option(
+        "--section", "sections", multiple=True, metavar="NAME", shell_complete=_section_names,
+        help="Only this section in the handout; may be repeated. What the licence withholds stays out.",
     )(command)  # fmt: skip
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -18,6 +19,7 @@ from slath.cli.asking import (
     out_option,
     overwrite_option,
     paper_option,
+    section_option,
     size_option,
     speech_options,
     style_option,
@@ -161,6 +163,7 @@ def _verdict(file: Path, notes: tuple[Note, ...], about: str) -> str:
 @out_option("build/ here, a folder for each pattern")
 @size_option
 @edition_option
+@section_option
 @click.option(
     "--editions",
     "tell_editions",
@@ -182,6 +185,7 @@ def build(files: tuple[Path, ...], *, watch: bool, **options: Any) -> None:  # f
 
     Everything is made before anything is written; files that slath did not write are never replaced unasked.
     """
+    _spare_threads()
     from slath.cli.making import Making, build_all, keep_building  # noqa: PLC0415
 
     making = Making(**options)
@@ -189,6 +193,11 @@ def build(files: tuple[Path, ...], *, watch: bool, **options: Any) -> None:  # f
         keep_building(files, making)
     else:
         build_all(files, making)
+
+
+def _spare_threads() -> None:
+    """Keep numpy from starting threads that no drawing uses; a third of the time it takes to load."""
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 
 def _tell_editions(context: click.Context, *, wanted: bool) -> None:
@@ -229,6 +238,7 @@ def draw(
     file: Path, figures: tuple[str, ...], sizes: tuple[str, ...], workshop: Path | None, *, names: bool, **options: Any
 ) -> None:  # fmt: skip
     """Write the figures of a pattern, or those named, each as an SVG file of its own."""
+    _spare_threads()
     from slath.cli.making import draw_all  # noqa: PLC0415
     from slath.editions import figure_names  # noqa: PLC0415
 

@@ -13,7 +13,8 @@ from typing import TYPE_CHECKING
 from slath.cli.leaving import Exit, leave, surroundings
 from slath.cli.telling import progress, say, show_notes, show_open_notes, show_written
 from slath.drawing.kept import KeptFigures
-from slath.editions import BuildOptions, drawings, edition_names, editions_of
+from slath.editions import BuildOptions, Work, drawings, edition_names, editions_of
+from slath.hands import editions_by_many, worth_sharing
 from slath.notes import Note, PatternFaultError
 from slath.notes.records import note_record
 from slath.output.watching import Watched
@@ -26,11 +27,17 @@ if TYPE_CHECKING:
 BUILD = Path("build")
 
 
+def _as_meant(names: tuple[str, ...]) -> tuple[str, ...]:
+    """Names of more than one word, however they were joined and whatever their capitals."""
+    return tuple(name.replace("-", " ").replace("_", " ").lower() for name in names)
+
+
 @dataclass(frozen=True, slots=True)
 class Making:
     """What a build was asked for. Empty `editions` is the whole set; no `out` is build/ here."""
 
     editions: tuple[str, ...]
+    sections: tuple[str, ...]
     sizes: tuple[str, ...]
     style: str | None
     paper: str | None
@@ -44,10 +51,15 @@ class Making:
 
     def options(self) -> BuildOptions:
         """The editions asked for, and how."""
-        names = tuple(name.replace("-", " ").replace("_", " ").lower() for name in self.editions)
         return BuildOptions(
-            names, self.style or "", self.paper or "", self.units, self.vocabulary, self.left_handed
-        )  # fmt: skip
+            editions=_as_meant(self.editions),
+            style=self.style or "",
+            paper=self.paper or "",
+            units=self.units,
+            vocabulary=self.vocabulary,
+            left_handed=self.left_handed,
+            sections=_as_meant(self.sections),
+        )
 
     def folder(self, file: Path) -> Path:
         """Where what is made of a pattern goes."""
@@ -88,7 +100,11 @@ def build_all(files: Sequence[Path], making: Making) -> None:
 def _build(file: Path, compilation: Compilation, making: Making) -> tuple[Path, ...]:
     options = making.options()
     with progress(file.stem, edition_names(options)) as tell:
-        made = dict(editions_of(compilation, options, tell))
+        work = Work(compilation, options, tell)
+        if worth_sharing(work):
+            made = dict(editions_by_many(work, file, making.workshop, making.sizes))
+        else:
+            made = dict(editions_of(compilation, options, tell))
     folder = making.folder(file)
     paths = write_set(folder, made, replace=making.overwrite)
     if making.form == "text":
