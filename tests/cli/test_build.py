@@ -6,10 +6,12 @@ import json
 from pathlib import Path
 
 import pytest
-from tests.cli.running import PATTERNS, faulty, slath, start
+from tests.cli.running import PATTERNS, faulty, gone, slath, start
 
-from slath.editions import EDITIONS
+from slath.editions import EDITIONS, BuildOptions, Work, editions_of
+from slath.hands import editions_by_many
 from slath.output.writing import REGISTER
+from slath.pipeline import CommandFaultError, compile_pattern
 
 
 def written(folder: Path) -> dict[str, bytes]:
@@ -44,6 +46,34 @@ def test_the_same_pattern_gives_the_same_files(tmp_path: Path) -> None:
     assert (first.returncode, second.returncode) == (0, 0)
     assert len(written(tmp_path / "one")) > 20
     assert written(tmp_path / "one") == written(tmp_path / "two")
+
+
+def test_many_hands_make_the_same_files(tmp_path: Path) -> None:
+    """What processes for every core make is byte for byte, and in the same order, what one process makes."""
+    file = start(tmp_path)
+    options = BuildOptions(("bench cards", "text", "list", "figures", "proof"))
+    compilation = compile_pattern(file)
+    work = Work(compilation, options)
+    many = list(editions_by_many(work, file, None, ()))
+    assert many == list(editions_of(compilation, options, lambda _text: None))
+    assert len(many) > 10
+
+
+def test_a_hand_that_is_lost_is_made_up_for(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """If a process is ended from outside, what it was to make is made here."""
+    file = start(tmp_path)
+    work = Work(compile_pattern(file), BuildOptions(("list", "text")))
+    monkeypatch.setattr("slath.hands._made", gone)  # what the processes are told to do
+    made = dict(editions_by_many(work, file, None, ()))
+    assert set(made) == {"basket-list.csv", "basket-list.json", "basket-booklet.txt"}
+
+
+def test_a_fault_found_by_another_hand_is_told(tmp_path: Path) -> None:
+    """What goes wrong in another process comes out as it would here."""
+    file = start(tmp_path)
+    work = Work(compile_pattern(file), BuildOptions(("list", "booklet", "proof"), style="home", paper="a5"))
+    with pytest.raises(CommandFaultError, match="home is made for"):
+        list(editions_by_many(work, file, None, ()))
 
 
 def test_a_changed_file_is_never_replaced_unasked(tmp_path: Path) -> None:
