@@ -20,6 +20,7 @@ BESIDE_LIMIT = 0.46  # of the column, the widest figure that may stand beside it
 NARROWEST_TEXT = 15.0  # ems of text left beside a figure
 SHORT = 0.3  # of the column; a step no longer than this is parted only to save the page
 PARTED = 5000.0  # what it costs to part a figure from its step
+ONLY_IF_FORCED = NEVER / 4  # the title of a step goes ahead of its figure where a page cannot hold all that opens it
 BETWEEN_FIGURES = 1200.0  # and from the step's other figures
 SIDE_GAP = 1.5  # ems between text and the figure beside it
 
@@ -50,7 +51,7 @@ def step(desk: Desk, block: Step, tree: Node) -> list[Strip]:
     if small is not None:
         text = [_with_figure(desk, small, text, body)]
     counts = [replace(strip, cost=NEVER) for each in block.counts for strip in count_box(desk, each, body, x=x)]
-    pictures = [replace(strip, cost=BETWEEN_FIGURES if number else NEVER) for number, strip in enumerate(figures)]
+    pictures = [replace(strip, cost=BETWEEN_FIGURES if number else ONLY_IF_FORCED) for number, strip in enumerate(figures)]
     before = [replace(strip, cost=NEVER if number else PARTED) for number, strip in enumerate(warnings)]
     first = replace(text[0], cost=NEVER if warnings or (title and not figures) else PARTED)
     strips = [*spaced(title, 0.0, 0.15 * desk.line), *pictures, *before, first, *text[1:], *counts]

@@ -140,7 +140,7 @@ class Style:
         """The look of labels and running heads: small capitals where the style has them."""
         if self.type.small_caps and self.type.text == "serif":
             return Look("serif-caps", size * 1.06, colour or self.colours.ink)
-        return Look("sans-bold", size * 0.94, colour or self.colours.ink)
+        return Look("sans-bold", size, colour or self.colours.ink)
 
     def figure_room(self, paper: str = "") -> tuple[float, float, float]:
         """Width and height in millimetres a figure among text may take unscaled, and the least size of its labels.

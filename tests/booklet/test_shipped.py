@@ -1,0 +1,352 @@
+"""The booklets of the shipped patterns as a reader meets them: numbers, figures, page breaks, and what a handout keeps back."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from functools import cache
+from io import BytesIO
+from pathlib import Path
+
+import pypdf
+import pytest
+
+from slath.booklet.blocks import Block, Chip, CountBox, Document, KeepTogether, Section, Step, Strong, Table, Words
+from slath.booklet.content import SECTIONS, booklet_document, handout_document
+from slath.booklet.content_steps import course_of, steps_of
+from slath.booklet.flow import lay_out
+from slath.booklet.laid import Drawing, Glyphs, Laid, Mark, Node
+from slath.booklet.merging import merged_words
+from slath.drawing.scene import Group, Item, Scene, Text
+from slath.editions import EDITIONS, BuildOptions, Work
+from slath.output.pdf import set_document
+from slath.output.text import document_text
+from slath.pipeline import compile_pattern
+from slath.units.printing import INCH_MM
+
+PATTERNS = Path(__file__).resolve().parents[2] / "patterns"
+NAMES = tuple(path.stem for path in sorted(PATTERNS.glob("*.yaml")) if "workshop" not in path.name)
+# Editions in one style and paper each, wide and narrow, small type and large.
+SET = (("booklet", "letter"), ("fold", "a5"), ("handout", "a4"), ("large print", "letter"), ("bench cards", "letter"))
+PAGED = tuple((name, edition, paper) for name in NAMES for edition, paper in SET)
+_FIGURE = r"\d+(?: \d+/\d+|/\d+)?(?:\.\d+)?"
+BOTH = re.compile(rf"({_FIGURE}) in \(({_FIGURE}) mm\)")
+
+
+@cache
+def work(name: str, paper: str = "", vocabulary: str = "uk") -> Work:
+    """One shipped pattern, ready for its editions."""
+    return Work(compile_pattern(PATTERNS / f"{name}.yaml"), BuildOptions(paper=paper, vocabulary=vocabulary))
+
+
+@cache
+def document(name: str, edition: str, paper: str) -> Document:
+    """One edition of one pattern as blocks, its figures drawn for its paper."""
+    content = work(name, paper).content_for(EDITIONS[edition])
+    return handout_document(content) if edition == "handout" else booklet_document(content)
+
+
+@cache
+def laid_out(name: str, edition: str, paper: str) -> Laid:
+    """The same as pages."""
+    return lay_out(document(name, edition, paper), work(name, paper).style(EDITIONS[edition]), paper)
+
+
+@cache
+def pdf_text(name: str) -> str:
+    """The words of the booklet on letter paper as pypdf reads them, spaces and fractions made plain."""
+    data = set_document(document(name, "booklet", "letter"), work(name, "letter").style(EDITIONS["booklet"]), "letter")
+    text = " ".join(page.extract_text() for page in pypdf.PdfReader(BytesIO(data)).pages)
+    return re.sub(r"\s+", " ", text.replace("\u00a0", " ").replace("\u2044", "/").replace("\u00ad", ""))
+
+
+def every(blocks: tuple[Block, ...]) -> list[Block]:
+    """Blocks one by one, those inside sections as well."""
+    found: list[Block] = []
+    for block in blocks:
+        found += every(block.blocks) if isinstance(block, Section | KeepTogether) else [block]
+    return found
+
+
+def labels(items: tuple[Item, ...]) -> list[Text]:
+    """All lettering of a scene."""
+    found: list[Text] = []
+    for item in items:
+        found += labels(item.items) if isinstance(item, Group) else [item] if isinstance(item, Text) else []
+    return found
+
+
+def roles(node: Node | None) -> list[str]:
+    """The role of a node and of all it stands in."""
+    return [node.role, *roles(node.parent)] if node else []
+
+
+# ------------------------------------------------------------------------------------------------------------- numbers
+@pytest.mark.parametrize("name", NAMES)
+def test_every_number_of_the_list_is_in_the_booklet(name: str) -> None:
+    """Counts, cut lengths, rounds and lengths of every size stand in the PDF as the list has them, read by pypdf."""
+    text = pdf_text(name)
+    voice = work(name, "letter").told[0].voice
+    seen = 0
+    for size in work(name, "letter").compilation.sizes:
+        for piece in size.quantities.pieces:
+            how_many = f"{piece.count.value:.0f}" + (f" + {piece.spare} spare" if piece.spare else "")
+            cut = "" if piece.part.endswith("board") else voice.length(piece.cut_mm.value)
+            assert f"{how_many} {cut}" in text, (size.name, piece.part)
+            seen += 1
+        for band in size.quantities.bands:
+            assert f"{band.rounds.value:.0f} {voice.length(band.along.value)}" in text, (size.name, band.name)
+        for run in size.quantities.strands:
+            assert voice.long(run.length_mm.value, up=True) in text, (size.name, run.band)
+        for row in size.quantities.purchase:
+            told = f"{row.rods.value:.0f} rods" if row.rods else voice.long(row.length_mm.value, up=True)
+            assert told in text or row.material == "board", (size.name, row.material)
+    assert seen >= 3
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_page_says_no_number_that_was_not_told(name: str) -> None:
+    """Every measure read from the PDF was said by a block or is a label of a figure on the same paper."""
+    blocks = every(document(name, "booklet", "letter").blocks)
+    figures = [figure.picture for block in blocks if isinstance(block, Step) for figure in block.figures]
+    drawn = " ".join(label.words for scene in figures if isinstance(scene, Scene) for label in labels(scene.items))
+    told = re.sub(r"\s+", " ", document_text(document(name, "booklet", "letter")).replace("\u00a0", " "))
+    known = {found[0] for found in BOTH.finditer(f"{told} {drawn}")}
+    said = [found[0] for found in BOTH.finditer(pdf_text(name))]
+    assert len(said) > 40
+    # The count in the cell before stands a space away, as the whole number of a fraction does: "3 7/16 in".
+    assert all(length in known or length.partition(" ")[2] in known for length in said)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_inches_and_millimetres_are_of_one_length(name: str) -> None:
+    """Each is rounded from the same value: to a sixteenth of an inch, and to a millimetre or a tenth of one.
+
+    A bit goes up to the next 64th. Together they may differ by half of each step: 0.8 mm + 0.5 mm.
+    """
+    for found in BOTH.finditer(
+        document_text(document(name, "booklet", "letter")).replace("\u00a0", " ").replace("\n", " ")
+    ):
+        whole, _, fraction = found[1].rpartition(" ")
+        upper, _, lower = fraction.partition("/")
+        inches = float(whole or 0) + (int(upper) / int(lower) if lower else float(upper))
+        assert abs(inches * INCH_MM - float(found[2])) <= 1.3, found[0]
+
+
+# ------------------------------------------------------------------------------------------------------------- figures
+@pytest.mark.parametrize(("name", "edition", "paper"), PAGED)
+def test_figures_are_printed_at_the_scale_they_name_in_lettering_that_can_be_read(
+    name: str, edition: str, paper: str
+) -> None:
+    """A figure that names its scale is never scaled. Labels are no smaller than captions, and in large print 18 point."""
+    style = work(name, paper).style(EDITIONS[edition])
+    laid = laid_out(name, edition, paper)
+    drawings = [item for page in laid.pages for mark in page.marks for item in mark.items if isinstance(item, Drawing)]
+    assert len(drawings) > 5
+    for drawing in drawings:
+        scene = drawing.scene
+        if re.search(r"scale 1|full size", scene.caption):
+            assert drawing.scale == pytest.approx(1.0), scene.name
+        for label in labels(scene.items):
+            if scene.name != "view":
+                assert label.size_pt * drawing.scale >= 0.94 * style.type.caption - 0.01, (scene.name, label.words)
+    if edition == "large print":
+        glyphs = [item for page in laid.pages for mark in page.marks for item in mark.items if isinstance(item, Glyphs)]
+        assert min(glyph.size for glyph in glyphs if glyph.text.strip()) >= 18
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_figure_is_shown_once_and_those_of_one_size_bear_its_name(name: str) -> None:
+    """No drawing is printed twice; where every size has its own, each caption opens with the name of its size."""
+    content = work(name, "letter").content
+    steps = [block for block in steps_of(course_of(content.sizes), {}) if isinstance(block, Step)]
+    figures = [figure for step in steps for figure in step.figures]
+    assert len({id(figure.picture) for figure in figures}) == len(figures)
+    by_name: dict[str, list[str]] = {}
+    for figure in figures:
+        assert isinstance(figure.picture, Scene)
+        by_name.setdefault(figure.picture.name, []).append(str(figure.caption))
+    sizes = [size.name[:1].upper() + size.name[1:] for size in content.sizes]
+    for captions in by_name.values():
+        if len(captions) > 1:
+            assert [caption.split(". ")[0] for caption in captions] == sizes
+
+
+# --------------------------------------------------------------------------------------------------------- page breaks
+@pytest.mark.parametrize(("name", "edition", "paper"), PAGED)
+def test_no_page_ends_in_a_heading_or_a_count_to_be_made(name: str, edition: str, paper: str) -> None:
+    """What opens something stands with it: a heading, and the box "Stop and count" of the step that follows."""
+    laid = laid_out(name, edition, paper)
+    assert len(laid.pages) > 8
+    for page in laid.pages[1:-1]:
+        lines = [
+            (mark.y + item.y, mark)
+            for mark in page.marks
+            for item in mark.items
+            if isinstance(item, Glyphs) and not mark.pagination
+        ]
+        drawn = [mark.y for mark in page.marks for item in mark.items if isinstance(item, Drawing)]
+        foot, last = max(lines, key=lambda line: line[0])
+        if drawn and max(drawn) > foot:
+            continue
+        assert not any(re.fullmatch(r"H\d?", role) for role in roles(last.node)), (
+            page.number,
+            _words(page.marks, last),
+        )
+        assert not _words(page.marks, last).startswith("Stop and count"), page.number
+
+
+def _words(marks: tuple[Mark, ...], last: Mark) -> str:
+    """All words of the node a mark belongs to, and of its neighbours in the same box."""
+    box = last.node.parent if last.node else None
+    same = [mark for mark in marks if mark.node is last.node or (mark.node and box and mark.node.parent is box)]
+    return " ".join(item.text for mark in same for item in mark.items if isinstance(item, Glyphs)).strip()
+
+
+# ----------------------------------------------------------------------------------------------------------- the words
+@pytest.mark.parametrize("vocabulary", ["uk", "us"])
+@pytest.mark.parametrize("name", NAMES)
+def test_sentences_read_as_a_person_would_write_them(name: str, vocabulary: str) -> None:
+    """No "a oval" and no "1 rounds"; no count in words beside one in figures in the same brackets."""
+    text = " ".join(document_text(booklet_document(work(name, vocabulary=vocabulary).content)).split())
+    assert not re.findall(r"\b[Aa] (?!and\b|in\b|or\b)(?:[aio]\w+|e(?!u)\w+)", text)
+    assert not re.findall(r"(?<![\d/.])1 (?:rounds|strands|weavers|stakes|spokes|sticks)\b", text)
+    for bracket in re.findall(r"\[[^\]]*\]", text):
+        words = re.findall(r"\b(?:two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)(?=[,\]])", bracket)
+        assert not (words and re.search(r"\d(?=[,\]])", bracket)), bracket
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_letters_are_given_to_strands_alone(name: str) -> None:
+    """A letter tells strands apart in the drawings; sticks, stakes and bows are never drawn with one."""
+    content = work(name).content
+    woven = {run.material for size in content.sizes for run in size.quantities.strands}
+    letters = {content.sizes[0].basket.pattern.materials[key].letter for key in woven}
+    chips = {chip.letter for block in every(booklet_document(content).blocks) for chip in _chips(block)}
+    assert chips == letters
+
+
+def _chips(block: Block) -> list[Chip]:
+    said: list[Words] = []
+    if isinstance(block, Table):
+        said = [cell for row in block.rows for cell in row.cells]
+    elif isinstance(block, Step):
+        said = [*block.actions, *block.notes, *(count.words for count in block.counts)]
+    elif isinstance(block, CountBox):
+        said = [block.words]
+    return [piece for words in said if isinstance(words, tuple) for piece in words if isinstance(piece, Chip)]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_caution_is_not_said_again_while_it_is_still_heard(name: str) -> None:
+    """Said word for word in three steps on end a caution numbs; said in each stage it is still there when it is needed."""
+    content = work(name).content
+    steps = [block for block in steps_of(course_of(content.sizes), {}) if isinstance(block, Step)]
+    assert sum(len(step.cautions) for step in steps) > 6
+    for number, step in enumerate(steps):
+        before = [caution for earlier in steps[max(0, number - 2) : number] for caution in earlier.cautions]
+        assert not set(step.cautions) & set(before), step.number
+
+
+def test_sizes_are_told_in_one_sentence() -> None:
+    """Numbers that differ stand in brackets: measures whole, counts all in figures if one is, and no unit from "in all"."""
+    names = ["small", "large"]
+    assert merged_words([("small", "Weave nine rounds."), ("large", "Weave 13 rounds.")], names) == (
+        "Weave [small 9, large 13] rounds.",
+    )
+    assert merged_words([("small", "Take two."), ("large", "Take three.")], names) == (
+        "Take [small two, large three].",
+    )
+    assert merged_words([("small", "One end, 40 in all."), ("large", "One end, 54 in all.")], names) == (
+        "One end, [small 40, large 54] in all.",
+    )
+    assert merged_words([("small", "It is 9 in (229 mm)."), ("large", "It is 11 in (279 mm).")], names) == (
+        "It is [small 9 in (229 mm), large 11 in (279 mm)].",
+    )
+    assert merged_words([("small", "Stop here."), ("large", "Go on.")], names) == (
+        (Strong("Small: "), "Stop here."),
+        (Strong("Large: "), "Go on."),
+    )
+
+
+# ------------------------------------------------------------------------------------------------------------ handouts
+def handout_text(name: str, withheld: tuple[str, ...]) -> str:
+    """Everything a handout says, words for figures and labels in figures as well."""
+    content = work(name).content
+    kept = replace(content, pattern=replace(content.pattern, withheld=withheld))
+    told = handout_document(kept)
+    scenes = [figure.picture for block in every(told.blocks) if isinstance(block, Step) for figure in block.figures]
+    drawn = " ".join(label.words for scene in scenes if isinstance(scene, Scene) for label in labels(scene.items))
+    return " ".join(f"{document_text(told)} {drawn}".replace("\u00a0", " ").split())
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_handout_keeps_the_cut_list_back(name: str) -> None:
+    """Withheld, no cut length is left in tables, steps, figures or the words for figures; else all of them are there."""
+    content = work(name).content
+    voice = content.voice
+    cut = {
+        voice.length(piece.cut_mm.value)
+        for size in content.sizes
+        for piece in size.quantities.pieces
+        if "board" not in piece.part
+    }
+    whole = handout_text(name, ())
+    spared = handout_text(name, ("cut list",))
+    elsewhere = {length for length in cut if len(re.findall(re.escape(length), spared)) and _is_another(length, name)}
+    assert all(length in whole for length in cut)
+    assert not {length for length in cut - elsewhere if length in spared}
+    assert len(cut - elsewhere) >= len(cut) / 2
+    assert "Cut list" in whole
+    assert "Cut list" not in spared
+
+
+def _is_another(length: str, name: str) -> bool:
+    """Whether a cut length happens to be the print of some other measure as well, such as the width of a rim."""
+    voice = work(name).content.voice
+    finished = [size.quantities.finished for size in work(name).content.sizes]
+    others = [
+        amount.value
+        for one in finished
+        for amount in (one.base_length, one.base_width, one.rim_length, one.rim_width, one.height, one.along)
+    ]
+    others += [
+        mm
+        for size in work(name).content.sizes
+        for handle in size.basket.handles
+        for mm in (handle.rise_mm, handle.span_mm)
+    ]
+    rows = [size.quantities.border for size in work(name).content.sizes]
+    others += [row.needed_mm.value for row in rows if row]
+    return length in {voice.length(mm) for mm in others}
+
+
+SIGNS = {
+    "glance": "Words of the trade",
+    "materials": "To buy for one basket",
+    "cut list": "Pieces to cut",
+    "bands": "Bands of the",
+    "tools": "Tools ",
+    "steps": "Making it",
+    "figures": "[Figure.",
+}
+
+
+@pytest.mark.parametrize("section", list(SIGNS))
+def test_a_handout_keeps_back_what_is_withheld(section: str) -> None:
+    """Each section that can be withheld is told where it is not, and is gone where it is."""
+    assert SIGNS[section] in handout_text("weir-field", ())
+    assert SIGNS[section] not in handout_text("weir-field", (section,))
+
+
+def test_a_handout_has_no_page_that_says_its_title_alone() -> None:
+    """The first section opens under the title."""
+    for name in NAMES:
+        first = laid_out(name, "handout", "a4").pages[0]
+        assert sum(isinstance(item, Glyphs) for mark in first.marks for item in mark.items) > 20
+
+
+def test_sections_are_told_in_reading_order() -> None:
+    """The booklet has every section there is, each once."""
+    told = [block.name for block in booklet_document(work("weir-field").content).blocks if isinstance(block, Section)]
+    assert told == list(SECTIONS)
