@@ -127,11 +127,14 @@ def willow_in_order(context: Context) -> Iterator[Finding]:
     for band in context.on_stakes:
         for key in dict.fromkeys(band.spec.strands):
             weaver = context.material(key)
-            if weaver.stock.kind == "willow" and weaver.thickness_mm >= stake.thickness_mm:
+            # Waling rods are of the stakes' own class in common practice, no source; only thicker ones bend the stakes.
+            thicker = weaver.thickness_mm > stake.thickness_mm
+            alike = weaver.thickness_mm == stake.thickness_mm and band.spec.weave.kind != "wale"
+            if weaver.stock.kind == "willow" and (thicker or alike):
                 yield Finding(
                     (*band.spec.path, "strands"), f"side band {band.index + 1}",
-                    f"Weavers of {weaver.stock.name} are {context.measure(weaver.thickness_mm)} thick, no finer than the "
-                    f"stakes of {stake.stock.name}, {context.measure(stake.thickness_mm)}.",
+                    f"Weavers of {weaver.stock.name} are {context.measure(weaver.thickness_mm)} thick, "
+                    f"{'thicker' if thicker else 'no finer'} than the stakes of {stake.stock.name}, {context.measure(stake.thickness_mm)}.",
                     (f"weave with rods a class shorter{_finer(weaver, stake)}", "use thicker stakes"),
                 )  # fmt: skip
 

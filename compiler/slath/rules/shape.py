@@ -152,6 +152,9 @@ def _rounds_within(context: Context, band: WovenBand) -> int:
     return sum(found.spacing_mm <= limit for found in band.rounds)
 
 
+_FEWEST_TWISTING = 3  # a round or two that bind the slath pull nothing about; common practice, no source
+
+
 def oval_pairs_both_ways(context: Context) -> Iterator[Finding]:
     """Pairing pulls one way round; on an oval base worked one way only it twists the base out of flat."""
     base = context.basket.base
@@ -160,7 +163,7 @@ def oval_pairs_both_ways(context: Context) -> Iterator[Finding]:
     twined = [band for band in base.bands if band.spec.weave.twined]
     rounds = sum(len(band.rounds) for band in twined)
     ways = {band.spec.reversed for band in twined}
-    if rounds < 2 or len(ways) == 2:
+    if rounds < _FEWEST_TWISTING or len(ways) == 2:
         return
     half = rounds // 2
     yield Finding(

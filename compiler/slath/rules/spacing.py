@@ -109,6 +109,11 @@ def _range(context: Context) -> tuple[float, float, str]:
     return low, high, f"{whose[kind]} {context.measure(low)} to {context.measure(high)}"
 
 
+def _closer(context: Context) -> str:
+    """What fills wide spaces besides more uprights; stakes that are doubled already cannot be doubled again."""
+    return "double the stakes, or set bye-stakes" if _each(context.basket) == 1 else "use thicker stakes"
+
+
 def _outside(
     context: Context, path: Path, where: str, spacing: float, perimeter: float, low: float, high: float, whose: str
 ) -> Iterator[Finding]:
@@ -125,7 +130,7 @@ def _outside(
         (
             f"use {wanted} uprights in place of {now}: {context.measure(perimeter / wanted)} apart",
             f"stay within {fewest} to {most} uprights, where the weave allows",
-            "use finer stakes" if spacing < low else "double the stakes, or set bye-stakes",
+            "use finer stakes" if spacing < low else _closer(context),
         ),
     )  # fmt: skip
 
