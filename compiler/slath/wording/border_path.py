@@ -71,7 +71,7 @@ def where_it_stands(worked: WorkedPass, rim: Rim, stake: int, *, outside: bool) 
 def ending(worked: WorkedPass, rim: Rim, stake: int | None) -> str:
     """How the path ends, as the last words of its sentence."""
     if worked.ending == "down":
-        beside = "the one after" if stake is None else rim.at(stake + int(worked.ends_at) + 1)
+        beside = "the last one passed" if stake is None else rim.at(stake + int(worked.ends_at))  # Gill (1916)
         return f"down into the weaving beside {beside}, {rim.depth} deep"
     words = {"out": "out to the front", "in": "in to the inside", "lies": "there its end rests"}
     return words[worked.ending]
