@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import signal
 from collections.abc import Iterator
@@ -30,7 +31,7 @@ def editions_by_many(work: Work, file: Path, workshop: Path | None, sizes: tuple
     """
     names = editions_to_make(work)
     order = sorted(names, key=lambda name: LONGEST_FIRST.index(name) if name in LONGEST_FIRST else len(LONGEST_FIRST))
-    pool = ProcessPoolExecutor(min(_cores(), len(names)), get_context("spawn"), _leave_stopping_to_the_first)
+    pool = ProcessPoolExecutor(min(_cores(), len(names)), get_context("spawn"), _begin)
     try:
         coming = {name: pool.submit(_made, name, file, workshop, sizes, work.options) for name in order}
         for name in names:
@@ -47,9 +48,10 @@ def _cores() -> int:
     return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
 
 
-def _leave_stopping_to_the_first() -> None:
+def _begin() -> None:
     """Ctrl-C reaches every process; the one the user started says so, and ends the others when their edition is made."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    gc.disable()  # as in the first
 
 
 @cache

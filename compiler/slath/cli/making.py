@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import json
 import time
 from collections import Counter
@@ -133,6 +134,7 @@ def keep_building(files: Sequence[Path], making: Making) -> None:
         while True:
             for file in due:
                 _renew(file, making, watched, kept[file])
+            gc.collect()  # while there is time; builds leave it off
             due = watched.wait()
     except KeyboardInterrupt:
         say("Stopped watching.", error=True)
