@@ -47,8 +47,8 @@ def foot_ends(basket: Basket) -> FootEnds | None:
     """Where the ends of the foot border come from; None on a basket without one.
 
     Below a board they are what the stakes leave standing there. On a woven base they come down outside: of some stakes
-    from the rim, or of all after the border, if its last pass goes down; else short stakes of its own are pushed up beside
-    the uprights.
+    from the rim, or of all after the border, if its last pass goes down as deep as the designer says; else short stakes of
+    its own are pushed up beside the uprights.
     """
     foot, border = basket.foot, basket.border
     if foot is None:
@@ -59,6 +59,7 @@ def foot_ends(basket: Basket) -> FootEnds | None:
         return "from the rim"
     if isinstance(basket.pattern.base, Board):
         return "below a board"
-    if basket.profile is None or (border is not None and border.passes and border.passes[-1].ending == "down"):
-        return "after the border"
-    return "of its own"
+    last = border.passes[-1] if border is not None and border.passes else None
+    # An end that only goes down to hold, as deep as ends usually do, does not come out below the base.
+    through = last is not None and last.ending == "down" and last.spec.depth_mm is not None
+    return "after the border" if basket.profile is None or through else "of its own"

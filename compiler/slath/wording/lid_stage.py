@@ -16,6 +16,7 @@ from slath.wording.work import Work
 
 if TYPE_CHECKING:
     from slath.basket.model import ConstructedLid
+    from slath.wording.speech import Voice
     from slath.wording.told import ToldStage, ToldStep
 
 
@@ -46,6 +47,16 @@ def lid_stage(work: Work) -> ToldStage | None:
     return work.stage("lid", "The lid", _LEAD, [*steps, _fit(work, lid), *fastening_steps(work)])
 
 
+def _turned_round(lid: ConstructedLid, voice: Voice) -> str:
+    """What to look for all round: room beside the rim, or how far a lid that rests comes past the opening."""
+    if lid.gap_mm <= 0:
+        return "Turn it round: it should lie evenly everywhere."
+    gap = voice.length(lid.gap_mm)
+    if lid.spec.fit == "resting":
+        return f"Turn it round: its edge should come {gap} past the edge of the opening everywhere."
+    return f"Turn it round: it should stand clear by {gap} everywhere."
+
+
 def _fit(work: Work, lid: ConstructedLid) -> ToldStep:
     voice = work.voice
     ways = {
@@ -59,9 +70,7 @@ def _fit(work: Work, lid: ConstructedLid) -> ToldStep:
         [
             "Leave the basket and the lid until both are dry.",
             f"Lay the lid on the basket. {ways[lid.spec.fit]}",
-            f"Turn it round: it should stand clear by {voice.length(lid.gap_mm)} everywhere."
-            if lid.gap_mm > 0
-            else "Turn it round: it should lie evenly everywhere.",
+            _turned_round(lid, voice),
             "Mark where it fits best, with a thread on the lid and another on the rim.",
         ],
         notes=["A lid that binds is damped and pressed into shape on its own basket, and dries there."],

@@ -285,7 +285,9 @@ def _change(work: Work, change: StakeChange, after: int) -> ToldStep:
         ],
         "drop": [f"Cut away {_dropped(change)}, just above the weaving.", "Let the ends lie behind the last round."],
         "part": [
-            f"Part the groups, so that {many(max(change.count, 1), 'stake')} {'stands' if change.count <= 1 else 'stand'} together.",
+            "Part the groups, so that each [stake] stands alone."
+            if change.count <= 1
+            else f"Part the groups, so that {many(change.count, 'stake')} stand together.",
             "Space them evenly in the next round.",
         ],
         "cross": [

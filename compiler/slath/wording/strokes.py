@@ -313,7 +313,8 @@ def _packing(work: Work, band: WovenBand) -> Strokes:
     voice, words = work.voice, uprights_of(band, work.basket)
     begin = (f"Lay the end of a [strand] inside, {words.back} {words.at(_first(band, 0))}.",)
     rows = [
-        f"Row {_span(cell.rows)}: weave from {words.at(cell.stakes[0])} to {words.at(cell.stakes[1])}, and turn round it."
+        f"{'Row' if cell.rows[0] == cell.rows[1] else 'Rows'} {_span(cell.rows)}: weave from {words.at(cell.stakes[0])} to "
+        f"{words.at(cell.stakes[1])}, and turn round it."
         for cell in band.spec.cells
     ]
     go_on = (f"Weave to the {voice.on}, {_cycle(band, words)}.", *rows)
