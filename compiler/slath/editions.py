@@ -12,6 +12,7 @@ from slath.booklet.blocks import Definitions, Document
 from slath.booklet.content import HANDOUT, SECTIONS, BookletContent, booklet_document, handout_document
 from slath.booklet.content_forms import bench_cards_document, proof_document, sheets_document, test_weave_document
 from slath.booklet.content_steps import SizeContent
+from slath.booklet.scene_words import told_in
 from slath.drawing.figures import draw, figure_names_of
 from slath.drawing.kept import KeptFigures
 from slath.drawing.lettering import POINT_MM
@@ -171,7 +172,7 @@ class Work:
 
             def now() -> Scene:
                 self.tell(f"drawing {size.name}, {name}")
-                return draw(name, size.basket, size.quantities, wanted)
+                return told_in(draw(name, size.basket, size.quantities, wanted), self.told[0].voice)
 
             return self.kept.scene(name, size.basket, size.quantities, wanted, self.options.units, now)
 

@@ -217,6 +217,21 @@ def test_sentences_read_as_a_person_would_write_them(name: str, vocabulary: str)
 
 
 @pytest.mark.parametrize("name", NAMES)
+def test_figures_speak_the_words_of_their_booklet(name: str) -> None:
+    """In a US booklet captions, labels and words for figures say spoke, weaver, coil and color as the steps do."""
+    content = work(name, vocabulary="us").content
+    scenes = [scene for size in content.sizes for scene in size.figures.values()]
+    said = " ".join(
+        f"{scene.title} {scene.caption} {scene.words} " + " ".join(label.words for label in labels(scene.items))
+        for scene in scenes
+    )
+    assert re.search(r"\bspokes?\b", said)
+    assert not re.findall(
+        r"\b(?:[Ss]takes?|[Ss]trands?|[Uu]psett|[Ww]ale|[Cc]olours?|neighbouring|anticlockwise)\b", said
+    )
+
+
+@pytest.mark.parametrize("name", NAMES)
 def test_letters_are_given_to_strands_alone(name: str) -> None:
     """A letter tells strands apart in the drawings; sticks, stakes and bows are never drawn with one."""
     content = work(name).content

@@ -11,7 +11,7 @@ from slath.booklet.blocks import Chip, Column, Row, Table, Words
 from slath.language.pattern import Board, Outline
 from slath.quantities.results import BandRow, Piece, Purchase, Quantities, StrandRun
 from slath.units import Amount, Basis
-from slath.wording.speech import Voice, bracketed, sentence_case
+from slath.wording.speech import Voice, bracketed, sentence_case, verbatim
 from slath.wording.stuff import lettered
 
 
@@ -192,7 +192,7 @@ def _band_table(sizes: Sequence[Measured], voice: Voice, part: str) -> Table:
         Column("Weave", weight=1.4),
         Column("Rounds", align="right", weight=0.7),
         Column(measure, weight=1.1),
-        Column("Each colour takes", weight=1.6),
+        Column(voice.text("Each colour takes"), weight=1.6),
     )
     rows: list[Row] = []
     for size in sizes:
@@ -200,7 +200,7 @@ def _band_table(sizes: Sequence[Measured], voice: Voice, part: str) -> Table:
         rows += [
             Row(
                 (
-                    sentence_case(band.name),
+                    voice.say(sentence_case(bracketed(verbatim(band.name)))),
                     voice.say(bracketed(band.weave)),
                     f"{band.rounds.value:.0f}",
                     voice.length(band.along.value),
@@ -210,7 +210,7 @@ def _band_table(sizes: Sequence[Measured], voice: Voice, part: str) -> Table:
             for band in size.quantities.bands
             if band.part == part
         ]
-    return Table(title, columns, tuple(rows))
+    return Table(voice.text(title), columns, tuple(rows))
 
 
 def _strands(band: BandRow, size: Measured, voice: Voice) -> Words:
