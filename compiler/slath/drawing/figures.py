@@ -84,7 +84,8 @@ def draw_sheets(
 def _figures(basket: Basket, quantities: Quantities | None, options: Options) -> dict[str, Draw]:
     clothes = wardrobe(basket)
     found: dict[str, Draw] = {"view": partial(draw_view, basket, clothes, options)}
-    found["base-plan"] = partial(draw_base_plan, basket, clothes, options, quantities)
+    if basket.base.sticks or basket.base.holes:  # of a base made otherwise there is nothing to lay out
+        found["base-plan"] = partial(draw_base_plan, basket, clothes, options, quantities)
     for index, name in enumerate(stage_names(basket)):
         found[name] = partial(draw_stage, basket, index, clothes, options)
     if basket.stakes:

@@ -114,6 +114,7 @@ def flare_gentle(context: Context) -> Iterator[Finding]:
         return
     ratio = basket.rim_spacing_mm / basket.base_spacing_mm
     if ratio <= limit * (1 + _HAIR):
+        yield from _flare_above_neck(context, limit)
         return
     side = context.sized.side
     most = basket.base.edge.perimeter * limit * basket.rim_uprights / basket.working
@@ -128,6 +129,35 @@ def flare_gentle(context: Context) -> Iterator[Finding]:
         (
             f"bring the rim in to {context.across(drawn_in)}",
             f"add {counted(need - basket.rim_uprights, 'stake', 'stakes')} part-way up ({need} at the rim)",
+        ),
+    )  # fmt: skip
+
+
+def _flare_above_neck(context: Context, limit: float) -> Iterator[Finding]:
+    """A side that draws in before it spreads is flared from its neck, not from its base."""
+    # Stakes taken together stand no further apart for it: the spacing is told of single ones.
+    places = [
+        (each.perimeter_mm / sum(band.group_sizes), each)
+        for band in context.on_stakes
+        for each in band.rounds
+        if sum(band.group_sizes)
+    ]
+    if not places:
+        return
+    close, neck = min(places, key=lambda place: place[0])
+    wide, widest = max((place for place in places if place[1].along_mm >= neck.along_mm), key=lambda place: place[0])
+    ratio = wide / close
+    if ratio <= limit * (1 + _HAIR):
+        return
+    side = context.sized.side
+    yield Finding(
+        (*side.path, "profile") if side else (), "side",
+        f"Stakes stand {context.measure(close)} apart where the side is narrowest, "
+        f"{context.measure(neck.height_mm)} up, and {context.measure(wide)} above it, {ratio:.2f} times as far; "
+        f"above {limit:g} the weaving slips.",
+        (
+            f"leave the neck {context.measure(widest.perimeter_mm / limit / math.pi)} across or more",
+            "add stakes above the neck (add_stakes)",
         ),
     )  # fmt: skip
 

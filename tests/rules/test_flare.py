@@ -1,0 +1,22 @@
+"""How far stakes spread, from the base and from a neck."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+from tests.rules.written import changed, notes_of
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+
+@pytest.mark.parametrize(("neck", "told"), [("7 in", False), ("4 in", True)])
+def test_a_flare_is_measured_from_the_neck(tmp_path: Path, neck: str, told: bool) -> None:
+    """From a base of 8 in to a rim of 9 in stakes spread by an eighth; from a neck of 4 in to twice and more."""
+    profile = f"profile: [{{height: 2 1/2 in, diameter: {neck}}}, {{height: 5 in, diameter: 9 in}}]"
+    notes = notes_of(tmp_path, changed(("rim: {diameter: 9 in}", profile)), "flare-too-strong")
+    assert bool(notes) == told
+    if told:
+        assert "where the side is narrowest" in notes[0].sentence
+        assert notes[0].remedies[1] == "add stakes above the neck (add_stakes)"
