@@ -6,9 +6,12 @@ import math
 from functools import cache
 from pathlib import Path
 
+import numpy as np
 import pytest
+from scipy import special
 
 from slath.drawing.figures import draw_figures
+from slath.drawing.wall import sunk
 from slath.drawing.wardrobe import wardrobe
 from slath.editions import BuildOptions, editions_of
 from slath.pipeline import Compilation, CompiledSize, compile_pattern
@@ -209,3 +212,137 @@ def test_handle_and_base_in_one() -> None:
     assert under == pytest.approx(6 * INCH, rel=0.05)  # across the base, between the two stakes nearest its middle
     assert lap == 5 * INCH
     assert "Lay each piece under the base from stake" in text("handle-in-one")
+
+
+def test_centre_of_fours() -> None:
+    """Eight over eight laid in fours open from eight groups to sixteen pairs to 32 ends, which turn up as stakes."""
+    bands = only("centre-of-fours").basket.base.bands
+    assert [(band.uprights, set(band.group_sizes)) for band in bands] == [(8, {4}), (16, {2}), (32, {1})]
+    assert {stake.kind for stake in only("centre-of-fours").basket.stakes} == {"through"}
+
+
+def test_sticks_that_stay_in_pairs() -> None:
+    """Paired sticks may be woven in pairs from the centre to the rim: 32 ends and two stakes are 17 pairs."""
+    size = only("sticks-in-pairs")
+    assert {band.uprights for band in size.basket.base.bands} == {16}
+    assert (size.basket.working, [band.uprights for band in size.basket.bands]) == (17, [17])
+
+
+# --------------------------------------------------------------------------------------------------------- weaving
+def test_rods_of_a_french_rand_are_graded() -> None:
+    """A French rand has a rod for every stake, and rods are graded before they are laid in, or the side comes up uneven."""
+    size = only("graded-french-rand")
+    run = next(run for run in size.quantities.strands if run.band == "siding")
+    assert run.rods == len(size.basket.stakes) == 32
+    assert "Grade them: lay them out by length and thickness" in text("graded-french-rand")
+
+
+def test_open_work_held_by_a_fitch() -> None:
+    """A height left open takes no strand, and the side is higher by it; what is woven over it begins there."""
+    size = only("open-and-fitched")
+    wall, lattice, fitch = size.basket.bands[1:4]
+    assert lattice.rounds == ()
+    assert lattice.reached_mm == pytest.approx(1.5 * INCH)
+    assert fitch.from_mm == pytest.approx(wall.to_mm + 1.5 * INCH)
+    assert "lattice" not in {run.band for run in size.quantities.strands}
+
+
+def test_short_rows_turn_back() -> None:
+    """Eight rows over 16 stakes, each turn one short of the one before: 16, 15, 14... stakes, 100 in all; the strand is as
+    long as that share of full rounds.
+    """
+    size = only("short-rows")
+    (back,) = [band for band in size.basket.bands if band.name == "back"]
+    widths = [cell.stakes[1] - cell.stakes[0] + 1 for cell in back.spec.cells]
+    assert widths == [16, 15, 14, 13, 12, 11, 10, 9]
+    run = next(run for run in size.quantities.strands if run.band == "back")
+    row = next(row for row in size.quantities.bands if row.name == "back")
+    full = sum(found.perimeter_mm for found in back.rounds) / 8
+    assert run.woven_mm.value == pytest.approx(full * sum(widths) / 32 * row.take_up.value, rel=0.01)
+    told = text("short-rows")
+    assert "Turn round it, and weave back to the left as far as stake 2." in told
+    assert "The last row lies from stake 5 to stake 13." in told
+
+
+def test_weaving_sinks_where_short_rows_end() -> None:
+    """Over stakes no short row covers, what is woven above lies as much lower as all the rows are high."""
+    (back,) = [band for band in only("short-rows").basket.bands if band.name == "back"]
+    low = sunk([back], [2.0], np.array([9.5, 0.5, 24.5]))
+    assert low.tolist() == [0.0, 7 * 2.0, 8 * 2.0]
+
+
+def test_arrows_and_chains_go_on_with_their_strands() -> None:
+    """An arrow is worked straight and then turned with the same three strands: begun once, ended once, listed once."""
+    size = only("arrows-and-chains")
+    assert [run.rods for run in size.quantities.strands if run.band == "arrows"] == [1, 1, 1]
+    turned = [band for band in size.basket.bands if band.spec.reversed]
+    assert [band.name for band in turned] == ["arrows, turned", "chain, turned"]
+    assert {band.steps for band in size.basket.bands if band.spec.turn_of} == {0}  # 33 is a multiple of three
+    told = text("arrows-and-chains")
+    assert told.count("Do not end the strands here.") == 2
+    assert told.count("Go on with the same strands, in the order they lie.") == 2
+    assert "Now work the step-up" in told
+
+
+def test_stepped_figure_is_told_row_by_row() -> None:
+    """In the rows and over the stakes of a figure the strand goes otherwise; elsewhere it rands on."""
+    told = text("stepped-figure")
+    assert "In rounds 4 to 6, at stake 14 to stake 18, go in front of three stakes and behind one instead." in told
+
+
+def test_flat_oval_and_plaited_weavers() -> None:
+    """A round is as high as the weaver is wide, and bends round the stakes by its thickness: a flat one takes up least."""
+    rows = {row.name: row for row in only("flat-and-braided").quantities.bands if row.part == "side"}
+    widths = {"flat rows": 6.35, "oval rows": 6.35, "braid rows": 10.0}
+    for name, width in widths.items():
+        assert rows[name].pitch.value == pytest.approx(1.08 * width, rel=0.01)
+    assert 1 < rows["flat rows"].take_up.value < rows["oval rows"].take_up.value < rows["braid rows"].take_up.value
+
+
+# --------------------------------------------------------------------------------------------------------- borders
+def test_rolled_border_is_the_plain_one() -> None:
+    """A rolled border of four rods travels as a four-rod plain border: behind one, before three, behind one, out."""
+    border = only("border-rolled").sized.border
+    assert border is not None
+    assert [(move.way, move.count) for move in border.passes[0].moves] == [
+        ("behind", 1),
+        ("before", 3),
+        ("behind", 1),
+        ("out", 0),
+    ]
+    assert border.passes[0].laid_first == 4
+
+
+def test_scalloped_border_stands_in_half_ellipses() -> None:
+    """A loop over three spaces and 1 1/2 in high is half an ellipse: its length by the complete elliptic integral."""
+    size = only("border-scalloped")
+    row = size.quantities.border
+    assert row is not None
+    span, high = 3 * size.quantities.rim_spacing.value, 1.5 * INCH
+    major, minor = max(span / 2, high), min(span / 2, high)
+    half = 2 * major * special.ellipe(1 - (minor / major) ** 2)
+    assert row.parts[0].value == pytest.approx(half, rel=1e-6)
+    assert size.quantities.finished.height.value == pytest.approx(size.basket.profile.height_mm + high)  # type: ignore[union-attr]
+    assert "let it stand up in an even curve, 1 1/2 in (38 mm) over the weaving" in text("border-scalloped")
+
+
+def test_plaited_border_begins_with_added_pieces() -> None:
+    """A plait begun with three pieces added to the first group takes three more lengths, as long as its stakes' ends."""
+    (added,) = pieces("border-plaited", "added border pieces")
+    assert added.count.value == 3
+    assert [part.name for part in added.parts] == parts("border-plaited", "stakes")[2:4]
+
+
+# --------------------------------------------------------------------------------------------------------- handles
+def test_handles_of_every_kind() -> None:
+    """Drop, ring, side and braided handles are cut each by its own way; wire binds a side handle at two places, with as
+    many turns as lie side by side over 3/4 in.
+    """
+    counts = {piece.part: piece.count.value for piece in only("handles-of-every-kind").quantities.pieces}
+    assert counts["drop handles"] == counts["ring handles"] == counts["side handles"] == 2
+    assert counts["braided handle pieces"] == 3
+    (wire,) = pieces("handles-of-every-kind", "lapping strands")
+    assert (wire.material, wire.count.value) == ("wire", 4)
+    side = next(handle for handle in only("handles-of-every-kind").basket.handles if handle.spec.kind == "side")
+    assert side.wraps[0].turns == pytest.approx(0.75 * INCH / 1.0, rel=0.01)
+    assert "The handle is bound at two places, over 3/4 in (19 mm) each." in text("handles-of-every-kind")

@@ -67,9 +67,9 @@ def test_one_pass_may_stand_without_brackets_of_its_own(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("fragment", "remedy"),
     [
-        ("border: {kind: rolled, rods: 3}", "write kind: plain and rods: 3, which is a rolled border of three"),
+        ("border: {kind: heavy}", "write kind: plain and rods: 4"),
         ("border: {kind: closed}", "write its rows under passes, such as [[behind 1, out], [before 2, in]]"),
-        ("border: {kind: Scalloped}", "write kind: open, and past: the stakes each loop passes"),
+        ("border: {kind: Looped}", "write kind: scalloped, and height: how high each loop stands"),
         ("border: {kind: opn, past: 1}", "write open"),
         ("handle: {kind: hoop, material: bow}", "write kind: bow"),
         ("base: {kind: square, length: 6 in, width: 6 in}", "write kind: frame"),

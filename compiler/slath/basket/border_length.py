@@ -13,6 +13,7 @@ from dataclasses import dataclass
 
 from slath.basket.border_path import Leg, legs_of, parts_of
 from slath.basket.model import WorkedBorder
+from slath.basket.outline import ellipse_perimeter
 from slath.language.pattern import Settings
 from slath.units import Amount, Basis, worked
 
@@ -52,6 +53,8 @@ def border_need(border: WorkedBorder, stake: Amount, spacing: Amount, settings: 
 
 def _parts(border: WorkedBorder, stake: Amount, spacing: Amount, settings: Settings) -> tuple[Amount, ...]:
     legs = legs_of(border.spec)
+    if border.spec.loop_height_mm is not None:
+        return _loops(border, legs[0], border.spec.loop_height_mm, spacing, _end(border, stake, spacing, settings))
     parts = [_turned_down(legs[0], stake)]
     for worked_pass in border.passes:
         mine = [leg for leg in legs if leg.pass_number == worked_pass.number]
@@ -75,6 +78,16 @@ def _parts(border: WorkedBorder, stake: Amount, spacing: Amount, settings: Setti
         worked("hand hold", extra, "mm", "length to hold, less the end already beyond the last stake", hold, end)
     )
     return tuple(parts)
+
+
+def _loops(border: WorkedBorder, leg: Leg, high_mm: float, spacing: Amount, end: Amount) -> tuple[Amount, ...]:
+    """A loop that stands up over the rim: half an ellipse from the stake to where its end goes down."""
+    path = border.spec.path
+    height = Amount("height of the loops", high_mm, "mm", Basis.GIVEN, path=(*path, "height"))
+    span = len(leg.visits) * spacing.value
+    half = ellipse_perimeter(max(span, 2 * high_mm), min(span, 2 * high_mm)) / 2
+    formula = f"half an ellipse {len(leg.visits)} spaces wide"
+    return (worked("loop", half, "mm", formula, spacing, height, path=path), end)
 
 
 def along_mm(leg: Leg, spacing_mm: float, stake_mm: float) -> float:

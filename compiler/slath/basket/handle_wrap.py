@@ -23,12 +23,14 @@ def work_wraps(
     for wrap in wraps:
         strand = _strand(wrap, pattern)
         done.append(_work_wrap(wrap, strand, pattern, length, core_girth_mm))
-        if wrap.cover == "full" and wrap.kind != "twist":
+        if wrap.cover == "full" and wrap.kind != "twist" and wrap.over_mm is None:
             core_girth_mm += 2 * math.pi * strand.thickness_mm
     return tuple(done)
 
 
 def _work_wrap(wrap: Wrap, strand: Material, pattern: SizedPattern, length: Amount, core_girth_mm: float) -> WorkedWrap:
+    if wrap.over_mm is not None:
+        length = Amount("length bound at each place", wrap.over_mm, "mm", Basis.GIVEN, path=(*wrap.path, "over"))
     girth = core_girth_mm + math.pi * strand.thickness_mm
     lay = _lay_mm(wrap, strand, pattern, length.value, girth)
     angle = math.atan2(girth, lay)

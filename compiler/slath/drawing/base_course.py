@@ -20,6 +20,8 @@ from slath.drawing.wall import Lay, rod_faces, rod_rows
 
 Knot = tuple[float, float, float]
 
+_STRAIGHT = 0.35  # share of the way out up to which groups laid side by side in one arm are drawn straight on
+
 
 @dataclass(frozen=True, slots=True)
 class StrandCourse:
@@ -99,12 +101,18 @@ class BaseCourse:
 
     def _in_group(self, index: int, group: list[int], way: float) -> Numbers:
         """Where an end lies at a way out while it is taken with its group: straight on, or beside the others."""
-        if self._laid_together(group):
+        if self._laid_together(group) and (way < _STRAIGHT * self.room or self._whole_arm(group)):
             leave, course = self._axes[index]
             return np.asarray(leave + course * way)
         u = sum(self.base.ends[member].u for member in group) / len(group)
         beside = (group.index(index) - (len(group) - 1) / 2) * self.stick
         return np.asarray(self.ring(u, way) + self._tangent(u) * beside)
+
+    def _whole_arm(self, group: list[int]) -> bool:
+        """Whether a group is all the ends that leave the slath in one direction, so that nothing parts it from others."""
+        course = self._axes[group[0]][1]
+        arm = [member for member in range(len(self.base.ends)) if float(self._axes[member][1] @ course) > 0.999]
+        return len(arm) == len(group)
 
     def _laid_together(self, group: list[int]) -> bool:
         """Whether a group is all the ends laid together that leave the slath in one direction: they run straight on."""

@@ -24,7 +24,7 @@ from slath.drawing.scene import Scene
 from slath.drawing.side import rows_high, stake_places
 from slath.drawing.surface import Surface, flat_surface, round_at, stake_fractions, surface_of
 from slath.drawing.tones import lightness, with_lightness
-from slath.drawing.wall import Lay, strand_lines, wedge_after
+from slath.drawing.wall import Lay, strand_lines, sunk, wedge_after
 from slath.drawing.wardrobe import Wardrobe
 from slath.language.pattern import Frame
 
@@ -234,8 +234,9 @@ def _wall(basket: Basket, clothes: Wardrobe, view: View, surface: Surface, fract
         thick = max(materials[key].thickness_mm for rod in band.materials for key in rod)
         for line in strand_lines(shown, Lay(stake, width, pitch, thick), below, samples=7):
             places = stake_places(band, line.at) + (band.start - 1)
+            low = _sunk(basket, band.index, places)
             points, normals = surface.at(
-                round_at(fractions, places), (band.from_mm + line.height) * squeeze, line.depth
+                round_at(fractions, places), (band.from_mm + line.height - low) * squeeze, line.depth
             )
             yield _Strand(
                 points,
@@ -244,6 +245,12 @@ def _wall(basket: Basket, clothes: Wardrobe, view: View, surface: Surface, fract
                 view.wall_light(normals),
                 name=f"{band.index} rod {line.rod}",
             )
+
+
+def _sunk(basket: Basket, bands: int, places: Numbers) -> Numbers:
+    """How much lower the weaving lies at places over the first `bands`, where rows of packing end short of them."""
+    below = basket.bands[:bands]
+    return sunk(below, [band.pitch.value for band in below], places)
 
 
 def _seen_whole(look: Dress) -> Dress:
@@ -268,7 +275,12 @@ def _uprights(basket: Basket, clothes: Wardrobe, view: View, surface: Surface, f
                 makes(border, basket.stakes[index]) and (not border.spec.cut_to_one or place == 0)
             )
             crest = _crest(course, stake, place, len(members)) if course and turned else None
-            points, normals, rim = _upright(surface, float(middle), crest, unit, taken, fractions, stake)
+            if crest is not None and border is not None and border.spec.loop_height_mm is not None:
+                crest = _loop(border, border.spec.loop_height_mm, stake)
+            each = len(fractions) / len(taken)
+            along = np.zeros(1) if crest is None else crest[:, 0]
+            low = _sunk(basket, len(basket.bands), (unit + 0.5 + along) * each)
+            points, normals, rim = _upright(surface, float(middle), crest, unit, taken, fractions, stake, low)
             light = np.where(rim, view.rim_light(normals), view.wall_light(normals))
             look = clothes.sticks if basket.stakes[index].kind == "through" else clothes.upright(index)
             yield _Strand(points, stake * 0.98, look, light, (False, True), f"stake {index + 1}")
@@ -289,6 +301,14 @@ def _crest(course: BorderCourse, stake: float, place: int, together: int) -> Num
     return np.column_stack([line[:, 0], line[:, 1] * stake, (line[:, 2] + beside) * stake])
 
 
+def _loop(border: WorkedBorder, high: float, stake: float) -> Numbers:
+    """A loop that stands up over the rim: stakes along, mm inwards, mm above the weaving."""
+    turn = np.linspace(0.0, math.pi, 25)
+    past = len(border.passes[0].visits)
+    along = past * (1 - np.cos(turn)) / 2
+    return np.column_stack([along, 1.1 * stake * np.sin(turn), (high - stake) * np.sin(turn)])
+
+
 def _upright(
     surface: Surface,
     middle: float,
@@ -297,16 +317,17 @@ def _upright(
     taken: list[list[int]],
     fractions: Numbers,
     stake: float,
+    low: Numbers,
 ) -> tuple[Numbers, Numbers, Numbers]:
-    """Points, normals and whether each is rim, of one stake from the base to its end."""
-    top = surface.along - (0.4 * stake if crest is not None else -1.5 * stake)
+    """Points, normals and whether each is rim, of one stake from the base to its end; the weaving stands `low` lower there."""
+    top = surface.along - (0.4 * stake if crest is not None else -1.5 * stake) - float(low[0])
     ways = np.linspace(min(stake, 0.5 * surface.along), max(top, 0.6 * surface.along), 18)
     up, up_normals = surface.at(np.full(len(ways), middle), ways, np.zeros(len(ways)))
     if crest is None:
         return up, up_normals, np.zeros(len(ways), bool)
     units = np.array([float(np.mean(fractions[members])) for members in taken])
     around = round_at(units, unit + 0.5 + crest[:, 0])
-    over, over_normals = surface.at(around, surface.along + 0.5 * stake + crest[:, 2], -crest[:, 1])
+    over, over_normals = surface.at(around, surface.along - low + 0.5 * stake + crest[:, 2], -crest[:, 1])
     rim = np.concatenate([ways > surface.along - 2 * stake, np.ones(len(crest), bool)])
     return np.vstack([up, over]), np.vstack([up_normals, over_normals]), rim
 

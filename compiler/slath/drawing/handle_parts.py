@@ -66,6 +66,9 @@ def scarfed(worked: WorkedHandle) -> bool:
 
 def scarf_lap(basket: Basket, worked: WorkedHandle) -> float:
     """Length over which two shaved pieces lie together, mm."""
+    own = next((part.value for part in worked.piece_mm.inputs if part.name == "lap"), None)
+    if own is not None:
+        return own
     return worked.spec.lap_mm if worked.spec.lap_mm is not None else basket.pattern.settings.mm("handle_lap")
 
 

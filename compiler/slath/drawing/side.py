@@ -18,7 +18,7 @@ from slath.drawing.plate import Plate
 from slath.drawing.rods import SMALL, Rod
 from slath.drawing.scene import Scene
 from slath.drawing.stroke import rod_letters
-from slath.drawing.wall import Lay, strand_lines, wedge_after
+from slath.drawing.wall import Lay, strand_lines, sunk, wedge_after
 from slath.drawing.wardrobe import Wardrobe, described
 from slath.units.counting import counted
 
@@ -145,7 +145,9 @@ def _strands(basket: Basket, clothes: Wardrobe, wall: _Wall, heights: list[float
             look = clothes.weaver(line.material)
             places = stake_places(band, line.at) + (band.start - 1)
             around = sum(band.group_sizes) if band.group_sizes else band.uprights
-            height = line.height
+            below = basket.bands[: band.index]
+            pitches = [rows_high(other) * (wall.strand - _OVERLAP) for other in below]
+            height = line.height - sunk(below, pitches, places)
             for number in range(int(places[0] // around), int(places[-1] // around) + 1):
                 part = _stretch(places - number * around, wall)
                 if part.sum() > 2:

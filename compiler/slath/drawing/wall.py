@@ -78,7 +78,7 @@ def rod_faces(
     faces: list[Face] = [cycle[(step - shift * (step // uprights)) % len(cycle)] for step in range(passed)]
     for step in range(passed):
         round_number, upright = divmod(rod + step, uprights)
-        for cell in cells:
+        for cell in (cell for cell in cells if cell.strokes):
             if cell.rows[0] <= round_number + 1 <= cell.rows[1] and cell.stakes[0] <= upright + 1 <= cell.stakes[1]:
                 own = faces_of(cell.strokes)
                 faces[step] = own[(rod + step) % len(own)]
@@ -91,6 +91,9 @@ def strand_lines(band: WovenBand, lay: Lay, wedge: float = 0.0, samples: int = 8
     `wedge` (mm) is how much higher the weaving below stands at the end of the round than at its start.
     """
     weave, count = band.spec.weave, len(band.rounds)
+    if weave.kind == "packing" and band.spec.cells:
+        yield from _short_rows(band, lay, samples)
+        return
     for rod, strands in enumerate(band.materials):
         passed = _passed(weave, band.uprights, rod, count)
         faces = rod_faces(weave, band.uprights, rod, passed + 1, band.spec.cells, band.spec.shift)
@@ -108,6 +111,39 @@ def strand_lines(band: WovenBand, lay: Lay, wedge: float = 0.0, samples: int = 8
         for strand, material in enumerate(strands):
             beside = (strand - (len(strands) - 1) / 2) * lay.strand
             yield StrandLine(rod, strand, material, at, line + beside, off)
+
+
+def sunk(bands: Sequence[WovenBand], pitches: Sequence[float], places: Numbers) -> Numbers:
+    """How much lower weaving lies at `places` (in stakes) than its full height, for rows of packing that end short of them.
+
+    `bands` are those below it, `pitches` the height of one round of each, mm.
+    """
+    low = np.zeros(len(places))
+    for band, pitch in zip(bands, pitches, strict=True):
+        if band.spec.weave.kind != "packing" or not band.spec.cells:
+            continue
+        lacking = np.full(band.uprights, float(len(band.rounds)))
+        for cell in band.spec.cells:
+            lacking[cell.stakes[0] - 1 : cell.stakes[1]] -= cell.rows[1] - cell.rows[0] + 1
+        middles = np.arange(band.uprights) + 0.5
+        low += np.interp(places, middles, np.maximum(lacking, 0.0) * pitch, period=float(band.uprights))
+    return low
+
+
+def _short_rows(band: WovenBand, lay: Lay, samples: int) -> Iterator[StrandLine]:
+    """Rows that turn back: each over its own stakes alone, on the other face from the row below it."""
+    reach = (lay.upright + lay.depth) / 2
+    for row in range(len(band.rounds)):
+        for cell in band.spec.cells:
+            if not cell.rows[0] <= row + 1 <= cell.rows[1]:
+                continue
+            first, last = cell.stakes
+            knots = np.arange(first - 1, last) + 0.5
+            depth = np.where((np.arange(first, last + 1) + row) % 2 == 1, reach, -reach)
+            at = np.linspace(knots[0] - 0.3, knots[-1] + 0.3, max(2, (last - first + 1) * samples))
+            off = monotone(knots, depth, np.clip(at, knots[0], knots[-1]))
+            height = np.full(len(at), (row + 0.5) * lay.pitch)
+            yield StrandLine(0, 0, band.materials[0][0], at, height, off)
 
 
 def _passed(weave: WeaveSpec, uprights: int, rod: int, rounds: int) -> int:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Literal, cast
 
 from slath.language.outlines import read_outline
-from slath.language.pattern import Band, Cell, Extent, StakeChange
+from slath.language.pattern import Band, Cell, Extent, ShortRows, StakeChange
 from slath.language.view import GREATEST_STRAND_MM
 from slath.language.weaves import OPEN, NamedWeave, UnknownWeaveError, find_weave, read_strokes
 from slath.units import Amount, Basis
@@ -15,7 +15,7 @@ from slath.units import Amount, Basis
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from slath.language.pattern import Material, Outline, OutlineShape
+    from slath.language.pattern import Material, Outline, OutlineShape, WeaveSpec
     from slath.language.view import View
     from slath.units import Unit
 
@@ -95,9 +95,12 @@ def _bands_of(
         working_length_mm=view.length("working_length", most=GREATEST_STRAND_MM),
         take_up=_measured(view, "take_up", "take-up", "ratio"),
         pitch=_measured(view, "pitch", "height of one round", "mm"),
-        cells=view.each("figure", _cell),
+        cells=view.each("figure", lambda item: _cell(item, weave)),
         note=view.text("note"),
     )
+    short = view.get("short_rows")
+    if short is not None:
+        band = _with_short_rows(short, band)
     return _turned(view, band, turns) if turns else [band]
 
 
@@ -176,9 +179,39 @@ def _measured(view: View, key: str, name: str, unit: Unit) -> Amount | None:
     return Amount(name, value, unit, Basis.MEASURED, path=(*view.path, key))
 
 
-def _cell(view: View) -> Cell:
+def _with_short_rows(view: View, band: Band) -> Band:
+    """Rows that turn back, each written out as the stakes it covers."""
+    first, last = _range(view, "over")
+    short = ShortRows(view.path, first, last, view.count("shorter", 1, least=0, most=100))
+    rounds = band.extent.rounds
+    if band.weave.kind != "packing" or rounds is None or band.cells:
+        view.note(
+            "key-unfit",
+            "Short rows are rows of packing, given by their number, and no figure besides.",
+            "write weave: packing and rounds: 8",
+            at_key=True,
+        )
+        return band
+    rows = [(number, *short.row(number)) for number in range(1, rounds + 1)]
+    if any(left >= right for _, left, right in rows):
+        fit = next(number for number, left, right in rows if left >= right) - 1
+        view.note(
+            "number-out-of-range",
+            f"Rows that begin over {last - first + 1} stakes and turn {short.shorter} short each time end after {max(fit, 1)}; "
+            f"the band has {rounds}.",
+            f"give it rounds: {max(fit, 1)}",
+            "let them turn less short",
+        )
+        return band
+    cells = tuple(Cell((number, number), (left, right), ()) for number, left, right in rows)
+    return replace(band, cells=cells, short_rows=short)
+
+
+def _cell(view: View, of: WeaveSpec) -> Cell:
     weave = view.get("weave")
     strokes = read_strokes(weave.own_text()) if weave is not None else ()
+    if weave is None and of.kind != "packing" and not view.has("weave"):
+        view.note("missing-key", "The figure does not say how it is worked there.", "add weave: before 2 behind 1")
     if weave is not None and not strokes:
         weave.note(
             "unknown-weave", f"“{weave.own_text()}” is not a stroke.", "write its strokes, such as before 2 behind 1"

@@ -21,10 +21,20 @@ _BETWEEN = re.compile(r",? and then |,? then |,? and |,")
 _COUNTS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 _WAYS: dict[str, MoveWay] = {"in front of": "before", "across": "over", "past": "before"}
 _ENDS: dict[str, MoveWay] = {"out": "out", "in": "in", "down": "down", "to the outside": "out", "to the inside": "in"}
-_KINDS_NEED = {"plain": ("rods",), "open": ("past",), "trac": ("moves",), "rope": (), "plait": ("group", "over")}
+_KINDS_NEED = {
+    "plain": ("rods",),
+    "rolled": ("rods",),
+    "open": ("past",),
+    "scalloped": ("past", "height"),
+    "trac": ("moves",),
+    "rope": (),
+    "plait": ("group", "over"),
+}
 _KEYS_OF = {
     "plain": {"rods", "behind"},
-    "open": {"past"},
+    "rolled": {"rods", "behind"},
+    "open": {"past", "height"},
+    "scalloped": {"past", "height"},
     "trac": {"moves"},
     "rope": set(),
     "plait": {"group", "added", "over"},
@@ -53,6 +63,7 @@ def read_border(view: View, materials: Mapping[str, Material], *, foot: bool = F
         turned_down=read_moves(turned_down) if turned_down is not None else (),
         bands=read_bands(view, "bands", "foot", materials),
         stakes=_foot_stakes(stakes, materials) if stakes is not None else None,
+        loop_height_mm=view.length("height"),
     )
 
 
@@ -218,7 +229,9 @@ def _plait(view: View) -> Plait:
 
 _NAMED: dict[str, Callable[[View], tuple[BorderPass, ...]]] = {
     "plain": _plain,
+    "rolled": _plain,
     "open": _open,
+    "scalloped": _open,
     "trac": _trac,
     "rope": _rope,
     "plait": lambda _view: (),

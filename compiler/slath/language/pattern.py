@@ -122,6 +122,22 @@ class Cell:
 
 
 @dataclass(frozen=True, slots=True)
+class ShortRows:
+    """Rows that turn back: the first runs from stake `first` to stake `last`, and each turn falls `shorter` stakes short of
+    the turn before it on the same side.
+    """
+
+    path: Path
+    first: int
+    last: int
+    shorter: int
+
+    def row(self, number: int) -> tuple[int, int]:
+        """The stakes from which to which row `number` (1-based) runs, whichever way it is worked."""
+        return self.first + self.shorter * (number // 2), self.last - self.shorter * ((number - 1) // 2)
+
+
+@dataclass(frozen=True, slots=True)
 class Band:
     """Weaving of one kind: on the base (`part` "base"), the side or a lid.
 
@@ -147,6 +163,7 @@ class Band:
     take_up: Amount | None = None
     pitch: Amount | None = None
     cells: tuple[Cell, ...] = ()
+    short_rows: ShortRows | None = None
     note: str = ""
     turn_of: str = ""  # the arrow or chain it is a part of, by the designer's name for the whole
 
@@ -438,6 +455,7 @@ class Border:
     turned_down: tuple[Move, ...] = ()
     bands: tuple[Band, ...] = ()
     stakes: FootStakes | None = None
+    loop_height_mm: float | None = None  # of loops that stand up over the rim
 
 
 # ------------------------------------------------------------------------------------------------------------ handle
@@ -457,6 +475,8 @@ class Wrap:
     cover: Literal["full", "spaced"] = "full"
     gap_mm: float | None = None
     listed: bool = False
+    over_mm: float | None = None  # of each place that is bound; None: the whole handle
+    places: int = 1
 
 
 @dataclass(frozen=True, slots=True)

@@ -232,6 +232,8 @@ def _wrap(view: View, materials: Mapping[str, Material]) -> Wrap:
         turns=view.maybe_count("turns"),
         cover=view.choice("cover", "full"),
         gap_mm=view.length("gap", nought=True),
+        over_mm=view.length("over"),
+        places=view.count("places", 1, most=60),
         listed=strands is not None and isinstance(strands.data, list),
     )
 

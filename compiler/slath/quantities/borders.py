@@ -67,6 +67,9 @@ def taken_by(row: BorderRow | None) -> tuple[Amount, ...]:
 
 def border_height(border: WorkedBorder, stake: Amount, name: str) -> Amount:
     """How far a border stands above (or below) the weaving: the stakes that lie over one another on its busier face."""
+    if border.spec.loop_height_mm is not None:
+        path = (*border.spec.path, "height")
+        return Amount(f"height of the {name}", border.spec.loop_height_mm, "mm", Basis.GIVEN, path=path)
     visits = [visit.face for worked_pass in border.passes for visit in worked_pass.visits]
     high = max(1, visits.count("behind"), visits.count("before"))
     lying = Amount("stakes over one another", high, "count", Basis.ESTIMATED, path=border.spec.path)

@@ -73,8 +73,8 @@ def _wrap(handle: WorkedHandle, wrap: WorkedWrap, pattern: SizedPattern) -> list
     pieces: list[Piece] = []
     for key, share in shares.items():
         part = _STRANDS[spec.kind]
-        total = share * handle.spec.count
-        formula = "strands of this material × handles"
+        total = share * handle.spec.count * spec.places
+        formula = "strands of this material × handles" + (" × places" if spec.places > 1 else "")
         handles = Amount("handles", handle.spec.count, "count", Basis.GIVEN, path=handle.spec.path)
         count = worked(part, total, "count", formula, wrap.strands, handles, path=spec.path)
         pieces.append(piece_of(part, key, count, _parts(wrap.strand_mm), pattern, path=spec.path))

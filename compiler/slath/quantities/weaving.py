@@ -150,7 +150,9 @@ def _rounds_basis(band: WovenBand) -> Basis:
 
 def _mean_take_up(band: WovenBand, runs: tuple[StrandRun, ...]) -> Amount:
     strands = passes_at(band.spec.weave, band.uprights) * band.spec.weave.as_one
-    covered = strands * sum(found.perimeter_mm for found in band.rounds)
+    covered = strands * sum(
+        found.perimeter_mm * sum(share for share, _ in _shares(band, found.number)) for found in band.rounds
+    )
     ratio = sum(run.woven_mm.value for run in runs) / covered if covered else 1.0
     formula = "strand woven ÷ (outline of every round × strands)"
     used = tuple(run.woven_mm for run in runs)

@@ -93,6 +93,8 @@ def stakes_follow_openings(context: Context) -> Iterator[Finding]:
     last = base.bands[-1]
     if last.uprights >= len(base.ends) or not any(end.stakes for end in base.ends):
         return
+    if any(stake.kind == "through" for stake in context.basket.stakes) and context.basket.working <= last.uprights + 1:
+        return  # the ends turn up as they are, and the side is woven on the same groups
     opened = isinstance(last.spec, Band) and last.spec.groups == "grouped"
     yield Finding(
         (*last.spec.path, "worked"), part_of(last),

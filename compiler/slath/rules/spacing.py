@@ -15,6 +15,7 @@ from slath.rules.recount import stakes_of, suits
 from slath.rules.stock_choice import stock_at_most
 from slath.units.counting import counted
 
+_SOFT = frozenset({"rush", "braid", "raffia", "cord"})  # weavers no stake is bent by; common practice, no source
 _NEAR = 0.02  # a spacing this share outside the usual range is still called usual
 
 
@@ -177,8 +178,8 @@ def weavers_finer_than_stakes(context: Context) -> Iterator[Finding]:
             continue
         key = max(band.spec.strands, key=lambda name: context.material(name).thickness_mm)
         weaver = context.material(key)
-        if stake.stock.kind == weaver.stock.kind == "willow":
-            continue  # the order of willow thicknesses has a rule of its own
+        if stake.stock.kind == weaver.stock.kind == "willow" or weaver.stock.kind in _SOFT:
+            continue  # the order of willow thicknesses has a rule of its own; what is soft bends itself
         limit = stake.thickness_mm * max(band.group_sizes, default=1)
         if weaver.thickness_mm <= limit:
             continue

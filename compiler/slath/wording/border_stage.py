@@ -48,6 +48,8 @@ def border_name(border: WorkedBorder) -> str:
     laid = border.spec.passes[0].laid_first
     if laid:
         return f"{in_words(laid)}-rod [plain border]"
+    if border.spec.loop_height_mm is not None:
+        return "scalloped [border]"
     if len(border.passes) == 1 and len({visit.face for visit in border.passes[0].visits}) > 1:
         return "[trac border]"
     return f"[border] of {counted(len(border.passes), 'row', 'rows')}"
@@ -138,6 +140,8 @@ def _pass(work: Work, border: WorkedBorder, worked: WorkedPass) -> ToldStep:
         actions, notes = _laid_first(work, worked, rim)
     elif worked.number == 1:
         actions, notes = _from_upright(work, worked, rim)
+        if border.spec.loop_height_mm is not None:
+            actions, notes = _in_loops(work, actions, border.spec.loop_height_mm), [notes[1]]
     else:
         outside = border.passes[worked.number - 2].ending == "out"
         actions, notes = _from_ends(work, worked, rim, outside=outside)
@@ -187,6 +191,17 @@ def _from_upright(work: Work, worked: WorkedPass, rim: Rim) -> tuple[list[str], 
         "If one still stands between two that are down, it was missed: lift those after it and bend it in its turn.",
     ]
     return actions, notes
+
+
+def _in_loops(work: Work, actions: list[str], high_mm: float) -> list[str]:
+    """The same way made in loops that stand up, every one as high as the first."""
+    high = work.voice.length(high_mm)
+    return [
+        actions[0],
+        f"Do not draw it down: let it stand up in an even curve, {high} over the weaving.",
+        *actions[1:],
+        "Look along the loops from the side, and push down or draw up each until all are of one height.",
+    ]
 
 
 def _from_ends(work: Work, worked: WorkedPass, rim: Rim, *, outside: bool) -> tuple[list[str], list[str]]:

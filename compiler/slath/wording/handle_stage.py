@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from slath.units.counting import in_words, listed
+from slath.units.counting import counted, in_words, listed
 from slath.wording.figure_names import handle_names, wrap_name
 from slath.wording.speech import figures, many, verbatim
 from slath.wording.stuff import colour_words, strand_words
@@ -94,6 +94,7 @@ def _ears(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
 def _fix(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
     spec, voice = handle.spec, work.voice
     foot = voice.length(handle.foot_mm.value)
+    piece, it = ("the piece", "it") if spec.count == 1 else ("each piece", "each")
     tellers = {
         "twisted": [
             f"Push the butt of a rod down beside {_stake(handle, 0)}, {foot} deep.",
@@ -106,12 +107,13 @@ def _fix(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
             f"Push the ends down {_beside(handle)}, {foot} deep, and lash them to the [stakes].",
         ],
         "drop": [
-            f"Bend the piece round until it is {voice.length(handle.span_mm)} wide.",
-            f"Hang it by a loop of [strand] from the [border] {_beside(handle)}, so that it swings freely.",
+            f"Bend {piece} round until it is {voice.length(handle.span_mm)} wide, with an eye at either end.",
+            f"Wind its ends back round it from the eyes, {foot} of them.",
+            f"Hang {it} by {_loop(work, handle)} through each eye and under the [border] {_beside(handle)}, so that it swings freely.",
         ],
         "ring": [
-            f"Bend the piece to a ring {voice.length(handle.span_mm)} across, lap its ends and bind them.",
-            f"Fasten it with a loop of [strand] under the [border] {_beside(handle)}.",
+            f"Bend {piece} to a ring {voice.length(handle.span_mm)} across, lap its ends and bind them.",
+            f"Fasten {it} with {_loop(work, handle)} under the [border] {_beside(handle)}.",
         ],
         "ears": [
             f"Count round from the mark and find {_the_stakes(handle)}.",
@@ -202,6 +204,12 @@ def _rise(work: Work, handle: WorkedHandle) -> list[str]:
     ]
 
 
+def _loop(work: Work, handle: WorkedHandle) -> str:
+    """What a swinging handle hangs by."""
+    lash = handle.spec.lash
+    return f"a loop of {strand_words(work.basket.pattern.materials[lash])}" if lash else "a loop of [strand]"
+
+
 def _fastened(work: Work, handle: WorkedHandle) -> list[str]:
     lash = handle.spec.lash
     binder = f"a lashing of {strand_words(work.basket.pattern.materials[lash])}" if lash else "a [strand]"
@@ -216,6 +224,8 @@ def _wrap(work: Work, wrap: WorkedWrap, key: str, figure: str) -> ToldStep:
     length = voice.length(_cut_mm(work, wrap))
     count = round(wrap.strands.value)
     colours = _colours(work, wrap)
+    if spec.over_mm is not None:
+        return _bound(work, wrap, key, figure)
     if spec.kind == "lapping":
         turns = round(wrap.turns)
         actions = [
@@ -245,6 +255,22 @@ def _wrap(work: Work, wrap: WorkedWrap, key: str, figure: str) -> ToldStep:
         does=("wrap", "open weave"),
         materials=spec.strands,
     )
+
+
+def _bound(work: Work, wrap: WorkedWrap, key: str, figure: str) -> ToldStep:
+    """A binding over a part of the handle, such as over a scarf."""
+    voice, spec = work.voice, wrap.spec
+    over = voice.length(spec.over_mm or 0.0)
+    where = "one place" if spec.places == 1 else f"{in_words(spec.places)} places"
+    each = "" if spec.places == 1 else ", for each place"
+    actions = [
+        f"Take {many(round(wrap.strands.value), 'strand')}{_colours(work, wrap)}, {voice.length(_cut_mm(work, wrap))} long{each}.",
+        f"The handle is bound at {where}, over {over}{' each' if spec.places > 1 else ''}.",
+        "Lay the first end along the handle and wind over it, so that it is held.",
+        f"Wind {counted(round(wrap.turns), 'turn', 'turns')}, each close against the last.",
+        "Tuck the last end back under the last turns and pull it tight.",
+    ]
+    return work.step(key, "Bind the handle", actions, figures=(figure,), does=("wrap",), materials=spec.strands)
 
 
 def _wound(work: Work, wrap: WorkedWrap, count: int) -> list[str]:

@@ -67,10 +67,13 @@ def _band_and_changes(work: Work, band: WovenBand) -> list[ToldStep]:
 
 def _band(work: Work, band: WovenBand) -> ToldStep:
     strokes = _strokes(work, band)
-    actions = [_in_groups(band), *strokes.begin, *strokes.go_on, shifted(work, band), *figured(work, band)]
+    goes_on, more = _same_course(work, band, -1), _same_course(work, band, 1)
+    begin = ("Go on with the same [strands], in the order they lie.",) if goes_on else strokes.begin
+    actions = [_in_groups(band), *begin, *strokes.go_on, shifted(work, band), *figured(work, band)]
     actions += [*_step_up(work, band), *_first_rounds(work, band)]
-    actions += [*_how_far(work, band), *strokes.end]
-    notes = [*strokes.remarks, *_colours(work, band), _joining(work, band), *_if_height_differs(work, band)]
+    actions += [*_how_far(work, band), *(("Do not end the [strands] here.",) if more else strokes.end)]
+    colours = _turned_colours(band, more=more) if band.spec.turn_of else _colours(work, band)
+    notes = [*strokes.remarks, *colours, _joining(work, band), *_if_height_differs(work, band)]
     notes.append(bracketed(verbatim(band.spec.note)))
     keys = tuple(dict.fromkeys(key for rod in band.materials for key in rod))
     does = [
@@ -92,6 +95,27 @@ def _band(work: Work, band: WovenBand) -> ToldStep:
         materials=keys,
         rounds=len(band.rounds),
     )
+
+
+def _same_course(work: Work, band: WovenBand, step: int) -> bool:
+    """Whether the band before (-1) or after (1) is a part of the same arrow or chain, worked with the same strands."""
+    place = band.index + step
+    if not band.spec.turn_of or not 0 <= place < len(work.basket.bands):
+        return False
+    other = work.basket.bands[place].spec
+    return (other.turn_of, other.path) == (band.spec.turn_of, band.spec.path)
+
+
+def _turned_colours(band: WovenBand, *, more: bool) -> list[str]:
+    """What straight and turned rounds make together, said once, with the last of them."""
+    if more or not band.spec.reversed:
+        return []
+    told = ["The straight strokes and the turned ones lean against each other, and make points like those of arrows."]
+    if len({key for rod in band.materials for key in rod}) > 1:
+        told.append(
+            "Where the two meet each colour lies on its own; if it does not, the [strands] have changed places."
+        )
+    return told
 
 
 def _figures(work: Work, band: WovenBand) -> tuple[str, ...]:
@@ -180,6 +204,9 @@ def _how_far(work: Work, band: WovenBand) -> list[str]:
         return []
     row = work.band_row(band)
     reached = f", {voice.length(row.along.value)} along the side" if band.index else ""
+    if band.spec.weave.kind == "packing" and band.spec.cells:
+        high = voice.length(row.along.value)
+        return [f"Work {counted(rounds, 'row', 'rows')}: where all of them lie one on another they come to {high}."]
     return [
         f"Work {counted(rounds, 'whole round', 'whole rounds')}{reached}.",
         "Knock the weaving down with the [rapping iron] after every few rounds, between the [stakes]."

@@ -12,7 +12,7 @@ from slath.wording.uprights import uprights_of
 
 if TYPE_CHECKING:
     from slath.basket.model import WovenBand
-    from slath.language.pattern import WeaveSpec
+    from slath.language.pattern import ShortRows, WeaveSpec
     from slath.wording.uprights import Uprights
     from slath.wording.work import Work
 
@@ -292,8 +292,12 @@ def _french(work: Work, band: WovenBand) -> Strokes:
     materials = work.basket.pattern.materials
     keys = list(dict.fromkeys(rod[0] for rod in band.materials))
     turns = [colour_words(key, materials, keys) for key in keys]
+    graded = any(materials[key].stock.tapered for key in keys)
     begin = (
         f"Take {many(len(band.materials), 'strand')}{_all_one(work, band)}, one for each [space].",
+        "Grade them: lay them out by length and thickness, and cut the [butts] so that all are as long as the shortest."
+        if graded
+        else "",
         f"Use the colours by turns: {listed(turns, 'then')}, and so again." if len(keys) > 1 else "",
         f"Lay the end of a [strand] {words.back} any {words.one} and bring it out to the {voice.on}.",
         f"Weave one stroke with it, {_cycle(band, words)}, and leave it outside.",
@@ -305,12 +309,19 @@ def _french(work: Work, band: WovenBand) -> Strokes:
         f"Take any [strand] and weave one stroke with it, {_cycle(band, words)}.",
         f"Take the next to the {voice.back}, and so on: a round is done when each has made one stroke.",
     )
-    remarks = (f"Two [strands] out of one [space] mean that a [space] was skipped. Look one place to the {voice.on}.",)
+    even = "Put thicker rods opposite one another, or the side comes up higher on one side." if graded else ""
+    remarks = (
+        f"Two [strands] out of one [space] mean that a [space] was skipped. Look one place to the {voice.on}.",
+        even,
+    )
     return Strokes(begin, go_on, remarks, (f"Leave each end {words.back_place}, against a {words.one}.",))
 
 
 def _packing(work: Work, band: WovenBand) -> Strokes:
     voice, words = work.voice, uprights_of(band, work.basket)
+    short = band.spec.short_rows
+    if short is not None:
+        return _short_rows(work, band, short)
     begin = (f"Lay the end of a [strand] inside, {words.back} {words.at(_first(band, 0))}.",)
     rows = [
         f"{'Row' if cell.rows[0] == cell.rows[1] else 'Rows'} {_span(cell.rows)}: weave from {words.at(cell.stakes[0])} to "
@@ -319,6 +330,22 @@ def _packing(work: Work, band: WovenBand) -> Strokes:
     ]
     go_on = (f"Weave to the {voice.on}, {_cycle(band, words)}.", *rows)
     remarks = ("Turn one short of the turn before, so that no hole opens where the rows turn back.",)
+    return Strokes(begin, go_on, remarks, (f"End {words.back_place}.",))
+
+
+def _short_rows(work: Work, band: WovenBand, short: ShortRows) -> Strokes:
+    """Rows that turn back, told by the first, the second and the last."""
+    voice, words, rows = work.voice, uprights_of(band, work.basket), len(band.rounds)
+    begin = (f"Lay the end of a [strand] inside, {words.back} {words.at(max(short.first - 1, 1))}.",)
+    less = words.count(short.shorter) if short.shorter else ""
+    left, right = short.row(rows)
+    go_on = (
+        f"Weave to the {voice.on}, {_cycle(band, words)}, from {words.at(short.first)} as far as {words.at(short.last)}.",
+        f"Turn round it, and weave back to the {voice.back} as far as {words.at(short.row(2)[0])}." if rows > 1 else "",
+        f"So to and fro: at either side turn {less} short of the turn before it." if less and rows > 2 else "",
+        f"The last row lies from {words.at(left)} to {words.at(right)}.",
+    )
+    remarks = ("Rows that all turned round one place would leave a hole there.",) if less else ()
     return Strokes(begin, go_on, remarks, (f"End {words.back_place}.",))
 
 
