@@ -110,6 +110,7 @@ class Work:
         return Options(
             mirrored=self.mirrored,
             measure=lambda mm: printing.both(mm, first),
+            bit=lambda mm: printing.both_bit(mm, first),
             terms=self.told[0].voice.terms(),
         )
 

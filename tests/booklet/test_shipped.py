@@ -133,6 +133,29 @@ def test_inches_and_millimetres_are_of_one_length(name: str) -> None:
         assert abs(inches * INCH_MM - float(found[2])) <= 1.3, found[0]
 
 
+@pytest.mark.parametrize("name", NAMES)
+def test_a_small_measure_is_told_one_way(name: str) -> None:
+    """A hole and its bit, told in tenths of a millimetre, are not an eighth of an inch here and 9/64 there."""
+    text = document_text(document(name, "booklet", "letter")).replace("\u00a0", " ").replace("\n", " ")
+    small: dict[str, set[str]] = {}
+    for found in BOTH.finditer(text):
+        if "." in found[2]:
+            small.setdefault(found[2], set()).add(found[1])
+    assert all(len(ways) == 1 for ways in small.values()), small
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_length_that_is_cut_is_told_as_it_is_cut(name: str) -> None:
+    """No step or figure tells the length of a piece before it was rounded up beside the cut list, which has it after."""
+    voice = work(name, "letter").told[0].voice
+    text = document_text(document(name, "booklet", "letter")).replace("\u00a0", " ").replace("\n", " ")
+    for size in work(name, "letter").compilation.sizes:
+        for piece in size.quantities.pieces:
+            exact = voice.length(sum(part.value for part in piece.parts))
+            if piece.parts and exact != voice.length(piece.cut_mm.value) and not _is_another(exact, name):
+                assert exact not in text, (size.name, piece.part)
+
+
 # ------------------------------------------------------------------------------------------------------------- figures
 @pytest.mark.parametrize(("name", "edition", "paper"), PAGED)
 def test_figures_are_printed_at_the_scale_they_name_in_lettering_that_can_be_read(

@@ -111,7 +111,7 @@ def test_ctrl_c_at_a_question(tmp_path: Path) -> None:
 def test_ctrl_c_in_a_build(tmp_path: Path) -> None:
     """Ctrl-C in the middle of a build leaves the folder as it was, and the exit code says it was the user."""
     file = start(tmp_path, sizes=("small", "medium", "large"))
-    code, shown = on_a_terminal("build", file.name, cwd=tmp_path, answers=(("0/12", CTRL_C),))
+    code, shown = on_a_terminal("build", file.name, cwd=tmp_path, answers=(("0/", CTRL_C),))
     assert code == 2
     assert "Stopped; nothing was left half-written." in shown
     assert [path.name for path in tmp_path.iterdir()] == ["basket.yaml"]

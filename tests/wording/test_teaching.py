@@ -57,7 +57,10 @@ def test_every_figure_called_for_is_drawn_and_every_drawing_of_the_work_is_calle
     drawn = set(figure_names_of(basket, quantities))
     called = {figure for stage in told(name, size).stages for step in stage.steps for figure in step.figures}
     assert called <= drawn
-    assert {figure for figure in drawn - called if not figure.startswith("sheet-")} <= {"view", *(["staking-plan"] if basket.base.holes else [])}
+    assert {figure for figure in drawn - called if not figure.startswith("sheet-")} <= {
+        "view",
+        *(["staking-plan"] if basket.base.holes else []),
+    }
 
 
 @pytest.mark.parametrize(("name", "size"), SIZED)

@@ -175,12 +175,12 @@ def _piece_parts(frame: _Frame, bow: Amount, foot: Amount) -> list[Amount]:
     if spec.kind == "twisted":
         return [_twisted(frame, bow), feet, trim]
     if spec.kind == "braided":
-        formula = "bow × √2, strands crossing at 45 degrees"
+        formula = "bow × square root of 2, strands crossing at 45 degrees"
         braid = worked("plaited along the bow", bow.value * _BRAID, "mm", formula, bow, basis=Basis.ESTIMATED)
         return [braid, feet, trim]
     if spec.kind == "drop":
         around = 3 * math.pi * frame.thickness.value  # an eye two thicknesses wide inside
-        eyes = worked("eyes", 2 * around, "mm", "2 × 3π × handle thickness", frame.thickness, basis=Basis.ESTIMATED)
+        eyes = worked("eyes", 2 * around, "mm", "2 × 3 pi × handle thickness", frame.thickness, basis=Basis.ESTIMATED)
         return [bow, eyes, feet, trim]
     return [bow, feet, trim]
 
@@ -223,7 +223,7 @@ def _ring(frame: _Frame) -> WorkedHandle:
         )  # fmt: skip
     radius = (across - frame.thickness.value) / 2
     given = Amount("ring over all", across, "mm", Basis.GIVEN, path=(*spec.path, "diameter"))
-    length = worked("ring", 2 * math.pi * radius, "mm", "π × (ring over all - thickness)", given, frame.thickness)
+    length = worked("ring", 2 * math.pi * radius, "mm", "pi × (ring over all - thickness)", given, frame.thickness)
     lap = _lap(frame)
     if lap.value > length.value:
         lap = worked("lap", length.value, "mm", "once more round the ring", length)

@@ -77,7 +77,7 @@ def _measures(plate: Plate, plan: Plan, basket: Basket) -> None:
         plate.dimension((x, y0), (x, y1), measure(outline.width_mm), above=True)
     count, spacing = len(basket.base.holes), basket.base.hole_spacing_mm or 0.0
     lines = [
-        f"{count} holes, {measure(hole_mm(basket))} wide",
+        f"{count} holes, {plate.options.bit(hole_mm(basket))} wide",
         f"{measure(spacing)} apart along the line",
         f"line {measure(spec.inset_mm)} in from the edge",
         f"board {measure(spec.thickness_mm)} thick",
@@ -116,6 +116,6 @@ def _words(basket: Basket, options: Options) -> str:
     )
     return (
         f"A board {size}, {measure(spec.thickness_mm)} thick, seen from above. {len(base.holes)} holes of "
-        f"{measure(hole_mm(basket))} stand {measure(base.hole_spacing_mm or 0.0)} apart on a line {measure(spec.inset_mm)} in "
+        f"{options.bit(hole_mm(basket))} stand {measure(base.hole_spacing_mm or 0.0)} apart on a line {measure(spec.inset_mm)} in "
         f"from the edge, numbered {options.anticlockwise} from the {options.right} end."
     )

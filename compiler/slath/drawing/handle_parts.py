@@ -160,14 +160,14 @@ def _pieces_part(
 
 
 def _piece(plate: Plate, worked: WorkedHandle, clothes: Wardrobe, y: float) -> None:
-    """One piece laid straight, with the parts its length is made of."""
+    """One piece laid straight, with the parts its length is made of; the cut list has it whole, rounded up."""
     em, measure = plate.em, plate.options.measure
     parts = worked.piece_mm.inputs
     total = sum(part.value for part in parts) or 1.0
     left, right, level = 3.0, plate.width - 3.0, y + 4.6 * em
     line = np.array([[left, level, 0.0], [right, level, 0.0]])
     plate.rods([Rod(line, 3.2, clothes.wood, (True, True))], Brush(gap=0.0), name="piece")
-    plate.dimension((left, level + 1.6 * em), (right, level + 1.6 * em), f"one piece {measure(worked.piece_mm.value)}")
+    plate.dimension((left, level + 1.6 * em), (right, level + 1.6 * em), "one piece, cut as listed")
     x = left
     for place, part in enumerate(parts):
         wide = part.value / total * (right - left)
@@ -333,7 +333,7 @@ def _parts_words(basket: Basket, worked: WorkedHandle, options: Options) -> str:
         return f"An ear: a lug with a hole, a notch that sits on the rim, and a foot of {measure(worked.foot_mm.value)} shaved to a point."
     parts = ", ".join(f"{part.name} {measure(part.value)}" for part in worked.piece_mm.inputs)
     count = worked.spec.pieces
-    said = f"{'One piece' if count == 1 else f'{count} pieces, each'} of {measure(worked.piece_mm.value)}: {parts}."
+    said = f"{'One piece' if count == 1 else f'{count} pieces, each'} cut as listed: {parts}."
     if scarfed(worked):
         said += f" Shave the ends that meet to long tapers and lap them {measure(scarf_lap(basket, worked))}."
     return said
@@ -341,11 +341,11 @@ def _parts_words(basket: Basket, worked: WorkedHandle, options: Options) -> str:
 
 def _wrap_words(wrap: WorkedWrap, options: Options) -> str:
     return (
-        f"{_strands(round(wrap.strands.value), options)}{options.measure(wrap.strand_mm.value)} long, round a handle of "
-        f"{options.measure(wrap.girth_mm)} girth at {wrap.angle_degrees:.0f}° to its run, {wrap.turns:.1f} turns in all."
+        f"{_strands(round(wrap.strands.value), options)} round a handle of {options.measure(wrap.girth_mm)} girth at "
+        f"{wrap.angle_degrees:.0f}° to its run, {wrap.turns:.1f} turns in all."
     )
 
 
 def _strands(count: int, options: Options) -> str:
-    """How many strands run round a handle, up to their length: ``6 strands, each ``."""
-    return f"{count} {options.term('strands')}, each " if count > 1 else f"1 {options.term('strand')}, "
+    """How many strands run round a handle: ``6 strands run``."""
+    return f"{count} {options.term('strands')} run" if count > 1 else f"1 {options.term('strand')} runs"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from slath.units.printing import both
+from slath.units.printing import both, both_bit
 
 LEAST_TEXT_PT = 7.5  # smaller lettering does not print safely on a home printer
 LEAST_STROKE_MM = 0.25
@@ -18,7 +18,7 @@ class Options:
     `width_mm` is the room across the page and `tallest_mm` the most height a plan or view should take; figures are laid
     out for them and need no scaling. `sheet_mm` is the room for sheets at full size. `text_pt` is the size of labels,
     not under 7.5. `mirrored` draws for work that runs right to left: geometry is mirrored, words are rewritten.
-    `measure` prints a length; `terms` gives the booklet's word for a trade word (UK words where it has none).
+    `measure` prints a length, `bit` the drill bit for a hole at least so wide; `terms` gives the booklet's word for a trade word (UK words where it has none).
     """
 
     width_mm: float = 112.0
@@ -27,6 +27,7 @@ class Options:
     text_pt: float = LEAST_TEXT_PT
     mirrored: bool = False
     measure: Callable[[float], str] = both
+    bit: Callable[[float], str] = both_bit
     terms: Mapping[str, str] = field(default_factory=dict)
     paper: str = "#ffffff"
     ink: str = "#231f1a"

@@ -13,7 +13,9 @@ if TYPE_CHECKING:
 GREATEST_BYTES = 1_000_000  # a thousand times a long pattern; keeps reading under a second and small in memory
 # YAML 1.2, section 5.1: the characters a file may hold; everything else is refused before the parser sees it.
 # One class for each run of them: a class of many runs, or of all the others, takes a twentieth of a check to compile.
-_STRANGE = re.compile("[\x00-\x08]|[\x0b-\x0c]|[\x0e-\x1f]|[\x7f-\x84]|[\x86-\x9f]|[\ud800-\udfff]|[\ufdd0-\ufdef]|[\ufffe-\uffff]|[\U0010fffe-\U0010ffff]")
+_STRANGE = re.compile(
+    "[\x00-\x08]|[\x0b-\x0c]|[\x0e-\x1f]|[\x7f-\x84]|[\x86-\x9f]|[\ud800-\udfff]|[\ufdd0-\ufdef]|[\ufffe-\uffff]|[\U0010fffe-\U0010ffff]"
+)
 
 
 class Source(NamedTuple):

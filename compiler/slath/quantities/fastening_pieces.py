@@ -67,7 +67,7 @@ def _fitting(fitting: Fitting, pattern: SizedPattern) -> Piece:
         parts = _ball(fitting.ball_mm, pattern.materials[fitting.material], pattern, (*path, "ball"))
     else:
         across = Amount("across the loop", fitting.across_mm or 0.0, "mm", Basis.GIVEN, path=(*path, "across"))
-        parts = (worked("round the loop", math.pi * across.value, "mm", "π × across", across), _tails(pattern))
+        parts = (worked("round the loop", math.pi * across.value, "mm", "pi × across", across), _tails(pattern))
     return piece_of(fitting.part, fitting.material, count, parts, pattern, path=path, given_mm=fitting.length_mm)
 
 
@@ -92,7 +92,7 @@ def _round_rims(hinge: Hinge, basket: Basket, lid: ConstructedLid) -> Amount:
     if hinge.turns is not None:
         turns = Amount("turns", hinge.turns, "count", Basis.GIVEN, path=(*hinge.path, "turns"))
     value = turns.value * (rim.value + edge.value) * (0.5 + 1 / math.pi)
-    formula = "turns × (girth of the rim + girth of the lid's edge) × (1/2 + 1/π)"
+    formula = "turns × (girth of the rim + girth of the lid's edge) × (1/2 + 1/pi)"
     return worked("round both rims", value, "mm", formula, turns, rim, edge, path=hinge.path)
 
 
@@ -124,9 +124,9 @@ def _fastening(fastening: Fastening, basket: Basket, lid: ConstructedLid) -> lis
     knob = chosen_or_setting("across the knob", fastening.across_mm, pattern, setting="knob", path=(*path, "across"))
     rim, edge = _girth("girth of the rim", basket), _girth("girth of the lid's edge", lid.basket)
     drop = worked("from the lid's edge past the rim", (rim.value + edge.value) / math.pi, "mm",
-                  "(girth of the rim + girth of the lid's edge) ÷ π", rim, edge)  # fmt: skip
+                  "(girth of the rim + girth of the lid's edge) ÷ pi", rim, edge)  # fmt: skip
     down = worked("down and up again", 2 * drop.value, "mm", "2 × from the lid's edge past the rim", drop)
-    round_it = worked("round the knob", math.pi * knob.value / 2, "mm", "half of π × across the knob", knob)
+    round_it = worked("round the knob", math.pi * knob.value / 2, "mm", "half of pi × across the knob", knob)
     count = Amount("fastening loops", fastening.count, "count", Basis.GIVEN, path=path)
     loop = piece_of(
         "fastening loops" if fastening.count > 1 else "fastening loop",

@@ -36,7 +36,11 @@ def _alike(like: Stock) -> list[Stock]:
 
 def _family(stock: Stock) -> tuple[str, str, str]:
     if stock.length_class_mm is not None:
-        return stock.kind, stock.scale, stock.name.partition(stock.number)[0]  # classes in feet and in centimetres alike
+        return (
+            stock.kind,
+            stock.scale,
+            stock.name.partition(stock.number)[0],
+        )  # classes in feet and in centimetres alike
     return stock.kind, stock.scale, stock.name.replace(stock.number, "", 1) if stock.number else stock.name
 
 
