@@ -346,3 +346,19 @@ def test_handles_of_every_kind() -> None:
     side = next(handle for handle in only("handles-of-every-kind").basket.handles if handle.spec.kind == "side")
     assert side.wraps[0].turns == pytest.approx(0.75 * INCH / 1.0, rel=0.01)
     assert "The handle is bound at two places, over 3/4 in (19 mm) each." in text("handles-of-every-kind")
+
+
+# --------------------------------------------------------------------------------------------------- changes part-way
+def test_stakes_taken_together_anew() -> None:
+    """One stake of each pair goes to its neighbour's: as many pairs, each begun a stake further on. The slant over what
+    is left open is the hypotenuse of that height and the way across.
+    """
+    size = only("lattice")
+    upper = next(band for band in size.basket.bands if band.name == "upper wale")
+    assert (upper.uprights, set(upper.group_sizes), upper.lead) == (32, {2}, 1)
+    (stakes,) = pieces("lattice", "stakes")
+    anew, crossed = (part for part in stakes.parts if part.name == "to cross over")
+    spacing = anew.inputs[1].value
+    assert anew.value == pytest.approx(math.hypot(2 * INCH, spacing / 2) - 2 * INCH)
+    assert crossed.value == pytest.approx(math.hypot(INCH, crossed.inputs[1].value) - INCH)
+    assert "The first group begins with stake 2: take two stakes together, and so on all round." in text("lattice")

@@ -56,7 +56,16 @@ def _side(
         height = profile.height_of(along_mm)
         return Ring(height, profile.curve_at(height).perimeter)
 
-    return profile, lay_bands(fitted, ring), changes
+    return profile, _leading(lay_bands(fitted, ring), changes), changes
+
+
+def _leading(bands: tuple[WovenBand, ...], changes: tuple[tuple[int, StakeChange, int], ...]) -> tuple[WovenBand, ...]:
+    """Bands over a regrouping, each with the stakes by which its first group begins further on."""
+    led: list[WovenBand] = []
+    for band in bands:
+        before = [change for index, change, _ in changes if index <= band.index and change.action == "regroup"]
+        led.append(replace(band, lead=before[-1].first - 1) if before else band)
+    return tuple(led)
 
 
 def _band_groups(
@@ -83,6 +92,8 @@ def changed(groups: tuple[int, ...], change: StakeChange) -> tuple[int, ...]:
         return tuple(part for group in groups for part in _portions(group, size))
     if change.action == "cross":
         return groups
+    if change.action == "regroup":
+        return tuple(_portions(sum(groups), max(change.count, 1)))
     taken = _changed_at(groups, change)
     if change.action == "add":
         return tuple(size for group, added in zip(groups, taken, strict=True) for size in (group, *[1] * added))

@@ -167,6 +167,7 @@ class WovenBand:
     steps: int | None
     start: int
     from_mm: float  # way up the side (or out from the slath) at its lower edge
+    lead: int = 0  # stakes by which its first group begins after stake 1
 
     @property
     def name(self) -> str:

@@ -233,7 +233,7 @@ def _wall(basket: Basket, clothes: Wardrobe, view: View, surface: Surface, fract
         shown = replace(band, spec=replace(band.spec, step_up=True)) if level else band
         thick = max(materials[key].thickness_mm for rod in band.materials for key in rod)
         for line in strand_lines(shown, Lay(stake, width, pitch, thick), below, samples=7):
-            places = stake_places(band, line.at) + (band.start - 1)
+            places = stake_places(band, line.at) + (band.start - 1 + band.lead)
             low = _sunk(basket, band.index, places)
             points, normals = surface.at(
                 round_at(fractions, places), (band.from_mm + line.height - low) * squeeze, line.depth

@@ -143,7 +143,7 @@ def _strands(basket: Basket, clothes: Wardrobe, wall: _Wall, heights: list[float
         lay = Lay(wall.stake, wall.strand - _OVERLAP, pitch)
         for line in strand_lines(band, lay, wedge):
             look = clothes.weaver(line.material)
-            places = stake_places(band, line.at) + (band.start - 1)
+            places = stake_places(band, line.at) + (band.start - 1 + band.lead)
             around = sum(band.group_sizes) if band.group_sizes else band.uprights
             below = basket.bands[: band.index]
             pitches = [rows_high(other) * (wall.strand - _OVERLAP) for other in below]

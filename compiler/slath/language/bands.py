@@ -21,11 +21,12 @@ if TYPE_CHECKING:
 
 Part = Literal["base", "side", "lid", "foot"]
 _RANGE = re.compile(r"(\d+)(?: to (\d+))?")
-_ACTIONS: dict[str, Literal["add", "drop", "part", "cross"]] = {
+_ACTIONS: dict[str, Literal["add", "drop", "part", "cross", "regroup"]] = {
     "add_stakes": "add",
     "drop_stakes": "drop",
     "part_stakes": "part",
     "cross_stakes": "cross",
+    "regroup_stakes": "regroup",
 }
 
 
@@ -245,4 +246,5 @@ def _change(view: View, key: str, materials: Mapping[str, Material]) -> StakeCha
         stakes=stakes,
         material=details.material("material", materials),
         length_mm=details.length("length"),
+        first=details.count("first", 2 if key == "regroup_stakes" else 1),
     )

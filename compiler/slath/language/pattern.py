@@ -175,15 +175,18 @@ class Band:
 
 @dataclass(frozen=True, slots=True)
 class StakeChange:
-    """Stakes added beside others, cut away, or parted, before the band that follows it in the side."""
+    """Stakes added beside others, cut away, parted, crossed, or taken together anew from stake `first` on, before the band
+    that follows it in the side.
+    """
 
     path: Path
-    action: Literal["add", "drop", "part", "cross"]
+    action: Literal["add", "drop", "part", "cross", "regroup"]
     count: int
     beside: Literal["every", "every other", "listed"] = "every"
     stakes: tuple[int, ...] = ()
     material: str = ""
     length_mm: float | None = None
+    first: int = 1
 
 
 # -------------------------------------------------------------------------------------------------------------- base

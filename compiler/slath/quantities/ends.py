@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -42,6 +43,31 @@ def up_the_side(basket: Basket, from_mm: float = 0.0) -> Amount:
         formula += f"; the longest, stakes differ by up to {spread:.0f} mm round the basket"
     path = basket.pattern.side.path if basket.pattern.side else ()
     return worked("up the side", max(ways), "mm", formula, height, path=path)
+
+
+def crossings(basket: Basket) -> tuple[Amount, ...]:
+    """What slanting takes where stakes are crossed or taken together anew, over the height left open there."""
+    profile = basket.profile
+    if profile is None:
+        return ()
+    found: list[Amount] = []
+    standing = basket.working
+    for index, change, after in basket.changes:
+        if change.action in {"cross", "regroup"} and index < len(basket.bands):
+            band = basket.bands[index]
+            before = basket.bands[index - 1] if index else None
+            opened = [item for item in (before, band) if item is not None and item.spec.weave.kind == "open"]
+            high = sum(item.reached_mm for item in opened)
+            spacing = profile.curve_at(profile.height_of(band.from_mm)).perimeter / standing
+            across = (change.count or 1) * spacing if change.action == "cross" else spacing / 2
+            if high > 0:
+                apart = Amount("spacing there", spacing, "mm", Basis.COUNTED, path=change.path)
+                open_mm = Amount("height left open", high, "mm", Basis.GIVEN, path=band.spec.path)
+                more = math.hypot(high, across) - high
+                formula = "slant over the height left open, less that height"
+                found.append(worked("to cross over", more, "mm", formula, open_mm, apart, path=change.path))
+        standing = after
+    return tuple(found)
 
 
 @dataclass(frozen=True, slots=True)

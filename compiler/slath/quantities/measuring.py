@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from slath.quantities.borders import border_row, stake_mm
 from slath.quantities.counts import count_rows, stakes_amount
-from slath.quantities.ends import ends_of, up_the_side
+from slath.quantities.ends import crossings, ends_of, up_the_side
 from slath.quantities.fastening_pieces import fitting_pieces, lid_fastening_pieces, with_hinge
 from slath.quantities.finished import finished_of
 from slath.quantities.handle_pieces import handle_pieces
@@ -104,7 +104,7 @@ def _pieces(basket: Basket, border: BorderRow | None) -> tuple[Piece, ...]:
     """Base, stakes, handles: in the order they are needed."""
     pattern, ends = basket.pattern, ends_of(basket, border)
     above = ends.above(stake for stake in basket.stakes if stake.kind == "through")
-    rising = (up_the_side(basket), *above) if basket.profile else above
+    rising = (up_the_side(basket), *crossings(basket), *above) if basket.profile else above
     return (
         *base_pieces(basket.base, pattern, rising),
         *stake_pieces(basket, ends),

@@ -11,7 +11,7 @@ from slath.basket.stakes import stake_depth
 from slath.language.pattern import Board
 from slath.quantities.counts import stakes_amount
 from slath.quantities.cutting import chosen_or_setting, piece_of, spare_count
-from slath.quantities.ends import up_the_side
+from slath.quantities.ends import crossings, up_the_side
 from slath.quantities.stick_pieces import at_both_ends
 from slath.quantities.uprights import bye_stakes_of
 from slath.units import Amount, Basis, worked
@@ -73,7 +73,13 @@ def _stakes(basket: Basket, spec: Stakes, inserted: Sequence[Stake], ends: Ends)
     pattern = basket.pattern
     on_board = isinstance(pattern.base, Board)
     trim = () if on_board else (replace(pattern.settings["stake_trim"], name="trim"),)
-    parts = (*_seat(basket, spec, ends.below_board), up_the_side(basket), *ends.above(inserted), *trim)
+    parts = (
+        *_seat(basket, spec, ends.below_board),
+        up_the_side(basket),
+        *crossings(basket),
+        *ends.above(inserted),
+        *trim,
+    )
     if spec.holes_each == 2:
         parts = (*(at_both_ends(part) for part in parts), _under_the_board(basket, spec))
     return [

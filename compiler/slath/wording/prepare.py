@@ -95,7 +95,7 @@ def _where_it_goes(work: Work, piece: Piece) -> str:
     return f"The length of {whose} is made up of {counting.listed(parts)}, rounded up."
 
 
-_READY = {"above", "down", "into", "up", "through", "below", "from", "over", "round"}
+_READY = {"above", "down", "to", "into", "up", "through", "below", "from", "over", "round"}
 _NAMED = {"half", "the"}  # names that need no article before them
 _PLACES = {
     "trim": "to be trimmed away",

@@ -35,6 +35,7 @@ def side_stages(work: Work) -> list[ToldStage]:
         lead = "These rounds hold the [stakes] where they will stay. Take your time over them; the rest follows."
         stages.append(work.stage("upsett", "The [upsett]", lead, _band_and_changes(work, bands[0])))
     rest = [step for band in bands[first:] for step in _band_and_changes(work, band)]
+    rest += [_change(work, change, after) for index, change, after in work.basket.changes if index >= len(bands)]
     if rest:
         stages.append(work.stage("side", "The side", _how_high(work), rest))
     return stages
@@ -318,11 +319,19 @@ def _change(work: Work, change: StakeChange, after: int) -> ToldStep:
             "Space them evenly in the next round.",
         ],
         "cross": [
-            f"Cross each [stake] over its neighbour to the {voice.on}.",
+            f"Cross each [stake] over its neighbour to the {voice.on}."
+            if change.count <= 1
+            else f"Cross each [stake] over the next {in_words(change.count)} to the {voice.on}.",
             "Hold each crossing until the next round has passed it.",
         ],
     }
+    tellers["regroup"] = [
+        "Part every group, and take its [stakes] together with those of its neighbours.",
+        f"The first group begins with [stake] {change.first}: take {many(max(change.count, 1), 'stake')} together, and so on all round.",
+        "Space the new groups evenly, each above the middle between two of the old ones.",
+    ]
     titles = {
+        "regroup": "Take the [stakes] together anew",
         "add": "Add [stakes]",
         "drop": "Leave [stakes] out",
         "part": "Part the [stakes]",
