@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pypdf
 import pytest
+from tests.cli.running import slath, start
 
 from slath.editions import BuildOptions, editions_of
 from slath.pipeline import CommandFaultError, compile_pattern
@@ -64,3 +65,14 @@ def test_pages_for_press_carry_their_boxes() -> None:
         assert float(bleed.top - trim.top) == pytest.approx(3 / 25.4 * 72, abs=0.01)
         assert media.left < bleed.left
         assert bleed.top < media.top
+
+
+def test_a_letter_the_fonts_lack_is_the_files_fault(tmp_path: Path) -> None:
+    """A title in letters the bundled fonts do not hold ends with exit code 1 and names the letter; nothing is written."""
+    file = start(tmp_path)
+    file.write_text(file.read_text("utf-8").replace("title: Trial", "title: Trial Ω"), "utf-8")
+    done = slath("build", file, "--edition", "booklet", cwd=tmp_path)
+    assert done.returncode == 1
+    assert "U+03A9" in done.stderr
+    assert "Traceback" not in done.stderr
+    assert not (tmp_path / "build").exists()

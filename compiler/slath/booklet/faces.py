@@ -57,7 +57,7 @@ class MissingGlyphError(ContentError):
     def __init__(self, face: str, text: str, advances: dict[int, float]) -> None:
         missing = sorted({character for character in text if ord(character) not in advances})
         codes = ", ".join(f"{character!r} (U+{ord(character):04X})" for character in missing)
-        super().__init__(f"the face {face} has no glyph for {codes}, which stands in {text!r}")
+        super().__init__(f"the face {face} has no letter for {codes}, which stands in {text!r}; write it otherwise")
 
 
 def face_name(family: str, *, strong: bool = False, emphasis: bool = False) -> str:

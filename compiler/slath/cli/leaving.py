@@ -70,6 +70,10 @@ def explain(problem: Exception) -> NoReturn:
 
     if isinstance(problem, CommandFaultError):
         leave(Exit.COMMAND_AT_FAULT, f"Error: {problem}")
+    from slath.booklet.blocks import ContentError  # noqa: PLC0415
+
+    if isinstance(problem, ContentError):
+        leave(Exit.FILE_AT_FAULT, f"Error: what the pattern says cannot be set: {problem}. Nothing was written.")
     leave(
         Exit.OUR_BUG,
         f"slath has gone wrong by itself: {type(problem).__name__}: {problem}\n"
