@@ -462,7 +462,7 @@ def booklet() -> Document:
                 ),
             ),
             Section(
-                "materials",
+                "cut list",
                 (
                     Heading(1, "Cut list"),
                     Paragraph(
