@@ -264,6 +264,18 @@ def test_short_rows_turn_back() -> None:
     assert "The last row lies from stake 5 to stake 13." in told
 
 
+def test_hand_holds_are_left_open() -> None:
+    """Rows that turn back at the same two stakes leave the others bare, twice five of 40, and what is woven over
+    them does not sink.
+    """
+    (rows,) = [band for band in only("hand-holds").basket.bands if band.spec.short_rows]
+    assert {cell.stakes for cell in rows.spec.cells} == {(4, 18), (24, 38)}
+    assert len(rows.spec.cells) == 2 * len(rows.rounds)
+    assert sunk([rows], [2.0], np.array([20.5])).tolist() == [0.0]
+    told = text("hand-holds")
+    assert "Leave the stakes between bare: stake 19 to stake 23 and stake 39 to stake 3." in told
+
+
 def test_weaving_sinks_where_short_rows_end() -> None:
     """Over stakes no short row covers, what is woven above lies as much lower as all the rows are high."""
     (back,) = [band for band in only("short-rows").basket.bands if band.name == "back"]

@@ -92,7 +92,7 @@ def strand_lines(band: WovenBand, lay: Lay, wedge: float = 0.0, samples: int = 8
     """
     weave, count = band.spec.weave, len(band.rounds)
     if weave.kind == "packing" and band.spec.cells:
-        yield from _short_rows(band, lay, samples)
+        yield from _short_rows(band, lay, wedge, samples)
         return
     for rod, strands in enumerate(band.materials):
         passed = _passed(weave, band.uprights, rod, count)
@@ -120,7 +120,8 @@ def sunk(bands: Sequence[WovenBand], pitches: Sequence[float], places: Numbers) 
     """
     low = np.zeros(len(places))
     for band, pitch in zip(bands, pitches, strict=True):
-        if band.spec.weave.kind != "packing" or not band.spec.cells:
+        short = band.spec.short_rows
+        if band.spec.weave.kind != "packing" or not band.spec.cells or (short is not None and short.leaves_open):
             continue
         lacking = np.full(band.uprights, float(len(band.rounds)))
         for cell in band.spec.cells:
@@ -130,7 +131,7 @@ def sunk(bands: Sequence[WovenBand], pitches: Sequence[float], places: Numbers) 
     return low
 
 
-def _short_rows(band: WovenBand, lay: Lay, samples: int) -> Iterator[StrandLine]:
+def _short_rows(band: WovenBand, lay: Lay, wedge: float, samples: int) -> Iterator[StrandLine]:
     """Rows that turn back: each over its own stakes alone, on the other face from the row below it."""
     reach = (lay.upright + lay.depth) / 2
     for row in range(len(band.rounds)):
@@ -142,7 +143,7 @@ def _short_rows(band: WovenBand, lay: Lay, samples: int) -> Iterator[StrandLine]
             depth = np.where((np.arange(first, last + 1) + row) % 2 == 1, reach, -reach)
             at = np.linspace(knots[0] - 0.3, knots[-1] + 0.3, max(2, (last - first + 1) * samples))
             off = monotone(knots, depth, np.clip(at, knots[0], knots[-1]))
-            height = np.full(len(at), (row + 0.5) * lay.pitch)
+            height = (row + 0.5) * lay.pitch + at / band.uprights * wedge
             yield StrandLine(0, 0, band.materials[0][0], at, height, off)
 
 

@@ -182,8 +182,10 @@ def _measured(view: View, key: str, name: str, unit: Unit) -> Amount | None:
 
 def _with_short_rows(view: View, band: Band) -> Band:
     """Rows that turn back, each written out as the stakes it covers."""
-    first, last = _range(view, "over")
-    short = ShortRows(view.path, first, last, view.count("shorter", 1, least=0, most=100))
+    over = view.each("over", _own_range)
+    leaves_open = view.yes("leaves_open")
+    shorter = view.count("shorter", 0 if leaves_open else 1, least=0, most=100)
+    short = ShortRows(view.path, over, shorter, leaves_open)
     rounds = band.extent.rounds
     if band.weave.kind != "packing" or rounds is None or band.cells:
         view.note(
@@ -193,13 +195,12 @@ def _with_short_rows(view: View, band: Band) -> Band:
             at_key=True,
         )
         return band
-    rows = [(number, *short.row(number)) for number in range(1, rounds + 1)]
+    rows = [(number, *short.row(number, stretch)) for number in range(1, rounds + 1) for stretch in range(len(over))]
     if any(left >= right for _, left, right in rows):
         fit = next(number for number, left, right in rows if left >= right) - 1
         view.note(
             "number-out-of-range",
-            f"Rows that begin over {last - first + 1} stakes and turn {short.shorter} short each time end after {max(fit, 1)}; "
-            f"the band has {rounds}.",
+            f"Rows that turn {short.shorter} short each time run out of stakes after {max(fit, 1)}; the band has {rounds}.",
             f"give it rounds: {max(fit, 1)}",
             "let them turn less short",
         )
@@ -222,8 +223,12 @@ def _cell(view: View, of: WeaveSpec) -> Cell:
 
 def _range(view: View, key: str) -> tuple[int, int]:
     inner = view.get(key)
-    match = _RANGE.fullmatch(inner.own_text()) if inner is not None else None
-    if inner is None or match is None:
+    return _own_range(inner) if inner is not None else (1, 1)
+
+
+def _own_range(inner: View) -> tuple[int, int]:
+    match = _RANGE.fullmatch(inner.own_text())
+    if match is None:
         return (1, 1)
     first, last = int(match[1]), int(match[2] or match[1])
     if not 1 <= first <= last:

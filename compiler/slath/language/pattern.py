@@ -123,18 +123,20 @@ class Cell:
 
 @dataclass(frozen=True, slots=True)
 class ShortRows:
-    """Rows that turn back: the first runs from stake `first` to stake `last`, and each turn falls `shorter` stakes short of
-    the turn before it on the same side.
+    """Rows that turn back, over one stretch of stakes or several: the first runs from the first to the last stake of its
+    stretch, and each turn falls `shorter` stakes short of the turn before it on the same side. With `leaves_open` the other stakes stay bare at that height, for a door or a
+    hand; else what is woven next lies down beside the rows.
     """
 
     path: Path
-    first: int
-    last: int
+    over: tuple[tuple[int, int], ...]
     shorter: int
+    leaves_open: bool = False
 
-    def row(self, number: int) -> tuple[int, int]:
-        """The stakes from which to which row `number` (1-based) runs, whichever way it is worked."""
-        return self.first + self.shorter * (number // 2), self.last - self.shorter * ((number - 1) // 2)
+    def row(self, number: int, stretch: int = 0) -> tuple[int, int]:
+        """The stakes from which to which row `number` (1-based) of a stretch runs, whichever way it is worked."""
+        first, last = self.over[stretch]
+        return first + self.shorter * (number // 2), last - self.shorter * ((number - 1) // 2)
 
 
 @dataclass(frozen=True, slots=True)

@@ -336,17 +336,40 @@ def _packing(work: Work, band: WovenBand) -> Strokes:
 def _short_rows(work: Work, band: WovenBand, short: ShortRows) -> Strokes:
     """Rows that turn back, told by the first, the second and the last."""
     voice, words, rows = work.voice, uprights_of(band, work.basket), len(band.rounds)
-    begin = (f"Lay the end of a [strand] inside, {words.back} {words.at(max(short.first - 1, 1))}.",)
+    first, last = short.over[0]
+    begin = (f"Lay the end of a [strand] inside, {words.back} {words.at(max(first - 1, 1))}.",)
     less = words.count(short.shorter) if short.shorter else ""
     left, right = short.row(rows)
     go_on = (
-        f"Weave to the {voice.on}, {_cycle(band, words)}, from {words.at(short.first)} as far as {words.at(short.last)}.",
+        f"Weave to the {voice.on}, {_cycle(band, words)}, from {words.at(first)} as far as {words.at(last)}.",
         f"Turn round it, and weave back to the {voice.back} as far as {words.at(short.row(2)[0])}." if rows > 1 else "",
         f"So to and fro: at either side turn {less} short of the turn before it." if less and rows > 2 else "",
-        f"The last row lies from {words.at(left)} to {words.at(right)}.",
+        f"The last row lies from {words.at(left)} to {words.at(right)}."
+        if less
+        else "Turn round the same two every time.",
+        *(
+            f"Do the same with another [strand] from {words.at(begun)} to {words.at(ended)}."
+            for begun, ended in short.over[1:]
+        ),
+        f"Leave the {words.many} between bare: {_openings(band, words, short)}." if short.leaves_open else "",
     )
+    if short.leaves_open:
+        remark = (
+            "Wrap the strand once more round the outer one where you turn, if the edge of the opening is to be firm."
+        )
+        return Strokes(begin, go_on, (remark,), (f"End {words.back_place}.",))
     remarks = ("Rows that all turned round one place would leave a hole there.",) if less else ()
     return Strokes(begin, go_on, remarks, (f"End {words.back_place}.",))
+
+
+def _openings(band: WovenBand, words: Uprights, short: ShortRows) -> str:
+    """The bare stakes after each stretch, as far as the next one."""
+    ends = zip(short.over, [*short.over[1:], short.over[0]], strict=True)
+    told = []
+    for (_, last), (first, _) in ends:
+        begun, ended = last % band.uprights + 1, (first - 2) % band.uprights + 1
+        told.append(words.at(begun) if begun == ended else f"{words.at(begun)} to {words.at(ended)}")
+    return listed(told)
 
 
 def _span(rows: tuple[int, int]) -> str:
