@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
@@ -374,3 +375,24 @@ def test_stakes_taken_together_anew() -> None:
     assert anew.value == pytest.approx(math.hypot(2 * INCH, spacing / 2) - 2 * INCH)
     assert crossed.value == pytest.approx(math.hypot(INCH, crossed.inputs[1].value) - INCH)
     assert "The first group begins with stake 2: take two stakes together, and so on all round." in text("lattice")
+
+
+def test_corner_posts_of_a_frame() -> None:
+    """Posts stand at the four corners, are woven round like stakes, and take no part in the border, which closes on the
+    40 stakes; between two posts stakes stand evenly.
+    """
+    size = only("frame-with-posts")
+    kinds = [stake.kind for stake in size.basket.stakes]
+    assert (kinds.count("stake"), kinds.count("post"), size.basket.working) == (40, 4, 44)
+    border = size.basket.border
+    assert border is not None
+    assert (border.count, len(border.stakes)) == (40, 40)
+    edge = size.basket.base.edge
+    corners = {tuple(round(abs(value)) for value in edge.point(s.u)) for s in size.basket.stakes if s.kind == "post"}
+    assert corners == {(round(4.5 * INCH), round(3.5 * INCH))}
+    gaps = [after.u - before.u for before, after in pairwise(size.basket.stakes)]
+    assert min(gaps) > 0
+    assert max(gaps) < 1.2 * min(gaps)
+    (posts,) = pieces("frame-with-posts", "corner posts")
+    assert (posts.count.value, posts.material) == (4, "posts")
+    assert "40 stakes and 4 corner posts" in text("frame-with-posts")

@@ -82,7 +82,7 @@ def frame_tray() -> object:
     """A tray on a woven frame."""
     pattern = specs.round_basket()
     weaving = (specs.band("base", specs.rand(), ("plain",), to="edge", part="base"),)
-    base = Frame(specs.AT, Outline("rectangle", 300.0, 200.0), 7, 5, "sticks", True, False, weaving=weaving)
+    base = Frame(specs.AT, Outline("rectangle", 300.0, 200.0), 7, 5, "sticks", True, None, weaving=weaving)
     return replace(
         pattern, base=base, side=replace(pattern.side, rim=Outline("rectangle", 310.0, 210.0), profile="straight")
     )

@@ -105,7 +105,7 @@ def test_frame_and_ready_made(tmp_path: Path) -> None:
         tmp_path,
     ).base
     assert isinstance(frame, Frame)
-    assert (frame.lengthwise, frame.crosswise, frame.doubled_ends, frame.corner_posts) == (9, 13, True, False)
+    assert (frame.lengthwise, frame.crosswise, frame.doubled_ends, frame.corner_posts) == (9, 13, True, None)
     ready = read_one("base: {kind: ready made, diameter: 6 in, ends: 24, made_of: elm}", tmp_path).base
     assert isinstance(ready, ReadyMade)
     assert (ready.ends, ready.words) == (24, "elm")

@@ -17,6 +17,7 @@ def ends_for(border: Border, stakes: Sequence[Stake]) -> tuple[Stake, ...]:
 
     Raises CannotConstruct where no stake is of that kind or stands in that half.
     """
+    stakes = [stake for stake in stakes if stake.kind != "post"]  # a post is cut off level with the border
     if border.of == "all":
         return tuple(stakes)
     if border.of in _KINDS:

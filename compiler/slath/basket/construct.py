@@ -149,11 +149,15 @@ def _border(spec: Border | None, stakes: Sequence[Stake], uprights: int, perimet
         return None
     together = spec.plait.group if spec.plait else spec.groups
     chosen = ends_for(spec, stakes)
+    posts = sum(stake.kind == "post" for stake in stakes)
     if spec.of != "all":
         uprights = len({stake.working for stake in chosen})
+    elif posts:
+        uprights -= posts
     count = max(uprights // max(together, 1), 1)
     worked = work_border(spec, count, perimeter_mm / count)
-    return replace(worked, stakes=() if spec.of == "all" else tuple(stake.number for stake in chosen))
+    all_of_them = spec.of == "all" and not posts
+    return replace(worked, stakes=() if all_of_them else tuple(stake.number for stake in chosen))
 
 
 def _foot_bands(

@@ -121,7 +121,7 @@ class Stake:
     number: int
     u: float
     end: int | None
-    kind: Literal["stake", "through", "bye-stake", "added"]
+    kind: Literal["stake", "through", "bye-stake", "added", "post"]
     material: str
     working: int  # the working upright (1-based) it belongs to when worked in groups
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 
 from slath.basket.ends import parted, stakes_at_end
-from slath.basket.model import CannotConstruct, ConstructedBase, Stake
+from slath.basket.model import CannotConstruct, ConstructedBase, Curve, Stake
 from slath.language.pattern import Board, ByeStakes, Frame, OvalSlath, RoundSlath, SizedPattern, Stakes
 from slath.units import Amount, Basis, worked
 
@@ -15,7 +16,7 @@ _LEAST_HOLD_MM = 19.0  # less than three quarters of an inch holds no stake; est
 
 def set_stakes(base: ConstructedBase, pattern: SizedPattern) -> tuple[Stake, ...]:
     """All uprights round the base edge, left to right from outside; none on a base that has no stakes or ends."""
-    stakes = _main_stakes(base, pattern)
+    stakes = _with_posts(base, _main_stakes(base, pattern))
     byes = [bye for bye in pattern.bye_stakes if not bye.after_band]
     if byes and not stakes:
         raise CannotConstruct(
@@ -78,6 +79,55 @@ def _through(base: ConstructedBase, pattern: SizedPattern) -> tuple[Stake, ...]:
         )
         for index, (end, kind, key) in enumerate(placed)
     )
+
+
+def _with_posts(base: ConstructedBase, stakes: tuple[Stake, ...]) -> tuple[Stake, ...]:
+    """A post at each corner of a frame that has them, each a working upright of its own; stakes set in are spread evenly
+    between two posts.
+    """
+    spec = base.spec
+    if not isinstance(spec, Frame) or spec.corner_posts is None or not stakes:
+        return stakes
+    length, width = spec.outline.length_mm / 2, spec.outline.width_mm / 2
+    corners = sorted(
+        _u_towards(base.edge, x, y) for x, y in ((length, width), (-length, width), (-length, -width), (length, -width))
+    )
+    begin = stakes[0].u % 1.0
+    ring: list[tuple[float, Stake | None]] = [((stake.u - begin) % 1.0, stake) for stake in stakes]
+    ring += [((corner - begin) % 1.0, None) for corner in corners]
+    ring.sort(key=lambda item: (item[0], item[1] is not None))
+    placed: list[Stake] = []
+    working, last = 0, 0
+    for offset, stake in ring:
+        if stake is None:
+            working, last = working + 1, 0
+            placed.append(Stake(len(placed) + 1, begin + offset, None, "post", spec.corner_posts.material, working))
+            continue
+        if stake.working != last:
+            working, last = working + 1, stake.working
+        placed.append(replace(stake, number=len(placed) + 1, u=begin + offset, working=working))
+    return _between_posts(placed) if stakes[0].kind == "stake" else tuple(placed)
+
+
+def _between_posts(stakes: list[Stake]) -> tuple[Stake, ...]:
+    """Stakes that are set in, moved so that they stand evenly from post to post."""
+    posts = [index for index, stake in enumerate(stakes) if stake.kind == "post"]
+    moved = list(stakes)
+    for here, there in zip(posts, [*posts[1:], posts[0] + len(stakes)], strict=True):
+        start = stakes[here].u
+        finish = stakes[there % len(stakes)].u + (1.0 if there >= len(stakes) else 0.0)
+        for index in range(here + 1, there):
+            u = start + (finish - start) * (index - here) / (there - here)
+            if index >= len(stakes):
+                u -= 1.0
+            moved[index % len(stakes)] = replace(stakes[index % len(stakes)], u=u)
+    return tuple(moved)
+
+
+def _u_towards(edge: Curve, x: float, y: float) -> float:
+    """The place on the edge nearest to a point."""
+    steps = 1440
+    return min(range(steps), key=lambda index: math.dist(edge.point(index / steps), (x, y))) / steps
 
 
 def stake_depth(base: ConstructedBase, pattern: SizedPattern) -> Amount:

@@ -268,6 +268,20 @@ def _uprights(basket: Basket, clothes: Wardrobe, view: View, surface: Surface, f
     stake = _stake_mm(basket)
     course = border_course(border.spec) if border else None
     taken = _taken(basket, border)
+    in_border = {index for members in taken for index in members}
+    for index in range(len(basket.stakes)):
+        if index not in in_border:  # a corner post, or an end that goes elsewhere
+            low = _sunk(basket, len(basket.bands), np.array([index + 0.5]))
+            points, normals, rim = _upright(surface, float(fractions[index]), None, 0, taken, fractions, stake, low)
+            wide = basket.pattern.materials[basket.stakes[index].material].width_mm
+            yield _Strand(
+                points,
+                wide * 0.98,
+                clothes.upright(index),
+                view.wall_light(normals),
+                (False, True),
+                f"stake {index + 1}",
+            )
     for unit, members in enumerate(taken):
         for place, index in enumerate(members):
             middle = fractions[index]
@@ -288,10 +302,11 @@ def _uprights(basket: Basket, clothes: Wardrobe, view: View, surface: Surface, f
 
 def _taken(basket: Basket, border: WorkedBorder | None) -> list[list[int]]:
     """Stake indices of each thing the border works as one, in order."""
-    count = len(basket.stakes)
+    chosen = [index for index, stake in enumerate(basket.stakes) if border is None or makes(border, stake)]
+    count = len(chosen)
     units = border.count if border else count
     edges = np.linspace(0, count, units + 1).round().astype(int).tolist()
-    return [list(range(first, last)) or [min(first, count - 1)] for first, last in pairwise(edges)]
+    return [chosen[first:last] or [chosen[min(first, count - 1)]] for first, last in pairwise(edges)]
 
 
 def _crest(course: BorderCourse, stake: float, place: int, together: int) -> Numbers:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Literal
 
 from slath.language.bands import read_bands
 from slath.language.outlines import read_outline
-from slath.language.pattern import Base, Board, ExtraEnds, Frame, OvalSlath, ReadyMade, RoundSlath, Tie
+from slath.language.pattern import Base, Board, CornerPosts, ExtraEnds, Frame, OvalSlath, ReadyMade, RoundSlath, Tie
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -172,13 +172,22 @@ def _frame(view: View, materials: Mapping[str, Material], _settings: Settings, p
         crosswise=crosswise.count("sticks", 1, most=GREATEST_STICKS) if crosswise is not None else 0,
         material=view.material("material", materials),
         doubled_ends=view.yes("doubled_ends"),
-        corner_posts=view.yes("corner_posts"),
+        corner_posts=_corner_posts(view, materials),
         become_stakes=view.yes("become_stakes"),
         lengthwise_length_mm=lengthwise.length("stick_length"),
         crosswise_length_mm=crosswise.length("stick_length") if crosswise is not None else None,
         stick_trim_mm=view.length("stick_trim", nought=True),
         weaving=read_bands(view, "weaving", part, materials),
     )
+
+
+def _corner_posts(view: View, materials: Mapping[str, Material]) -> CornerPosts | None:
+    inner = view.get("corner_posts")
+    if inner is None or (not isinstance(inner.data, dict) and not view.yes("corner_posts")):
+        return None
+    if isinstance(inner.data, dict):
+        return CornerPosts(inner.path, inner.material("material", materials), inner.length("length"))
+    return CornerPosts(inner.path, view.material("material", materials))
 
 
 def _ready_made(view: View, _materials: Mapping[str, Material], _settings: Settings, _part: Part) -> ReadyMade:

@@ -277,6 +277,15 @@ class Board:
 
 
 @dataclass(frozen=True, slots=True)
+class CornerPosts:
+    """Four stiff uprights at the corners of a frame: woven round like stakes, and cut off level with the border."""
+
+    path: Path
+    material: str
+    length_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Frame:
     """A rectangular base woven across lengthwise sticks; the outer ones may be doubled, corners may carry posts."""
 
@@ -286,7 +295,7 @@ class Frame:
     crosswise: int
     material: str
     doubled_ends: bool
-    corner_posts: bool
+    corner_posts: CornerPosts | None
     become_stakes: bool = False
     lengthwise_length_mm: float | None = None
     crosswise_length_mm: float | None = None

@@ -85,6 +85,7 @@ def stake_mm(basket: Basket) -> Amount:
     stakes = [
         materials[stake.material] if stake.kind == "through" else part_of(materials[stake.material], way, way + over)
         for stake in basket.stakes
+        if stake.kind != "post"
     ]
     return thickest("stake thickness", stakes)
 

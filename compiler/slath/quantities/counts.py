@@ -104,7 +104,7 @@ def _holes(base: ConstructedBase) -> CountRow:
 
 
 def _chain(basket: Basket) -> str:
-    base, spec, number = basket.base, basket.pattern.stakes, len(basket.stakes)
+    base, spec = basket.base, basket.pattern.stakes
     if base.holes:
         return f"{counted(len(base.holes), 'hole', 'holes', figures=True)}, one stake each: {_stood(basket)}"
     if not base.ends:
@@ -115,15 +115,18 @@ def _chain(basket: Basket) -> str:
         more = f" and {counted(inserted, 'stake', 'stakes', figures=True)} set in" if inserted else ""
         return f"{lead}, each end a stake{more}: {_stood(basket)}"
     if spec is None or spec.count is not None:
-        return f"{lead}: {number} stakes"
+        return f"{lead}: {_stood(basket)}"
     return f"{lead}, {_per_end(basket)}{_extras(basket)}: {_stood(basket)}"
 
 
 def _stood(basket: Basket) -> str:
     """The total, with the bye-stakes that stand beside told apart."""
-    byes = sum(stake.kind == "bye-stake" for stake in basket.stakes)
-    main = len(basket.stakes) - byes
-    return f"{main} stakes" + (f" and {byes} bye-stakes" if byes else "")
+    kinds = Counter(stake.kind for stake in basket.stakes)
+    byes, posts = kinds["bye-stake"], kinds["post"]
+    told = [f"{len(basket.stakes) - byes - posts} stakes"]
+    told += [f"{byes} bye-stakes"] if byes else []
+    told += [f"{posts} corner posts"] if posts else []
+    return listed(told)
 
 
 def _per_end(basket: Basket) -> str:
@@ -151,6 +154,7 @@ def _stakes_sum(basket: Basket) -> tuple[str, tuple[Amount, ...]]:
     spec, base = basket.pattern.stakes, basket.base
     kinds = Counter(stake.kind for stake in basket.stakes)
     byes = [Amount("bye-stakes", kinds["bye-stake"], "count", Basis.COUNTED)] if kinds["bye-stake"] else []
+    byes += [Amount("corner posts", kinds["post"], "count", Basis.COUNTED)] if kinds["post"] else []
     if base.holes:
         parts = [Amount("holes", len(base.holes), "count", Basis.COUNTED)]
     elif kinds["through"]:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from slath.basket.stakes import stake_depth
-from slath.language.pattern import Board
+from slath.language.pattern import Board, Frame
 from slath.quantities.counts import stakes_amount
 from slath.quantities.cutting import chosen_or_setting, piece_of, spare_count
 from slath.quantities.ends import crossings, up_the_side
@@ -34,6 +34,7 @@ def stake_pieces(basket: Basket, ends: Ends) -> tuple[Piece, ...]:
     inserted = [stake for stake in basket.stakes if stake.kind == "stake"]
     if spec is not None and inserted:
         pieces += _stakes(basket, spec, inserted, ends)
+    pieces += _corner_posts(basket)
     for bye in basket.pattern.bye_stakes:
         pieces += _bye_stakes(basket, bye, ends)
     before = basket.working
@@ -158,6 +159,23 @@ def _bye_stakes(basket: Basket, bye: ByeStakes, ends: Ends) -> list[Piece]:
         )
         for material, share in shares.items()
     ]
+
+
+def _corner_posts(basket: Basket) -> list[Piece]:
+    """Posts at the corners of a frame: through the base, up the side, and cut off level with the border."""
+    base = basket.pattern.base
+    number = sum(stake.kind == "post" for stake in basket.stakes)
+    if not isinstance(base, Frame) or base.corner_posts is None or not number:
+        return []
+    posts, pattern = base.corner_posts, basket.pattern
+    thick = Amount("through the base", pattern.materials[base.material].thickness_mm * 2, "mm", Basis.COUNTED)
+    above = replace(pattern.settings["border_tail"], name="beside the border")
+    trim = replace(pattern.settings["stick_trim"], name="trim")
+    count = Amount("corner posts", number, "count", Basis.COUNTED, path=posts.path)
+    given = posts.length_mm
+    path = (*posts.path, "length") if given is not None else posts.path
+    parts = (thick, up_the_side(basket), above, trim)
+    return [piece_of("corner posts", posts.material, count, parts, pattern, path=path, given_mm=given)]
 
 
 def _added(basket: Basket, index: int, change: StakeChange, number: int, ends: Ends) -> Piece:

@@ -97,7 +97,7 @@ def stakes_fill_groups(context: Context) -> Iterator[Finding]:
     spec, basket = context.sized.stakes, context.basket
     if spec is None or spec.worked_as < 2:
         return
-    total = sum(stake.kind != "bye-stake" for stake in basket.stakes)
+    total = sum(stake.kind not in {"bye-stake", "post"} for stake in basket.stakes)
     left = total % spec.worked_as
     if left:
         fewer, more = total - left, total - left + spec.worked_as

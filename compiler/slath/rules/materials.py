@@ -65,6 +65,8 @@ def _of_lid(lid: Lid) -> Iterator[str]:
 def _of_base(base: Base) -> Iterator[str]:
     if isinstance(base, RoundSlath | Frame | Board):
         yield base.material
+    if isinstance(base, Frame) and base.corner_posts is not None:
+        yield base.corner_posts.material
     elif isinstance(base, OvalSlath):
         yield from (base.lengthwise_material, base.crosswise_material)
     if not isinstance(base, Board | ReadyMade):

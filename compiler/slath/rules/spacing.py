@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from slath.basket.border_ends import makes
 from slath.basket.model import Basket
 from slath.language.pattern import Board, Path
 from slath.quantities.crossing import closest_mm
@@ -147,7 +148,8 @@ def stakes_bend_at_rim(context: Context) -> Iterator[Finding]:
     basket, border = context.basket, context.basket.border
     if border is None or not basket.stakes or border.spec.plait is not None:
         return
-    thickest = max((context.material(stake.material) for stake in basket.stakes), key=lambda item: item.thickness_mm)
+    turned = [stake for stake in basket.stakes if makes(border, stake)]
+    thickest = max((context.material(stake.material) for stake in turned), key=lambda item: item.thickness_mm)
     room = context.setting("bend_room")
     if basket.rim_spacing_mm >= room * thickest.thickness_mm:
         return

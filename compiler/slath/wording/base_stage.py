@@ -224,10 +224,10 @@ def _frame(work: Work, spec: Frame) -> ToldStep:
     actions = [
         f"Lay the {spec.lengthwise} lengthwise [sticks] side by side, spread evenly over {width}.",
         "Hold them upright in a screw block, or nail a batten across each end to keep them apart.",
-        "Set a post at each corner, a stronger [stick] that will stand in the side." if spec.corner_posts else "",
         f"Mark {length} along them, from the first row to the last.",
         *_cross_sticks(work, spec),
     ]
+    actions += _posts(work, spec)
     return work.step(
         "slath",
         "Lay out the frame",
@@ -238,6 +238,18 @@ def _frame(work: Work, spec: Frame) -> ToldStep:
         does=("measure", "weave flat base"),
         materials=(spec.material,),
     )
+
+
+def _posts(work: Work, spec: Frame) -> list[str]:
+    """The posts at the corners, which are set when the base has been woven."""
+    posts = work.pieces("corner posts")
+    if spec.corner_posts is None or not posts:
+        return []
+    length = work.voice.length(posts[0].cut_mm.value)
+    return [
+        f"When it is woven, set a post at each corner, through the last rows: {length} long, standing upright.",
+        "They are woven round like [stakes], and are cut off level with the [border] in the end.",
+    ]
 
 
 def _cross_sticks(work: Work, spec: Frame) -> list[str]:

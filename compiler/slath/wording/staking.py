@@ -127,7 +127,8 @@ def _depth_mm(work: Work) -> float:
 
 
 def _byes(work: Work) -> int:
-    return sum(stake.kind == "bye-stake" for stake in work.basket.stakes)
+    """Uprights that are not set in as stakes are: bye-stakes, and posts at the corners."""
+    return sum(stake.kind in {"bye-stake", "post"} for stake in work.basket.stakes)
 
 
 def _turned_up(work: Work) -> bool:
