@@ -55,7 +55,7 @@ def test_editions_of_all_sizes_conform(path: Path, edition: str) -> None:
             assert verdict.checks > 1000
 
 
-@pytest.mark.parametrize(("place", "path"), enumerate(PATTERNS), ids=lambda item: getattr(item, "stem", ""))
+@pytest.mark.parametrize(("place", "path"), list(enumerate(PATTERNS)), ids=lambda item: getattr(item, "stem", str(item)))
 def test_booklets_of_single_sizes_conform(place: int, path: Path) -> None:
     """A half-size booklet of one size, in US words, millimetres first, for a left hand, breaks no rule."""
     size = compiled(path).pattern.sizes[place % 3].size
