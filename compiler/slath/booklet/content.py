@@ -29,6 +29,7 @@ from slath.booklet.content_steps import SizeContent, course_of, steps_of
 from slath.booklet.content_tables import Measured, band_tables, buying_table, cutting_table, sizes_table
 from slath.booklet.withholding import FIGURES, spared
 from slath.language.pattern import Pattern
+from slath.units.counting import listed
 from slath.wording.speech import Voice, bracketed, sentence_case, verbatim
 
 SECTIONS = ("cover", "glance", "materials", "cut list", "bands", "tools", "steps", "glossary", "imprint")
@@ -165,7 +166,7 @@ def _status(content: BookletContent) -> str:
         by_status.setdefault(size.quantities.tested, []).append(size.name)
     if len(by_status) == 1:
         return sentence_case(next(iter(by_status))) + "."
-    return " ".join(f"{sentence_case(_and(names))}: {status}." for status, names in by_status.items())
+    return " ".join(f"{sentence_case(listed(names))}: {status}." for status, names in by_status.items())
 
 
 def _glance(content: BookletContent) -> list[Block]:
@@ -210,7 +211,7 @@ def _distinct_counts(content: BookletContent) -> list[Words]:
                 sentences.setdefault(bracketed(row.sentence), []).append(size.name)
     if len(sentences) == 1:
         return [content.voice.say(sentence_case(next(iter(sentences))))]
-    return [content.voice.say(f"{sentence_case(_and(names))}: {sentence}") for sentence, names in sentences.items()]
+    return [content.voice.say(f"{sentence_case(listed(names))}: {sentence}") for sentence, names in sentences.items()]
 
 
 def _materials(content: BookletContent) -> list[Block]:
@@ -256,7 +257,7 @@ def _tools(content: BookletContent) -> list[Block]:
 def _steps(content: BookletContent, withheld: Collection[str]) -> list[Block]:
     blocks: list[Block] = [PageBreak(), Heading(1, "Making it", anchor="steps")]
     if len(content.sizes) > 1:
-        names = _and([size.name for size in content.sizes])
+        names = listed([size.name for size in content.sizes])
         blocks.append(Paragraph(f"Where sizes differ, their numbers stand in square brackets, in the order {names}."))
     pictures = {} if FIGURES in withheld else content.pictures
     return [*blocks, *steps_of(spared(course_of(content.sizes), withheld), pictures)]
@@ -297,7 +298,3 @@ def _capital_words(words: Words) -> Words:
     if isinstance(words, tuple) and words and isinstance(words[0], str):
         return (sentence_case(words[0]), *words[1:])
     return words
-
-
-def _and(names: Sequence[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"

@@ -12,6 +12,7 @@ from dataclasses import replace
 from typing import TypeVar
 
 from slath.booklet.blocks import Caution, CountBox, Piece, Strong, Words
+from slath.units.counting import listed
 from slath.wording.speech import sentence_case
 from slath.wording.told import ToldStage, ToldStep
 
@@ -167,14 +168,14 @@ def _by_size(values: Sequence[tuple[list[str], str]]) -> str:
     figures = {word: str(count) for count, word in enumerate(_NUMBER_WORDS, start=1)}
     if any(value not in figures for value in groups):
         groups = {figures.get(value, value): names for value, names in groups.items()}
-    return "[" + ", ".join(f"{_and(names)} {value}" for value, names in groups.items()) + "]"
+    return "[" + ", ".join(f"{listed(names)} {value}" for value, names in groups.items()) + "]"
 
 
 def _named(words: tuple[Piece, ...], said_by: Sequence[str], names: Sequence[str]) -> Words:
     """A sentence under the names of the sizes it is for, unless it is for all of them."""
     if len(said_by) == len(names):
         return words[0] if len(words) == 1 and isinstance(words[0], str) else words
-    return (Strong(f"{sentence_case(_and(said_by))}: "), *words)
+    return (Strong(f"{sentence_case(listed(list(said_by)))}: "), *words)
 
 
 def _run_on(sentences: Sequence[Words]) -> Words:
@@ -186,7 +187,3 @@ def _run_on(sentences: Sequence[Words]) -> Words:
             pieces.append(" ")
         pieces += _pieces(words)
     return pieces[0] if len(pieces) == 1 and isinstance(pieces[0], str) else tuple(pieces)
-
-
-def _and(names: Sequence[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
