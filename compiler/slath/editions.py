@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from slath.booklet.styles import Style
     from slath.drawing.scene import Scene
     from slath.output.pdf import Attachment
+    from slath.output.pdf_colour import Colours
 
 Tell = Callable[[str], None]
 HOME = "home"  # the style of editions that are not a style of their own
@@ -262,10 +263,24 @@ def _handout_two_up(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]
 
 
 def _press(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
-    from slath.output.imposition import with_crop_marks  # noqa: PLC0415
+    from slath.output.pdf_colour import SCREEN  # noqa: PLC0415
 
-    pages = work.set(booklet_document(work.content_for(edition)), edition)
-    yield f"{work.stem}-booklet-for-press.pdf", with_crop_marks(pages)
+    yield f"{work.stem}-booklet-for-press.pdf", _press_pages(work, edition, SCREEN)
+
+
+def _press_in_inks(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
+    from slath.output.pdf_colour import PRESS  # noqa: PLC0415
+
+    yield f"{work.stem}-booklet-for-press-cmyk.pdf", _press_pages(work, edition, PRESS)
+
+
+def _press_pages(work: Work, edition: Edition, colours: Colours) -> bytes:
+    from slath.output.imposition import with_crop_marks  # noqa: PLC0415
+    from slath.output.pdf import set_document  # noqa: PLC0415
+
+    style, paper = work.style(edition), work.options.paper
+    pages = set_document(booklet_document(work.content_for(edition)), style, paper, colours=colours)
+    return with_crop_marks(pages, bleed=style.sheet(paper).bleed)
 
 
 def _large_print(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
@@ -344,7 +359,8 @@ EDITIONS: Mapping[str, Edition] = {
     "fold": Edition("the booklet on half-size pages, imposed for folding and stitching", _saddle_stitch, "booklet"),
     "handout": Edition("a class handout in grey, less what the licence withholds", _handout, "handout"),
     "two up": Edition("the handout, two pages on a sheet", _handout_two_up, "handout", in_set=False),
-    "press": Edition("half-size pages with crop marks and bleed boxes, for a printer", _press, "booklet", in_set=False),
+    "press": Edition("half-size pages with bleed and crop marks, for a printing house", _press, "booklet", in_set=False),
+    "press cmyk": Edition("the same in printing inks, words in black alone", _press_in_inks, "booklet", in_set=False),
     "large print": Edition("the booklet re-laid in large type", _large_print, "large-print"),
     "bench cards": Edition("one card a stage, with boxes to tick for rounds", _bench_cards, "wall-card"),
     "test weave": Edition("a form to fill in at a test weave, predicted values beside empty boxes", _test_weave),

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from slath.booklet import lines as breaking
-from slath.booklet.blocks import Emphasis, Measure, Strong, Words
+from slath.booklet.blocks import Chip, Emphasis, Measure, Strong, Words
 from slath.booklet.faces import face
 from slath.booklet.lines import Line, Look, Setting, break_lines, chunks, natural_widths
 from slath.booklet.reading import Run, runs
@@ -140,3 +140,21 @@ def test_numerators_stand_above_denominators() -> None:
     assert upper.look.face == lower.look.face == "serif-fractions"
     assert upper.look.rise > lower.look.rise == 0
     assert upper.x < slash.x < lower.x
+
+
+@pytest.mark.parametrize("justified", [True, False])
+def test_a_colour_at_the_end_of_a_line_is_parted_from_the_next_word(justified: bool) -> None:
+    """A patch of colour that ends a line is followed by a space like any word, or its letter would run into what follows."""
+    ended = 0
+    for before in range(1, 12):
+        words = (
+            "rods " * before + "and rust ",
+            Chip("#c0713f", "R"),
+            " and slate ",
+            Chip("#2c4452", "S"),
+            " and more of it",
+        )
+        lines = set_words(words, Setting(120, justified))
+        assert all(said(line).endswith(" ") for line in lines[:-1])
+        ended += sum(line.spans[-2].inset is not None for line in lines[:-1] if len(line.spans) > 1)
+    assert ended > 0, "a patch ended a line at least once"

@@ -16,7 +16,7 @@ from slath.pipeline import Compilation, compile_pattern
 
 PATTERNS = sorted(path for path in Path("patterns").glob("*.yaml") if "workshop" not in path.name)
 # Imposed files are for paper only: they carry no structure and claim none.
-IMPOSED = {"fold", "two up", "press"}
+IMPOSED = {"fold", "two up", "press", "press cmyk"}
 READ = [name for name, edition in EDITIONS.items() if edition.paged and name not in IMPOSED]
 
 

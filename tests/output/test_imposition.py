@@ -16,7 +16,7 @@ from tests.booklet.sample import booklet
 from slath.booklet.blocks import Document, PageBreak, Paragraph
 from slath.booklet.papers import PAPERS, SHEET_OF
 from slath.booklet.styles import shipped
-from slath.output.imposition import impose, saddle_order, saddle_stitch, several_up, with_crop_marks
+from slath.output.imposition import saddle_order, saddle_stitch, several_up, with_crop_marks
 from slath.output.pdf import set_document
 
 MM = 72 / 25.4
@@ -141,11 +141,3 @@ def test_sheets_are_the_same_every_time() -> None:
     source = set_document(booklet(), shipped("booklet"))
     assert saddle_stitch(source) == saddle_stitch(source)
     assert several_up(source, 2, 2) == several_up(source, 2, 2)
-
-
-def test_sheets_are_made_as_the_style_asks() -> None:
-    """A saddle-stitched style is folded, a two-up style set two to a sheet, any other left page by page."""
-    source = pages(5)
-    assert impose(source, shipped("booklet").imposition) == saddle_stitch(source)
-    assert impose(source, shipped("home").imposition) == source
-    assert len(read(impose(source, "two-up")).pages) == 3

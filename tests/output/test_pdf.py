@@ -108,6 +108,29 @@ def test_every_number_of_the_cut_list_is_in_the_text() -> None:
             assert " ".join(plain(cell).replace("\u00a0", " ") for cell in row.cells) in text
 
 
+def test_a_word_linked_twice_is_read_twice_in_its_place() -> None:
+    """Each link of a paragraph is an element of its own, read where it stands; one that runs over a line's end stays one."""
+    stakes, long = (
+        Link("stakes", "words"),
+        Link("the words that are used all through this booklet, and in the handouts, and nowhere else", "words"),
+    )
+    words = ("Set two ", stakes, " at each of sixteen ends and one at each of six: 38 ", stakes, ". See ", long, ".")
+    laid = lay_out(Document("t", (Heading(1, "Words", anchor="words"), Paragraph(words))), shipped("booklet"))
+    order = [mark.node for page in laid.pages for mark in page.marks if mark.node and mark.node.role == "Link"]
+    read_as: dict[int, str] = {}
+    for page in laid.pages:
+        for mark in page.marks:
+            if mark.node in order:
+                read_as.setdefault(id(mark.node), "")
+                read_as[id(mark.node)] += "".join(item.text for item in mark.items if isinstance(item, Glyphs))
+    assert list(read_as.values()) == [
+        "stakes",
+        "stakes",
+        "the words that are used all through this booklet, and in the handouts, and nowhere else",
+    ]
+    assert len(order) == 4
+
+
 def test_words_of_figures_are_read_once() -> None:
     """The halo around a label is painted, yet the label is found once."""
     text = pypdf_text(set_document(booklet(), shipped("home")))

@@ -105,13 +105,16 @@ def line_cost(number: int, count: int) -> float:
 def line_marks(
     line: Line, node: Node, x: float, y: float, links: dict[str, Node], anchors: frozenset[str]
 ) -> list[Mark]:
-    """One line on the baseline ``y``. ``links`` keeps one Link element for each target of the paragraph.
+    """One line on the baseline ``y``. ``links`` keeps the Link element of the line before, by its target: a link that
+    runs on is one element, while the same target named again further on is another, or it would be read out of turn.
 
     Words that would lead to a section the style leaves out are set as plain words.
     """
     marks: list[Mark] = []
     for span in line.spans:
         look = span.look
+        if span.target not in links:
+            links.clear()
         if span.inset:
             marks.extend(inset_mark(span.inset, node, x + span.x, y, look))
             continue

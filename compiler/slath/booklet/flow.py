@@ -30,7 +30,7 @@ from slath.booklet.blocks import (
 from slath.booklet.desk import Desk
 from slath.booklet.faces import face
 from slath.booklet.figures import figure
-from slath.booklet.laid import MM, Bookmark, Glyphs, Laid, Mark, Node, Page, Place
+from slath.booklet.laid import MM, OVER_EDGE, Area, Bookmark, Glyphs, Laid, Mark, Node, Page, Place
 from slath.booklet.pages import columns
 from slath.booklet.reading import plain
 from slath.booklet.steps import step
@@ -281,7 +281,7 @@ def _page(
 ) -> Page:
     style = desk.style
     left = style.margins.inner if not style.two_sided or index % 2 == 0 else style.margins.outer
-    marks: list[Mark] = []
+    marks = list(_bands(style, page, size[0]))
     for number, column in enumerate(page):
         x = left * MM + number * (desk.width + style.gutter_points)
         for placed in column.placed:
@@ -291,6 +291,14 @@ def _page(
     if page and not page[0].placed[0].strip.bare:
         marks.extend(_running(desk, document, index, left * MM, size))
     return Page(index + 1, tuple(marks))
+
+
+def _bands(style: Style, page: Sequence[Filled], width: float) -> Iterator[Mark]:
+    """Bands of the tint behind the head of the page, painted past its edges so that a trimmed page shows no white."""
+    over = OVER_EDGE * MM
+    for placed in (each for column in page for each in column.placed if each.strip.band):
+        height = style.margins.top * MM + placed.top + placed.strip.band
+        yield Mark(None, (Area(-over, -over, width + 2 * over, height + over, fill=style.colours.tint),))
 
 
 def _running(desk: Desk, document: Document, index: int, left: float, size: tuple[float, float]) -> Iterator[Mark]:

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from slath.booklet.blocks import Contents, Cover, Heading
 
 LEADER = "."
+BAND_FOOT, AFTER_BAND = 1.2, 0.9  # lines from the rule under the title to the edge of the band, and on to the figure
 
 
 def cover(desk: Desk, block: Cover, parent: Node) -> list[Strip]:
@@ -38,15 +39,17 @@ def cover(desk: Desk, block: Cover, parent: Node) -> list[Strip]:
     top.append(Strip(2.0, [Mark(None, (accent,))], above=0.6 * line, below=1.2 * line))
     foot = _foot(desk, block, parent)
     upper, lower = stacked(top), stacked(foot) if foot else Strip(0.0)
+    band = upper.height + BAND_FOOT * line if style.cover.band == "tint" else 0.0
     marks = list(upper.marks)
     if block.figure is not None:
-        room = desk.height - upper.height - lower.height - 2.4 * line
+        above = max(upper.height + 1.2 * line, band + AFTER_BAND * line if band else 0.0)
+        room = desk.height - above - lower.height - 1.2 * line
         drawn = sized(desk, replace(block.figure, width="page"), desk.width, room)
         node = Node("Figure", parent, alt=block.figure.spoken, attributes=(("Placement", "Block"),))
-        y = upper.height + 1.2 * line + (room - drawn.height) / 2
+        y = above + (room - drawn.height) / 2
         marks.append(Mark(node, (drawn.item((desk.width - drawn.width) / 2),), 0.0, y))
     marks += [mark.moved(0.0, desk.height - lower.height) for mark in lower.marks]
-    return [Strip(desk.height, marks, starts="page", bare=True, bookmark=(0, block.title))]
+    return [Strip(desk.height, marks, starts="page", bare=True, band=band, bookmark=(0, block.title))]
 
 
 def _foot(desk: Desk, block: Cover, parent: Node) -> list[Strip]:

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from slath.drawing.scene import Scene
 
 MM = 72 / 25.4  # points in a millimetre (PDF: 1/72 in, ISO 32000-1, 8.3.2.3)
+OVER_EDGE = 5.0  # mm that what runs off the page is painted past it: more than any press trims away
 
 Window = tuple[float, float, float, float]  # a part of a scene: left, top, width, height in its millimetres
 

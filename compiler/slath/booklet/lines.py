@@ -301,25 +301,30 @@ def _line(pieces: Sequence[_Chunk], setting: Setting, *, last: bool) -> Line:
         if number + 1 < len(pieces) and piece.after == " ":
             add(_space_between(piece.fragments[-1], pieces[number + 1].fragments[0]))
     end = pieces[-1].fragments[-1]
-    tail = {" ": " ", "-": SOFT_HYPHEN}.get(pieces[-1].after, "")
     if pieces[-1].after == "-":
-        add(end._replace(text=tail))
+        add(end._replace(text=SOFT_HYPHEN))
     spans, x = _placed(joined)
     gaps = sum(fragment.gaps for fragment in joined)
     spare = setting.width - x
     justify = setting.justified and gaps and (not last or spare < 0)
-    if tail == " " and spans:
-        final = spans[-1]
-        spans[-1] = final._replace(text=final.text + " ") if not final.inset else final
-    if not justify:
-        return Line(tuple(spans), x)
-    extra = spare / gaps
-    moved, shift = [], 0.0
-    for span, fragment in zip(spans, joined, strict=True):
-        gain = extra * fragment.gaps
-        moved.append(span._replace(x=span.x + shift, width=span.width + gain, space=0.0 if fragment.fixed else extra))
+    extra, shift = spare / gaps if justify else 0.0, 0.0
+    for number, fragment in enumerate(joined if justify else ()):
+        span, gain = spans[number], extra * fragment.gaps
+        space = 0.0 if fragment.fixed else extra
+        spans[number] = span._replace(x=span.x + shift, width=span.width + gain, space=space)
         shift += gain
-    return Line(tuple(moved), setting.width)
+    if pieces[-1].after == " ":
+        _part(spans)
+    return Line(tuple(spans), setting.width if justify else x)
+
+
+def _part(spans: list[Span]) -> None:
+    """Put a space after the last word of a line, where it shows nowhere."""
+    final = spans[-1]
+    if final.inset:
+        spans.append(Span(final.x + final.width, " ", final.look, 0.0))
+    else:
+        spans[-1] = final._replace(text=final.text + " ")
 
 
 def _joins(first: _Fragment, second: _Fragment) -> bool:

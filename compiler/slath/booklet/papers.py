@@ -7,15 +7,18 @@ from dataclasses import dataclass
 from slath.booklet.laid import MM
 
 INCH = 25.4
+BLEED = 3.0  # mm that a printing house wants colour to run past the trim (common practice, no source)
+BLEED_IN_INCHES = INCH / 8  # the same where papers are measured in inches (common practice, no source)
 
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """A sheet, upright: millimetres."""
+    """A sheet, upright, and how far colour runs past its edge before it is trimmed: millimetres."""
 
     name: str
     width: float
     height: float
+    bleed: float = BLEED
 
     @property
     def points(self) -> tuple[float, float]:
@@ -24,7 +27,7 @@ class Paper:
 
     def turned(self) -> Paper:
         """The same sheet lying on its long side."""
-        return Paper(self.name, self.height, self.width)
+        return Paper(self.name, self.height, self.width, self.bleed)
 
 
 PAPERS = {
@@ -32,8 +35,8 @@ PAPERS = {
     for paper in (
         Paper("a4", 210.0, 297.0),
         Paper("a5", 148.0, 210.0),
-        Paper("letter", 8.5 * INCH, 11 * INCH),
-        Paper("half-letter", 5.5 * INCH, 8.5 * INCH),
+        Paper("letter", 8.5 * INCH, 11 * INCH, BLEED_IN_INCHES),
+        Paper("half-letter", 5.5 * INCH, 8.5 * INCH, BLEED_IN_INCHES),
     )
 }
 # The sheet that holds two pages side by side.

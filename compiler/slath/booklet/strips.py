@@ -27,7 +27,8 @@ class Strip:
     ``above`` and ``below`` are the space it wants, dropped at the ends of a column; of two neighbours the larger
     counts. ``cost`` is the price of breaking the column before it. ``repeat`` is set again at the head of the next
     column if this strip begins it. ``fills`` paints a strip that takes all the height left, at least ``height``.
-    ``late`` paints what depends on page numbers.
+    ``late`` paints what depends on page numbers. ``band`` is how far below its top a band of the tint reaches that
+    covers the head of the page from edge to edge.
     """
 
     height: float
@@ -42,6 +43,7 @@ class Strip:
     anchors: tuple[str, ...] = ()
     bookmark: tuple[int, str] | None = None
     opens: bool = False  # opens a part: white left before it costs nothing, but it does not open low on a page
+    band: float = 0.0
     bare: bool = False  # the page of this strip carries no running head and foot
 
     def moved(self, x: float) -> Strip:

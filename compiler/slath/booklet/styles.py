@@ -85,6 +85,13 @@ class Figures:
     tallest: float = 0.45
 
 
+@dataclass(frozen=True, slots=True)
+class CoverLook:
+    """How the cover is set: with a band of the tint behind maker and title, from edge to edge, or plain."""
+
+    band: Literal["none", "tint"] = "none"
+
+
 @dataclass(frozen=True)
 class Style:
     """One style. See ``style.schema.json`` for what each key means."""
@@ -99,6 +106,7 @@ class Style:
     lines: Lines = field(default_factory=Lines)
     steps: Steps = field(default_factory=Steps)
     figures: Figures = field(default_factory=Figures)
+    cover: CoverLook = field(default_factory=CoverLook)
     landscape: bool = False
     two_sided: bool = False
     columns: int = 1
@@ -107,7 +115,6 @@ class Style:
     tables: Literal["grid", "list", "fit"] = "fit"
     sections: tuple[str, ...] | None = None
     parts: Literal["page", "shared"] = "shared"
-    imposition: Literal["none", "saddle", "two-up"] = "none"
 
     def shows(self, section: str) -> bool:
         """Whether the style prints a section of this name."""
@@ -222,6 +229,7 @@ def from_data(name: str, data: Any) -> Style:
         ("lines", Lines),
         ("steps", Steps),
         ("figures", Figures),
+        ("cover", CoverLook),
     ):
         if key in data:
             data[key] = record(**data[key])

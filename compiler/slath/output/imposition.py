@@ -8,12 +8,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from io import BytesIO
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
 from pypdf import PageObject, PdfReader, PdfWriter
 from pypdf.generic import DictionaryObject, NameObject, RectangleObject, StreamObject
 
 from slath.booklet.laid import MM
+from slath.booklet.papers import BLEED, PAPERS
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -22,12 +23,14 @@ if TYPE_CHECKING:
 
 CALIPER = 0.1  # mm, thickness of one leaf of ordinary 80 g/m² office paper (common practice)
 TICK, TICK_LINE = 3.0, 0.25  # mm: length of fold and crop marks, and points of their line
-MARK_GAP = 2.0  # mm between the trimmed edge and a crop mark, beyond the bleed
+MARK_GAP = 2.0  # mm between the edge of the bleed and a crop mark
+SLUG = 10.0  # mm of sheet outside the bleed, for the marks
+HALVED = 1.01  # mm that two half-size pages may lack of a whole sheet, as halves of the A series do (ISO 216)
 
 
 @dataclass(frozen=True, slots=True)
 class _Form:
-    """One finished page as an object to draw, and its size in points."""
+    """One finished page as an object to draw, and its size in points once trimmed."""
 
     reference: IndirectObject
     width: float
@@ -44,13 +47,6 @@ class _Put:
     scale: float = 1.0
 
 
-def impose(pages: bytes, how: Literal["none", "saddle", "two-up"]) -> bytes:
-    """Sheets made the way a style asks for; ``none`` leaves the pages as they are."""
-    if how == "saddle":
-        return saddle_stitch(pages)
-    return several_up(pages, 2, 1) if how == "two-up" else pages
-
-
 def saddle_order(pages: int) -> list[tuple[int, int, int, int]]:
     """Page indices on each sheet, outermost first: front left, front right, back left, back right.
 
@@ -63,19 +59,20 @@ def saddle_order(pages: int) -> list[tuple[int, int, int, int]]:
 def saddle_stitch(pages: bytes, *, caliper: float = CALIPER) -> bytes:
     """Two pages a side, for sheets printed on both sides (turned on the short edge), folded and stapled in the fold.
 
-    Inner sheets stand out when a booklet is folded; their pages move toward the fold by ``caliper`` mm a sheet, so
-    that outer margins stay even after trimming.
+    The sheet is the whole paper, folded at its middle. Inner sheets stand out when a booklet is folded; their pages
+    move toward the fold by ``caliper`` mm a sheet, so that outer margins stay even after trimming.
     """
     writer, forms = _opened(pages)
     width, height = max(form.width for form in forms), max(form.height for form in forms)
+    fold = _whole_sheet(2 * width, height) / 2
     for depth, order in enumerate(saddle_order(len(forms))):
         creep = depth * caliper * MM
         for left, right in (order[:2], order[2:]):
             puts = [
-                _Put(forms[left] if left < len(forms) else None, creep, 0.0),
-                _Put(forms[right] if right < len(forms) else None, width - creep, 0.0),
+                _Put(forms[left] if left < len(forms) else None, fold - width + creep, 0.0),
+                _Put(forms[right] if right < len(forms) else None, fold - creep, 0.0),
             ]
-            _sheet(writer, 2 * width, height, puts, _fold_marks(width, height))
+            _sheet(writer, 2 * fold, height, puts, _fold_marks(fold, height))
     return _closed(writer, {"PrintScaling": "None", "Duplex": "DuplexFlipShortEdge"})
 
 
@@ -105,30 +102,47 @@ def several_up(pages: bytes, columns: int, rows: int, *, gap: float = 4.0) -> by
     return _closed(writer, {})
 
 
-def with_crop_marks(pages: bytes, *, bleed: float = 3.0, slug: float = 10.0) -> bytes:
-    """Every page at its true size on a larger sheet, with crop marks outside the bleed and proper page boxes."""
-    writer, forms = _opened(pages)
-    edge = (bleed + slug) * MM
-    for form in forms:
-        width, height = form.width + 2 * edge, form.height + 2 * edge
-        page = _sheet(writer, width, height, [_Put(form, edge, edge)], _crop_marks(form, edge, bleed))
-        trim = RectangleObject((edge, edge, edge + form.width, edge + form.height))
-        outer = slug * MM
-        page[NameObject("/TrimBox")] = trim
+def with_crop_marks(pages: bytes, *, bleed: float = BLEED) -> bytes:
+    """Every page at its true size on a larger sheet, with ``bleed`` mm of what runs off it, crop marks outside, and
+    proper page boxes (ISO 32000-1, 14.11.2). Blank pages fill the number up to a multiple of four, as stitching needs.
+    """
+    writer, forms = _opened(pages, bleed * MM)
+    edge, outer = (bleed + SLUG) * MM, SLUG * MM
+    forms_and_blanks = [*forms, *([None] * (-len(forms) % 4))]
+    for form in forms_and_blanks:
+        of = form or forms[-1]
+        width, height = of.width + 2 * edge, of.height + 2 * edge
+        page = _sheet(writer, width, height, [_Put(form, edge, edge)], _crop_marks(of, edge, bleed))
+        page[NameObject("/TrimBox")] = RectangleObject((edge, edge, edge + of.width, edge + of.height))
         page[NameObject("/BleedBox")] = RectangleObject((outer, outer, width - outer, height - outer))
     return _closed(writer, {"PrintScaling": "None"})
 
 
-def _opened(pages: bytes) -> tuple[PdfWriter, list[_Form]]:
+def _whole_sheet(width: float, height: float) -> float:
+    """The width of the paper that pages lying side by side are halves of, or their own; points."""
+    for paper in PAPERS.values():
+        across, down = paper.turned().points
+        if 0 <= across - width <= HALVED * MM and abs(down - height) <= HALVED * MM:
+            return across
+    return width
+
+
+def _opened(pages: bytes, over: float = 0.0) -> tuple[PdfWriter, list[_Form]]:
+    """A file to write and the pages as objects, each with ``over`` points of what runs past its edges. The file says
+    what its colours mean if the pages do.
+    """
     reader = PdfReader(BytesIO(pages))
     writer = PdfWriter()
     writer.pdf_header = "%PDF-1.7"
     title = reader.metadata.title if reader.metadata else None
     writer.metadata = {"/Title": title or "", "/Producer": "slath"}
-    return writer, [_form(page, writer) for page in reader.pages]
+    root = reader.root_object
+    if "/OutputIntents" in root:
+        writer.root_object[NameObject("/OutputIntents")] = root["/OutputIntents"].clone(writer)
+    return writer, [_form(page, writer, over) for page in reader.pages]
 
 
-def _form(page: PageObject, writer: PdfWriter) -> _Form:
+def _form(page: PageObject, writer: PdfWriter, over: float) -> _Form:
     box = page.mediabox
     contents = page.get_contents()
     stream = StreamObject()
@@ -136,7 +150,7 @@ def _form(page: PageObject, writer: PdfWriter) -> _Form:
     stream.update({
         NameObject("/Type"): NameObject("/XObject"),
         NameObject("/Subtype"): NameObject("/Form"),
-        NameObject("/BBox"): RectangleObject(tuple(box)),
+        NameObject("/BBox"): RectangleObject((box.left - over, box.bottom - over, box.right + over, box.top + over)),
         NameObject("/Resources"): page.raw_get("/Resources").clone(writer),
     })  # fmt: skip
     reference = writer._add_object(stream.flate_encode())  # noqa: SLF001  (pypdf has no public way to add an object)
@@ -172,7 +186,7 @@ def _fold_marks(x: float, height: float) -> str:
     """Short ticks at head and foot where the sheet is folded."""
     length = TICK * MM
     ticks = f"{x:.3f} 0 m {x:.3f} {length:.3f} l {x:.3f} {height:.3f} m {x:.3f} {height - length:.3f} l"
-    return f"q 0.6 G {TICK_LINE} w {ticks} S Q"
+    return _artifact(f"0.6 G {TICK_LINE} w {ticks} S")
 
 
 def _crop_marks(form: _Form, edge: float, bleed: float) -> str:
@@ -185,4 +199,9 @@ def _crop_marks(form: _Form, edge: float, bleed: float) -> str:
     for y in (edge, edge + form.height):
         for start, end in ((near, far), (form.width + 2 * edge - near, form.width + 2 * edge - far)):
             lines.append(f"{start:.3f} {y:.3f} m {end:.3f} {y:.3f} l")
-    return f"q 0 G {TICK_LINE} w {' '.join(lines)} S Q"
+    return _artifact(f"0 G {TICK_LINE} w {' '.join(lines)} S")
+
+
+def _artifact(marks: str) -> str:
+    """Marks said to be no part of what is told (ISO 32000-1, 14.8.2.2)."""
+    return f"/Artifact BMC q {marks} Q EMC"

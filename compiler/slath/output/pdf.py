@@ -11,10 +11,11 @@ from slath.booklet.flow import lay_out
 from slath.booklet.laid import Area, Drawing, Glyphs, Mark, Node, Picture, Rule
 from slath.booklet.reading import NO_BREAK
 from slath.output.pdf_about import information, outline, output_intent, xmp
+from slath.output.pdf_colour import PRESS, SCREEN, Colours
 from slath.output.pdf_file import PdfFile, RawStream, text_string
 from slath.output.pdf_photograph import image
 from slath.output.pdf_scene import scene_operators
-from slath.output.pdf_text import Typist, rgb
+from slath.output.pdf_text import Typist
 from slath.output.pdf_tree import Tree
 
 if TYPE_CHECKING:
@@ -42,19 +43,22 @@ class Attachment:
     about: str
 
 
-def set_document(document: Document, style: Style, paper: str = "", attached: Sequence[Attachment] = ()) -> bytes:
+def set_document(
+    document: Document, style: Style, paper: str = "", attached: Sequence[Attachment] = (), colours: Colours = SCREEN
+) -> bytes:
     """Set a document in a style on a paper: the finished PDF. The same in gives the same bytes out.
 
-    With files attached the PDF is a PDF/A-3a (ISO 19005-3) instead of a PDF/A-2a, which may hold none.
+    With files attached the PDF is a PDF/A-3a (ISO 19005-3) instead of a PDF/A-2a, which may hold none. In the colours
+    of a press it is neither, and is meant to be put on sheets (see `slath.output.imposition`).
     Raises `StyleError` for a paper the style is not made for, `ContentError` for content that cannot be set.
     """
-    return write_pdf(lay_out(document, style, paper), attached)
+    return write_pdf(lay_out(document, style, paper), attached, colours)
 
 
-def write_pdf(laid: Laid, attached: Sequence[Attachment] = ()) -> bytes:
+def write_pdf(laid: Laid, attached: Sequence[Attachment] = (), colours: Colours = SCREEN) -> bytes:
     """Laid pages as a PDF."""
     file = PdfFile()
-    typist = Typist(file)
+    typist = Typist(file, colours)
     tree = Tree(laid.root)
     references = [PDFObjectReference(f"page-{page.number}") for page in laid.pages]
     resources = PDFDictionary({})
@@ -73,7 +77,9 @@ def write_pdf(laid: Laid, attached: Sequence[Attachment] = ()) -> bytes:
     if images:
         resources["XObject"] = PDFDictionary(dict(images.values()))
     catalog = _catalog(laid, file, tree, pages, references)
-    catalog["Metadata"] = file.add(xmp(laid, 3 if attached else 2))
+    if colours is SCREEN:
+        catalog["OutputIntents"] = output_intent(file)
+        catalog["Metadata"] = file.add(xmp(laid, 3 if attached else 2))
     if attached:
         catalog |= _attach(laid, file, attached)
     return file.write(catalog, information(laid))
@@ -114,7 +120,6 @@ def _catalog(
         "MarkInfo": PDFDictionary({"Marked": "true"}),
         "StructTreeRoot": tree.write(file),
         "ViewerPreferences": PDFDictionary(preferences),
-        "OutputIntents": output_intent(file),
     }
     bookmarks = outline(file, laid.bookmarks, references, laid.height)
     if bookmarks is not None:
@@ -189,16 +194,16 @@ class _Painter:
             case Rule():
                 dash = f"[{' '.join(f'{length:g}' for length in item.dash)}] 0 d "
                 line = f"{x + item.x0:.2f} {y - item.y0:.2f} m {x + item.x1:.2f} {y - item.y1:.2f} l S"
-                return f"{rgb(item.colour)} RG {item.width:g} w {dash}{line}"
+                return f"{self.typist.colours.stroke(item.colour)} {item.width:g} w {dash}{line}"
             case Area():
                 self._figure_box(mark, x + item.x, y - item.y, item.width, item.height)
-                return _rectangle(item, x, y)
+                return _rectangle(item, x, y, self.typist.colours)
             case Drawing():
                 self._figure_box(mark, x + item.x, y - item.y, *item.size)
                 return scene_operators(item.scene, self.typist, x + item.x, y - item.y, item.scale, item.window)
             case Picture():
                 self._figure_box(mark, x + item.x, y - item.y, item.width, item.height)
-                name = image(item.photograph, item.width, self.file, self.images)
+                name = image(item.photograph, item.width, self.file, self.images, inks=self.typist.colours is PRESS)
                 return f"q {item.width:.3f} 0 0 {item.height:.3f} {x + item.x:.2f} {y - item.y - item.height:.2f} cm /{name} Do Q"
             case _:
                 raise TypeError(item)
@@ -237,12 +242,12 @@ def _refuse_untagged(mark: Mark) -> None:
         raise UntaggedContentError(f"painted outside every element of the document: {words or 'a picture'!r}")
 
 
-def _rectangle(area: Area, x: float, y: float) -> str:
+def _rectangle(area: Area, x: float, y: float, colours: Colours) -> str:
     out = []
     if area.fill:
-        out.append(f"{rgb(area.fill)} rg")
+        out.append(colours.fill(area.fill))
     if area.stroke:
-        out.append(f"{rgb(area.stroke)} RG {area.line:g} w [] 0 d")
+        out.append(f"{colours.stroke(area.stroke)} {area.line:g} w [] 0 d")
     out.append(f"{x + area.x:.2f} {y - area.y - area.height:.2f} {area.width:.2f} {area.height:.2f} re")
     out.append("B" if area.fill and area.stroke else "f" if area.fill else "S")
     return " ".join(out)

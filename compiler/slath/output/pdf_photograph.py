@@ -1,4 +1,4 @@
-"""Photographs as image objects, in colours an sRGB archive may hold."""
+"""Photographs as image objects, in colours an sRGB archive may hold or in the inks of a press."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from PIL import ExifTags, Image, ImageOps
 from reportlab.pdfbase.pdfdoc import PDFName
 
+from slath.output.pdf_colour import in_inks
 from slath.output.pdf_file import RawStream
 
 if TYPE_CHECKING:
@@ -17,31 +18,38 @@ if TYPE_CHECKING:
 FINEST = 300  # dots an inch, as fine as offset printing shows (common practice)
 SLACK = 1.25  # a picture is only made smaller if it is finer than this times what is printed
 QUALITY = 90
-SPACES = {"RGB": "DeviceRGB", "L": "DeviceGray"}
+SHOWN = ("RGB", "L")  # what a screen and an sRGB archive may hold
+SPACES = {"RGB": "DeviceRGB", "L": "DeviceGray", "CMYK": "DeviceCMYK"}
 
 
-def image(photograph: Photograph, width: float, file: PdfFile, images: dict[bytes, tuple[str, Any]]) -> str:
+def image(
+    photograph: Photograph, width: float, file: PdfFile, images: dict[bytes, tuple[str, Any]], *, inks: bool = False
+) -> str:
     """The resource name of a photograph printed ``width`` points wide; the same picture is written once.
 
-    JPEG data are kept as they are unless the camera says the picture lies on its side, or it is finer than any printer.
+    JPEG data are kept as they are unless the camera says the picture lies on its side, or it is finer than any printer,
+    or it is wanted in ``inks``.
     """
     known = images.get(photograph.data)
     if known is None:
         name = f"Im{len(images) + 1}"
-        known = images[photograph.data] = (name, file.add(_stream(photograph.data, width)))
+        known = images[photograph.data] = (name, file.add(_stream(photograph.data, width, inks=inks)))
     return known[0]
 
 
-def _stream(data: bytes, width: float) -> RawStream:
+def _stream(data: bytes, width: float, *, inks: bool) -> RawStream:
     with Image.open(BytesIO(data)) as opened:
         finest = round(width / 72 * FINEST)
         turned = opened.getexif().get(ExifTags.Base.Orientation, 1) != 1
-        if opened.format == "JPEG" and opened.mode in SPACES and not turned and opened.width <= SLACK * finest:
+        fit = opened.mode in SHOWN and not turned and opened.width <= SLACK * finest
+        if opened.format == "JPEG" and fit and not inks:
             return _jpeg(data, opened.size, opened.mode)
         picture = _on_paper(ImageOps.exif_transpose(opened))
     if picture.width > SLACK * finest:
         picture = picture.resize((finest, round(picture.height * finest / picture.width)), Image.Resampling.LANCZOS)
-    if opened.format == "JPEG":
+    if inks and picture.mode == "RGB":
+        picture = in_inks(picture)
+    elif opened.format == "JPEG":
         out = BytesIO()
         picture.save(out, "JPEG", quality=QUALITY)
         return _jpeg(out.getvalue(), picture.size, picture.mode)
@@ -55,7 +63,7 @@ def _on_paper(picture: Image.Image) -> Image.Image:
         ground = Image.new("RGB", picture.size, "white")
         ground.paste(clear, mask=clear.getchannel("A"))
         return ground
-    return picture if picture.mode in SPACES else picture.convert("RGB")
+    return picture if picture.mode in SHOWN else picture.convert("RGB")
 
 
 def _jpeg(data: bytes, size: tuple[int, int], mode: str) -> RawStream:

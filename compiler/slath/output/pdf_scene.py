@@ -16,7 +16,6 @@ from slath.booklet.lines import Look, Setting, break_lines
 from slath.booklet.reading import runs
 from slath.drawing.scene import Ellipse, Group, Path, Scene, Subpath, Text
 from slath.output.glyph_outlines import outline
-from slath.output.pdf_text import rgb
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -66,7 +65,7 @@ def scene_operators(
 
 class _Writer:
     def __init__(self, typist: Typist) -> None:
-        self.typist = typist
+        self.typist, self.colours = typist, typist.colours
         self.out: list[str] = []
         self.state = _State()
 
@@ -97,7 +96,7 @@ class _Writer:
         if not path.fill and not path.stroke:
             return
         if path.fill and path.fill != self.state.fill:
-            self.out.append(f"{rgb(path.fill)} rg")
+            self.out.append(self.colours.fill(path.fill))
             self.state.fill = path.fill
         if path.stroke:
             self.pen(path, path.stroke)
@@ -109,7 +108,7 @@ class _Writer:
         say, state = self.out.append, self.state
         if stroke != state.stroke:
             state.stroke = stroke
-            say(f"{rgb(stroke)} RG")
+            say(self.colours.stroke(stroke))
         if path.width != state.width:
             state.width = path.width
             say(f"{path.width:.3f} w")
@@ -140,7 +139,7 @@ class _Writer:
 
         if text.halo:
             self.halo(text.halo, line, at)
-        self.out.append(f"BT {rgb(text.colour)} rg")
+        self.out.append(f"BT {self.colours.fill(text.colour)}")
         for span in line.spans:
             self.out.append(f"{at(span.x, span.look.rise)} Tm")
             for resource, operand in self.typist.shown(span.look.face, span.text):
@@ -150,7 +149,7 @@ class _Writer:
 
     def halo(self, colour: str, line: Line, at: Callable[[float, float], str]) -> None:
         """Stroke the outlines of the words in the colour of the halo, as paths, so that words are read once."""
-        self.out.append(f"q {rgb(colour)} RG 1 j [] 0 d")
+        self.out.append(f"q {self.colours.stroke(colour)} 1 j [] 0 d")
         for span in line.spans:
             own, unit = face(span.look.face), span.look.size / 1000
             self.out.append(f"q {at(span.x, span.look.rise)} cm {unit:.6f} 0 0 {unit:.6f} 0 0 cm {HALO * 1000:.0f} w")

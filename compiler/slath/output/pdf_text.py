@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from slath.booklet.faces import face
+from slath.output.pdf_colour import SCREEN, Colours
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -14,16 +14,11 @@ if TYPE_CHECKING:
     from slath.output.pdf_file import PdfFile
 
 
-@lru_cache(maxsize=512)
-def rgb(colour: str) -> str:
-    """A colour ``#rrggbb`` as three numbers between 0 and 1."""
-    return " ".join(f"{int(colour[at : at + 2], 16) / 255:.4g}" for at in (1, 3, 5))
-
-
 class Typist:
-    """Writes text of one file: knows which characters each font of the file holds so far."""
+    """Writes text of one file: knows its colours, and which characters each font of the file holds so far."""
 
-    def __init__(self, file: PdfFile) -> None:
+    def __init__(self, file: PdfFile, colours: Colours = SCREEN) -> None:
+        self.colours = colours
         self._document = file.document
         self._shown: dict[tuple[str, str], list[tuple[str, str]]] = {}
 
@@ -59,7 +54,7 @@ class Typist:
         for run in runs:
             if run.colour != colour:
                 colour = run.colour
-                out.append(f"{rgb(colour)} rg")
+                out.append(self.colours.fill(colour))
             if run.space != space:
                 space = run.space
                 out.append(f"{space:.3f} Tw")
