@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -45,19 +44,24 @@ def ranges(start: Indices, count: Indices) -> Indices:
 
 def in_sight(cloud: Cloud, pixel: float) -> Flags:
     """Points of which some pixel is frontmost, with one neighbour each side; discs stamped in a depth map."""
-    at, radius = cloud.at, cloud.radius
-    origin = at[:, :2].min(axis=0) - 2 * radius.max()
+    thickest_first = np.argsort(-cloud.radius, kind="stable")
+    at, radius = cloud.at[thickest_first], cloud.radius[thickest_first]
+    origin = at[:, :2].min(axis=0) - 2 * radius[0]
     cells = ((at[:, :2] - origin) / pixel).astype(np.intp)
-    width = int(cells[:, 0].max()) + int(2 * radius.max() / pixel) + 3
-    height = int(cells[:, 1].max()) + int(2 * radius.max() / pixel) + 3
+    width, height = (int(cells[:, axis].max()) + int(2 * radius[0] / pixel) + 3 for axis in (0, 1))
     depth = np.full(width * height, -np.inf)
-    place = cells[:, 1] * width + cells[:, 0]
-    seen = np.zeros(len(at), bool)
-    stamps = list(_stamps(radius, pixel, width))
-    for chosen, shift in stamps:
-        np.maximum.at(depth, place[chosen] + shift, at[chosen, 2])
-    for chosen, shift in stamps:
-        seen[chosen] |= at[chosen, 2] >= depth[place[chosen] + shift] - radius[chosen] * 0.25
+    place, height_of, slack = cells[:, 1] * width + cells[:, 0], at[:, 2].copy(), radius * 0.25
+    stamps = _stamps(radius, pixel, width)
+    for count, shift in stamps:
+        np.maximum.at(depth, place[:count] + shift, height_of[:count])
+    hidden = np.arange(len(at))
+    for count, shift in stamps:
+        asked = hidden[: np.searchsorted(hidden, count)]
+        shown = height_of[asked] >= depth[place[asked] + shift] - slack[asked]
+        if shown.any():
+            hidden = np.concatenate([asked[~shown], hidden[len(asked) :]])
+    seen = np.ones(len(at), bool)
+    seen[thickest_first[hidden]] = False
     joined = cloud.joined
     wider = seen.copy()
     wider[1:] |= seen[:-1] & joined
@@ -65,14 +69,13 @@ def in_sight(cloud: Cloud, pixel: float) -> Flags:
     return wider
 
 
-def _stamps(radius: Numbers, pixel: float, width: int) -> Iterator[tuple[Indices, int]]:
-    reach = int(radius.max() / pixel) + 1
-    for down in range(-reach, reach + 1):
-        for across in range(-reach, reach + 1):
-            far = (down * down + across * across) * pixel * pixel
-            chosen = np.nonzero(far < (radius * 0.92) ** 2)[0]
-            if len(chosen):
-                yield chosen, down * width + across
+def _stamps(radius: Numbers, pixel: float, width: int) -> list[tuple[int, int]]:
+    """Pixels of a disc from its middle outwards: how many points, thickest first, reach so far, and the way there."""
+    reach = range(-int(radius[0] / pixel) - 1, int(radius[0] / pixel) + 2)
+    shifts = sorted((down * down + across * across, down * width + across) for down in reach for across in reach)
+    limits = -((radius * 0.92) ** 2)
+    counts = np.searchsorted(limits, [-(far * pixel * pixel) for far, _ in shifts]).tolist()
+    return [(count, shift) for count, (_, shift) in zip(counts, shifts, strict=True) if count]
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,35 +119,35 @@ def crossings(cloud: Cloud, near: float, depth: float, wide: float = 1.0) -> Cro
 def _near_pairs(
     cloud: Cloud, asking: Indices, asked: Indices, cell: float, wide: float, depth: float
 ) -> tuple[Indices, Indices]:
-    """Pairs (one of `asking`, one of `asked`), each pair once, found in a grid of square cells."""
-    at = cloud.at
-    low = at[:, :2].min(axis=0)
-    grid = np.floor((at[:, :2] - low) / cell).astype(np.intp) + 1
+    """Pairs (one of `asking`, one of `asked`), each pair once, found in a grid of square cells.
+
+    Cells side by side in a row of the grid have numbers that follow each other, so a row of three is one stretch of
+    the points in the order of their cells.
+    """
+    at, radius = cloud.at, cloud.radius
+    grid = np.floor((at[:, :2] - at[:, :2].min(axis=0)) / cell).astype(np.intp) + 1
     columns = int(grid[:, 0].max()) + 2
     key = grid[:, 1] * columns + grid[:, 0]
-    order = asked[np.argsort(key[asked], kind="stable")]
-    keys = key[order]
     itself = asking is asked
-    offsets = (0, 1, columns - 1, columns, columns + 1) if itself else (
-        0, 1, -1, columns - 1, columns, columns + 1, -columns - 1, -columns, -columns + 1,
-    )  # fmt: skip
-    ones, others = [], []
-    for offset in offsets:
-        first = np.searchsorted(keys, key[asking] + offset, "left")
-        count = np.searchsorted(keys, key[asking] + offset, "right") - first
-        one, other = np.repeat(asking, count), order[ranges(first, count)]
-        across = at[one] - at[other]
-        sums = cloud.radius[one] + cloud.radius[other]
-        good = (across[:, 0] ** 2 + across[:, 1] ** 2 < (wide * sums) ** 2) & (np.abs(across[:, 2]) > depth * sums / 2)
-        if itself and offset == 0:
-            good &= one < other
-        one, other = one[good], other[good]
-        apart = (cloud.rod[one] != cloud.rod[other]) | (
-            np.abs(cloud.index[one] - cloud.index[other]) >= _SAME_ROD_STEPS
-        )
-        ones.append(one[apart])
-        others.append(other[apart])
-    return np.concatenate(ones), np.concatenate(others)
+    asked = asked[np.argsort(key[asked], kind="stable")]
+    asking = asked if itself else asking
+    keys, own = key[asked], key[asking]
+    stretches = [(np.searchsorted(keys, own + way - 1, "left"), np.searchsorted(keys, own + way + 1, "right"))
+                 for way in ((columns,) if itself else (-columns, 0, columns))]  # fmt: skip
+    if itself:
+        stretches.append((np.arange(len(keys)) + 1, np.searchsorted(keys, own + 1, "right")))
+    pairs = []
+    for first, stop in stretches:
+        count = stop - first
+        found = ranges(first, count)
+        across, up = (np.repeat(at[asking, axis], count) - at[asked, axis][found] for axis in (0, 1))
+        reach = wide * (np.repeat(radius[asking], count) + radius[asked][found])
+        good = np.nonzero(across**2 + up**2 < reach**2)[0]
+        pairs.append((np.repeat(asking, count)[good], asked[found[good]]))
+    one, other = (np.concatenate([pair[side] for pair in pairs]) for side in (0, 1))
+    good = np.abs(at[one, 2] - at[other, 2]) > depth * (radius[one] + radius[other]) / 2
+    good &= (cloud.rod[one] != cloud.rod[other]) | (np.abs(cloud.index[one] - cloud.index[other]) >= _SAME_ROD_STEPS)
+    return one[good], other[good]
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,6 +183,7 @@ def _levels(count: int, before: Indices, after: Indices, firm: Flags, depth: Num
     waiting = np.bincount(after, minlength=count)
     firmly = np.bincount(targets[firm], minlength=count)
     level, placed = np.zeros(count, np.intp), np.zeros(count, bool)
+    marks = np.empty(count, np.intp)
     step, released = 0, 0
     frontier = np.nonzero(waiting == 0)[0]
     while True:
@@ -187,9 +191,9 @@ def _levels(count: int, before: Indices, after: Indices, firm: Flags, depth: Num
             level[frontier], placed[frontier] = step, True
             edges = ranges(start[frontier], start[frontier + 1] - start[frontier])
             hit = targets[edges]
-            waiting -= np.bincount(hit, minlength=count)
-            firmly -= np.bincount(hit[firm[edges]], minlength=count)
-            frontier = np.unique(hit[(waiting[hit] <= 0) & ~placed[hit]])
+            np.subtract.at(waiting, hit, 1)
+            np.subtract.at(firmly, hit[firm[edges]], 1)
+            frontier = _each_once(hit[(waiting[hit] <= 0) & ~placed[hit]], marks)
             step += 1
         left = np.nonzero(~placed)[0]
         if not len(left):
@@ -198,6 +202,13 @@ def _levels(count: int, before: Indices, after: Indices, firm: Flags, depth: Num
         released += not len(loose)
         left = loose if len(loose) else left
         frontier = left[[int(depth[left].argmin())]]
+
+
+def _each_once(numbers: Indices, marks: Indices) -> Indices:
+    """The numbers without repetition, in any order; `marks` has a place for each to be written over."""
+    turn = np.arange(len(numbers))
+    marks[numbers] = turn
+    return np.asarray(numbers[marks[numbers] == turn])
 
 
 def _scheduled(joined: Flags, under: Indices, over: Indices, latest: Indices) -> Indices:
@@ -217,8 +228,7 @@ def _scheduled(joined: Flags, under: Indices, over: Indices, latest: Indices) ->
         due[run[free & (latest == step)]] = True
         now = np.nonzero(free & due[run])[0]
         layer[now], placed[now] = step, True
-        hit = targets[ranges(start[now], start[now + 1] - start[now])]
-        waiting -= np.bincount(hit, minlength=count)
+        np.subtract.at(waiting, targets[ranges(start[now], start[now + 1] - start[now])], 1)
     return layer
 
 

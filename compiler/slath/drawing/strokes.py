@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 import numpy as np
 
@@ -13,7 +14,7 @@ from slath.drawing.layers import Flags, Indices, ranges
 from slath.drawing.rods import Brush, Rod
 from slath.drawing.runs import LIGHT_STEPS, Lines, Runs, lines_of
 from slath.drawing.scene import Ellipse, Item, Path, Point, Subpath
-from slath.drawing.tones import lit
+from slath.drawing.tones import Tones, lit
 
 # Lengths by which strokes overrun a joint; unequal, or what lies below shows there as a hairline across the rod.
 _EDGE_OVERRUN, _BODY_OVERRUN, _LIGHT_OVERRUN = 0.10, 0.17, 0.27
@@ -88,8 +89,8 @@ def _overrun(lines: Lines, runs: Runs, amount: float) -> Numbers:
     return at
 
 
-def _pairs(points: Numbers) -> list[Point]:
-    return list(zip(np.round(points[:, 0], 2).tolist(), np.round(points[:, 1], 2).tolist(), strict=True))
+def _pairs(points: Numbers) -> tuple[Point, ...]:
+    return tuple(zip(*np.round(points, 2).T.tolist(), strict=True))
 
 
 def _lay_strokes(
@@ -103,12 +104,12 @@ def _lay_strokes(
     kinds = (
         _pairs(_overrun(lines, runs, _EDGE_OVERRUN)[keep]),
         _pairs(_overrun(lines, runs, _BODY_OVERRUN)[keep]),
-        _pairs((light_at + facing * shade_by)[keep]) if brush.shade else [],
-        _pairs((light_at + facing * bright_by)[keep]) if brush.highlight else [],
+        _pairs((light_at + facing * shade_by)[keep]) if brush.shade else (),
+        _pairs((light_at + facing * bright_by)[keep]) if brush.highlight else (),
     )
     placed = np.concatenate([[0], np.cumsum(keep)])
     starts, ends = placed[lines.start].tolist(), placed[lines.end].tolist()
-    paints = [_paints(rod, cut) for rod, cut in zip(rods, cuts, strict=True)]
+    paints = [_paints(rod.dress.tones, rod.diameter, cut) for rod, cut in zip(rods, cuts, strict=True)]
     for run, (level, rod, step) in enumerate(
         zip(runs.layer.tolist(), runs.rod.tolist(), runs.light.tolist(), strict=True)
     ):
@@ -116,20 +117,20 @@ def _lay_strokes(
         if last - first < 2:
             continue
         where = layers[level].strokes
-        for kind, width, colour in paints[rod][step]:
-            where.setdefault((kind, width, colour), []).append(Subpath(tuple(kinds[kind][first:last])))
+        for paint in paints[rod][step]:
+            where.setdefault(paint, []).append(Subpath(kinds[paint[0]][first:last]))
 
 
-def _paints(rod: Rod, cut: _Cut) -> list[tuple[tuple[int, float, str], ...]]:
+@lru_cache
+def _paints(look: Tones, diameter: float, cut: _Cut) -> tuple[tuple[tuple[int, float, str], ...], ...]:
     """For every step of light: (kind, width, colour) of the strokes of a rod, in painting order."""
-    look = rod.dress.tones
-    widths = (rod.diameter, cut.body, cut.shade, cut.highlight)
+    widths = (diameter, cut.body, cut.shade, cut.highlight)
     result = []
     for brightness in LIGHT_STEPS.tolist():
         colours = (look.edge, lit(look.body, brightness), lit(look.shade, brightness), lit(look.highlight, brightness))
         strokes_of = zip(range(4), widths, colours, strict=True)
         result.append(tuple((kind, round(width, 3), colour) for kind, width, colour in strokes_of if width > 0))
-    return result
+    return tuple(result)
 
 
 def _gaps(runs: Runs, lines: Lines, keep: Flags, rods: Sequence[Rod], brush: Brush) -> Iterator[tuple[int, Subpath]]:
@@ -183,7 +184,7 @@ def _centre_lines(layers: list[_Layer], runs: Runs, lines: Lines, rods: Sequence
         if rod.diameter < 1.2 or last - first < 2:  # below, the two dark edges leave no room for a printable line
             continue
         key = (round(max(_THINNEST, 0.13 * rod.diameter), 3), rod.dress.tones.mark, False)
-        layers[runs.layer[run]].marks.setdefault(key, []).append(Subpath(tuple(at[first:last])))
+        layers[runs.layer[run]].marks.setdefault(key, []).append(Subpath(at[first:last]))
 
 
 def _spaced_marks(layers: list[_Layer], runs: Runs, rods: Sequence[Rod], which: Indices, brush: Brush) -> None:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from html import escape
 from typing import TYPE_CHECKING, Any
-from xml.sax.saxutils import escape
 
 from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName
 
@@ -44,11 +44,16 @@ def information(laid: Laid) -> dict[str, Any]:
 def xmp(laid: Laid, part: int) -> RawStream:
     """The metadata stream claiming PDF/UA-1 and PDF/A of the given part, level A."""
     said = XMP.format(
-        title=escape(laid.title), author=escape(laid.author), subject=escape(laid.subject), language=escape(laid.language),
-        date=f"{laid.date:%Y-%m-%d}T00:00:00+00:00", producer=PRODUCER, keywords=escape(", ".join(laid.keywords)),
+        title=_escaped(laid.title), author=_escaped(laid.author), subject=_escaped(laid.subject),
+        language=_escaped(laid.language),
+        date=f"{laid.date:%Y-%m-%d}T00:00:00+00:00", producer=PRODUCER, keywords=_escaped(", ".join(laid.keywords)),
         part=part, extension=UA_SCHEMA,
     )  # fmt: skip
     return RawStream(said.encode(), {"Type": PDFName("Metadata"), "Subtype": PDFName("XML")}, compress=False)
+
+
+def _escaped(words: str) -> str:
+    return escape(words, quote=False)
 
 
 def output_intent(file: PdfFile) -> PDFArray:

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import chain
 from typing import TYPE_CHECKING
 
 from slath.booklet.faces import face, face_name
@@ -100,8 +101,7 @@ class _Writer:
             self.state.fill = path.fill
         if path.stroke:
             self.pen(path, path.stroke)
-        for subpath in path.subpaths:
-            _trace(subpath, self.out.append)
+        self.out.extend(map(_trace, path.subpaths))
         self.out.append("B" if path.fill and path.stroke else "f" if path.fill else "S")
 
     def pen(self, path: Path, stroke: str) -> None:
@@ -170,17 +170,24 @@ def _label(words: str, name: str, size: float) -> Line:
     return line
 
 
-def _trace(subpath: Subpath, say: Callable[[str], None]) -> None:
-    """Hundredths of a millimetre are finer than any printer."""
-    points = [f"{x:.2f} {y:.2f}" for x, y in subpath.points]
-    if subpath.curve:
-        curves = [" ".join(points[at : at + 3]) for at in range(1, len(points) - 2, 3)]
+def _trace(subpath: Subpath) -> str:
+    return _traced(len(subpath.points), subpath.curve, subpath.closed) % tuple(chain.from_iterable(subpath.points))
+
+
+@lru_cache(maxsize=4096)
+def _traced(count: int, curve: bool, closed: bool) -> str:
+    """The operators of a line of `count` points, to be filled with x and y of each. Hundredths of a millimetre are finer
+    than any printer.
+    """
+    points = ["%.2f %.2f"] * count
+    if curve:
+        curves = [" ".join(points[at : at + 3]) for at in range(1, count - 2, 3)]
         line = f"{points[0]} m {' c '.join(curves)} c"
-    elif len(points) > 1:
+    elif count > 1:
         line = f"{points[0]} m {' l '.join(points[1:])} l"
     else:
         line = f"{points[0]} m"
-    say(f"{line} h" if subpath.closed else line)
+    return f"{line} h" if closed else line
 
 
 def _outline(ellipse: Ellipse) -> Subpath:

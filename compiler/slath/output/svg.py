@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
+from itertools import chain
 from typing import TYPE_CHECKING, Any
 
 from slath.booklet.laid import MM
@@ -126,10 +128,11 @@ def _pen(colour: str, width: float) -> dict[str, Any]:
 
 
 def _data(subpath: Subpath) -> str:
-    points = [f"{x:.3f} {y:.3f}" for x, y in subpath.points]
-    rest = " ".join(points[1:])
-    return (
-        f"M{points[0]} {'C' if subpath.curve else 'L'}{rest}" + (" Z" if subpath.closed else "")
-        if rest
-        else f"M{points[0]}"
-    )
+    return _traced(len(subpath.points), subpath.curve, subpath.closed) % tuple(chain.from_iterable(subpath.points))
+
+
+@lru_cache(maxsize=4096)
+def _traced(count: int, curve: bool, closed: bool) -> str:
+    """The data of a line of `count` points, to be filled with x and y of each."""
+    rest = " ".join(["%.3f %.3f"] * (count - 1))
+    return f"M%.3f %.3f {'C' if curve else 'L'}{rest}" + (" Z" if closed else "") if rest else "M%.3f %.3f"
