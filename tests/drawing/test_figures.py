@@ -216,8 +216,13 @@ def test_panels_and_keys_are_read_from_left_to_right(mirrored: bool) -> None:
 
 
 def _hand_changed(words: str) -> str:
-    marked = words.replace("anticlockwise", "\0").replace("clockwise", "anticlockwise").replace("\0", "clockwise")
-    return marked.replace("further left", "\0").replace("further right", "further left").replace("\0", "further right")
+    for one, other in (
+        ("anticlockwise", "clockwise"),
+        ("further left", "further right"),
+        ("work to the left", "work to the right"),
+    ):
+        words = words.replace(one, "\0").replace(other, one).replace("\0", other)
+    return words
 
 
 def test_steps_find_the_figures_they_call_for() -> None:

@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
 import numpy as np
 
 from slath.basket.border_ends import makes
+from slath.basket.border_stakes import border_units
 from slath.basket.model import Basket, WorkedBorder, WorkedWrap
 from slath.drawing.base_course import BaseCourse
 from slath.drawing.border_course import BorderCourse, border_course
@@ -267,7 +267,7 @@ def _uprights(basket: Basket, clothes: Wardrobe, view: View, surface: Surface, f
     border = basket.border if basket.border and basket.border.closes and basket.border.passes else None
     stake = _stake_mm(basket)
     course = border_course(border.spec) if border else None
-    taken = _taken(basket, border)
+    taken = border_units(basket, border)
     in_border = {index for members in taken for index in members}
     for index in range(len(basket.stakes)):
         if index not in in_border:  # a corner post, or an end that goes elsewhere
@@ -298,15 +298,6 @@ def _uprights(basket: Basket, clothes: Wardrobe, view: View, surface: Surface, f
             light = np.where(rim, view.rim_light(normals), view.wall_light(normals))
             look = clothes.sticks if basket.stakes[index].kind == "through" else clothes.upright(index)
             yield _Strand(points, stake * 0.98, look, light, (False, True), f"stake {index + 1}")
-
-
-def _taken(basket: Basket, border: WorkedBorder | None) -> list[list[int]]:
-    """Stake indices of each thing the border works as one, in order."""
-    chosen = [index for index, stake in enumerate(basket.stakes) if border is None or makes(border, stake)]
-    count = len(chosen)
-    units = border.count if border else count
-    edges = np.linspace(0, count, units + 1).round().astype(int).tolist()
-    return [chosen[first:last] or [chosen[min(first, count - 1)]] for first, last in pairwise(edges)]
 
 
 def _crest(course: BorderCourse, stake: float, place: int, together: int) -> Numbers:

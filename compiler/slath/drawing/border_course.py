@@ -9,17 +9,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
 from slath.basket.border_over import is_closed, lying_over
 from slath.basket.border_path import Face, Leg, Part, legs_of, parts_of
-from slath.drawing.curves import Numbers, catmull_rom
+from slath.drawing.curves import Numbers, spline
 from slath.language.pattern import Border
 
 _RISE = 0.90  # diameters from one stake to the next in a stack; pressed a little into each other
 _FLOOR: dict[Face, float] = {"behind": 0.35, "before": -0.05}  # height of the lowest stake on each face
 _SIDE: dict[Face, float] = {"behind": 1.03, "before": -1.15}  # diameters from the row of stakes to the middle of a face
+_BELOW = 3  # knots of a stake below its first bend
+_PLAN_SPACING = 3.2  # diameters from stake to stake as drawn; by it along is measured against inwards and upwards
 
 Knot = tuple[float, float, float]
 Cell = tuple[int, int, Face]  # leg, space from the stake's own post, face
@@ -31,6 +34,7 @@ class BorderCourse:
 
     legs: tuple[Leg, ...]
     rank: dict[Cell, int]
+    loop: float = 0.0  # diameters a loop of the first pass stands up; 0 where it lies along the rim
 
     @property
     def reach(self) -> int:
@@ -54,15 +58,24 @@ class BorderCourse:
 
     def line(self, done: int, lift: float = 0.0, lifted: int = 0, standing: float = 9.0) -> Numbers:
         """The centre line through the knots, (n, 3)."""
-        return catmull_rom(self.knots(done, lift, lifted, standing), 10)
+        return through(self.knots(done, lift, lifted, standing))
+
+    def starts(self, leg: int) -> int:
+        """How many knots come before those of a leg."""
+        return _BELOW + sum(len(self._leg(number, 0.0)) for number in range(leg))
 
     def _rank(self, leg: int, space: int, face: Face | None) -> float:
         return float(self.rank.get((leg, space, face), 0)) if face else 0.0
 
+    def _level(self, leg: int, space: int, face: Face | None) -> float:
+        """Height of a leg in a space on a face."""
+        return _FLOOR[face or "behind"] + _RISE * self._rank(leg, space, face)
+
     def _post(self, leg: int, post: int, face: Face) -> Knot:
-        lower = min(self._rank(leg, post - 1, face), self._rank(leg, post, face))
-        out = 0.06 * lower if face == "before" else 0.0
-        return float(post), self._side(leg, face) - out, _FLOOR[face] + _RISE * lower
+        """Beside a stake it passes: half way between its heights in the spaces to either side."""
+        height = (self._level(leg, post - 1, face) + self._level(leg, post, face)) / 2
+        lean = 0.06 * (height - _FLOOR[face]) / _RISE if face == "before" else 0.0
+        return float(post), self._side(leg, face) - lean, height
 
     def _side(self, leg: int, face: Face) -> float:
         """Diameters from the row of stakes: a pass lies outside (or inside) whatever earlier passes left on its face."""
@@ -71,63 +84,80 @@ class BorderCourse:
             for one in self.legs
             if one.pass_number < self.legs[leg].pass_number and any(visit.face == face for visit in one.visits)
         }
-        return _SIDE[face] * (1 + 0.92 * len(earlier))
+        apart = 0.5 if parts_of(self.legs[leg])[0].arrives == "over the edge" else 0.92  # it lies over them, not beside
+        return _SIDE[face] * (1 + apart * len(earlier))
 
     def _aside(self, leg: int) -> float:
-        """Stakes laid down first come out beside those that move before them."""
-        laid = leg + 1 < len(self.legs) and self.legs[leg + 1].pass_number == self.legs[leg].pass_number
-        return 0.2 if laid else 0.0
+        """An end comes to lie beside what is in its space already: a stake laid first, or an end of the pass before."""
+        mine = self.legs[leg]
+        laid = leg + 1 < len(self.legs) and self.legs[leg + 1].pass_number == mine.pass_number
+        beside = any(one.pass_number < mine.pass_number and one.face == mine.face for one in self.legs)
+        return 0.2 if laid else 0.16 if beside else 0.0
 
     def _leg(self, number: int, lift: float) -> list[Knot]:
         leg = self.legs[number]
+        if self.loop and not number:
+            return self._loop(leg, lift)
         parts = parts_of(leg)
         line: list[Knot] = self._arrival(number, parts[0], lift)
         for index, visit in enumerate(leg.visits):
             x, q, h = self._post(number, visit.offset, visit.face)
-            h += lift * 0.8 ** (index + 1)
+            line.append((x, q, h + lift * (0.8 ** (index + 1) if leg.came is None else min(0.5 * (index + 1), 1.2))))
             part = parts[index + 1]
-            alone = parts[index].left != visit.face and part.right != visit.face
-            line += [(x - 0.18, q, h), (x + 0.18, q, h)] if alone else [(x, q, h)]
-            if part.right is not None and part.left == part.right:
-                level = _FLOOR[visit.face] + _RISE * (self._rank(number, part.space, part.left) - 0.5)
-                line.append((part.space + 0.5, q, level + lift * 0.5 * 0.8 ** (index + 1)))
-            elif part.left is not None and part.right is not None:
+            if part.left is not None and part.right is not None and part.left != part.right:
                 line += self._crossing(number, part.space, part.left, part.right)
         return line
+
+    def _loop(self, leg: Leg, lift: float) -> list[Knot]:
+        """A loop that stands up over the stakes it passes: half an ellipse, leaving the row early and coming back late."""
+        past, high = len(leg.visits), self.loop + lift
+        side = _SIDE[leg.visits[0].face]
+        turns = np.linspace(0.12, 0.90, 9) * np.pi
+        return [
+            (past * (1 - np.cos(turn)) / 2, side * min(1.0, 1.3 * np.sin(min(turn, 1.9))), high * float(np.sin(turn)))
+            for turn in turns.tolist()
+        ]
 
     def _arrival(self, number: int, part: Part, lift: float) -> list[Knot]:
         face: Face = part.right or "behind"
         side = self._side(number, face)
         at = float(part.space)
-        level = _FLOOR[face] + _RISE * self._rank(number, part.space, face)
+        level = self._level(number, part.space, face)
         if part.arrives == "rises":
             top = level - 0.62
-            return [
-                (at + 0.04, 0.05 * side, top - 0.55 + 0.6 * lift),
-                (at + 0.32, 0.58 * side, top + 0.3 + lift),
-                (at + 0.70, 0.97 * side, top + 0.15 + lift),
+            bend = [
+                (at + 0.03, 0.05 * side, top - 0.55 + 0.6 * lift),
+                (at + 0.29, 0.55 * side, top + 0.3 + lift),
             ]
+            alone = len(self.legs[number].visits) == 1 or self.legs[number].visits[1].face != face
+            return bend if alone else [*bend, (at + 0.70, 0.97 * side, top + 0.15 + lift)]
         if part.arrives == "over the edge":
-            crest = _FLOOR["behind"] + _RISE * (1 + max(self.rank.values(), default=0))
+            crest = self._crest(number) + lift
             return [
-                (at + 0.45, -0.7 * side, crest - 0.7),
-                (at + 0.66, -0.1 * side, crest),
-                (at + 0.84, 0.6 * side, crest - 0.25),
+                (at + 0.52, -0.85 * side, crest - 0.9),
+                (at + 0.60, -0.45 * side, crest - 0.15),
+                (at + 0.71, 0.02 * side, crest),
+                (at + 0.84, 0.5 * side, crest - 0.4),
             ]
-        return [(at + 0.76, 0.85 * side, level - 0.10)]
+        return [(at + 0.76, 0.85 * side, min(level - 0.1, 0.3))]
+
+    def _crest(self, number: int) -> float:
+        """Just over what earlier passes have left along the top."""
+        mine = self.legs[number].pass_number
+        lying = [rank for (leg, _, _), rank in self.rank.items() if self.legs[leg].pass_number < mine]
+        return _FLOOR["behind"] + _RISE * (0.2 + max(lying, default=0))
 
     def _crossing(self, number: int, space: int, left: Face, right: Face) -> list[Knot]:
         """Through a space from one face to the other: at the bottom where it is closed, else dropped in from the top."""
         at = float(space) + self._aside(number)
-        low = min(self._rank(number, space, left), self._rank(number, space, right))
-        level = _FLOOR["behind"] + _RISE * (low - 0.3)
+        before, after = self._level(number, space, left), self._level(number, space, right)
         if is_closed(self.legs[number], space):
-            level = min(level, 0.1)
-        before = _FLOOR[left] + _RISE * self._rank(number, space, left)
-        half = (min(before, level + 1.3) + level) / 2
+            low = min(self._rank(number, space, left), self._rank(number, space, right))
+            after = min(_FLOOR["behind"] + _RISE * (low - 0.3), 0.1)
+            before = (min(before, after + 1.3) + after) / 2
         if left == "behind":
-            return [(at + 0.33, 0.5, level), (at + 0.55, -0.35, level - 0.1)]
-        return [(at + 0.12, -0.55, half + 0.15), (at + 0.28, -0.02, level + 0.12), (at + 0.44, 0.55, level)]
+            return [(at + 0.33, 0.5, after), (at + 0.55, -0.35, after - 0.1)]
+        return [(at + 0.13, -0.55, before + 0.1), (at + 0.28, -0.02, (before + after) / 2), (at + 0.44, 0.55, after)]
 
     def _tail(self, number: int) -> list[Knot]:
         """The end, past the stake it rests on."""
@@ -144,16 +174,27 @@ class BorderCourse:
         return [(at + 0.72, inner + 0.35, -0.12), (at + 1.1, inner + 0.95, -0.1), (at + 1.4, inner + 1.45, -0.1)]
 
 
+def through(knots: list[Knot], steps: int = 10) -> Numbers:
+    """The centre line through knots that stand unevenly: by the square root of their distances, so that it never kinks."""
+    at = np.asarray(knots, float)
+    gaps = np.sqrt(((np.diff(at, axis=0) * [_PLAN_SPACING, 1.0, 1.0]) ** 2).sum(axis=1)) ** 0.5
+    way = np.concatenate([[0.0], np.cumsum(gaps)])
+    fine = np.concatenate(
+        [np.linspace(one, other, steps, endpoint=False) for one, other in pairwise(way.tolist())] + [way[-1:]]
+    )
+    return spline(way, at, fine)
+
+
 def _cut_close(tail: list[Knot]) -> list[Knot]:
     """The tail of a finished end: as far as the stake it rests on and a little over."""
     (x0, q0, h0), (x1, q1, h1) = tail[0], tail[1]
     return [tail[0], (x0 + 0.6 * (x1 - x0), q0 + 0.3 * (q1 - q0), h0 + 0.6 * (h1 - h0))]
 
 
-def border_course(border: Border) -> BorderCourse:
-    """The course of a border. Raises PathFault where its moves make no path."""
+def border_course(border: Border, loop: float = 0.0) -> BorderCourse:
+    """The course of a border; `loop` diameters is how high its loops stand up. Raises PathFault where it has no path."""
     legs = legs_of(border)
-    return BorderCourse(legs, _ranks(legs))
+    return BorderCourse(legs, _ranks(legs), loop)
 
 
 def _ranks(legs: Sequence[Leg]) -> dict[Cell, int]:

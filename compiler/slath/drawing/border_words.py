@@ -3,47 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import groupby
 
 from slath.basket.border_ways import StakeWay
-from slath.drawing.options import Options
+from slath.units.counting import listed as joined
 
 
-def loose_words(loose: Sequence[int], stakes: str, options: Options) -> str:
-    """The stakes to leave loose: "stake 1", "stakes 1 and 2"."""
-    if len(loose) == 1:
-        return f"{options.term('stake')} {loose[0]}"
-    return f"{stakes} {listed(list(loose))}"
+def runs(way: StakeWay) -> list[tuple[str, list[int]]]:
+    """Stakes passed in one go on one face: the face and their numbers."""
+    return [
+        (face, [number for number, _ in passed]) for face, passed in groupby(way.passes, key=lambda passed: passed[1])
+    ]
 
 
-def runs(way: StakeWay, legs: Sequence[object]) -> list[tuple[str, list[int], list[int]]]:
-    """Stakes passed in one go on one face: face, their numbers, their places from the stake."""
-    offsets = [visit.offset for leg in legs for visit in leg.visits]  # type: ignore[attr-defined]
-    runs: list[tuple[str, list[int], list[int]]] = []
-    passes = list(way.passes)
-    for (number, face), offset in zip(passes, offsets[-len(passes) :] if passes else [], strict=True):
-        if runs and runs[-1][0] == face:
-            runs[-1][1].append(number)
-            runs[-1][2].append(offset)
-        else:
-            runs.append((face, [number], [offset]))
-    return runs
+def way_words(way: StakeWay) -> str:
+    """Where one turn goes: "behind 4 and 5, out between 5 and 6"."""
+    told = [f"{face} {listed(numbers)}" for face, numbers in runs(way)]
+    edge = ["over the top"] if way.over_edge else []
+    return ", ".join([*edge, *told, ending_words(way)])
 
 
-def turn_words(way: StakeWay) -> str:
-    """One turn of one stake: "3 goes behind 4 and 5 and out between 5 and 6"."""
-    runs: list[tuple[str, list[int]]] = []
-    for number, face in way.passes:
-        if runs and runs[-1][0] == face:
-            runs[-1][1].append(number)
-        else:
-            runs.append((face, [number]))
-    past = ", ".join(f"{face} {listed(numbers)}" for face, numbers in runs)
-    edge = "over the top and " if way.over_edge else ""
-    return (
-        f"Stake {way.stake} goes {edge}{past}, {ending_words(way)}"
-        if past
-        else f"Stake {way.stake} goes {edge}{ending_words(way)}"
-    )
+def turn_words(way: StakeWay, one: str = "stake") -> str:
+    """One turn of one stake: "stake 3 goes behind 4 and 5, out between 5 and 6"."""
+    whose = "" if way.sets_out is None else "the end of "
+    return f"{whose}{one} {way.stake} goes {way_words(way)}"
 
 
 def ending_words(way: StakeWay) -> str:
@@ -60,20 +43,31 @@ def ending_words(way: StakeWay) -> str:
 
 
 def under_words(way: StakeWay) -> str:
-    """What a stake is threaded under: "under loops 1 and 2", "behind the end of 1"."""
+    """What a stake is threaded under: "under loops 1 and 2", "under the end of 1"."""
     loops = [under.stake for under in way.under if under.what == "loop"]
     ends = [under.stake for under in way.under if under.what != "loop"]
     said = []
     if loops:
         said.append(f"under loop{'s' if len(loops) > 1 else ''} {listed(loops)}")
     if ends:
-        said.append(f"behind the end{'s' if len(ends) > 1 else ''} of {listed(ends)}")
+        said.append(f"under the end{'s' if len(ends) > 1 else ''} of {listed(ends)}")
     return " and ".join(said) or "as before"
 
 
 def listed(numbers: Sequence[int]) -> str:
-    """Numbers as they are read: "1", "1 and 2", "1, 2 and 3"; four or more in a row as "1 to 4"."""
-    words = [str(number) for number in numbers]
-    if len(words) > 3:
-        return f"{words[0]} to {words[-1]}"
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+    """Numbers as they are read: "1", "1 and 2", "1, 2 and 3"; four or more that follow one another as "1 to 4"."""
+    spans: list[list[int]] = []
+    for number in numbers:
+        if spans and number == spans[-1][-1] + 1:
+            spans[-1].append(number)
+        else:
+            spans.append([number])
+    words: list[str] = []
+    for span in spans:
+        words += [f"{span[0]} to {span[-1]}"] if len(span) > 3 else [str(number) for number in span]
+    return joined(words)
+
+
+def sentence(words: str) -> str:
+    """A clause as a sentence."""
+    return f"{words[0].upper()}{words[1:]}."

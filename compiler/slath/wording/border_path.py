@@ -6,9 +6,7 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import TYPE_CHECKING
 
-from slath.basket.border_ends import foot_ends
-from slath.basket.construct import changed
-from slath.basket.stakes import working_groups
+from slath.basket.border_stakes import stakes_together
 from slath.units.counting import in_words, listed
 
 if TYPE_CHECKING:
@@ -93,10 +91,9 @@ def _joined(told: list[str], last: str) -> str:
 
 def rim_of(work: Work, border: WorkedBorder, *, depth_mm: float | None = None) -> Rim:
     """The rim a border is worked on; what is taken together is worked as one and numbered as one."""
-    groups = border.spec.plait.group if border.spec.plait else border.spec.groups
     settings = work.basket.pattern.settings
     depth = work.voice.length(depth_mm if depth_mm is not None else settings.mm("border_down_depth"))
-    together = 1 if border.spec.cut_to_one else groups * _stakes_in_one(work, border)
+    together = stakes_together(work.basket, border)
     one, many = {1: ("[stake]", "[stakes]"), 2: ("pair", "pairs")}.get(together, ("group", "groups"))
     return Rim(border.count, one, many, depth)
 
@@ -104,18 +101,3 @@ def rim_of(work: Work, border: WorkedBorder, *, depth_mm: float | None = None) -
 def counted_rim(rim: Rim) -> str:
     """What a border is worked with: ``40 [stakes]``, ``17 pairs of [stakes]``."""
     return f"{rim.count} {rim.many}{'' if rim.one == '[stake]' else ' of [stakes]'}"
-
-
-def _stakes_in_one(work: Work, border: WorkedBorder) -> int:
-    """Stakes worked as one where the border begins; one where they are not alike all round."""
-    foot = border.spec.foot
-    if foot and foot_ends(work.basket) == "of its own":
-        return 1
-    if border.stakes:
-        return max(round(len(border.stakes) / border.count / max(border.spec.groups, 1)), 1)
-    groups = working_groups(work.basket.stakes)
-    for _, change, _ in () if foot else work.basket.changes:
-        groups = changed(groups, change)
-    later = () if foot else (bye for bye in work.basket.pattern.bye_stakes if bye.after_band)
-    beside_all = sum(bye.every == 1 and bye.count is None and not bye.beside for bye in later)
-    return groups[0] + beside_all if len(set(groups)) == 1 else 1

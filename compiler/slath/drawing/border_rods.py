@@ -1,0 +1,120 @@
+"""The rods of a border figure: the stakes side by side as they are worked, and what they come out of."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from slath.basket.model import WovenBand
+from slath.drawing.border_stretch import LIFT, Stretch, Window
+from slath.drawing.curves import Numbers, beside, resample
+from slath.drawing.dress import Dress, dress
+from slath.drawing.rods import Rod
+from slath.drawing.side import rows_high, side_bands
+from slath.drawing.tones import lightness, with_lightness
+from slath.drawing.wall import Lay, strand_lines
+
+_STACKED = 0.9  # diameters from stake to stake of a stack, for how high uprights must stand to show
+_WIDER = {1: 1.0, 2: 1.3}  # diameters taken by stakes side by side; three or more take 1.5
+
+
+def stake_rods(stretch: Stretch, window: Window) -> list[Rod]:
+    """Every stake that shows, each piece of it a rod; pieces of one stake lie side by side at one height."""
+    course = stretch.course
+    lowest = max(2.4, _STACKED * (max(course.rank.values(), default=0) + 1))
+    wide = window.stake * 0.96 * _WIDER.get(stretch.together, 1.5)
+    thick = wide / stretch.together
+    rods = []
+    for stake in range(window.first - course.reach - 2, window.last + 2):
+        lift = LIFT if stretch.is_loose(stake) else 0.0
+        line = course.line(stretch.done(stake), lift, lifted=stretch.earlier, standing=lowest + 2.6)
+        page = window.place(line, float(stake))
+        for piece, look in enumerate(stretch.looks(stake)):
+            aside = ((stretch.together - 1) / 2 - piece) * thick
+            moved = np.column_stack([beside(page, aside), page[:, 2]]) if aside else page
+            rods.append(Rod(moved, thick, look, (False, True), name=f"stake {stake}"))
+    return rods
+
+
+def wall_rods(stretch: Stretch, window: Window) -> Iterator[Rod]:
+    """The last rounds of weaving that the stakes come out of."""
+    band = _band_below(stretch)
+    if band is None:
+        return
+    shown = replace(band, rounds=band.rounds[:1] * 4, spec=replace(band.spec, step_up=False, cells=()))
+    high = rows_high(band)
+    pitch = min(1.8, 0.9 * high)
+    strand = pitch / high
+    quiet = {key: _quiet(stretch.clothes.weaver(key)) for rod in band.materials for key in rod}
+    for line in strand_lines(shown, Lay(1.0, strand, pitch), samples=10):
+        for lap in (1, 2, 3):
+            part = line.between(lap * band.uprights + 0.0, lap * band.uprights + window.last - window.first + 3.0)
+            if len(part.at) < 4:
+                continue
+            row = part.height - pitch * part.at / band.uprights - (4 - lap) * pitch - 0.5 - 0.4 * strand
+            at = part.at - lap * band.uprights + window.first - 1.5
+            points = np.column_stack([at, -part.depth, row])
+            page = window.place(points, 0.0)
+            yield Rod(page, 0.94 * strand * window.stake, quiet[part.material], name="wall")
+
+
+def _band_below(stretch: Stretch) -> WovenBand | None:
+    """The band the border stands on: the last of the side or the base; of a foot its own, or the first of the side."""
+    basket = stretch.basket
+    side = side_bands(basket)
+    if stretch.border.spec.foot:
+        own = [band for band in basket.foot_bands if band.rounds and band.materials]
+        return own[-1] if own else None if basket.base.holes else next(iter(side), None)
+    bands = side or [band for band in basket.base.bands if band.rounds and band.materials]
+    return bands[-1] if bands else None
+
+
+def _quiet(look: Dress) -> Dress:
+    """The side below a border, paler and unmarked, so that the border stands out."""
+    level = lightness(look.tones.body)
+    return dress(with_lightness(look.tones.body, 76 + 0.17 * level, 0.28))
+
+
+# ------------------------------------------------------------------------------------------------------- what is seen
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """The centre line of one stake in even steps, (n, 3) in drawing mm, and which of its points nothing covers."""
+
+    line: Numbers
+    clear: NDArray[np.bool_]
+
+    def nearest(self, x: float, y: float, least: float, most: float) -> tuple[float, float]:
+        """The point in sight nearest to (x, y) between two page x; (x, y) itself where all between them is covered."""
+        inside = self.clear & (self.line[:, 0] >= least) & (self.line[:, 0] <= most)
+        points = self.line[inside]
+        if not len(points):
+            return x, y
+        chosen = points[int(((points[:, 0] - x) ** 2 + (points[:, 1] - y) ** 2).argmin())]
+        return float(chosen[0]), float(chosen[1])
+
+    def stretches(self, least: float) -> Iterator[Numbers]:
+        """Stretches in sight that are at least so long, mm."""
+        edges = np.flatnonzero(np.diff(np.concatenate([[False], self.clear, [False]]).astype(int)))
+        for first, last in zip(edges[::2], edges[1::2], strict=True):
+            part = self.line[first:last]
+            if len(part) > 2 and np.hypot(*np.diff(part[:, :2], axis=0).T).sum() >= least:
+                yield part
+
+
+def seen(rods: list[Rod], stake: int, sides: tuple[float, float]) -> Seen:
+    """What can be seen of the middle piece of a stake among all rods, between two page x."""
+    name = f"stake {stake}"
+    mine = [rod for rod in rods if rod.name == name]
+    own = mine[len(mine) // 2]
+    (line,) = resample(own.points, own.diameter / 6)
+    clear = (line[:, 0] > sides[0]) & (line[:, 0] < sides[1])
+    for rod in rods:
+        if rod.name != name:
+            (other,) = resample(rod.points, rod.diameter / 4)
+            near = np.hypot(line[:, None, 0] - other[None, :, 0], line[:, None, 1] - other[None, :, 1])
+            over = other[None, :, 2] > line[:, None, 2] + 0.05 * own.diameter
+            clear &= ~((near < 0.62 * rod.diameter) & over).any(axis=1)
+    return Seen(line, clear)

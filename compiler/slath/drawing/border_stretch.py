@@ -1,0 +1,191 @@
+"""The stretch of rim a border figure shows: which stakes, how far each has got, and how each is dressed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Literal
+
+import numpy as np
+
+from slath.basket.border_ends import foot_ends
+from slath.basket.border_path import Leg
+from slath.basket.border_stakes import border_units, stakes_together
+from slath.basket.border_ways import StakeWay, stake_ways
+from slath.basket.model import Basket, WorkedBorder, WorkedPass
+from slath.drawing.border_course import BorderCourse, border_course, on_page
+from slath.drawing.curves import Numbers
+from slath.drawing.dress import Dress, dress, picked_out
+from slath.drawing.lettering import POINT_MM
+from slath.drawing.options import Options
+from slath.drawing.wardrobe import Wardrobe
+
+Phase = Literal["start", "running", "finish"]
+PHASES: tuple[Phase, ...] = ("start", "running", "finish")
+
+LIFT = 0.75  # diameters by which a loop left loose is drawn above the others
+_STOUT = 0.31  # of the spacing: thickness of a stake as drawn
+_TALLEST_LOOP = 7.0  # diameters; a loop is drawn no higher, for the width of the page
+_FINISHERS = 3  # the last stakes that are picked out
+_OTHERS = (("#b4714a", "rings"), ("#5d7f93", "dots"))  # a second and a third stake picked out
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    """The stretch of rim shown: stakes `first`..`last` in endless numbering (1 is stake 1), page measures in mm."""
+
+    first: int
+    last: int
+    spacing: float
+    stake: float
+    left: float
+    base: float
+    inside: bool
+
+    def x(self, at: float) -> float:
+        """Page x of a place counted in stakes."""
+        if self.inside:
+            return self.left + (self.last - at) * self.spacing
+        return self.left + (at - self.first) * self.spacing
+
+    def along(self, x: float) -> float:
+        """The place in stakes of a page x."""
+        far = (x - self.left) / self.spacing
+        return self.last - far if self.inside else self.first + far
+
+    def place(self, line: Numbers, at: float) -> Numbers:
+        """A centre line of the stake at `at` on the page."""
+        moved = line + np.array([at, 0.0, 0.0])
+        page = on_page(moved, self.spacing, self.stake, inside=self.inside)
+        page[:, 0] += self.x(0.0)
+        page[:, 1] += self.base
+        return page
+
+    @property
+    def sides(self) -> tuple[float, float]:
+        """Page x where it is cut off, left and right."""
+        return self.left - 0.5 * self.spacing, self.left + (self.last - self.first + 0.5) * self.spacing
+
+
+class Stretch:
+    """One pass of a border at one phase of it."""
+
+    def __init__(
+        self,
+        basket: Basket,
+        border: WorkedBorder,
+        number: int,
+        phase: Phase,
+        clothes: Wardrobe,
+        options: Options,
+    ) -> None:
+        self.basket, self.border, self.phase = basket, border, phase
+        self.clothes, self.options = clothes, options
+        self.worked: WorkedPass = border.passes[number - 1]
+        high = border.spec.loop_height_mm
+        loop = min(high / border.spacing_mm / _STOUT, _TALLEST_LOOP) if high is not None else 0.0
+        self.course: BorderCourse = border_course(border.spec, loop)
+        self.earlier = sum(leg.pass_number < number for leg in self.course.legs)
+        self.mine: list[Leg] = [leg for leg in self.course.legs if leg.pass_number == number]
+        self.ways = [way for way in stake_ways(border) if way.pass_number == number]
+        came = self.mine[0].came
+        self.inside = came == "behind" and all(visit.face == "behind" for leg in self.mine for visit in leg.visits)
+        self.together = stakes_together(basket, border)
+        self.window = self._window()
+
+    # ----------------------------------------------------------------------------------------------------- how far
+    def _window(self) -> Window:
+        reach = self.mine[-1].ends + 1
+        count = max(8, reach + 4)
+        if self.phase == "running":
+            first = min(10, max(1, self.border.count // 3))
+        elif self.phase == "start":
+            first = -1
+        else:
+            first = 1 - max(3, len(self.worked.finish) if len(self.worked.finish) < 6 else 4)
+            count = max(count, 2 - first + self.mine[-1].ends)
+        width = self.options.width_mm
+        most = max(11.0, 2.6 * self.options.text_pt * POINT_MM)
+        spacing = min(most, (width - 2.0) / (count + 0.2))
+        left = (width - count * spacing) / 2 + 0.5 * spacing
+        return Window(first, first + count - 1, spacing, _STOUT * spacing, left, 0.0, self.inside)
+
+    @property
+    def picked(self) -> int:
+        """The stake whose way is shown, in endless numbering."""
+        if self.phase == "running":
+            return self.window.first + 1
+        return 1 if self.phase == "start" else 0
+
+    @property
+    def brought_down(self) -> int | None:
+        """In a plain border: the upright brought down beside the stake that moved, in endless numbering."""
+        laid = self.worked.spec.laid_first
+        return self.picked + laid if laid and self.phase != "finish" else None
+
+    def _now(self) -> float:
+        """How far the pass has got: turns of stakes up to this are done."""
+        if self.phase == "finish":
+            return float("inf")
+        if self.brought_down is not None:
+            return float(self.brought_down)
+        if self.phase == "running":
+            return self.picked + self.mine[-1].lag
+        return float(min(3, max(2, len(self.worked.loose))))
+
+    def done(self, stake: int) -> int:
+        """Legs the stake has made."""
+        if self.phase == "start" and stake < 1:
+            return self.earlier
+        now = self._now()
+        return self.earlier + sum(stake + leg.lag <= now for leg in self.mine)
+
+    def number(self, stake: int) -> int:
+        """The number on the ring of a stake in endless numbering."""
+        return (stake - 1) % self.border.count + 1
+
+    @cached_property
+    def finishers(self) -> list[int]:
+        """Last stakes picked out, in endless numbering (0 is the last stake of all)."""
+        stakes = [finish.stake - self.border.count for finish in self.worked.finish] or [0]
+        return [stake for stake in stakes if stake >= self.window.first][-_FINISHERS:]
+
+    def is_loose(self, stake: int) -> bool:
+        """Whether the stake's loop (in later passes its end) is left loose and drawn so."""
+        return self.phase != "running" and 1 <= stake <= self.window.last and stake in self.worked.loose
+
+    def turns(self, number: int) -> list[StakeWay]:
+        """The turns of a stake in this pass, by its number on the ring."""
+        return [way for way in self.ways if way.stake == number]
+
+    # ------------------------------------------------------------------------------------------------------- dress
+    def looks(self, stake: int) -> list[Dress]:
+        """How each piece of what is worked as one is dressed, picked out where it is."""
+        return [self._told_apart(stake, look) for look in self._own(stake)]
+
+    def _told_apart(self, stake: int, usual: Dress) -> Dress:
+        chosen = self.finishers[::-1] if self.phase == "finish" else [self.picked, self.brought_down]
+        if stake not in chosen:
+            return usual
+        place = chosen.index(stake)
+        if not place or self.clothes.uprights:
+            return picked_out(usual)
+        colour, marks = _OTHERS[place - 1]
+        return dress(colour, marks)  # type: ignore[arg-type]
+
+    def _own(self, stake: int) -> list[Dress]:
+        own = self.basket.pattern.foot.stakes if self.border.spec.foot and self.basket.pattern.foot else None
+        if own is not None and foot_ends(self.basket) == "of its own":
+            clothes = self.clothes
+            look = clothes.weavers.get(own.material) or clothes.others.get(own.material) or clothes.stakes
+            return [look] * self.together
+        members = self._units[(stake - 1) % len(self._units)]
+        return [self._dress(members[piece % len(members)]) for piece in range(self.together)]
+
+    def _dress(self, index: int) -> Dress:
+        through = self.basket.stakes[index].kind == "through"
+        return self.clothes.sticks if through else self.clothes.upright(index)
+
+    @cached_property
+    def _units(self) -> list[list[int]]:
+        return border_units(self.basket, self.border)

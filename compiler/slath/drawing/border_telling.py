@@ -1,0 +1,109 @@
+"""A border figure told in words that do without it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from slath.drawing.border_stretch import Stretch
+from slath.drawing.border_words import listed, sentence, turn_words, under_words, way_words
+
+_PLACES = {"out": "outside", "in": "inside", "down": "down in the weaving"}
+
+
+def border_title(stretch: Stretch) -> str:
+    """What the figure shows: "Border, row 2: before 3, in; the start"."""
+    moves = ", ".join(f"{move.way} {move.count}" if move.count else move.way for move in stretch.worked.spec.moves)
+    stem = "Foot border" if stretch.border.spec.foot else "Border"
+    row = f"row {stretch.worked.number}: " if len(stretch.border.passes) > 1 else ""
+    shown = {"start": "the start", "running": "one whole way", "finish": "the finish"}[stretch.phase]
+    return f"{stem}, {row}{moves}; {shown}"
+
+
+def border_words(stretch: Stretch) -> str:
+    """The step in words, from which it can be worked without the figure."""
+    options = stretch.options
+    near = "inside" if stretch.inside else "outside"
+    held = "Held upside down, seen" if stretch.border.spec.foot else "Seen"
+    to = options.left if stretch.inside else options.right
+    towards = ", and behind is the side towards you" if stretch.inside else ""
+    said = [f"{held} from {near} and above; the work runs to the {to}{towards}."]
+    tell = {"start": _start, "running": _running, "finish": _finish}[stretch.phase]
+    return " ".join([*said, *tell(stretch)])
+
+
+def _one(stretch: Stretch) -> str:
+    """What is worked as one: "stake", "pair", "group"."""
+    return {1: stretch.options.term("stake"), 2: "pair"}.get(stretch.together, "group")
+
+
+def _many(stretch: Stretch) -> str:
+    return {1: stretch.options.term("stakes"), 2: "pairs"}.get(stretch.together, "groups")
+
+
+def _these(stretch: Stretch, numbers: list[int]) -> str:
+    return f"{_one(stretch) if len(numbers) == 1 else _many(stretch)} {listed(numbers)}"
+
+
+def _start(stretch: Stretch) -> Iterator[str]:
+    one = _one(stretch)
+    turns = stretch.turns(1)
+    if turns[0].sets_out is not None:
+        yield _turn_on(stretch, stretch.worked.number)
+    if len(turns) > 1:
+        laid = list(range(1, stretch.worked.spec.laid_first + 1))
+        yield f"First bend down {_these(stretch, laid)} in order: {turn_words(turns[0], one)}, and each after it alike."
+        yield from _moved_on(stretch, 1)
+    else:
+        yield sentence(turn_words(turns[0], one))
+        yield f"Then {turn_words(stretch.turns(2)[0], one)}, and so on, one after another."
+    loose = list(stretch.worked.loose)
+    if loose:
+        them = "them" if len(loose) > 1 else "it"
+        what = ("loops" if len(loose) > 1 else "loop") if not stretch.earlier else ("ends" if len(loose) > 1 else "end")
+        yield f"Leave the {what} of {_these(stretch, loose)} loose: the last ones are threaded under {them}."
+
+
+def _turn_on(stretch: Stretch, number: int) -> str:
+    """How a row begins with the ends of the one before."""
+    before = stretch.border.passes[number - 2]
+    where = _PLACES.get(before.ending, "inside" if before.visits[-1].face == "behind" else "outside")
+    begins = int(stretch.border.passes[number - 1].begins)
+    a, b = stretch.number(1 + begins), stretch.number(2 + begins)
+    return f"All ends lie {where} now; row {number} begins with the end of {_one(stretch)} 1, between {a} and {b}."
+
+
+def _moved_on(stretch: Stretch, number: int) -> Iterator[str]:
+    """In a plain border: the stake that moves, and the upright brought down beside it."""
+    one = _one(stretch)
+    moved = stretch.turns(number)[-1]
+    yield f"Then the end of {one} {number} moves on: {way_words(moved)}."
+    if moved.brings_down is not None:
+        down = stretch.turns(moved.brings_down)[0]
+        yield f"The next upright, {one} {moved.brings_down}, is bent down beside it: {way_words(down)}."
+
+
+def _running(stretch: Stretch) -> Iterator[str]:
+    number = stretch.number(stretch.picked)
+    turns = stretch.turns(number)
+    one = _one(stretch)
+    if len(turns) > 1:
+        yield sentence(f"{turn_words(turns[0], one)} when it is bent down")
+        yield from _moved_on(stretch, number)
+    else:
+        yield sentence(turn_words(turns[0], one))
+    yield "Every one in turn does the same."
+
+
+def _finish(stretch: Stretch) -> Iterator[str]:
+    one = _one(stretch)
+    last = [way for way in stretch.ways if way.under]
+    if last:
+        yield "The last ones do as the others did, but each is threaded under what lies there already, in this order."
+        for way in last:
+            yield sentence(f"{turn_words(way, one)}; on its way it passes {under_words(way)}")
+        yield "Then draw what was left loose tight, in the order it was made."
+    else:
+        yield sentence(turn_words(stretch.turns(stretch.border.count)[-1], one))
+        yield "The last ones do as the others did; none needs threading."
+    if stretch.worked.number < len(stretch.border.passes):
+        yield _turn_on(stretch, stretch.worked.number + 1)
