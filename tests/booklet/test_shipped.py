@@ -10,9 +10,11 @@ from pathlib import Path
 
 import pypdf
 import pytest
+from tests.booklet.by_size import spelled_out
 
 from slath.booklet.blocks import Block, Chip, CountBox, Document, KeepTogether, Section, Step, Strong, Table, Words
 from slath.booklet.content import SECTIONS, booklet_document, handout_document
+from slath.booklet.content_forms import bench_cards_document
 from slath.booklet.content_steps import course_of, steps_of
 from slath.booklet.flow import lay_out
 from slath.booklet.laid import Drawing, Glyphs, Laid, Mark, Node
@@ -58,6 +60,12 @@ def pdf_text(name: str) -> str:
     data = set_document(document(name, "booklet", "letter"), work(name, "letter").style(EDITIONS["booklet"]), "letter")
     text = " ".join(page.extract_text() for page in pypdf.PdfReader(BytesIO(data)).pages)
     return re.sub(r"\s+", " ", text.replace("\u00a0", " ").replace("\u2044", "/").replace("\u00ad", ""))
+
+
+@cache
+def booklet_text(name: str) -> str:
+    """The booklet as text, with every measure that is told for several sizes written out."""
+    return spelled_out(" ".join(document_text(document(name, "booklet", "letter")).replace("\u00a0", " ").split()))
 
 
 def every(blocks: tuple[Block, ...]) -> list[Block]:
@@ -111,8 +119,8 @@ def test_the_page_says_no_number_that_was_not_told(name: str) -> None:
     figures = [figure.picture for block in blocks if isinstance(block, Step) for figure in block.figures]
     drawn = " ".join(label.words for scene in figures if isinstance(scene, Scene) for label in labels(scene.items))
     told = re.sub(r"\s+", " ", document_text(document(name, "booklet", "letter")).replace("\u00a0", " "))
-    known = {found[0] for found in BOTH.finditer(f"{told} {drawn}")}
-    said = [found[0] for found in BOTH.finditer(pdf_text(name))]
+    known = {found[0] for found in BOTH.finditer(spelled_out(f"{told} {drawn}"))}
+    said = [found[0] for found in BOTH.finditer(spelled_out(pdf_text(name)))]
     assert len(said) > 40
     # The count in the cell before stands a space away, as the whole number of a fraction does: "3 7/16 in".
     assert all(length in known or length.partition(" ")[2] in known for length in said)
@@ -124,9 +132,7 @@ def test_inches_and_millimetres_are_of_one_length(name: str) -> None:
 
     A bit goes up to the next 64th. Together they may differ by half of each step: 0.8 mm + 0.5 mm.
     """
-    for found in BOTH.finditer(
-        document_text(document(name, "booklet", "letter")).replace("\u00a0", " ").replace("\n", " ")
-    ):
+    for found in BOTH.finditer(booklet_text(name)):
         whole, _, fraction = found[1].rpartition(" ")
         upper, _, lower = fraction.partition("/")
         inches = float(whole or 0) + (int(upper) / int(lower) if lower else float(upper))
@@ -136,7 +142,7 @@ def test_inches_and_millimetres_are_of_one_length(name: str) -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_a_small_measure_is_told_one_way(name: str) -> None:
     """A hole and its bit, told in tenths of a millimetre, are not an eighth of an inch here and 9/64 there."""
-    text = document_text(document(name, "booklet", "letter")).replace("\u00a0", " ").replace("\n", " ")
+    text = booklet_text(name)
     small: dict[str, set[str]] = {}
     for found in BOTH.finditer(text):
         if "." in found[2]:
@@ -148,7 +154,7 @@ def test_a_small_measure_is_told_one_way(name: str) -> None:
 def test_a_length_that_is_cut_is_told_as_it_is_cut(name: str) -> None:
     """No step or figure tells the length of a piece before it was rounded up beside the cut list, which has it after."""
     voice = work(name, "letter").told[0].voice
-    text = document_text(document(name, "booklet", "letter")).replace("\u00a0", " ").replace("\n", " ")
+    text = booklet_text(name)
     for size in work(name, "letter").compilation.sizes:
         for piece in size.quantities.pieces:
             exact = voice.length(sum(part.value for part in piece.parts))
@@ -234,9 +240,9 @@ def test_sentences_read_as_a_person_would_write_them(name: str, vocabulary: str)
     text = " ".join(document_text(booklet_document(work(name, vocabulary=vocabulary).content)).split())
     assert not re.findall(r"\b[Aa] (?!and\b|in\b|or\b)(?:[aio]\w+|e(?!u)\w+)", text)
     assert not re.findall(r"(?<![\d/.])1 (?:rounds|strands|weavers|stakes|spokes|sticks)\b", text)
-    for bracket in re.findall(r"\[[^\]]*\]", text):
-        words = re.findall(r"\b(?:two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)(?=[,\]])", bracket)
-        assert not (words and re.search(r"\d(?=[,\]])", bracket)), bracket
+    for bracket in re.findall(r"\w+ \[[^\]]*\]", text):
+        words = re.findall(r"\b(?:two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)(?=[,\]]| \[)", bracket)
+        assert not (words and re.search(r"\d(?=[,\]]| \[)", bracket)), bracket
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -286,25 +292,58 @@ def test_a_caution_is_not_said_again_while_it_is_still_heard(name: str) -> None:
         assert not set(step.cautions) & set(before), step.number
 
 
-def test_sizes_are_told_in_one_sentence() -> None:
-    """Numbers that differ stand in brackets: measures whole, counts all in figures if one is, and no unit from "in all"."""
-    names = ["small", "large"]
-    assert merged_words([("small", "Weave nine rounds."), ("large", "Weave 13 rounds.")], names) == (
-        "Weave [small 9, large 13] rounds.",
+SMALL_LARGE = ["small", "large"]
+
+
+@pytest.mark.parametrize(
+    ("small", "large", "told"),
+    [
+        ("Weave nine rounds.", "Weave 13 rounds.", "Weave 9 [13] rounds."),
+        ("Take two.", "Take three.", "Take two [three]."),
+        ("One end, 40 in all.", "One end, 54 in all.", "One end, 40 [54] in all."),
+        ("It is 9 in (229 mm).", "It is 11 1/2 in (292 mm).", "It is 9 [11 1/2] in (229 [292] mm)."),
+        ("It is 12 mm (1/2 in).", "It is 13 mm (1/2 in).", "It is 12 [13] mm (1/2 in)."),
+        ("Buy 18 in (456 mm).", "Buy 2 1/2 ft (0.7 m).", "Buy 18 in [2 1/2 ft] (456 mm [0.7 m])."),
+        ("Begin at the 13th.", "Begin at the 21st.", "Begin at the 13th [21st]."),
+        ("It weighs under 1/4 oz (3 g).", "It weighs 1/2 oz (14 g).", "It weighs under 1/4 oz [1/2 oz] (3 [14] g)."),
+        ("Cut 38, each 9 in long.", "Cut 38, each 9 in long.", "Cut 38, each 9 in long."),
+    ],
+)
+def test_sizes_are_told_in_one_sentence(small: str, large: str, told: str) -> None:
+    """The first size's number stands first, those of the others in brackets, every unit once where it is the same."""
+    assert merged_words([("small", small), ("large", large)], SMALL_LARGE) == (told,)
+
+
+def test_every_size_keeps_its_place_in_the_brackets() -> None:
+    """Two sizes alike are told twice, so that the second number is always that of the second size."""
+    said = [("small", "Weave 9 rounds."), ("medium", "Weave 9 rounds."), ("large", "Weave 13 rounds.")]
+    assert merged_words(said, ["small", "medium", "large"]) == ("Weave 9 [9, 13] rounds.",)
+    assert merged_words(said[1:], ["small", "medium", "large"]) == (
+        (Strong("Medium and large: "), "Weave 9 [13] rounds."),
     )
-    assert merged_words([("small", "Take two."), ("large", "Take three.")], names) == (
-        "Take [small two, large three].",
-    )
-    assert merged_words([("small", "One end, 40 in all."), ("large", "One end, 54 in all.")], names) == (
-        "One end, [small 40, large 54] in all.",
-    )
-    assert merged_words([("small", "It is 9 in (229 mm)."), ("large", "It is 11 in (279 mm).")], names) == (
-        "It is [small 9 in (229 mm), large 11 in (279 mm)].",
-    )
-    assert merged_words([("small", "Stop here."), ("large", "Go on.")], names) == (
+
+
+def test_sentences_that_differ_in_words_stand_under_their_sizes() -> None:
+    """What cannot be told in one sentence is told in two, each under its size."""
+    assert merged_words([("small", "Stop here."), ("large", "Go on.")], SMALL_LARGE) == (
         (Strong("Small: "), "Stop here."),
         (Strong("Large: "), "Go on."),
     )
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_order_of_sizes_is_told_before_the_first_bracket(name: str) -> None:
+    """At a glance, in the steps and on the cards, with a measure of these sizes read out; nothing of it for one size."""
+    content = work(name).content
+    first, *others = (size.name for size in content.sizes)
+    row = f"{first} [{', '.join(others)}]"
+    glance = document_text(booklet_document(content, ["glance"]))
+    for told in (booklet_document(content, ["steps"]), bench_cards_document(content)):
+        text = " ".join(document_text(told).split())
+        assert (f"always stand in one order: {row}." in text) == bool(others)
+        assert (row[:1].upper() + row[1:] in " ".join(glance.split())) == bool(others)
+        if others:
+            assert text.index("always stand") < re.search(r"\d \[\d", text).start()  # type: ignore[union-attr]
 
 
 # ------------------------------------------------------------------------------------------------------------ handouts
@@ -315,7 +354,7 @@ def handout_text(name: str, withheld: tuple[str, ...]) -> str:
     told = handout_document(kept)
     scenes = [figure.picture for block in every(told.blocks) if isinstance(block, Step) for figure in block.figures]
     drawn = " ".join(label.words for scene in scenes if isinstance(scene, Scene) for label in labels(scene.items))
-    return " ".join(f"{document_text(told)} {drawn}".replace("\u00a0", " ").split())
+    return spelled_out(" ".join(f"{document_text(told)} {drawn}".replace("\u00a0", " ").split()))
 
 
 @pytest.mark.parametrize("name", NAMES)

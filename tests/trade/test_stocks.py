@@ -168,3 +168,15 @@ def test_willow_soaks_by_its_length(rods: str, words: str) -> None:
     assert stock is not None
     assert stock.soak == words
     assert stock.soak_basis is Basis.PUBLISHED
+
+
+@pytest.mark.parametrize("name", ["round reed 3 mm", "centre cane 2.5 mm", "dowel 6 mm"])
+def test_what_is_named_in_millimetres_is_sold_by_the_metric_system(name: str) -> None:
+    """No pound and no yard (from memory: sellers on the metric system sell coils of 250 g and 500 g, and rods of 1 m)."""
+    stock = find_stock(name)
+    assert stock is not None
+    assert stock.packs
+    for pack in stock.packs:
+        assert pack.title.endswith(("g coil", "m rod"))
+        assert (pack.mass_g or pack.length_mm or 0) % 10 == 0
+    assert stock.pack_source.startswith("from memory")

@@ -27,6 +27,7 @@ from slath.booklet.blocks import (
 )
 from slath.booklet.content_steps import SizeContent, course_of, steps_of
 from slath.booklet.content_tables import Measured, band_tables, buying_table, cutting_table, sizes_table
+from slath.booklet.size_order import how_told, order
 from slath.booklet.withholding import FIGURES, spared
 from slath.language.pattern import Pattern
 from slath.units.counting import listed
@@ -175,6 +176,7 @@ def _glance(content: BookletContent) -> list[Block]:
         Definition("For", _for(content)),
         Definition("Takes", sentence_case(pattern.time)),
         Definition("Worked", _direction(voice)),
+        Definition("Sizes", _sizes(content)),
         Definition("Words of the trade", _vocabulary(voice)),
     ]
     blocks: list[Block] = [Heading(1, "At a glance", anchor="glance")]
@@ -192,6 +194,12 @@ def _for(content: BookletContent) -> Words:
         return word
     promise = content.skill if isinstance(content.skill, tuple) else (content.skill,)
     return (f"{word}. ", *promise)
+
+
+def _sizes(content: BookletContent) -> str:
+    if len(content.sizes) < 2:
+        return ""
+    return f"{sentence_case(order(content.sizes))}; numbers that differ stand in this order in every sentence"
 
 
 def _direction(voice: Voice) -> str:
@@ -256,9 +264,8 @@ def _tools(content: BookletContent) -> list[Block]:
 
 def _steps(content: BookletContent, withheld: Collection[str]) -> list[Block]:
     blocks: list[Block] = [PageBreak(), Heading(1, "Making it", anchor="steps")]
-    if len(content.sizes) > 1:
-        names = listed([size.name for size in content.sizes])
-        blocks.append(Paragraph(f"Where sizes differ, their numbers stand in square brackets, in the order {names}."))
+    if told := how_told(content.sizes, content.voice):
+        blocks.append(Paragraph(told))
     pictures = {} if FIGURES in withheld else content.pictures
     return [*blocks, *steps_of(spared(course_of(content.sizes), withheld), pictures)]
 

@@ -24,6 +24,7 @@ from slath.booklet.blocks import (
 from slath.booklet.content import SHEETS_LEAD, BookletContent, document_of
 from slath.booklet.content_steps import SizeContent, course_of, step_block
 from slath.booklet.proof_words import found_value, line_of, missed_by, missed_in_all, proof_input, proof_value
+from slath.booklet.size_order import how_told
 from slath.language.pattern import Pattern
 from slath.notes import Note
 from slath.quantities.proof import ProofRow, proof_rows
@@ -45,6 +46,8 @@ def bench_cards_document(content: BookletContent) -> Document:
             card.append(step_block(number, told, course.figures_for(told, stage, shown, first=place == 0), tick=True))
             card += course.ticks(told, stage)
         blocks += [PageBreak(), *card] if blocks else card
+    if told := how_told(content.sizes, content.voice):
+        blocks.insert(1, Paragraph(told))
     return document_of(content, blocks, "bench cards")
 
 

@@ -1,7 +1,9 @@
 """Several sizes told as one: a sentence that says the same in every size stands once, with its numbers size by size.
 
-"Weave 14 rounds" and "Weave 20 rounds" become "Weave [small 14, large 20] rounds". Sentences that differ in more than
-their numbers stand one after another, each under the name of its size.
+A number that differs is given for the first size, and for the others in square brackets after it, always in the order
+of the sizes, with its unit once: "Weave 14 rounds" and "Weave 20 rounds" become "Weave 14 [20] rounds", and lengths
+"9 [11] in (229 [279] mm)". Sentences that differ in more than their numbers stand one after another, each under the
+name of its size.
 """
 
 from __future__ import annotations
@@ -22,7 +24,10 @@ _FIGURE = r"\d+(?:[.,]\d+)?(?: \d+/\d+|/\d+)?"
 _MEASURE = rf"{_FIGURE} {_UNIT}(?: {_FIGURE} {_UNIT})?"
 _NUMBER_WORDS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 _COUNT_WORDS = rf"\b(?:{'|'.join(_NUMBER_WORDS)})\b"
-_VALUE = re.compile(rf"(?:under )?{_MEASURE} \({_MEASURE}\)|{_MEASURE}|{_FIGURE}|{_COUNT_WORDS}")
+_ORDINAL = r"\d+(?:st|nd|rd|th)\b"
+_VALUE = re.compile(rf"(?:under )?{_MEASURE} \({_MEASURE}\)|{_MEASURE}|{_ORDINAL}|{_FIGURE}|{_COUNT_WORDS}")
+_IN_BOTH = re.compile(r"(.+) \((.+)\)")
+_WITH_UNIT = re.compile(rf"({_FIGURE}) ({_UNIT})")
 
 Key = TypeVar("Key")
 Sized = tuple[str, Words]  # the size's name, and what is said of it
@@ -51,7 +56,7 @@ def merged_words(said: Sequence[Sized], names: Sequence[str]) -> tuple[Words, ..
         return (_named(words, [name for name, _ in said], names),)
     skeletons = {_skeleton(words) for words in alike}
     if len(skeletons) == 1:
-        joined = _joined([(group, words) for words, group in alike.items()])
+        joined = _joined([_pieces(words) for _, words in said])
         return (_named(joined, [name for name, _ in said], names),)
     return tuple(_named(words, group, names) for words, group in alike.items())
 
@@ -138,37 +143,43 @@ def _skeleton(words: tuple[Piece, ...]) -> tuple[object, ...]:
     return tuple(tuple(_VALUE.split(piece)) if isinstance(piece, str) else piece for piece in words)
 
 
-def _joined(alike: Sequence[tuple[list[str], tuple[Piece, ...]]]) -> tuple[Piece, ...]:
+def _joined(said: Sequence[tuple[Piece, ...]]) -> tuple[Piece, ...]:
     """Sentences of one skeleton as one: every number that differs is given size by size."""
     joined: list[Piece] = []
-    for place, piece in enumerate(alike[0][1]):
+    for place, piece in enumerate(said[0]):
         if not isinstance(piece, str):
             joined.append(piece)
             continue
-        texts = [(names, str(words[place])) for names, words in alike]
         gaps = _VALUE.split(piece)
-        values = [_VALUE.findall(text) for _, text in texts]
+        values = [_VALUE.findall(str(words[place])) for words in said]
         parts = [gaps[0]]
         for index, gap in enumerate(gaps[1:]):
-            parts.append(_by_size([(names, found[index]) for (names, _), found in zip(texts, values, strict=True)]))
-            parts.append(gap)
+            parts += [_by_size([found[index] for found in values]), gap]
         joined.append("".join(parts))
     return tuple(joined)
 
 
-def _by_size(values: Sequence[tuple[list[str], str]]) -> str:
-    """``[small 14, medium and large 20]``, or the bare value where all sizes have the same; counts all in figures where
-    one of them is too great for words.
+def _by_size(values: Sequence[str]) -> str:
+    """One number of each size, in their order: ``14 [18, 20]``, or the bare value where all sizes have the same; counts
+    all in figures where one of them is too great for words, and each unit of a measure once, after its numbers.
     """
-    groups: dict[str, list[str]] = {}
-    for names, value in values:
-        groups.setdefault(value, []).extend(names)
-    if len(groups) == 1:
-        return next(iter(groups))
+    if len(set(values)) == 1:
+        return values[0]
+    in_both = [_IN_BOTH.fullmatch(value) for value in values]
+    if all(in_both):
+        first, second = (_by_size([found[side] for found in in_both if found]) for side in (1, 2))
+        return f"{first} ({second})"
+    with_unit = [found for found in map(_WITH_UNIT.fullmatch, values) if found]
+    if len(with_unit) == len(values) and len({found[2] for found in with_unit}) == 1:
+        return f"{_row([found[1] for found in with_unit])} {with_unit[0][2]}"
     figures = {word: str(count) for count, word in enumerate(_NUMBER_WORDS, start=1)}
-    if any(value not in figures for value in groups):
-        groups = {figures.get(value, value): names for value, names in groups.items()}
-    return "[" + ", ".join(f"{listed(names)} {value}" for value, names in groups.items()) + "]"
+    if any(value not in figures for value in values):
+        values = [figures.get(value, value) for value in values]
+    return _row(values)
+
+
+def _row(values: Sequence[str]) -> str:
+    return f"{values[0]} [{', '.join(values[1:])}]"
 
 
 def _named(words: tuple[Piece, ...], said_by: Sequence[str], names: Sequence[str]) -> Words:

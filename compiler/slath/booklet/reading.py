@@ -26,6 +26,8 @@ _SLASHED = re.compile(r"(?<![\d/])(?:(\d+)[ \u00a0]|())(\d+)/(\d+)(?![\d/])")
 _BEFORE_UNIT = re.compile(
     rf"(?<![\d/])(?:(\d+)[ \u00a0](\d+)/(\d+)(?![\d/])|()(\d+)/(\d+)(?=[ \u00a0-]{UNITS}(?!\w)|[″′\"]))"
 )
+_FIGURE = r"\d+(?:[ \u00a0]\d+/\d+|/\d+|\.\d+)?"
+_BY_SIZE = re.compile(rf"(?<![\d/.]){_FIGURE} \[{_FIGURE}(?:, {_FIGURE})*\](?: {UNITS}(?!\w))?")  # 9 1/2 [11, 13] in
 _BOUND = re.compile(rf"(\d|{FRACTION_SLASH}\d+) (?={UNITS}(?![\w]))")
 _MIXED = re.compile(rf"(\d+)[ \u00a0](?=\d+{FRACTION_SLASH})")
 _TIMES = re.compile(r"(\d|in|mm|cm) ([×÷:]) (?=\d)")  # 9 × 6 in, 40 ÷ 3, scale 1 : 4
@@ -58,6 +60,11 @@ def _spelled(match: re.Match[str]) -> str:
     return (f"{whole}{NO_BREAK}" if whole else "") + f"{upper}{FRACTION_SLASH}{lower}"
 
 
+def _row(match: re.Match[str]) -> str:
+    """Numbers of several sizes: their fractions spelled; a line may end only after one of the commas."""
+    return ", ".join(bound(part, measure=True) for part in match[0].split(", "))
+
+
 def _from_vulgar(match: re.Match[str]) -> str:
     whole, character = match.groups()
     upper, lower = VULGAR[character]
@@ -72,6 +79,8 @@ def bound(text: str, *, measure: bool = False) -> str:
     """
     text = _APOSTROPHE.sub("’", _BLANKS.sub(" ", text))
     text = _VULGAR.sub(_from_vulgar, text)
+    if not measure:
+        text = _BY_SIZE.sub(_row, text)
     text = (_SLASHED if measure else _BEFORE_UNIT).sub(_spelled, text)
     if measure:
         return text.replace(" ", NO_BREAK)

@@ -15,9 +15,9 @@ from slath.wording.told import ToldStep
 
 CUT_LIST, MATERIALS, FIGURES = "cut list", "materials", "figures"
 
-_MEASURE = re.compile(r"\d (?:in|ft|mm|cm|m)\b")
-_ONE_LENGTH = r"\d[\d /.]* (?:in|mm)(?: \([^)]*\))?"
-_LENGTH_OF_EACH = re.compile(rf",(?: each)? (?:{_ONE_LENGTH}|\[[^\]]*\]) long")  # ", each 19 in (483 mm) long"
+_MEASURE = re.compile(r"\d\]? (?:in|ft|mm|cm|m)\b")
+_LENGTH = r"\d[\d /.]*(?:\[[\d /.,]*\])? (?:in|mm)(?: \([^)]*\))?"  # 19 in (483 mm), 19 [21] in (483 [533] mm)
+_LENGTH_OF_EACH = re.compile(rf",(?: each)? {_LENGTH} long")
 _CUT_TO = re.compile(r" ?Cut the [^.]*(?:\.\d[^.]*)* long\.")  # a sentence in the words of a figure
 _PARTS = re.compile(r"handle-\d+-parts$")
 _READY_CUT = "Your pieces come ready cut."

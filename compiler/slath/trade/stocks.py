@@ -101,7 +101,7 @@ def _stock(table: Mapping[str, Any], row: Mapping[str, Any]) -> Stock:
     size, sold = source(row.get("size", cites["size"])), source(cites["sold"])
     length, soak = source(cites["length"]), source(row.get("soak_source", cites["soak"]))
     class_mm = float(row["number"]) * FOOT_MM if tapered else None
-    long_mm = table["long_ft"] * FOOT_MM if "long_ft" in table else class_mm
+    long_mm = table.get("long_mm", table["long_ft"] * FOOT_MM if "long_ft" in table else class_mm)
     return Stock(
         name=table["name"].format(number=row["number"]),
         kind=table["kind"],
@@ -155,12 +155,16 @@ def _metric_rods(kind: str, length_mm: float) -> Stock | None:
 
 
 def _of_diameter(kind: str, diameter_mm: float) -> Stock | None:
-    """Make a round stock known by its diameter alone; everything else as in the catalogue; None if it is no rod."""
+    """Make a round stock known by its diameter alone, sold as it is sold by the metric system; everything else as in the
+    catalogue; None if it is no rod.
+    """
     if not 0.5 <= diameter_mm <= 50:
         return None
     table = next(table for table in read_table("stocks") if table["kind"] == kind)
     row = {"number": f"{diameter_mm:g}", "mm": diameter_mm, "size": "given"}
-    return _stock({**table, "name": f"{kind} {{number}} mm", "scale": "mm"}, row)
+    sold = table.get("by_mm", {})
+    cites = {**table["source"], **sold.get("source", {})}
+    return _stock({**table, **sold, "source": cites, "name": f"{kind} {{number}} mm", "scale": "mm"}, row)
 
 
 def _value(text: str) -> float:
