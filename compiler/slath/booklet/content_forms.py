@@ -46,8 +46,8 @@ def bench_cards_document(content: BookletContent) -> Document:
             card.append(step_block(number, told, course.figures_for(told, stage, shown, first=place == 0), tick=True))
             card += course.ticks(told, stage)
         blocks += [PageBreak(), *card] if blocks else card
-    if told := how_told(content.sizes, content.voice):
-        blocks.insert(1, Paragraph(told))
+    if order_told := how_told(content.sizes, content.voice):
+        blocks.insert(1, Paragraph(order_told))
     return document_of(content, blocks, "bench cards")
 
 
