@@ -28,3 +28,8 @@ def test_lines_break_at_spaces_and_fit() -> None:
     lines = in_lines("before 14, 15 and 16, then in between 16 and 17", 20.0, 7.5)
     assert " ".join(lines) == "before 14, 15 and 16, then in between 16 and 17"
     assert all(word_width(line, 7.5) <= 20.0 for line in lines)
+
+
+def test_lines_never_break_a_measure() -> None:
+    """A number, its fraction and its unit stay on one line, even where the room is narrower."""
+    assert in_lines("foot 4 1/2 in (102 mm)", 5.0, 7.5) == ["foot", "4 1/2 in", "(102 mm)"]

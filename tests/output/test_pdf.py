@@ -7,6 +7,7 @@ import os
 import re
 import subprocess
 import sys
+from collections.abc import Iterator
 from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
@@ -18,7 +19,20 @@ import pytest
 from PIL import Image
 from tests.booklet.sample import basket, booklet
 
-from slath.booklet.blocks import Block, Document, Figure, Heading, Link, Measure, Paragraph, Photograph, Section, Table
+from slath.booklet.blocks import (
+    Block,
+    Column,
+    Document,
+    Figure,
+    Heading,
+    Link,
+    Measure,
+    Paragraph,
+    Photograph,
+    Row,
+    Section,
+    Table,
+)
 from slath.booklet.flow import lay_out
 from slath.booklet.laid import Drawing, Glyphs, Mark, Page
 from slath.booklet.reading import plain
@@ -129,6 +143,38 @@ def test_a_word_linked_twice_is_read_twice_in_its_place() -> None:
         "the words that are used all through this booklet, and in the handouts, and nowhere else",
     ]
     assert len(order) == 4
+
+
+def test_a_cell_names_the_heading_of_its_group() -> None:
+    """Under the heading of a group a cell names its column, its group and its row; each name is found in the name tree."""
+    columns = (Column("Part", row_header=True), Column("Cut to"))
+    rows = (Row(("Small",), "group"), Row(("Stakes", "13 in")), Row(("Large",), "group"), Row(("Stakes", "16 in")))
+    data = set_document(Document("t", (Table("Pieces", columns, rows),)), shipped("home"))
+    root = read(data).root_object["/StructTreeRoot"]
+    names = root["/IDTree"]["/Names"]
+    assert names[::2] == sorted(names[::2])
+    cells = [element for body in structure(root["/K"], "/TBody") for element in structure(body, "/TD")]
+    known = dict(zip(names[::2], names[1::2], strict=True))
+    assert len(list(structure(root["/K"], "/TBody"))) == 2
+    for cell, group in zip(cells, (0, 1), strict=True):
+        column, over, row = (known[name].get_object() for name in cell["/A"]["/Headers"])
+        assert column["/A"]["/Scope"] == "/Column"
+        assert over["/A"]["/ColSpan"] == 2
+        assert over == list(structure(root["/K"], "/TBody"))[group]["/K"][0]["/K"]
+        assert row["/A"]["/Scope"] == "/Row"
+
+
+def structure(root: Any, role: str) -> Iterator[Any]:
+    """All structure elements of a role, in reading order."""
+    found = root.get_object()
+    if isinstance(found, list):
+        for kid in found:
+            yield from structure(kid, role)
+    elif isinstance(found, dict):
+        if found.get("/S") == role:
+            yield found
+        elif "/K" in found:
+            yield from structure(found["/K"], role)
 
 
 def test_words_of_figures_are_read_once() -> None:

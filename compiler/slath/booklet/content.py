@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from slath.booklet.blocks import (
     Block,
+    Contents,
     Cover,
     Definition,
     Definitions,
@@ -33,7 +34,7 @@ from slath.language.pattern import Pattern
 from slath.units.counting import listed
 from slath.wording.speech import Voice, bracketed, sentence_case, verbatim
 
-SECTIONS = ("cover", "glance", "materials", "cut list", "bands", "tools", "steps", "glossary", "imprint")
+SECTIONS = ("cover", "contents", "glance", "materials", "cut list", "bands", "tools", "steps", "glossary", "imprint")
 HANDOUT = (
     "glance",
     "materials",
@@ -81,6 +82,7 @@ def booklet_document(
     """The booklet, or those of its sections asked for, in reading order; its steps silent on what is `withheld`."""
     makers: dict[str, Callable[[BookletContent], list[Block]]] = {
         "cover": _cover,
+        "contents": lambda _: [Contents(levels=2)],
         "glance": _glance,
         "materials": _materials,
         "cut list": _cut_list,
@@ -288,10 +290,10 @@ def _imprint(content: BookletContent) -> list[Block]:
     lines.append("Local rules, and the makers' own sheets for dyes and finishes, come before anything said here.")
     if pattern.licence:
         lines.append(pattern.licence)
-    blocks: list[Block] = [Heading(2, "This edition", anchor="imprint")]
+    blocks: list[Block] = [Heading(1, "This edition", anchor="imprint")]
     blocks += [Paragraph(line, role="small") for line in lines]
     if pattern.changes:
-        blocks += [Heading(3, "Changed since the edition before"), Listing(pattern.changes)]
+        blocks += [Heading(2, "Changed since the edition before"), Listing(pattern.changes)]
     return blocks
 
 

@@ -24,7 +24,8 @@ Window = tuple[float, float, float, float]  # a part of a scene: left, top, widt
 @dataclass(eq=False, slots=True)
 class Node:
     """One element of the structure tree, under a role of ISO 32000-1, 14.8.4. Its place among its siblings is the
-    order of painting. ``target`` makes a Link lead somewhere; ``attributes`` are PDF layout, list or table attributes.
+    order of painting. ``target`` makes a Link lead somewhere; ``attributes`` are PDF layout, list or table attributes;
+    ``headers`` are the cells that head a cell where its column and row alone do not tell.
     """
 
     role: str
@@ -32,6 +33,7 @@ class Node:
     alt: str = ""
     target: str = ""
     attributes: tuple[tuple[str, str | int], ...] = ()
+    headers: tuple[Node, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

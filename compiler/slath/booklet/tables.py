@@ -25,11 +25,12 @@ HEAVY, MIDDLE, LIGHT = 0.9, 0.6, 0.35  # rules: outside, under the header, betwe
 
 @dataclass(frozen=True, slots=True)
 class _Grid:
-    """Where the columns stand, and the looks of the table."""
+    """Where the columns stand and how their cells are aligned, and the looks of the table."""
 
     desk: Desk
     lefts: tuple[float, ...]
     widths: tuple[float, ...]
+    aligns: tuple[str, ...]
     plain: Look
     strong: Look
 
@@ -55,8 +56,9 @@ def table(desk: Desk, block: Table, parent: Node) -> list[Strip]:
         strips = _as_list(desk, block, parent, plain)
     else:
         step = COLUMN_GAP * size
+        aligns = tuple(column.align for column in block.columns)
         lefts = tuple(sum(widths[:index]) + index * step for index in range(len(widths)))
-        strips = _as_grid(_Grid(desk, lefts, widths, plain, strong), block, parent)
+        strips = _as_grid(_Grid(desk, lefts, widths, aligns, plain, strong), block, parent)
     strips += _footnotes(desk, block, parent)
     if block.anchor:
         strips[0] = replace(strips[0], anchors=(block.anchor, *strips[0].anchors))
@@ -106,9 +108,11 @@ def _row_look(row: Row, plain: Look, strong: Look) -> Look:
 def _as_grid(grid: _Grid, block: Table, parent: Node) -> list[Strip]:
     tree = Node("Table", parent)
     caption = _caption(grid.desk, block, tree)
-    header = _header(grid, block, Node("TR", Node("THead", tree)))
+    head = Node("TR", Node("THead", tree))
+    columns = tuple(Node("TH", head, attributes=(("Scope", "Column"),)) for _ in block.columns)
+    header = _header(grid, block, columns)
     again = headings = _as_artifact(header)
-    body = Node("TBody", tree)
+    body, group = Node("TBody", tree), None
     strips = kept([*caption, header])
     for number, row in enumerate(block.rows):
         last = number == len(block.rows) - 1
@@ -117,9 +121,15 @@ def _as_grid(grid: _Grid, block: Table, parent: Node) -> list[Strip]:
         if number == 0 or after_group or row.kind == "total":
             cost = NEVER
         repeat = headings if row.kind == "group" else again
-        strips.append(replace(_row(grid, block, row, Node("TR", body), last=last), cost=cost, repeat=repeat))
         if row.kind == "group":
-            again = stacked([headings, _as_artifact(_row(grid, block, _continued(row), Node("TR"), last=False))])
+            body = Node("TBody", tree) if number else body
+            group = _group_header(block, Node("TR", body))
+            made = _group(grid, row, group, last=last)
+        else:
+            made = _row(grid, row, _row_nodes(block, Node("TR", body), columns, group), last=last)
+        strips.append(replace(made, cost=cost, repeat=repeat))
+        if row.kind == "group":
+            again = stacked([headings, _as_artifact(_group(grid, _continued(row), Node("TH"), last=False))])
     return whole_if_short(strips, SMALL * grid.desk.height)
 
 
@@ -160,10 +170,30 @@ def _pieces(words: Words) -> tuple[Piece, ...]:
     return words if isinstance(words, tuple) else (words,)
 
 
-def _header(grid: _Grid, block: Table, row: Node) -> Strip:
+def _group_header(block: Table, row: Node) -> Node:
+    return Node("TH", row, attributes=(("Scope", "Row"), ("ColSpan", len(block.columns))))
+
+
+def _row_nodes(block: Table, row: Node, columns: Sequence[Node], group: Node | None) -> list[Node]:
+    """The cells of a row. Under the heading of a group each names it beside its column and row, which do not lead to it
+    (ISO 32000-1, 14.8.5.7, Headers).
+    """
+    above: tuple[Node, ...] = (group,) if group else ()
+    scope: tuple[tuple[str, str | int], ...] = (("Scope", "Row"),)
+    naming = {
+        index: Node("TH", row, attributes=scope, headers=(columns[index], *above) if group else ())
+        for index, column in enumerate(block.columns)
+        if column.row_header
+    }
+    return [
+        naming.get(index) or Node("TD", row, headers=(columns[index], *above, *naming.values()) if group else ())
+        for index in range(len(block.columns))
+    ]
+
+
+def _header(grid: _Grid, block: Table, nodes: Sequence[Node]) -> Strip:
     cells = [
-        _Cell(column.header, column.align, grid.strong, Node("TH", row, attributes=(("Scope", "Column"),)))
-        for column in block.columns
+        _Cell(column.header, column.align, grid.strong, node) for column, node in zip(block.columns, nodes, strict=True)
     ]
     height, marks = _cells(grid, cells, foot=True)
     colours, width = grid.desk.style.colours, grid.desk.width
@@ -174,28 +204,26 @@ def _header(grid: _Grid, block: Table, row: Node) -> Strip:
     return Strip(height, [*marks, Mark(None, rules)])
 
 
-def _row(grid: _Grid, block: Table, row: Row, tree: Node, *, last: bool) -> Strip:
-    colours, width = grid.desk.style.colours, grid.desk.width
-    if row.kind == "group":
-        node = Node("TH", tree, attributes=(("Scope", "Row"), ("ColSpan", len(block.columns))))
-        body = stacked(grid.desk.text(row.cells[0], node, grid.strong._replace(colour=colours.accent), ragged=True))
-        height = body.height + 2.6 * PAD * grid.plain.size
-        marks = [mark.moved(0.0, 1.8 * PAD * grid.plain.size) for mark in body.marks]
-    else:
-        look = _row_look(row, grid.plain, grid.strong)
-        cells = [
-            _Cell(
-                words,
-                column.align,
-                look,
-                Node("TH", tree, attributes=(("Scope", "Row"),)) if column.row_header else Node("TD", tree),
-            )
-            for words, column in zip(row.cells, block.columns, strict=True)
-        ]
-        height, marks = _cells(grid, cells)
-    foot = Rule(0, height, width, height, HEAVY if last else LIGHT, colours.ink if last else colours.rule)
-    rules = (Rule(0, 0, width, 0, MIDDLE, colours.ink), foot) if row.kind == "total" else (foot,)
-    return Strip(height, [*marks, Mark(None, rules)])
+def _group(grid: _Grid, row: Row, node: Node, *, last: bool) -> Strip:
+    look = grid.strong._replace(colour=grid.desk.style.colours.accent)
+    body = stacked(grid.desk.text(row.cells[0], node, look, ragged=True))
+    height = body.height + 2.6 * PAD * grid.plain.size
+    marks = [mark.moved(0.0, 1.8 * PAD * grid.plain.size) for mark in body.marks]
+    return Strip(height, [*marks, Mark(None, (_foot(grid, height, last=last),))])
+
+
+def _row(grid: _Grid, row: Row, nodes: Sequence[Node], *, last: bool) -> Strip:
+    look = _row_look(row, grid.plain, grid.strong)
+    cells = [_Cell(words, align, look, node) for words, align, node in zip(row.cells, grid.aligns, nodes, strict=True)]
+    height, marks = _cells(grid, cells)
+    foot = _foot(grid, height, last=last)
+    head = Rule(0, 0, grid.desk.width, 0, MIDDLE, grid.desk.style.colours.ink)
+    return Strip(height, [*marks, Mark(None, (head, foot) if row.kind == "total" else (foot,))])
+
+
+def _foot(grid: _Grid, height: float, *, last: bool) -> Rule:
+    colours = grid.desk.style.colours
+    return Rule(0, height, grid.desk.width, height, HEAVY if last else LIGHT, colours.ink if last else colours.rule)
 
 
 def _footnotes(desk: Desk, block: Table, parent: Node) -> list[Strip]:

@@ -5,6 +5,8 @@ Widths are those of the bundled sans face, printable ASCII in thousandths of an 
 
 from __future__ import annotations
 
+import re
+
 POINT_MM = 25.4 / 72  # one point in mm
 CAP_HEIGHT = 0.66  # of the em
 
@@ -22,6 +24,8 @@ _BOLD = (
     568, 465, 568, 512, 329, 527, 565, 269, 270, 535, 279, 850, 566, 552, 568, 568, 386, 437, 372, 562, 509, 762,
     497, 508, 452, 334, 261, 334, 520,
 )  # fmt: skip
+# Where a label may break: not inside a measure, whose numbers, fraction and unit stand together.
+_BREAKS = re.compile(r"(?<![\d]) +| +(?!(?:in|ft|yd|mm|cm|m|oz|lb|g|kg)\b|\d+/\d)")
 _OTHER = 560  # accented letters, dashes and signs beyond ASCII: near the mean, on the wide side
 
 
@@ -33,10 +37,10 @@ def word_width(words: str, size_pt: float, *, bold: bool = False) -> float:
 
 
 def in_lines(words: str, width: float, size_pt: float, *, bold: bool = False) -> list[str]:
-    """`words` broken at spaces into lines no wider than `width` mm (a longer single word stands alone)."""
+    """`words` broken at spaces into lines no wider than `width` mm (a longer word or measure stands alone)."""
     lines: list[str] = []
     line = ""
-    for word in words.split():
+    for word in _BREAKS.split(words.strip()):
         longer = f"{line} {word}" if line else word
         if line and word_width(longer, size_pt, bold=bold) > width:
             lines.append(line)

@@ -140,9 +140,10 @@ class _Writer:
         if text.halo:
             self.halo(text.halo, line, at)
         self.out.append(f"BT {self.colours.fill(text.colour)}")
-        for span in line.spans:
+        for number, span in enumerate(line.spans, 1):
             self.out.append(f"{at(span.x, span.look.rise)} Tm")
-            for resource, operand in self.typist.shown(span.look.face, span.text):
+            said = span.text + (" " if number == len(line.spans) else "")  # or labels run together when read
+            for resource, operand in self.typist.shown(span.look.face, said):
                 self.out.append(f"{resource} {span.look.size:.4f} Tf {operand} TJ")
         self.out.append("ET")
         self.state.fill = text.colour

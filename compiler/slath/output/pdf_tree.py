@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from slath.booklet.laid import Node
     from slath.output.pdf_file import PdfFile
 
-OWNER = {"ListNumbering": "List", "Scope": "Table", "ColSpan": "Table", "RowSpan": "Table", "Placement": "Layout"}
+OWNER = {"ListNumbering": "List", "Scope": "Table", "ColSpan": "Table", "Placement": "Layout"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +67,11 @@ class Tree:
         self._parents.append(nodes)
         return len(self._parents) - 1
 
+    def _names(self) -> dict[Node, str]:
+        """A name for each cell that others call their header; in order, as a name tree must be (ISO 32000-1, 7.9.6)."""
+        heads = dict.fromkeys(head for node in self._elements for head in node.headers)
+        return {head: f"h{number:05}" for number, head in enumerate(heads, 1)}
+
     def _element(self, node: Node) -> _Element:
         known = self._elements.get(node)
         if known is None:
@@ -82,8 +87,12 @@ class Tree:
         root = PDFDictionary({"Type": PDFName("StructTreeRoot")})
         reference = file.add(root, "structure")
         numbered: dict[Node, PDFObjectReference] = {}
-        top = _write_element(self._root, reference, file, numbered)
+        names = self._names()
+        top = _write_element(self._root, reference, file, numbered, names)
         root["K"] = PDFArray([top])
+        if names:
+            pairs = [entry for node, name in names.items() for entry in (text_string(name), numbered[node])]
+            root["IDTree"] = file.add(PDFDictionary({"Names": PDFArray(pairs)}))
         numbers: list[Any] = []
         for key, owner in enumerate(self._parents):
             numbers.append(key)
@@ -97,7 +106,11 @@ class Tree:
 
 
 def _write_element(
-    element: _Element, parent: PDFObjectReference, file: PdfFile, numbered: dict[Node, PDFObjectReference]
+    element: _Element,
+    parent: PDFObjectReference,
+    file: PdfFile,
+    numbered: dict[Node, PDFObjectReference],
+    names: dict[Node, str],
 ) -> PDFObjectReference:
     node = element.node
     entries = PDFDictionary({"Type": PDFName("StructElem"), "S": PDFName(node.role), "P": parent})
@@ -105,7 +118,9 @@ def _write_element(
     numbered[node] = reference
     if node.alt:
         entries["Alt"] = text_string(node.alt)
-    attributes = _attributes(element)
+    if node in names:
+        entries["ID"] = text_string(names[node])
+    attributes = _attributes(element, names)
     if attributes:
         entries["A"] = attributes[0] if len(attributes) == 1 else PDFArray(attributes)
     page = _first_page(element)
@@ -114,7 +129,7 @@ def _write_element(
     kids: list[Any] = []
     for kid in element.kids:
         if isinstance(kid, _Element):
-            kids.append(_write_element(kid, reference, file, numbered))
+            kids.append(_write_element(kid, reference, file, numbered, names))
         elif kid.annotation is not None:
             kids.append(PDFDictionary({"Type": PDFName("OBJR"), "Pg": kid.page, "Obj": kid.annotation}))
         elif page is not None and kid.page.name == page.name:
@@ -134,10 +149,14 @@ def _first_page(element: _Element) -> PDFObjectReference | None:
     return None
 
 
-def _attributes(element: _Element) -> list[PDFDictionary]:
+def _attributes(element: _Element, names: dict[Node, str]) -> list[PDFDictionary]:
     owners: dict[str, dict[str, Any]] = {}
     for name, value in element.node.attributes:
         owners.setdefault(OWNER[name], {})[name] = PDFName(value) if isinstance(value, str) else value
+    if element.node.headers:
+        owners.setdefault("Table", {})["Headers"] = PDFArray(
+            [text_string(names[head]) for head in element.node.headers]
+        )
     if element.box is not None:
         owners.setdefault("Layout", {})["BBox"] = PDFArray([f"{edge:.2f}" for edge in element.box])
     return [PDFDictionary({"O": PDFName(owner), **entries}) for owner, entries in owners.items()]
