@@ -8,7 +8,7 @@ to lie over it, and in which space. What happens in a space follows from the ord
   through a space whose next upright still stands: it can be dropped in.
 * Through a space that is already closed by turned-down stakes an end has to be threaded at the bottom, and comes out
   beneath whatever lies across. It then runs beneath the older one, which it meets again where the older one leaves
-  the face: at the bottom of a space too, on top of the end that comes out there. A neighbour that has come out in the
+  the face through a closed space: at the bottom too, on top of the end that comes out there. A neighbour that has come out in the
   space just before is still lower than that and passes below; one that has passed two stakes has climbed, and lies over.
 """
 
@@ -65,7 +65,7 @@ def _is_over(
         came_on = _came_beneath(legs, parts, pair, ahead, space, face)
         if came_on is None:
             return True
-        leaves = below.left == face != below.right
+        leaves = below.left == face != below.right and is_closed(legs[pair[0]], space)
         passes_on = above.left == face == above.right
         if leaves and passes_on and space - came_on >= _CLIMBED:
             return True
@@ -89,6 +89,8 @@ def _came_beneath(
     across = parts[first].get(at + ahead)
     if across is None or face not in across.faces:
         return None  # the leg of stake 0 did not lie there yet: what comes later lies over it
+    if any(parts[first][place].right != face for place in range(at + ahead, space)):
+        return None  # it has left the face since and come back: that part of it lies elsewhere
     if arrival.arrives == "comes out":
         root = legs[other - 1]
         laid_on_root = (root.pass_number, root.lag + ahead) < legs[first].when

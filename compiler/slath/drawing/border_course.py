@@ -72,8 +72,16 @@ class BorderCourse:
         return _FLOOR[face or "behind"] + _RISE * self._rank(leg, space, face)
 
     def _post(self, leg: int, post: int, face: Face) -> Knot:
-        """Beside a stake it passes: half way between its heights in the spaces to either side."""
-        height = (self._level(leg, post - 1, face) + self._level(leg, post, face)) / 2
+        """Beside a stake it passes: half way between its heights in the spaces to either side.
+
+        It keeps its height to the last stake before it dives through a closed space, so that it crosses there what it
+        goes under, and not before.
+        """
+        one, other = self._level(leg, post - 1, face), self._level(leg, post, face)
+        mine = self.legs[leg]
+        runs_up = mine.face_at(post - 1) == face
+        dives = mine.face_at(post + 1) not in {face, None} or (post == mine.ends and mine.face != face)
+        height = one if runs_up and dives and is_closed(mine, post) else (one + other) / 2
         lean = 0.06 * (height - _FLOOR[face]) / _RISE if face == "before" else 0.0
         return float(post), self._side(leg, face) - lean, height
 
