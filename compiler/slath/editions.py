@@ -125,6 +125,10 @@ class Work:
             self.drawing, width_mm=width, tallest_mm=height - LINES_ROUND_A_PLAN * text * POINT_MM, text_pt=text
         )
 
+    def prepare(self) -> None:
+        """Tell the words and draw the view on the cover, which are the same in every edition."""
+        self._views[(len(self._views) - 1) // 2].get(VIEW)  # which speaks of its parts as the words do
+
     @cached_property
     def content(self) -> BookletContent:
         """Everything a booklet of these sizes says and shows, its figures drawn for no page in particular."""

@@ -5,17 +5,23 @@ from __future__ import annotations
 import gc
 import os
 import signal
-from collections.abc import Iterator
-from concurrent.futures import BrokenExecutor, ProcessPoolExecutor
-from functools import cache
+import sys
+import warnings
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import BrokenExecutor, Future, ProcessPoolExecutor
+from functools import partial
 from multiprocessing import get_context
 from pathlib import Path
 
-from slath.editions import EDITIONS, BuildOptions, Work, editions_to_make
+from slath.editions import EDITIONS, BuildOptions, Tell, Work, editions_to_make
 from slath.pipeline import compile_pattern
 
-FEWEST_EDITIONS = 4  # under this the start of a process, half a second, costs more than it saves
-LONGEST_FIRST = ("figures", "booklet", "fold")  # so that no core is left with a long one at the end
+Made = list[tuple[str, bytes]]
+
+FEWEST_EDITIONS = 4  # under this the start of a process costs more than it saves
+# Where a process can be started as a copy of this one, it has read, worked out and told everything from the start.
+# Elsewhere (macOS forbids it to its own libraries) every process reads the pattern for itself.
+COPIED = sys.platform == "linux"
 
 
 def worth_sharing(work: Work) -> bool:
@@ -23,43 +29,72 @@ def worth_sharing(work: Work) -> bool:
     return _cores() > 1 and len(editions_to_make(work)) >= FEWEST_EDITIONS
 
 
-def editions_by_many(work: Work, file: Path, workshop: Path | None, sizes: tuple[str, ...]) -> Iterator[tuple[str, bytes]]:
-    """What `editions_of` gives, in the same order and byte for byte the same, each edition made where a core is free.
+class Hands:
+    """Processes at work on the editions of one compilation, from the moment this is made.
 
-    `file`, `workshop` and `sizes` are what `work` was compiled from: every process reads them for itself. Raises what
-    `editions_of` raises.
+    `file`, `workshop` and `sizes` are what `work` was compiled from. Make it before any thread is started: a thread may
+    hold a lock just as its process is copied.
     """
-    names = editions_to_make(work)
-    order = sorted(names, key=lambda name: LONGEST_FIRST.index(name) if name in LONGEST_FIRST else len(LONGEST_FIRST))
-    pool = ProcessPoolExecutor(min(_cores(), len(names)), get_context("spawn"), _begin)
-    try:
-        coming = {name: pool.submit(_made, name, file, workshop, sizes, work.options) for name in order}
-        for name in names:
-            work.tell(name)
-            try:
-                yield from coming[name].result()
-            except BrokenExecutor:  # a process was ended from outside, for want of memory perhaps; this one goes on
-                yield from EDITIONS[name].make(work, EDITIONS[name])
-    finally:
-        pool.shutdown(cancel_futures=True)
+
+    def __init__(self, work: Work, file: Path, workshop: Path | None, sizes: tuple[str, ...]) -> None:
+        self._work = work
+        tasks = _tasks(editions_to_make(work))
+        give = partial(_read, file, workshop, sizes, work.options)
+        if COPIED:
+            work.prepare()
+            give = partial(_same, work)
+        self._pool = ProcessPoolExecutor(
+            min(_cores(), len(tasks)), get_context("fork" if COPIED else "spawn"), _begin, (give,)
+        )
+        self._coming: dict[str, Future[dict[str, Made]]] = {}
+        with warnings.catch_warnings():  # Python 3.12 counts threads of numpy's that wait for work and hold no lock
+            warnings.filterwarnings("ignore", "This process .* is multi-threaded", DeprecationWarning)
+            for names in tasks:
+                self._coming |= dict.fromkeys(names, self._pool.submit(_made, names))
+
+    def editions(self, tell: Tell) -> Iterator[tuple[str, bytes]]:
+        """What `editions_of` gives, in the same order and byte for byte the same. Raises what `editions_of` raises."""
+        try:
+            for name in editions_to_make(self._work):
+                tell(name)
+                try:
+                    yield from self._coming[name].result()[name]
+                except BrokenExecutor:  # a process was ended from outside, for want of memory perhaps; this one goes on
+                    yield from EDITIONS[name].make(self._work, EDITIONS[name])
+        finally:
+            self._pool.shutdown(cancel_futures=True)
+
+
+def _tasks(names: Sequence[str]) -> list[tuple[str, ...]]:
+    """Editions to be made by one process after another, the longest first, so that no core is left with a long one at
+    the end. Those without pages show the same figures and are made together.
+    """
+    together = tuple(name for name in names if not EDITIONS[name].paged)
+    return [*([together] if together else []), *((name,) for name in names if name not in together)]
 
 
 def _cores() -> int:
     return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
 
 
-def _begin() -> None:
+_own: list[Work] = []  # what a process that was started here works on
+
+
+def _begin(give: Callable[[], Work]) -> None:
     """Ctrl-C reaches every process; the one the user started says so, and ends the others when their edition is made."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     gc.disable()  # as in the first
+    _own[:] = [give()]
 
 
-@cache
-def _work(file: Path, workshop: Path | None, sizes: tuple[str, ...], options: BuildOptions) -> Work:
+def _same(work: Work) -> Work:
+    return work
+
+
+def _read(file: Path, workshop: Path | None, sizes: tuple[str, ...], options: BuildOptions) -> Work:
     return Work(compile_pattern(file, workshop, sizes), options)
 
 
-def _made(
-    name: str, file: Path, workshop: Path | None, sizes: tuple[str, ...], options: BuildOptions
-) -> list[tuple[str, bytes]]:
-    return list(EDITIONS[name].make(_work(file, workshop, sizes, options), EDITIONS[name]))
+def _made(names: tuple[str, ...]) -> dict[str, Made]:
+    (work,) = _own
+    return {name: list(EDITIONS[name].make(work, EDITIONS[name])) for name in names}

@@ -9,7 +9,7 @@ import pytest
 from tests.cli.running import PATTERNS, faulty, gone, slath, start
 
 from slath.editions import EDITIONS, BuildOptions, Work, editions_of
-from slath.hands import editions_by_many
+from slath.hands import Hands
 from slath.output.writing import REGISTER
 from slath.pipeline import CommandFaultError, compile_pattern
 
@@ -54,7 +54,7 @@ def test_many_hands_make_the_same_files(tmp_path: Path) -> None:
     options = BuildOptions(("bench cards", "text", "list", "figures", "proof"))
     compilation = compile_pattern(file)
     work = Work(compilation, options)
-    many = list(editions_by_many(work, file, None, ()))
+    many = list(Hands(work, file, None, ()).editions(lambda _text: None))
     assert many == list(editions_of(compilation, options, lambda _text: None))
     assert len(many) > 10
 
@@ -64,7 +64,7 @@ def test_a_hand_that_is_lost_is_made_up_for(tmp_path: Path, monkeypatch: pytest.
     file = start(tmp_path)
     work = Work(compile_pattern(file), BuildOptions(("list", "text")))
     monkeypatch.setattr("slath.hands._made", gone)  # what the processes are told to do
-    made = dict(editions_by_many(work, file, None, ()))
+    made = dict(Hands(work, file, None, ()).editions(lambda _text: None))
     assert set(made) == {"basket-list.csv", "basket-list.json", "basket-booklet.txt"}
 
 
@@ -73,7 +73,7 @@ def test_a_fault_found_by_another_hand_is_told(tmp_path: Path) -> None:
     file = start(tmp_path)
     work = Work(compile_pattern(file), BuildOptions(("list", "booklet", "proof"), style="home", paper="a5"))
     with pytest.raises(CommandFaultError, match="home is made for"):
-        list(editions_by_many(work, file, None, ()))
+        list(Hands(work, file, None, ()).editions(lambda _text: None))
 
 
 def test_a_changed_file_is_never_replaced_unasked(tmp_path: Path) -> None:

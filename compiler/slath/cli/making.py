@@ -15,7 +15,7 @@ from slath.cli.leaving import Exit, leave, surroundings
 from slath.cli.telling import progress, say, show_notes, show_open_notes, show_written
 from slath.drawing.kept import KeptFigures
 from slath.editions import BuildOptions, Work, drawings, edition_names, editions_of
-from slath.hands import editions_by_many, worth_sharing
+from slath.hands import Hands, worth_sharing
 from slath.notes import Note, PatternFaultError
 from slath.notes.records import note_record
 from slath.output.watching import Watched
@@ -100,12 +100,10 @@ def build_all(files: Sequence[Path], making: Making) -> None:
 
 def _build(file: Path, compilation: Compilation, making: Making) -> tuple[Path, ...]:
     options = making.options()
-    with progress(file.stem, edition_names(options)) as tell:
-        work = Work(compilation, options, tell)
-        if worth_sharing(work):
-            made = dict(editions_by_many(work, file, making.workshop, making.sizes))
-        else:
-            made = dict(editions_of(compilation, options, tell))
+    work = Work(compilation, options)
+    hands = Hands(work, file, making.workshop, making.sizes) if worth_sharing(work) else None
+    with progress(file.stem, edition_names(options)) as tell:  # a thread, on a terminal
+        made = dict(hands.editions(tell) if hands else editions_of(compilation, options, tell))
     folder = making.folder(file)
     paths = write_set(folder, made, replace=making.overwrite)
     if making.form == "text":
