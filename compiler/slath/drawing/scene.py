@@ -6,13 +6,12 @@ Origin top left, x to the right, y down. Colours are ``#rrggbb``. Items are pain
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, NamedTuple
 
 Point = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True)
-class Subpath:
+class Subpath(NamedTuple):
     """One unbroken line. With ``curve`` the points are cubic Béziers: start, then (control, control, end) each."""
 
     points: tuple[Point, ...]
