@@ -63,7 +63,9 @@ def sizes_table(sizes: Sequence[Measured], voice: Voice) -> Table:
         lambda q: voice.length(q.finished.height.value) if q.finished.height.value else "",
     )
     add("Height with handle", lambda q: _optional(q.finished.height_with_handle, voice.length))
-    add("[Stakes]", lambda q: f"{q.stakes.value:.0f}" if q.stakes.value else "")
+    add("[Stakes] at the base" if any(size.basket.changes for size in sizes) else "[Stakes]", lambda q: f"{q.stakes.value:.0f}" if q.stakes.value else "")
+    if any(size.basket.changes for size in sizes):
+        rows.append(Row((voice.say("Uprights at the top"), *(f"{size.basket.rim_uprights}" for size in sizes))))
     add("[Stake] spacing at the base", lambda q: voice.length(q.base_spacing.value) if q.base_spacing.value else "")
     add("Finished weight, about", lambda q: _optional(q.finished.mass_g, voice.mass))
     if len({size.quantities.tested for size in sizes}) > 1:

@@ -96,16 +96,27 @@ def _pierced_cross(spec: RoundSlath) -> list[str]:
 
 def _laid_cross(spec: RoundSlath) -> list[str]:
     return [
-        f"Lay {many(spec.pierced, 'stick')} side by side on the table.",
-        f"Lay {many(spec.threaded, 'stick')} across the middle of them, side by side.",
+        f"Lay {many(spec.pierced, 'stick')} side by side on the table{_bundles(spec.pierced, spec.laid)}.",
+        f"Lay {many(spec.threaded, 'stick')} across the middle of them, side by side{_bundles(spec.threaded, spec.laid)}.",
         "Hold the cross with one hand, or with a weight, until the first round is tight.",
     ]
+
+
+def _bundles(sticks: int, laid: int) -> str:
+    """How sticks that are laid together as one lie in their layer: ``, in two groups of four``."""
+    groups = sticks // laid if laid > 1 else 0
+    if groups < 2 or sticks % laid:
+        return ""
+    return f", in {in_words(groups)} groups of {in_words(laid)}"
 
 
 def _laid_note(laid: int) -> str:
     if laid < 2:
         return ""
-    return f"The [sticks] lie {in_words(laid)} together and are worked as one until they are parted."
+    return (
+        f"The [sticks] lie {in_words(laid)} together and each group is worked as one until it is parted. Leave a little room "
+        "between the groups of a layer, so that the [strand] can pass."
+    )
 
 
 def _arms(base: ConstructedBase) -> str:

@@ -29,7 +29,8 @@ def band_steps(work: Work, base: ConstructedBase) -> list[ToldStep]:
 
 def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int, ...], place: int) -> ToldStep:
     last = place == len(base.bands) - 1
-    parting = _parting(opened, band.group_sizes) if opened != band.group_sizes else ""
+    laid = place == 0 and _as_laid(base, band)
+    parting = _parting(opened, band.group_sizes) if opened != band.group_sizes and not laid else ""
     same = place > 0 and _goes_on(base.bands[place - 1], band)
     ends_here = last or not _goes_on(band, base.bands[place + 1])
     in_rows = isinstance(base.spec, Frame)
@@ -39,7 +40,7 @@ def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int,
         if place or in_rows
         else [f"Work to the {work.voice.on}, which is {work.voice.way_round} as you look at the face towards you."]
     )
-    actions.append(parting)
+    actions.append(_each_as_one(band) if laid else parting)
     if same:
         actions.append(_going_on(work, base.bands[place - 1], band))
     else:
@@ -102,6 +103,16 @@ def _in_rows(work: Work, base: ConstructedBase, band: WovenBand) -> Strokes:
     return Strokes(begin, go_on, remarks, (f"End under a {words.one}.",))
 
 
+def _as_laid(base: ConstructedBase, band: WovenBand) -> bool:
+    """Whether a band goes round the very groups in which the sticks were laid together."""
+    laid = base.spec.laid if isinstance(base.spec, RoundSlath) else 1
+    return laid > 1 and max(band.group_sizes) == laid
+
+
+def _each_as_one(band: WovenBand) -> str:
+    return f"Take each group of {in_words(max(band.group_sizes))} as one, as it lies in the cross."
+
+
 def _goes_on(band: WovenBand, following: WovenBand) -> bool:
     """Whether the strands of a band go on in the next one, worked in the same way."""
     return band.spec.weave == following.spec.weave and band.materials == following.materials
@@ -112,7 +123,7 @@ def _title(base: ConstructedBase, band: WovenBand, place: int, *, last: bool, pa
     if not place and base.slath and set(band.group_sizes) != {1}:
         return f"Bind the [slath]: {name}"
     if parted:
-        return f"Open the [sticks]: {name}"
+        return f"Open the [sticks]{' in twos' if set(band.group_sizes) == {2} else ''}: {name}"
     return sentence_case(f"{name} to the edge" if last else name)
 
 
@@ -201,4 +212,4 @@ def _joining(work: Work) -> str:
 def _count(work: Work, band: WovenBand) -> str:
     words = uprights_of(band, work.basket)
     strands = many(sum(len(rod) for rod in band.materials), "strand")
-    return f"{band.uprights} {words.many} and {strands}."
+    return f"{band.uprights} {words.many_counted} and {strands}."

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from slath.wording.told import ToldStage, ToldStep
     from slath.wording.work import Work
 
-_BENT = {"bow", "roped", "two-piece", "side"}
+BENT = frozenset({"bow", "roped", "two-piece", "side"})  # handles whose pieces dry in their shape before they are set in
 
 
 def handle_stage(work: Work) -> ToldStage | None:
@@ -32,7 +32,7 @@ def handle_stage(work: Work) -> ToldStage | None:
 def _handle(work: Work, handle: WorkedHandle, number: int) -> list[ToldStep]:
     spec = handle.spec
     steps = []
-    if spec.kind in _BENT:
+    if spec.kind in BENT:
         steps.append(_bend(work, handle, number))
     if spec.kind == "ears":
         steps.append(_ears(work, handle, number))
@@ -143,7 +143,7 @@ def _fix(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
         "Set the handle in",
         under if spec.through_base else tellers.get(spec.kind, usual),
         notes=["If the bow leans, draw up the leg on the high side; do not push the other deeper."]
-        if spec.kind in _BENT
+        if spec.kind in BENT
         else [],
         figures=handle_names(number),
         does=("handle", "open weave", "measure"),

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from slath.quantities.purchase import from_butts
 from slath.trade.soaking import advice_for
 from slath.units import Basis, counting
+from slath.wording.handle_stage import BENT
 from slath.wording.speech import bracketed, sentence_case
 from slath.wording.stuff import colour_words, material_words, strand_words
 
@@ -27,7 +28,7 @@ def prepare_stage(work: Work) -> ToldStage:
         steps += [_dyeing(work), _colours(work)]
     steps.append(_soaking(work))
     return work.stage(
-        "prepare", "Before you begin", "Have everything cut, counted and soaked before the first stroke.", steps
+        "prepare", "Before you begin", "Have everything cut and counted, and what you begin with soaked, before the first stroke.", steps
     )
 
 
@@ -36,6 +37,7 @@ def _cutting(work: Work) -> ToldStep:
     actions = [
         *_sorting(work),
         *(_cut(work, piece) for piece in pieces),
+        _strands(work),
         "Tie each kind in a bundle, and label it with what it is for.",
     ]
     notes = [*(_where_it_goes(work, piece) for piece in pieces if len(piece.parts) > 2), _estimated(pieces)]
@@ -64,6 +66,17 @@ def _cut(work: Work, piece: Piece) -> str:
     if from_butts(piece, work.basket.pattern.materials[piece.material]):
         material = f"the [butts] of {material}"
     return f"Cut {count} {part} from {material}, {each}{_cut_length(work, piece)} long{spare}."
+
+
+def _strands(work: Work) -> str:
+    """What is woven with is cut as it is needed, in lengths that can be handled; rods are not cut at all."""
+    runs = work.quantities.strands
+    materials = work.basket.pattern.materials
+    cut = [run for run in runs if not materials[run.material].stock.tapered]
+    if not cut:
+        return "Leave the rods for weaving whole." if runs else ""
+    longest = work.voice.long(max(run.piece_mm.value for run in cut))
+    return f"Leave the rest uncut: cut [strands] for weaving from it as you come to them, up to {longest} long."
 
 
 def _board_size(work: Work) -> str:
@@ -187,7 +200,8 @@ def _soaking(work: Work) -> ToldStep:
     for material in wet:
         alike.setdefault(_soak_words(material), []).append(material)
     actions = [
-        "Soak each kind only when its turn comes.",
+        "Soak each kind so that it is ready when its turn comes, and begin with the one that takes longest.",
+        _bent_first(work),
         *(
             f"{sentence_case(words)}: {counting.listed([strand_words(one) for one in ones])}."
             for words, ones in alike.items()
@@ -210,6 +224,13 @@ def _soaking(work: Work) -> ToldStep:
         does=tuple(key for key, due in does.items() if due),
         materials=keys,
     )
+
+
+def _bent_first(work: Work) -> str:
+    """A handle must dry in its shape, so that it is bent before the weaving is begun."""
+    if not any(handle.spec.kind in BENT and not handle.spec.through_base for handle in work.basket.handles):
+        return ""
+    return "Soak and bend the handle a day before you need it, as told under “Bend the handle”: it must dry in its shape."
 
 
 def _soaked(work: Work) -> list[Material]:

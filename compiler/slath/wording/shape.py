@@ -43,6 +43,14 @@ def bends(profile: Profile) -> bool:
     return abs(middle - (base + rim) / 2) > _NOTICED_MM / 2 or len(turning_places(profile)) > 2
 
 
+def way_of(profile: Profile, from_mm: float, to_mm: float) -> str:
+    """Which way the side goes between two places measured along it: "outwards", "inwards", or nothing if it stands."""
+    below, above = (_across(profile, profile.height_of(along)) for along in (from_mm, to_mm))
+    if abs(above - below) < _NOTICED_MM:
+        return ""
+    return "outwards" if above > below else "inwards"
+
+
 def size_at(profile: Profile, height_mm: float, voice: Voice) -> str:
     """How large the side is at a standing height: ``5 in across``, ``9 in by 6 in``."""
     outline: Outline = profile.curve_at(height_mm).outline

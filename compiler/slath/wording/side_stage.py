@@ -9,7 +9,7 @@ from slath.language.pattern import StakeChange
 from slath.units import Basis
 from slath.units.counting import counted, in_words, listed
 from slath.wording.figure_names import COLOUR_PLAN, PROFILE, SIDE, stroke_name
-from slath.wording.shape import bends, leans, size_at
+from slath.wording.shape import bends, leans, size_at, way_of
 from slath.wording.speech import bracketed, figures, many, sentence_case, verbatim
 from slath.wording.staking import bent_up, bye_stakes_step
 from slath.wording.strokes import figured, in_brief, shifted, strokes_of, weave_name
@@ -72,9 +72,11 @@ def _band(work: Work, band: WovenBand) -> ToldStep:
     begin = ("Go on with the same [strands], in the order they lie.",) if goes_on else strokes.begin
     actions = [_in_groups(band), *begin, *strokes.go_on, shifted(work, band), *figured(work, band)]
     actions += [*_step_up(work, band), *_first_rounds(work, band)]
-    actions += [*_how_far(work, band), *(("Do not end the [strands] here.",) if more else strokes.end)]
+    actions += [_pressed(work, band), *_how_far(work, band)]
+    actions += ["Do not end the [strands] here."] if more else strokes.end
+    actions += _measured(work, band)
     colours = _turned_colours(band, more=more) if band.spec.turn_of else _colours(work, band)
-    notes = [*strokes.remarks, *colours, _joining(work, band), *_if_height_differs(work, band)]
+    notes = [*strokes.remarks, *colours, _joining(work, band), _counting(work, band), *_if_height_differs(work, band)]
     notes.append(bracketed(verbatim(band.spec.note)))
     keys = tuple(dict.fromkeys(key for rod in band.materials for key in rod))
     does = [
@@ -134,11 +136,17 @@ def _figures(work: Work, band: WovenBand) -> tuple[str, ...]:
 def _strokes(work: Work, band: WovenBand) -> Strokes:
     """How the band is worked, in brief where a lower band has told the same weave in full."""
     strokes = strokes_of(work, band)
-    for lower in work.basket.bands[: band.index]:
-        if band.materials and _alike(lower, band):
-            told_in = "the [upsett]" if is_upsett(lower) else f"“{sentence_case(_title(work, lower))}”"
-            return in_brief(work, band, strokes, told_in)
-    return strokes
+    lower = _told_below(work, band)
+    if lower is None:
+        return strokes
+    told_in = "the [upsett]" if is_upsett(lower) else f"“{sentence_case(_title(work, lower))}”"
+    return in_brief(work, band, strokes, told_in)
+
+
+def _told_below(work: Work, band: WovenBand) -> WovenBand | None:
+    """The lowest band that has told the same movements in full."""
+    below = work.basket.bands[: band.index] if band.materials else ()
+    return next((lower for lower in below if _alike(lower, band)), None)
 
 
 def _alike(lower: WovenBand, band: WovenBand) -> bool:
@@ -213,9 +221,29 @@ def _how_far(work: Work, band: WovenBand) -> list[str]:
         "Knock the weaving down with the [rapping iron] after every few rounds, between the [stakes]."
         if rounds > 2
         else "",
+    ]
+
+
+def _measured(work: Work, band: WovenBand) -> list[str]:
+    """What the side comes to when the band is ended, and what held the stakes until then is taken off."""
+    if not band.rounds or (band.spec.weave.kind == "packing" and band.spec.cells):
+        return []
+    return [
         f"The side then measures {_so_far(work, band)}.",
         "Untie the string." if not band.index and bent_up(work) else "",
     ]
+
+
+def _pressed(work: Work, band: WovenBand) -> str:
+    """Which way the hand presses the stakes as it weaves, where the side does not run straight from base to rim."""
+    profile = work.basket.profile
+    if profile is None or not band.index or not band.rounds or not bends(profile):
+        return ""
+    way = way_of(profile, band.from_mm, band.to_mm)
+    if not way:
+        return "Keep the [stakes] upright as you weave: the side grows no wider and no narrower here."
+    tightly = "loosely" if way == "outwards" else "tightly"
+    return f"Press the [stakes] {way} a little in every round, and weave a little more {tightly} than before."
 
 
 def _so_far(work: Work, band: WovenBand) -> str:
@@ -284,9 +312,18 @@ def _joining(work: Work, band: WovenBand) -> str:
     return f"To join, lay the new end inside over the old one for {work.setting('join_lap')}, both against a [stake]."
 
 
+def _counting(work: Work, band: WovenBand) -> str:
+    """Where a round is full, told until the hand knows it."""
+    twice = band.spec.weave.kind in {"french rand", "packing"} or band.spec.step_up
+    if band.index > 1 or twice or len(band.rounds) < 3:
+        return ""
+    place = uprights_of(band, work.basket).at(band.start)
+    return f"Rounds run on in a spiral. Count one each time you have come past {place} again, and tick it off."
+
+
 def _if_height_differs(work: Work, band: WovenBand) -> list[str]:
     """What to do when the hand packs tighter or looser than the list supposes."""
-    if len(band.rounds) < 3 or band.spec.extent.rounds is not None:
+    if len(band.rounds) < 3 or band.spec.extent.rounds is not None or _told_below(work, band):
         return []
     row = work.band_row(band)
     pitch = work.voice.length(row.pitch.value)

@@ -48,18 +48,18 @@ def _beside_ends(work: Work) -> ToldStep:
     first = f"the first one you set, on the {voice.back} of its [stick]"
     actions = [
         "Cut one end of each [stake] to a [slype].",
-        f"Push the [bodkin] into the weaving beside a [stick end], close along the [stick], {depth} deep.",
+        f"Begin at the marked [stick end], and go round {voice.way_round} as you look at the underside.",
+        f"Push the [bodkin] into the weaving beside the [stick end], close along the [stick], {depth} deep.",
         "Draw it out and slide the [stake] into the way it has opened, pointed end first, its cut face against the [stick].",
         f"Push it in until {depth} of it is in the base.",
         *_each_end(work),
+        _extras(work),
         _in_turn(work, stakes),
-        f"Begin at the marked [stick end], and go round {voice.way_round} as you look at the underside.",
         "" if turned_up else f"Move the thread to {first}: it is [stake] 1.",
     ]
     notes = [
         f"Set at less than {depth}, a [stake] works loose when the side is woven.",
         "If a [stake] buckles, draw it out, open the way again and wet its point.",
-        _extras(work),
     ]
     return _set_in(work, stakes, actions, notes)
 
@@ -231,9 +231,11 @@ def bye_stakes_step(work: Work, bye: ByeStakes) -> ToldStep:
     """One set of second uprights, pushed down beside the stakes."""
     pieces = [piece for piece in work.pieces("bye-stakes") if piece.path[: len(bye.path)] == bye.path]
     count = round(sum(piece.count.value for piece in pieces))
-    depth = work.voice.length(pieces[0].parts[0].value)
+    deep_mm = pieces[0].parts[0].value
+    depth = work.voice.length(deep_mm)
     actions = [
         "Cut one end of each [bye-stake] to a [slype].",
+        "Open a way for each with the [bodkin], where the weaving is close." if deep_mm > 0 else "",
         f"Take them in turn: {_turn_words(work, bye.in_turn)}, and so on." if bye.in_turn else "",
         f"Push one down into the weaving beside {_hosts(bye)}, on its {work.voice.on}, {depth} deep.",
         f"Stop when all {in_words(count)} are in." if bye.count is not None and not bye.beside else "",
@@ -274,7 +276,7 @@ def pricking_up_stage(work: Work) -> ToldStage | None:
     through = isinstance(base, RoundSlath | OvalSlath | Frame) and base.become_stakes
     willow = work.stock_kind(basket.stakes[0].material) == "willow"
     squeeze = (
-        "Press the back of the knife into the [stake], close to the edge of the base, and bend it up over the blade with a half turn."
+        "Prick the [stake] with the point of a knife, close to the edge of the base, turn the blade half round in it, and bend the [stake] up over it."
         if willow
         else "Squeeze a [stake] flat with round-nosed pliers, close to the edge of the base, and bend it up."
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from slath.units.counting import in_words, listed, ordinal
+from slath.units.counting import counted, in_words, listed, ordinal
 from slath.wording.speech import many
 from slath.wording.stuff import colour_words, strand_words
 from slath.wording.uprights import uprights_of
@@ -145,7 +145,7 @@ def _why_it_holds(band: WovenBand, words: Uprights) -> str:
     if weave.kind == "figure" or band.spec.shift:
         return ""
     if weave.cycle == 2 and count % 2:
-        return f"There are {count} {words.many}, an odd number, so each round covers what the round below did not."
+        return f"There are {count} {words.many_counted}, an odd number, so each round covers what the round below did not."
     shift = count % weave.cycle
     if not shift:
         return ""
@@ -189,6 +189,7 @@ def _chase(work: Work, band: WovenBand) -> Strokes:
     go_on = (
         "Weave the two by turns, part of a round with one and then as far with the other.",
         "Never let the one that follows overtake the one that leads.",
+        "Count a round when both have been once round: it lies two rows high.",
     )
     remarks = (
         f"{_there_are(band, words)} an even number: one [strand] alone would fall on its own track, and two do not.",
@@ -199,7 +200,7 @@ def _chase(work: Work, band: WovenBand) -> Strokes:
 
 
 def _there_are(band: WovenBand, words: Uprights) -> str:
-    return f"There are {band.uprights} {words.many},"
+    return f"There are {band.uprights} {words.many_counted},"
 
 
 def _rod_name(work: Work, band: WovenBand, rod: int) -> str:
@@ -299,7 +300,7 @@ def _french(work: Work, band: WovenBand) -> Strokes:
         if graded
         else "",
         f"Use the colours by turns: {listed(turns, 'then')}, and so again." if len(keys) > 1 else "",
-        f"Lay the end of a [strand] {words.back} any {words.one} and bring it out to the {voice.on}.",
+        f"Lay the {'[butt]' if graded else 'end'} of a [strand] {words.back} any {words.one} and bring it out to the {voice.on}.",
         f"Weave one stroke with it, {_cycle(band, words)}, and leave it outside.",
         f"Lay the next [strand] in the [space] to the {voice.back} of the first, and weave it in the same way.",
         f"Go on to the {voice.back} until every [space] has its [strand].",
@@ -308,6 +309,7 @@ def _french(work: Work, band: WovenBand) -> Strokes:
     go_on = (
         f"Take any [strand] and weave one stroke with it, {_cycle(band, words)}.",
         f"Take the next to the {voice.back}, and so on: a round is done when each has made one stroke.",
+        *_new_sets(work, band),
     )
     even = "Put thicker rods opposite one another, or the side comes up higher on one side." if graded else ""
     remarks = (
@@ -315,6 +317,19 @@ def _french(work: Work, band: WovenBand) -> Strokes:
         even,
     )
     return Strokes(begin, go_on, remarks, (f"Leave each end {words.back_place}, against a {words.one}.",))
+
+
+def _new_sets(work: Work, band: WovenBand) -> list[str]:
+    """When rods are used up and others take their place, where one set does not reach the top of the band."""
+    runs = [run for run in work.quantities.strands if (run.part, run.index) == (band.part, band.index)]
+    sets = max((round(run.pieces.value / run.rods) for run in runs if run.rods), default=1)
+    if sets < 2:
+        return []
+    rounds = max(len(band.rounds) // sets, 1)
+    return [
+        f"When the [strands] are used up, after about {counted(rounds, 'round', 'rounds')}, finish that round and leave every end inside, against a [stake].",
+        f"Begin a new set in the same way, one in each [space], as you began the first: {counted(sets, 'set', 'sets')} in all.",
+    ]
 
 
 def _packing(work: Work, band: WovenBand) -> Strokes:

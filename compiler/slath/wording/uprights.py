@@ -27,6 +27,7 @@ class Uprights:
     back_place: str
     numbered: bool
     label: str
+    many_counted: str
 
     def count(self, number: int) -> str:
         """``two [stakes]``."""
@@ -64,6 +65,10 @@ def uprights_of(band: WovenBand, basket: Basket) -> Uprights:
     )
     sizes = set(band.group_sizes)
     if sizes <= {1}:
-        return Uprights(one, plural, *faces, numbered=not on_base, label=one)
+        ends = "[stick ends]" if on_base else plural  # a stick has two ends, so that the counts differ
+        return Uprights(one, plural, *faces, numbered=not on_base, label=one, many_counted=ends)
     together = "pair" if sizes == {2} else "group"
-    return Uprights(f"{together} of {plural}", f"{together}s of {plural}", *faces, numbered=not on_base, label=together)
+    several = f"{together}s of {plural}"
+    return Uprights(
+        f"{together} of {plural}", several, *faces, numbered=not on_base, label=together, many_counted=several
+    )
