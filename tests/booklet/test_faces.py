@@ -12,6 +12,7 @@ from fontTools.ttLib import TTFont
 
 from slath.booklet.faces import MissingGlyphError, face, has_fractions
 from slath.booklet.reading import VULGAR
+from slath.fonts.letters import LETTERS, lacking
 from slath.output.glyph_outlines import outline
 
 FOLDER = Path(str(resources.files("slath.fonts")))
@@ -106,3 +107,13 @@ def test_outlines_are_those_of_the_font(character: str) -> None:
     points = [point for _, arguments in pen.value for point in arguments if point is not None]
     assert min(xs) >= min(x for x, _ in points) - 1
     assert max(xs) <= max(x for x, _ in points) + 1
+
+
+def test_letters_told_while_a_pattern_is_read_are_those_of_every_face() -> None:
+    """The table of letters is what all faces of running words have: no letter more, and none less."""
+    faces = [face(name) for name in TEXT_FACES]
+    assert len(faces) > 8
+    everywhere = set.intersection(*(set(one.advances) for one in faces)) - {0xFFFF}
+    assert {ord(letter) for letter in LETTERS} == everywhere
+    assert lacking("Grüße ½ ⅕\n") == ()
+    assert lacking("Ω and Ω or ☺") == ("Ω", "☺")

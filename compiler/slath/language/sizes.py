@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from slath.language.spelling import nearest
+from slath.fonts.letters import lacking
+from slath.language.spelling import letters_lacking, nearest
 from slath.notes import Note, Place, Severity
 
 if TYPE_CHECKING:
@@ -35,7 +36,7 @@ def size_names(document: Document) -> tuple[str, ...]:
 
 def check_sizes(document: Document, sizes: tuple[str, ...], keys: Collection[str]) -> tuple[list[Note], set[Path]]:
     """Notes on sizes named like a key of the language, on values for no size, and on sizes without a value."""
-    notes = list(_taken_names(document, sizes, keys))
+    notes = [*_taken_names(document, sizes, keys), *_names_without_letters(document, sizes)]
     faulty: set[Path] = set()
     for path, value in _by_size_values(document.data, (), sizes):
         notes += _unknown_sizes(document, path, value, sizes)
@@ -49,6 +50,13 @@ def check_sizes(document: Document, sizes: tuple[str, ...], keys: Collection[str
             sentence = f"{path[-1] if path else 'The file'} has no value for {' and '.join(lacking)}."
             notes.append(_error("size-without-value", place, sentence, f"add {lacking[0]}: and its value"))
     return notes, faulty
+
+
+def _names_without_letters(document: Document, sizes: tuple[str, ...]) -> Iterator[Note]:
+    for index, size in enumerate(sizes):
+        missing = lacking(size)
+        if missing and ("sizes", index) in document.places:
+            yield _error("letter-not-in-fonts", document.places["sizes", index][1], *letters_lacking(missing))
 
 
 def _taken_names(document: Document, sizes: tuple[str, ...], keys: Collection[str]) -> Iterator[Note]:

@@ -21,3 +21,12 @@ def or_list(names: Iterable[str]) -> str:
     """“a, b or c”."""
     *most, last = list(names)
     return f"{', '.join(most)} or {last}" if most else last
+
+
+def letters_lacking(missing: Iterable[str]) -> tuple[str, str]:
+    """What a note says of letters that no booklet can show, and the remedy."""
+    named = or_list(f"“{letter}” (U+{ord(letter):04X})" for letter in missing)
+    return (
+        f"Booklets cannot show {named}: their fonts have the letters of western and central Europe.",
+        "write it with those letters",
+    )

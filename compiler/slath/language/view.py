@@ -12,10 +12,11 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Any, Literal, TypeVar, cast
 
+from slath.fonts.letters import lacking
 from slath.language.formula import NUMBER, Written, evaluate, parse_formula
 from slath.language.pattern import Path
 from slath.language.sizes import is_by_size
-from slath.language.spelling import nearest, or_list
+from slath.language.spelling import letters_lacking, nearest, or_list
 from slath.notes import Note, Place, Severity
 from slath.units.names import Dimension
 from slath.units.reading import MeasureFaultError, Quantity, everyday_unit
@@ -155,11 +156,20 @@ class View:
     def text(self, key: str, default: str = "") -> str:
         """Text under `key`."""
         inner = self.get(key)
-        return inner.own_text() if inner is not None else default
+        if inner is None:
+            return default
+        return inner.own_text() if key == "file" else inner.printed_text()
+
+    def printed_text(self) -> str:
+        """This value as text that booklets can show; letters the fonts lack are noted."""
+        text = self.own_text()
+        if missing := lacking(text):
+            self.note("letter-not-in-fonts", *letters_lacking(missing))
+        return text
 
     def texts(self, key: str) -> tuple[str, ...]:
         """A list of texts under `key`."""
-        return self.each(key, View.own_text)
+        return self.each(key, View.printed_text)
 
     def choice(self, key: str, default: Choice) -> Choice:
         """A word the schema has held against its choices."""

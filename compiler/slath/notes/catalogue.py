@@ -27,6 +27,10 @@ _FILE = {
         "a character that cannot be printed",
         "Control characters come in by pasting; they show nowhere and break the file.",
     ),
+    "letter-not-in-fonts": Entry(
+        "a letter the fonts lack",
+        "Booklets are set in bundled fonts, which have the letters of western and central Europe and the signs of the trade.",
+    ),
     "empty-file": Entry("an empty file", "The file holds nothing but blank lines or remarks."),
     "yaml-broken": Entry(
         "broken YAML", "The file cannot be read as YAML from here on: brackets, quotes, indents or colons do not fit."
