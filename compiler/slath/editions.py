@@ -36,6 +36,7 @@ if TYPE_CHECKING:
 Tell = Callable[[str], None]
 HOME = "home"  # the style of editions that are not a style of their own
 HALF_SIZE = "booklet"  # and its place is taken on half-size paper
+US_PAPERS, METRIC_PAPERS = ("letter", "half-letter"), ("a4", "a5")
 VIEW = "view"
 LOWER = 0.5  # of the height of a base plan, where every size has one of its own and they stand one below the other
 LINES_ROUND_A_PLAN = 15.5  # of lettering above and below a plan or section, as figures set them
@@ -48,7 +49,7 @@ class BuildOptions:
     editions: tuple[str, ...] = ()
     style: str = ""
     paper: str = ""
-    units: printing.First = "inches"
+    units: printing.First | None = None  # None: as the pattern is written
     vocabulary: str = "uk"
     left_handed: bool = False
     sections: tuple[str, ...] = ()  # of the handout, as the teacher chose them; empty means the usual ones
@@ -85,6 +86,19 @@ class Work:
         return US if self.options.vocabulary == "us" else UK
 
     @property
+    def first(self) -> printing.First:
+        """Which measure stands first: as asked for, or as the pattern is written."""
+        return self.options.units or self.compilation.pattern.units
+
+    def paper(self, edition: Edition) -> str:
+        """The paper asked for; else the one American readers have for American words, and that of all others for British
+        ones, if the style is made for it; else the style's first.
+        """
+        usual = US_PAPERS if self.options.vocabulary == "us" else METRIC_PAPERS
+        style = self.style(edition)
+        return self.options.paper or next((name for name in style.paper if name in usual), style.paper[0])
+
+    @property
     def mirrored(self) -> bool:
         """Whether the work runs right to left, by the pattern or for a left hand (both together cancel out)."""
         return self.options.left_handed != (self.compilation.pattern.working_direction == "right to left")
@@ -98,7 +112,7 @@ class Work:
                 size.basket,
                 size.quantities,
                 vocabulary=self.vocabulary,
-                first=self.options.units,
+                first=self.first,
                 left_handed=self.options.left_handed,
             )
             for size in self.compilation.sizes
@@ -107,7 +121,7 @@ class Work:
     @cached_property
     def drawing(self) -> Options:
         """How figures are drawn where no page says how much room they have."""
-        first = self.options.units
+        first = self.first
         return Options(
             mirrored=self.mirrored,
             measure=lambda mm: printing.both(mm, first),
@@ -119,7 +133,7 @@ class Work:
         """How figures are drawn for the column and the lettering of an edition, so that they are printed unscaled and
         the scale they name is true.
         """
-        width, height, label = self.style(edition).figure_room(self.options.paper)
+        width, height, label = self.style(edition).figure_room(self.paper(edition))
         text = max(label, LEAST_TEXT_PT)
         return replace(
             self.drawing, width_mm=width, tallest_mm=height - LINES_ROUND_A_PLAN * text * POINT_MM, text_pt=text
@@ -180,7 +194,7 @@ class Work:
                 self.tell(f"drawing {size.name}, {name}")
                 return told_in(draw(name, size.basket, size.quantities, wanted), self.told[0].voice)
 
-            return self.kept.scene(name, size.basket, size.quantities, wanted, self.options.units, now)
+            return self.kept.scene(name, size.basket, size.quantities, wanted, self.first, now)
 
         return Shelf(names, drawn)
 
@@ -188,7 +202,7 @@ class Work:
         """A document as PDF in the style and paper asked for, with files inside it if there are any."""
         from slath.output.pdf import set_document  # noqa: PLC0415 - reading a list needs no pages
 
-        return set_document(document, self.style(edition), self.options.paper, attached)
+        return set_document(document, self.style(edition), self.paper(edition), attached)
 
     def style(self, edition: Edition) -> Style:
         """The style an edition is set in. Raises CommandFaultError if the style asked for is not there or is faulty, or
@@ -282,7 +296,7 @@ def _press_pages(work: Work, edition: Edition, colours: Colours) -> bytes:
     from slath.output.imposition import with_crop_marks  # noqa: PLC0415
     from slath.output.pdf import set_document  # noqa: PLC0415
 
-    style, paper = work.style(edition), work.options.paper
+    style, paper = work.style(edition), work.paper(edition)
     pages = set_document(booklet_document(work.content_for(edition)), style, paper, colours=colours)
     return with_crop_marks(pages, bleed=style.sheet(paper).bleed)
 

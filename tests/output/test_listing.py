@@ -92,7 +92,7 @@ def pattern() -> Pattern:
     """Make a pattern of that one size."""
     return Pattern(
         file="weir.yaml", title="Weir basket", subtitle="", edition="1.0", dated=date(2026, 3, 1), designer="", workshop="",
-        licence="", withheld=(), skill="", time="", about="", working_direction="left to right", sizes=(SIZED,), accept=(),
+        licence="", withheld=(), skill="", time="", about="", working_direction="left to right", units="inches", sizes=(SIZED,), accept=(),
         stages=(), tools=(), changes=(), packs={}, places={},
     )  # fmt: skip
 

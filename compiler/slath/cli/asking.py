@@ -114,8 +114,8 @@ def workshop_option(command: Command) -> Command:
 def units_option(command: Command) -> Command:
     """Which measure stands first."""
     return click.option(
-        "--units", type=click.Choice(["inches", "mm"]), default="inches", show_default=True,
-        help="Which measure stands first.",
+        "--units", type=click.Choice(["inches", "mm"]),
+        help="Which measure stands first; left out: as the pattern is written.",
     )(command)  # fmt: skip
 
 

@@ -221,11 +221,12 @@ def _tell_editions(context: click.Context, *, wanted: bool) -> None:
 @units_option
 @size_option
 @workshop_option
-def list_(file: Path, form: str, units: First, sizes: tuple[str, ...], workshop: Path | None) -> None:
+def list_(file: Path, form: str, units: First | None, sizes: tuple[str, ...], workshop: Path | None) -> None:
     """Print the cut list and what to buy, for every size: as a table, CSV or JSON."""
     from slath.pipeline import listing_text  # noqa: PLC0415
 
-    say(listing_text(_good(file, workshop, sizes), form, units), end="")
+    compilation = _good(file, workshop, sizes)
+    say(listing_text(compilation, form, units or compilation.pattern.units), end="")
 
 
 @slath.command(short_help="Write the figures as SVG files.")
@@ -261,7 +262,7 @@ def draw(
 @size_option
 @workshop_option
 def counts(
-    file: Path, lowest: int | None, highest: int | None, units: First, sizes: tuple[str, ...], workshop: Path | None
+    file: Path, lowest: int | None, highest: int | None, units: First | None, sizes: tuple[str, ...], workshop: Path | None
 ) -> None:
     """List the stake counts that suit every band, border and handle, and what each does to the colours."""
     from slath.pipeline import counts_of  # noqa: PLC0415
@@ -270,7 +271,7 @@ def counts(
     if not compilation.sizes:
         show_notes(compilation.notes)
         raise SystemExit(Exit.FILE_AT_FAULT)
-    say(counts_of(compilation, lowest, highest, units), end="")
+    say(counts_of(compilation, lowest, highest, units or compilation.pattern.units), end="")
 
 
 @slath.command(short_help="Print every number with its formula and what it rests on.")

@@ -42,7 +42,7 @@ class Making:
     sizes: tuple[str, ...]
     style: str | None
     paper: str | None
-    units: First
+    units: First | None
     vocabulary: str
     left_handed: bool
     workshop: Path | None
@@ -172,7 +172,7 @@ def draw_all(
     figures: Sequence[str],
     *,
     out: Path | None,
-    units: First,
+    units: First | None,
     vocabulary: str,
     left_handed: bool,
     contact_sheet: bool,

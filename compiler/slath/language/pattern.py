@@ -14,6 +14,7 @@ from typing import Literal
 from slath.notes import Note, Place
 from slath.trade.stock import Pack, Stock
 from slath.units import Amount
+from slath.units.printing import First
 
 Path = tuple[str | int, ...]
 Marks = Literal["none", "rings", "centre line", "dots"]
@@ -729,6 +730,7 @@ class Pattern:
     time: str
     about: str
     working_direction: Direction
+    units: First  # which measure stands first: the designer's choice, or as most lengths are written
     sizes: tuple[SizedPattern, ...]
     accept: tuple[Acceptance, ...]
     stages: tuple[StageWords, ...]

@@ -14,6 +14,7 @@ from slath.language.extras import read_acceptance, read_gauge, read_packs, read_
 from slath.language.gathering import gathered
 from slath.language.materials import read_materials, read_stock
 from slath.language.measures import MeasureBook
+from slath.language.own_units import own_units
 from slath.language.pattern import Pattern, SizedPattern, WovenSize
 from slath.language.schemas import known_keys, schema
 from slath.language.sides import read_bye_stakes, read_fitting, read_handles, read_lid, read_side, read_stakes
@@ -184,6 +185,7 @@ def _whole_pattern(files: _Files, reading: Reading, sized: tuple[SizedPattern, .
         time=top.text("time"),
         about=top.text("about"),
         working_direction=top.choice("working_direction", "left to right"),
+        units=top.choice("units", own_units(files.pattern.data)),
         sizes=sized,
         accept=top.each("accept", lambda view: read_acceptance(view, files.sizes)),
         stages=stages + tuple(stage for stage in house_stages if stage.stage not in said),

@@ -11,7 +11,7 @@ from slath.notes import Note, Severity
 from slath.quantities import quantities_of
 from slath.quantities.results import Quantities
 from slath.rules.acceptance import accepted
-from slath.rules.finding import Context, Finding, Rule, measured, unit_first
+from slath.rules.finding import Context, Finding, Rule, measured
 from slath.units.counting import listed
 
 _MOST_SIZES_NAMED = 4  # more sizes than this are called "every size" where all of them are meant
@@ -49,7 +49,7 @@ def _note(context: Context, rule: Rule, found: Finding) -> Note:
 
 def cannot(pattern: Pattern, sized: SizedPattern, exc: CannotConstruct) -> Note:
     """The note for a size that could not be constructed at all."""
-    first = unit_first(sized)
+    first = pattern.units
     reason, remedies = exc.told(lambda mm: measured(mm, first))
     reason = reason.rstrip(".")
     sentence = f"{reason[:1].upper()}{reason[1:]}."

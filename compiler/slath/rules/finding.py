@@ -16,12 +16,6 @@ _FINE_BELOW_MM = 50.0
 UNNAMED = re.compile(r"band \d+")  # what the reader calls a band the designer gave no name
 
 
-def unit_first(sized: SizedPattern) -> First:
-    """Inches first where a stock is numbered on a US scale, millimetres first elsewhere."""
-    scales = {material.stock.scale for material in sized.materials.values()}
-    return "inches" if scales & {"US", "inch"} else "mm"
-
-
 def measured(mm: float, first: First) -> str:
     """A length in both units, small ones finer, so that a near miss can be seen."""
     length = max(mm, 0.0)
@@ -55,8 +49,8 @@ class Context:
 
     @property
     def first(self) -> First:
-        """Inches first where a stock is numbered on a US scale, millimetres first elsewhere."""
-        return unit_first(self.sized)
+        """Which measure stands first, as in the pattern."""
+        return self.pattern.units
 
     def measure(self, mm: float) -> str:
         """A length in both units, the designer's own first; small ones finer, so that a near miss can be seen."""
