@@ -10,6 +10,7 @@ import pytest
 from tests.booklet.sample import booklet
 from tests.booklet.test_styles import contrast
 
+from slath.booklet.blocks import Column, Document, Row, Table
 from slath.booklet.reading import plain
 from slath.output.html import document_html
 from slath.output.html_style import STYLE
@@ -111,11 +112,24 @@ def test_all_words_are_there(page: Reader) -> None:
 
 
 def test_colours_keep_level_aa() -> None:
-    """Ink, accent and quiet text have at least 4.5:1 on the page and on tinted boxes (WCAG 2.2, 1.4.3)."""
-    colours = dict(re.findall(r"--(\w+):(#[0-9a-f]{6})", STYLE))
-    for name in ("ink", "accent", "quiet"):
+    """Light or dark, words have at least 4.5:1 on the page and on tinted boxes, the ring round what has the focus 3:1
+    (WCAG 2.2, 1.4.3 and 1.4.11).
+    """
+    schemes = [dict(re.findall(r"--(\w+):(#[0-9a-f]{6})", part)) for part in STYLE.split("prefers-color-scheme:dark")]
+    assert [set(scheme) for scheme in schemes] == [set(schemes[0])] * 2
+    for colours in schemes:
         for ground in ("paper", "tint"):
-            assert contrast(colours[name], colours[ground]) >= 4.5
+            assert all(contrast(colours[name], colours[ground]) >= 4.5 for name in ("ink", "accent", "quiet"))
+            assert contrast(colours["focus"], colours[ground]) >= 3
+
+
+def test_the_heading_of_a_group_heads_its_own_rows() -> None:
+    """Each group of rows is a body of its own, so that its heading is said with no other rows (HTML, scope=rowgroup)."""
+    rows = (Row(("Small",), "group"), Row(("Stakes", "13 in")), Row(("Large",), "group"), Row(("Stakes", "16 in")))
+    table = Table("Pieces", (Column("Part", row_header=True), Column("Cut to")), rows)
+    bodies = re.findall(r"<tbody>(.*?)</tbody>", document_html(Document("t", (table,))), re.DOTALL)
+    assert [body.count('scope="rowgroup"') for body in bodies] == [1, 1]
+    assert ["Small" in bodies[0], "Large" in bodies[0]] == [True, False]
 
 
 def test_the_same_document_gives_the_same_page() -> None:

@@ -16,7 +16,10 @@ from typing import Any
 import pytest
 from tests.booklet.sample import booklet
 
+from slath.editions import BuildOptions, Work
 from slath.output.html import document_html
+from slath.output.svg import scene_svg
+from slath.pipeline import compile_pattern
 
 BROWSER = next(
     (found for name in ("chromium", "chromium-browser", "google-chrome") if (found := shutil.which(name))), ""
@@ -36,6 +39,12 @@ PROBE = """<script>addEventListener("load", () => {
   document.body.innerHTML = "<pre>" + JSON.stringify(seen) + "</pre>";
 });</script>"""
 
+MEASURE = """<script>addEventListener("load", () => {
+  const shapes = [...document.images].map(picture => [picture.naturalWidth, picture.naturalHeight]);
+  document.body.innerHTML = "<pre>" + JSON.stringify(shapes) + "</pre>";
+});</script>"""
+PATTERN = Path("patterns/wren-pot.yaml")
+
 
 @pytest.fixture(scope="module")
 def seen(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Any]:
@@ -49,20 +58,34 @@ def seen(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Any]:
     )
     file: Path = tmp_path_factory.mktemp("web") / "holder.html"
     file.write_text(holder, encoding="utf-8")
-    command = [
-        BROWSER,
-        "--headless",
-        "--no-sandbox",
-        "--disable-gpu",
-        "--virtual-time-budget=5000",
-        "--dump-dom",
-        file.as_uri(),
-    ]
-    done = subprocess.run(command, capture_output=True, text=True, timeout=120, check=True)
+    found: dict[str, Any] = shown(file)
+    return found
+
+
+def shown(file: Path) -> Any:
+    """What a page says of itself as JSON in the first ``pre`` once the browser has run it."""
+    flags = ("--headless", "--no-sandbox", "--disable-gpu", "--virtual-time-budget=5000", "--dump-dom")
+    done = subprocess.run([BROWSER, *flags, file.as_uri()], capture_output=True, text=True, timeout=120, check=True)
     found = re.search(r"<body><pre>(.*?)</pre>", done.stdout, re.DOTALL)
     assert found
-    loaded: dict[str, Any] = json.loads(unescape(found.group(1)))
-    return loaded
+    return json.loads(unescape(found.group(1)))
+
+
+def test_every_kind_of_figure_opens(tmp_path: Path) -> None:
+    """Each figure and sheet of a shipped pattern, as a file of its own, is a picture to the browser, of its own shape."""
+    if not BROWSER:
+        pytest.skip("no Chromium is installed")
+    work = Work(compile_pattern(PATTERN, None, ["wren"]), BuildOptions())
+    scenes = [*work.content.sizes[0].figures.values(), *work.content.sizes[0].sheets.values()]
+    for number, scene in enumerate(scenes):
+        (tmp_path / f"{number}.svg").write_text(scene_svg(scene), encoding="utf-8")
+    pictures = "".join(f'<img src="{number}.svg">' for number in range(len(scenes)))
+    file = tmp_path / "all.html"
+    file.write_text(f"<!DOCTYPE html><body>{pictures}{MEASURE}</body>", encoding="utf-8")
+    shapes = shown(file)
+    assert len(shapes) == len(scenes) > 10
+    for (width, height), scene in zip(shapes, scenes, strict=True):
+        assert width / height == pytest.approx(scene.width / scene.height, rel=0.02), scene.name
 
 
 def test_the_page_reflows_on_a_narrow_screen(seen: dict[str, Any]) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+import re
 import xml.etree.ElementTree as ET
 from dataclasses import replace
 from typing import Any
@@ -9,6 +11,7 @@ from typing import Any
 import pypdfium2
 import pytest
 from PIL import ImageChops
+from svgwrite.validator2 import get_validator
 from tests.booklet.sample import basket, cross, gauge, side
 
 from slath.booklet.blocks import Document, Figure
@@ -19,6 +22,23 @@ from slath.output.svg import scene_svg, svg_element
 
 SVG = "{http://www.w3.org/2000/svg}"
 SCENES = [cross(5, 60), side(100, 40), basket(80), gauge()]
+
+
+def scene_of_areas() -> Scene:
+    """Areas that tell fill rules, order of painting, curves, turned ellipses and clips apart."""
+    inner = Subpath(((20, 20), (30, 20), (30, 30), (20, 30)), closed=True)
+    outer = Subpath(((10, 10), (40, 10), (40, 40), (10, 40)), closed=True)
+    round_ = Subpath(((60, 25), (60, 5), (90, 5), (90, 25), (90, 45), (60, 45), (60, 25)), closed=True, curve=True)
+    items = (
+        Path((outer, inner), fill="#000000"),
+        Path((round_,), fill="#808080"),
+        Ellipse(25, 65, 15, 5, turn=30, fill="#404040"),
+        Group(
+            (Path((Subpath(((50, 50), (95, 50), (95, 95), (50, 95)), closed=True),), fill="#202020"),),
+            clip=(60, 60, 10, 10),
+        ),
+    )
+    return Scene("areas", "Areas", "Areas.", 100, 100, items)
 
 
 @pytest.mark.parametrize("scene", SCENES, ids=lambda scene: scene.name)
@@ -45,6 +65,41 @@ def test_a_figure_fetches_nothing(scene: Scene) -> None:
                 assert value[5:-1] in identities
 
 
+@pytest.mark.parametrize("scene", [*SCENES, scene_of_areas()], ids=lambda scene: scene.name)
+def test_every_element_and_attribute_is_svg(scene: Scene) -> None:
+    """Names and values are those of SVG 1.1, by svgwrite's tables; ``role`` and ``paint-order`` came with SVG 2."""
+    tables = get_validator("full", debug=True)
+    for element in ET.fromstring(scene_svg(scene)).iter():  # noqa: S314  (our own output)
+        name = element.tag.removeprefix(SVG)
+        for attribute, value in element.attrib.items():
+            if attribute not in {"role", "paint-order"}:
+                tables.check_svg_attribute_value(name, attribute, value)
+        for child in element:
+            tables.check_valid_children(name, child.tag.removeprefix(SVG))
+
+
+@pytest.mark.parametrize("scene", SCENES, ids=lambda scene: scene.name)
+def test_numbers_are_no_longer_than_a_hundredth(scene: Scene) -> None:
+    """Hundredths of a millimetre are enough for any printer; noughts that say nothing are left out."""
+    numbers = re.findall(r"-?\d*\.\d+", re.sub(r"<(title|desc)>.*?</\1>", "", scene_svg(scene)[60:]))
+    assert len(numbers) >= 5
+    assert all(re.fullmatch(r"-?[1-9]?\d*\.\d?[1-9]", number) for number in numbers)
+
+
+def test_relative_points_lead_where_absolute_ones_do() -> None:
+    """Told each from the one before, the points of a path do not drift: a thousand steps end at the last point."""
+    points = tuple((math.sin(n) * 40 + n / 30, math.cos(n * 1.7) * 40) for n in range(1000))
+    for curve in (False, True):
+        scene = Scene("s", "s", "s", 100, 100, (Path((Subpath(points, curve=curve),), stroke="#000000"),))
+        (data,) = re.findall(r' d="([^"]*)"', scene_svg(scene))
+        start, *moves = re.split("[lc]", data.removeprefix("M"))
+        x, y = map(float, re.findall(r"-?[\d.]+", start))
+        for move in moves:
+            dx, dy = list(map(float, re.findall(r"-?[\d.]+", move)))[-2:]
+            x, y = x + dx, y + dy
+        assert (x, y) == pytest.approx(points[-1], abs=0.006)
+
+
 def test_two_figures_in_one_page_keep_apart() -> None:
     """With different prefixes no identifier is used twice."""
     both = svg_element(side(50, 20), prefix="a-") + svg_element(side(50, 20), prefix="b-")
@@ -54,23 +109,6 @@ def test_two_figures_in_one_page_keep_apart() -> None:
 def test_the_same_scene_gives_the_same_text() -> None:
     """Writing twice gives the same characters."""
     assert scene_svg(side(100, 40)) == scene_svg(side(100, 40))
-
-
-def scene_of_areas() -> Scene:
-    """Areas that tell fill rules, order of painting, curves, turned ellipses and clips apart."""
-    inner = Subpath(((20, 20), (30, 20), (30, 30), (20, 30)), closed=True)
-    outer = Subpath(((10, 10), (40, 10), (40, 40), (10, 40)), closed=True)
-    round_ = Subpath(((60, 25), (60, 5), (90, 5), (90, 25), (90, 45), (60, 45), (60, 25)), closed=True, curve=True)
-    items = (
-        Path((outer, inner), fill="#000000"),
-        Path((round_,), fill="#808080"),
-        Ellipse(25, 65, 15, 5, turn=30, fill="#404040"),
-        Group(
-            (Path((Subpath(((50, 50), (95, 50), (95, 95), (50, 95)), closed=True),), fill="#202020"),),
-            clip=(60, 60, 10, 10),
-        ),
-    )
-    return Scene("areas", "Areas", "Areas.", 100, 100, items)
 
 
 def rendered(scene: Scene) -> Any:

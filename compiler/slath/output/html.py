@@ -230,13 +230,15 @@ class _Writer:
             f'<th scope="col" class="{align}">{self.words(column.header)}</th>'
             for column, align in zip(block.columns, aligns, strict=True)
         )
-        rows = "\n".join(self.row(block, row) for row in block.rows)
+        bodies = "\n</tbody><tbody>\n".join(
+            "\n".join(self.row(block, row) for row in rows) for rows in _by_group(block.rows)
+        )
         caption = f"<caption>{self.words(block.caption)}</caption>" if block.caption else ""
         notes = "".join(f'<p class="small">{self.words(note)}</p>' for note in block.footnotes)
         name = escape(plain(block.caption) or "Table")
         return (
             f'<div class="table" tabindex="0" role="region" aria-label="{name}"{_identity(block.anchor)}><table>{caption}'
-            f"<thead><tr>{heads}</tr></thead><tbody>\n{rows}\n</tbody></table></div>{notes}"
+            f"<thead><tr>{heads}</tr></thead><tbody>\n{bodies}\n</tbody></table></div>{notes}"
         )
 
     def row(self, block: Table, row: Row) -> str:
@@ -292,6 +294,16 @@ class _Writer:
         )
         heads = "".join(f'<th scope="col" class="left">{escape(text)}</th>' for text in block.headings)
         return f'<div class="table" tabindex="0" role="region" aria-label="Form"><table><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table></div>'
+
+
+def _by_group(rows: Sequence[Row]) -> list[list[Row]]:
+    """Rows under the heading of their group, which heads no rows but these (HTML, 4.9.12.2)."""
+    groups: list[list[Row]] = [[]]
+    for row in rows:
+        if row.kind == "group" and groups[-1]:
+            groups.append([])
+        groups[-1].append(row)
+    return groups
 
 
 def _every(blocks: Sequence[Block]) -> Iterator[Block]:

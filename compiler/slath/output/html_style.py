@@ -1,7 +1,11 @@
-"""The look of the web page: system fonts, one column of readable width, colours that keep WCAG 2.2 AA contrast."""
+"""The look of the web page: system fonts, one column of readable width, colours that keep WCAG 2.2 AA contrast, light
+or dark as the reader has it. Figures keep their paper.
+"""
 
 STYLE = """
-:root{color-scheme:light;--ink:#231f1a;--accent:#7d3f21;--quiet:#5d554b;--rule:#b9ad9c;--tint:#f5f0e6;--paper:#fffdf9}
+:root{color-scheme:light dark;--ink:#231f1a;--accent:#7d3f21;--quiet:#5d554b;--rule:#b9ad9c;--tint:#f5f0e6;--paper:#fffdf9;--focus:#1c3f63}
+@media screen and (prefers-color-scheme:dark){:root{--ink:#ece5d8;--accent:#e3a681;--quiet:#b9ae9f;--rule:#5f564a;--tint:#2b2620;--paper:#1b1815;--focus:#9cc4ec}
+figure svg,figure img{background:#fffdf9;border-radius:.4rem;padding:.5rem}}
 *{box-sizing:border-box}
 html{font-size:112.5%;-webkit-text-size-adjust:100%}
 body{margin:0;background:var(--paper);color:var(--ink);font-family:Georgia,'Source Serif 4',serif;line-height:1.55}
@@ -13,7 +17,7 @@ h3{font-size:1.25rem}
 h4{font-size:1.05rem;color:var(--accent)}
 p,ul,ol,dl{margin:.6em 0}
 a{color:var(--accent)}
-a:focus-visible,input:focus-visible,summary:focus-visible,.table:focus-visible,textarea:focus-visible{outline:3px solid #1c3f63;outline-offset:2px}
+a:focus-visible,input:focus-visible,summary:focus-visible,.table:focus-visible,textarea:focus-visible{outline:3px solid var(--focus);outline-offset:2px}
 .skip{position:absolute;left:-999rem}
 .skip:focus{left:1rem;top:1rem;background:var(--paper);padding:.5rem}
 .maker{font-variant-caps:small-caps;color:var(--accent);letter-spacing:.03em}
@@ -51,7 +55,7 @@ dl.glossary dd{margin-left:1.4em}
 .f sub{vertical-align:-.02em;margin-left:-.08em}
 .chip{display:inline-block;width:.8em;height:.8em;border:1px solid var(--ink);margin:0 .25em;vertical-align:-.05em}
 input[type=checkbox]{width:1.5rem;height:1.5rem;vertical-align:-.4rem}
-input[type=text],textarea{font:inherit;min-height:2rem;border:1px solid var(--quiet);background:#fff;color:var(--ink);max-width:100%}
+input[type=text],textarea{font:inherit;min-height:2rem;border:1px solid var(--quiet);background:var(--paper);color:var(--ink);max-width:100%}
 textarea{width:100%}
 .ticks{border:0;padding:0;margin:1em 0}
 .ticks span{display:inline-block;width:.8rem}
@@ -61,5 +65,5 @@ nav .level-2{padding-left:1.2em}nav .level-3{padding-left:2.4em}
 nav .title{font-weight:600}
 dfn{font-style:italic}
 @media (max-width:30rem){.steps>li{padding-left:0}.number .n{position:static;margin-right:.5em}dl.facts>div{grid-template-columns:1fr}}
-@media print{details,.skip,nav{display:none}figure,.caution,.count,tr{break-inside:avoid}h2,h3,h4,.number{break-after:avoid}}
+@media print{details,.skip,nav{display:none}main,footer{max-width:none;padding:0}.table{overflow:visible}a{color:inherit;text-decoration:none}thead{display:table-header-group}figure,.caution,.count,tr{break-inside:avoid}h2,h3,h4,.number{break-after:avoid}}
 """

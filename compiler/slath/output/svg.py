@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
-from itertools import chain
 from typing import TYPE_CHECKING, Any
 
 from slath.booklet.laid import MM
@@ -21,6 +20,7 @@ if TYPE_CHECKING:
 FONTS = "'Withy Sans', 'Source Sans 3', 'Source Sans Pro', Arial, Helvetica, sans-serif"
 HALO = 0.34  # width of a halo in ems of its text, as in the PDF
 MITER_LIMIT = 4
+INHERITED = {"fill": "none", "stroke-linejoin": "round", "font-family": FONTS}  # said once; what differs says so
 HEADER = '<?xml version="1.0" encoding="utf-8"?>\n'
 _NOT_IN_NAMES = re.compile(r"[^A-Za-z0-9_-]+")
 
@@ -41,6 +41,7 @@ def svg_element(scene: Scene, *, words: str = "", prefix: str = "", scale: float
         debug=False,
     )
     drawing.attribs["role"] = "img"  # named by its title, described by its desc (W3C SVG-AAM 1.0)
+    drawing.attribs |= INHERITED
     drawing.set_desc(scene.title, words or scene.words)
     _Artist(drawing, name).items(drawing, scene.items)
     text: str = drawing.tostring()
@@ -72,7 +73,7 @@ class _Artist:
         if group.clip is not None:
             self.clips += 1
             identity = f"{self.name}-clip-{self.clips}"
-            left, top, width, height = (round(value, 3) for value in group.clip)
+            left, top, width, height = (_number(value) for value in group.clip)
             clip = self.drawing.clipPath(id=identity)
             clip.add(self.drawing.rect((left, top), (width, height)))
             self.drawing.defs.add(clip)
@@ -83,29 +84,29 @@ class _Artist:
         self.items(holder, group.items)
 
     def path(self, path: Path) -> Any:
-        data = " ".join(_data(subpath) for subpath in path.subpaths)
-        look: dict[str, Any] = {"fill": path.fill or "none"}
+        data = "".join(_data(subpath) for subpath in path.subpaths)
+        look: dict[str, Any] = {"fill": path.fill} if path.fill else {}
         if path.stroke:
             look |= _pen(path.stroke, path.width)
-            look |= {"stroke_linejoin": path.join} | ({"stroke_linecap": path.cap} if path.cap != "butt" else {})
+            look |= {"stroke_linecap": path.cap} if path.cap != "butt" else {}
             if path.dash:
                 look["stroke_dasharray"] = " ".join(f"{length:g}" for length in path.dash)
             if path.join == "miter":
-                look["stroke_miterlimit"] = MITER_LIMIT
+                look |= {"stroke_linejoin": path.join, "stroke_miterlimit": MITER_LIMIT}
         return self.drawing.path(data, **look)
 
     def ellipse(self, ellipse: Ellipse) -> Any:
-        look: dict[str, Any] = {"fill": ellipse.fill or "none"}
+        look: dict[str, Any] = {"fill": ellipse.fill} if ellipse.fill else {}
         if ellipse.stroke:
             look |= _pen(ellipse.stroke, ellipse.width)
         if ellipse.turn:
-            look["transform"] = f"rotate({ellipse.turn:g} {ellipse.x:.3f} {ellipse.y:.3f})"
-        center, radius = (round(ellipse.x, 3), round(ellipse.y, 3)), (round(ellipse.rx, 3), round(ellipse.ry, 3))
+            look["transform"] = _turned(ellipse.turn, ellipse.x, ellipse.y)
+        center, radius = (_number(ellipse.x), _number(ellipse.y)), (_number(ellipse.rx), _number(ellipse.ry))
         return self.drawing.ellipse(center, radius, **look)
 
     def text(self, text: Text) -> Any:
         size = text.size_pt / MM
-        look: dict[str, Any] = {"fill": text.colour, "font_size": f"{size:.3f}", "font_family": FONTS}
+        look: dict[str, Any] = {"fill": text.colour, "font_size": _number(size)}
         if text.anchor != "start":
             look["text_anchor"] = text.anchor
         if text.bold:
@@ -113,26 +114,46 @@ class _Artist:
         if text.italic:
             look["font_style"] = "italic"
         if text.turn:
-            look["transform"] = f"rotate({text.turn:g} {text.x:.3f} {text.y:.3f})"
-        element = self.drawing.text(bound(text.words), insert=(round(text.x, 3), round(text.y, 3)), **look)
+            look["transform"] = _turned(text.turn, text.x, text.y)
+        element = self.drawing.text(bound(text.words), insert=(_number(text.x), _number(text.y)), **look)
         if text.halo:
             element.attribs |= {
-                "stroke": text.halo, "stroke-width": f"{HALO * size:.3f}", "stroke-linejoin": "round",
-                "paint-order": "stroke",
+                "stroke": text.halo, "stroke-width": _number(HALO * size), "paint-order": "stroke",
             }  # fmt: skip
         return element
 
 
 def _pen(colour: str, width: float) -> dict[str, Any]:
-    return {"stroke": colour, "stroke_width": f"{width:.3f}"}
+    return {"stroke": colour, "stroke_width": _number(width)}
+
+
+def _turned(degrees: float, x: float, y: float) -> str:
+    return f"rotate({degrees:g} {_number(x)} {_number(y)})"
+
+
+def _hundredths(value: float) -> int:
+    """Hundredths of a millimetre, finer than any screen or printer shows, as in the PDF."""
+    return round(value * 100)
+
+
+def _number(value: float) -> str:
+    return _written(_hundredths(value))
+
+
+@lru_cache(maxsize=65536)
+def _written(hundredths: int) -> str:
+    """A number as short as SVG lets it be: ``.5`` for 0.50."""
+    text = f"{abs(hundredths) / 100:.2f}".rstrip("0").rstrip(".")
+    return ("-" if hundredths < 0 else "") + (text.removeprefix("0") or "0")
 
 
 def _data(subpath: Subpath) -> str:
-    return _traced(len(subpath.points), subpath.curve, subpath.closed) % tuple(chain.from_iterable(subpath.points))
-
-
-@lru_cache(maxsize=4096)
-def _traced(count: int, curve: bool, closed: bool) -> str:
-    """The data of a line of `count` points, to be filled with x and y of each."""
-    rest = " ".join(["%.3f %.3f"] * (count - 1))
-    return f"M%.3f %.3f {'C' if curve else 'L'}{rest}" + (" Z" if closed else "") if rest else "M%.3f %.3f"
+    """A subpath: where it begins, then every point from the one before (SVG 2, 9.3), which takes half the letters."""
+    points = [(_hundredths(x), _hundredths(y)) for x, y in subpath.points]
+    out = [f"M{_written(points[0][0])} {_written(points[0][1])}"]
+    each = 3 if subpath.curve else 1  # points that are told from where the same pen stood
+    for at in range(1, len(points), each):
+        x, y = points[at - 1]
+        steps = " ".join(f"{_written(u - x)} {_written(v - y)}" for u, v in points[at : at + each])
+        out.append(("c" if subpath.curve else "l") + steps)
+    return "".join(out) + ("z" if subpath.closed else "")
