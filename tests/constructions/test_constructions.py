@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from functools import cache
 from itertools import pairwise
 from pathlib import Path
@@ -11,6 +12,7 @@ import numpy as np
 import pytest
 from scipy import special
 
+from slath.drawing.board_holes import board_hole
 from slath.drawing.figures import draw_figures
 from slath.drawing.wall import sunk
 from slath.drawing.wardrobe import wardrobe
@@ -67,6 +69,38 @@ def test_booklet_and_figures_are_made(name: str) -> None:
     assert all(scene.items for scene in scenes.values())
 
 
+# ---------------------------------------------------------------------------------------------------------- boards
+def test_slots_take_flat_stakes() -> None:
+    """A slot is as long as the stake is wide and as wide as it is thick, each with the clearance of a thirty-second of an
+    inch; it lies along the line, is told with its saw, and marks its own ring.
+    """
+    stock, basket = only("slotted-board").basket.pattern.materials["stakes"].stock, only("slotted-board").basket
+    hole = board_hole(basket)
+    assert hole.is_slot
+    assert hole.along_mm == pytest.approx(stock.width_mm + INCH / 32)
+    assert hole.across_mm == pytest.approx(stock.thickness_mm + INCH / 32)
+    said = text("slotted-board")
+    assert "45 slots, one stake each: 45 stakes." in said
+    assert "Draw a slot at every mark, along the line" in said
+    assert "Fretsaw" in said
+    assert re.findall(r"\bholes?\b", said.partition("Step 3.")[2]) == ["holes"]  # two drilled inside every slot
+
+
+def test_stakes_through_two_holes() -> None:
+    """36 holes take 18 stakes down one and up the next: told so, counted so, and pushed with no bodkin."""
+    (stakes,) = pieces("two-holes-each", "stakes")
+    assert stakes.count.value == 18
+    said = text("two-holes-each")
+    assert "36 holes, each stake down one and up the next: 36 stakes to weave round." in said
+    assert "Push one end down through a hole, and up again through the next." in said
+    assert "one in every hole; each counts as a stake from here on" in said
+    assert "one stake each" not in said
+    assert "Push one stake up" not in said
+    step = said.partition("Set the stakes in the holes")[2].partition("stand up")[0]
+    assert step
+    assert "odkin" not in step
+
+
 # ---------------------------------------------------------------------------------------------------------- stakes
 def test_stakes_of_two_colours_in_turn() -> None:
     """32 stakes in two colours are 16 of each, cut alike; odd numbers are of the first colour, and so in the drawing."""
@@ -85,6 +119,31 @@ def test_stakes_of_two_colours_in_turn() -> None:
     clothes = wardrobe(only("stakes-in-turn").basket)
     assert [clothes.upright(index).letter for index in range(3)] == ["T", "R", "T"]
     assert clothes.upright(1).tones.body == only("stakes-in-turn").sized.materials["rust"].colour
+
+
+def test_bye_stakes_do_not_count_as_places() -> None:
+    """32 stakes with a bye-stake each are numbered 1 to 32 in the plan, and a bow stands on two that face each other."""
+    size = only("byes-at-the-base")
+    basket, plan = size.basket, draw_figures(size.basket, size.quantities)["staking-plan"]
+    assert [stake.number for stake in basket.stakes] == [number for number in range(1, 33) for _ in range(2)]
+    assert len(basket.standing) == 32
+    (handle,) = basket.handles
+    first, second = handle.feet_at
+    assert abs(second - first) == 16
+    assert "from 1 to 32" in plan.words
+    said = text("byes-at-the-base")
+    assert "32 stakes stand up, and 32 bye-stakes beside them." in said
+    assert "Where each of the 32 stakes goes" in said
+
+
+def test_fine_stakes_go_as_deep_as_there_is_room() -> None:
+    """No depth is written: the stakes of a doll's basket go from its edge to its slath, well under the usual 2 in."""
+    (piece,) = pieces("dolls-basket", "stakes")
+    into = next(part for part in piece.parts if part.name == "into the base")
+    basket = only("dolls-basket").basket
+    assert basket.base.slath is not None
+    across = max(basket.base.slath.length_mm, basket.base.slath.width_mm)
+    assert into.value == pytest.approx((1.5 * INCH - across) / 2)
 
 
 # ---------------------------------------------------------------------------------------------------------- the foot

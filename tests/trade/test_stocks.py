@@ -38,6 +38,8 @@ UK_CENTRE_MM = {  # from memory, read nowhere
         ("willow 5'", "willow 5 ft"),
         ("willow 150 cm", "willow 150 cm"),
         ("brown willow 1.2 m", "brown willow 120 cm"),
+        ("willow, brown, 7 ft", "brown willow 7 ft"),
+        ("willow white 150 cm", "white willow 150 cm"),
         ("us chair cane fine", "us chair cane fine"),
         ("round reed 3.0 mm", "round reed 3 mm"),
     ],

@@ -232,4 +232,4 @@ def _by_stakes(basket: Basket, more: int, stakes: int) -> tuple[str, ...]:
 
 
 def _main(basket: Basket) -> list[int]:
-    return [stake.number for stake in basket.stakes if stake.kind != "bye-stake"]
+    return [stake.number for stake in basket.standing]

@@ -116,7 +116,9 @@ class ConstructedBase:
 # ------------------------------------------------------------------------------------------------------------ stakes
 @dataclass(frozen=True, slots=True)
 class Stake:
-    """One upright, numbered left to right from outside. `end` is its stick end (None on boards)."""
+    """One upright, numbered left to right from outside; a bye-stake has the number of the stake it stands beside. `end`
+    is its stick end (None on boards).
+    """
 
     number: int
     u: float
@@ -345,6 +347,11 @@ class Basket:
     def size(self) -> str:
         """The size's name."""
         return self.pattern.size
+
+    @property
+    def standing(self) -> tuple[Stake, ...]:
+        """The stakes round the base, bye-stakes not counted."""
+        return tuple(stake for stake in self.stakes if stake.kind != "bye-stake")
 
     @property
     def base_spacing_mm(self) -> float:

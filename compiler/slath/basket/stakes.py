@@ -11,7 +11,8 @@ from slath.basket.model import CannotConstruct, ConstructedBase, Curve, Stake
 from slath.language.pattern import Board, ByeStakes, Frame, OvalSlath, RoundSlath, SizedPattern, Stakes
 from slath.units import Amount, Basis, worked
 
-_LEAST_HOLD_MM = 19.0  # less than three quarters of an inch holds no stake; estimated
+_LEAST_HOLD_MM = 19.0  # less than three quarters of an inch holds no stake, unless it is fine; estimated
+_LEAST_HOLD_STAKES = 8  # times its thickness, the least depth that holds a fine stake; estimated
 
 
 def set_stakes(base: ConstructedBase, pattern: SizedPattern) -> tuple[Stake, ...]:
@@ -137,7 +138,7 @@ def stake_depth(base: ConstructedBase, pattern: SizedPattern) -> Amount:
         return Amount("into the base", spec.depth_mm, "mm", Basis.GIVEN, path=(*spec.path, "depth"))
     usual = replace(pattern.settings["stake_depth"], name="into the base")
     room = room_to_slath(base)
-    if room is None or usual.value <= room or room < _LEAST_HOLD_MM:
+    if room is None or usual.value <= room or room < _least_hold(pattern):
         return usual
     return worked(
         usual.name,
@@ -147,6 +148,13 @@ def stake_depth(base: ConstructedBase, pattern: SizedPattern) -> Amount:
         usual,
         path=spec.path if spec else (),
     )
+
+
+def _least_hold(pattern: SizedPattern) -> float:
+    """The least depth in which a stake stands fast, mm; the fine ones of a doll's basket need less."""
+    stakes = pattern.stakes
+    thick = pattern.materials[stakes.material].thickness_mm if stakes else _LEAST_HOLD_MM
+    return min(_LEAST_HOLD_MM, _LEAST_HOLD_STAKES * thick)
 
 
 def room_to_slath(base: ConstructedBase) -> float | None:
@@ -212,10 +220,10 @@ def _with_byes(stakes: tuple[Stake, ...], byes: Sequence[ByeStakes]) -> tuple[St
     placed: list[Stake] = []
     spacing = 1 / len(stakes)
     for stake in stakes:
-        placed.append(Stake(len(placed) + 1, stake.u, stake.end, stake.kind, stake.material, stake.working))
+        placed.append(stake)
         for place, key in enumerate(beside.get(stake.number, []), start=1):
             u = stake.u + place * spacing * 0.1  # close against the stake; drawn, never measured
-            placed.append(Stake(len(placed) + 1, u, stake.end, "bye-stake", key, stake.working))
+            placed.append(replace(stake, u=u, kind="bye-stake", material=key))
     return tuple(placed)
 
 

@@ -344,7 +344,7 @@ def _handle(basket: Basket, number: int, clothes: Wardrobe, surface: Surface) ->
     material = basket.pattern.materials[worked.spec.material]
     thick = material.thickness_mm
     stake = _stake_mm(basket)
-    by_number = {item.number: item.u for item in basket.stakes}
+    by_number = {item.number: item.u for item in basket.standing}
     feet = [by_number[place] for place in worked.feet_at if place in by_number]
     if worked.spec.kind == "ring":
         for place in feet:

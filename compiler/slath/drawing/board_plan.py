@@ -7,6 +7,7 @@ import math
 import numpy as np
 
 from slath.basket.model import Basket
+from slath.drawing.board_holes import board_hole, cut_hole, hole_words
 from slath.drawing.options import Options
 from slath.drawing.plans import Plan, board_of, curve_points, fitting_ratio
 from slath.drawing.plate import Plate
@@ -14,18 +15,14 @@ from slath.drawing.scene import Scene
 from slath.drawing.wardrobe import Wardrobe
 
 
-def hole_mm(basket: Basket) -> float:
-    """Diameter of the holes: given, or the stake and the clearance of the settings."""
-    spec, _ = board_of(basket)
-    if spec.hole_diameter_mm is not None:
-        return spec.hole_diameter_mm
-    stake = basket.pattern.materials[basket.stakes[0].material].width_mm if basket.stakes else 0.0
-    return stake + basket.pattern.settings["hole_clearance"].value
-
-
 def numbered_every(spacing: float, needed: float) -> int:
     """Every how many places can carry a number `needed` mm wide when they stand `spacing` mm apart: 1, 2, 5 or 10."""
     return next((every for every in (1, 2, 5, 10) if every * spacing >= needed), 20)
+
+
+def is_numbered(number: int, count: int, every: int) -> bool:
+    """Whether a place of a ring of `count` carries its number: the first, and every so many that keep clear of it."""
+    return number == 1 or (number % every == 0 and count + 1 - number >= every)
 
 
 def draw_board(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
@@ -39,13 +36,14 @@ def draw_board(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     plan = Plan(plate.width / 2 + 0.8 * em, 6.5 * em + tall / 2, ratio, below=False)
     plate.outline(plan.at(curve_points(base.edge)), width=0.45, fill=clothes.wood.tones.highlight)
     plate.outline(plan.at(curve_points(line)), width=0.3, dash=(1.4, 0.8))
-    radius = max(hole_mm(basket) * plan.scale / 2, 0.35)
+    hole = board_hole(basket)
+    size = max(hole.along_mm * plan.scale, 0.7), max(hole.across_mm * plan.scale, 0.7)
     spacing = line.perimeter / len(base.holes) * plan.scale
     every = numbered_every(spacing, plate.wide(str(len(base.holes))) + 0.35 * em)
     for number, u in enumerate(base.holes, start=1):
         x, y = plan.one(line.point(u))
-        plate.circle(x, y, radius, fill=plate.ink if number == 1 else plate.paper, width=0.25)
-        if number == 1 or number % every == 0:
+        cut_hole(plate, (x, y), line.normal(u), size, plate.ink if number == 1 else plate.paper)
+        if is_numbered(number, len(base.holes), every):
             nx, ny = line.normal(u)
             away = spec.inset_mm * plan.scale + 0.95 * em
             if number == 1:
@@ -56,10 +54,10 @@ def draw_board(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     _way(plate, plan, basket)
     return plate.scene(
         "base-plan",
-        "The board, drilled",
+        "The board, slotted" if hole.is_slot else "The board, drilled",
         _words(basket, options),
         seen_from="above",
-        caption=f"The board seen from above, {plan.scale_words}. Print the hole ring at full size to mark it by.",
+        caption=f"The board seen from above, {plan.scale_words}. Print the {hole.name} ring at full size to mark it by.",
         data={"scale": plan.scale, "holes": len(base.holes)},
     )
 
@@ -75,9 +73,9 @@ def _measures(plate: Plate, plan: Plan, basket: Basket) -> None:
         x = left - 2.4 * em
         y0, y1 = plan.y - outline.width_mm * plan.scale / 2, plan.y + outline.width_mm * plan.scale / 2
         plate.dimension((x, y0), (x, y1), measure(outline.width_mm), above=True)
-    count, spacing = len(basket.base.holes), basket.base.hole_spacing_mm or 0.0
+    count, spacing, hole = len(basket.base.holes), basket.base.hole_spacing_mm or 0.0, board_hole(basket)
     lines = [
-        f"{count} holes, {plate.options.bit(hole_mm(basket))} wide",
+        f"{count} {hole.name}s, {hole_words(hole, plate.options)}",
         f"{measure(spacing)} apart along the line",
         f"line {measure(spec.inset_mm)} in from the edge",
         f"board {measure(spec.thickness_mm)} thick",
@@ -108,14 +106,14 @@ def _way(plate: Plate, plan: Plan, basket: Basket) -> None:
 
 def _words(basket: Basket, options: Options) -> str:
     base, (spec, _) = basket.base, board_of(basket)
-    measure, outline = options.measure, spec.outline
+    measure, outline, hole = options.measure, spec.outline, board_hole(basket)
     size = (
         measure(outline.length_mm)
         if outline.shape == "circle"
         else f"{measure(outline.length_mm)} by {measure(outline.width_mm)}"
     )
     return (
-        f"A board {size}, {measure(spec.thickness_mm)} thick, seen from above. {len(base.holes)} holes of "
-        f"{options.bit(hole_mm(basket))} stand {measure(base.hole_spacing_mm or 0.0)} apart on a line {measure(spec.inset_mm)} in "
+        f"A board {size}, {measure(spec.thickness_mm)} thick, seen from above. {len(base.holes)} {hole.name}s, "
+        f"{hole_words(hole, options)}, stand {measure(base.hole_spacing_mm or 0.0)} apart on a line {measure(spec.inset_mm)} in "
         f"from the edge, numbered {options.anticlockwise} from the {options.right} end."
     )

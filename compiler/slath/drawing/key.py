@@ -13,6 +13,7 @@ from slath.drawing.plate import Plate
 from slath.drawing.wardrobe import Wardrobe, described
 
 _SAMPLE, _THICK = 7.5, 2.2  # mm: length and thickness of a sample
+_OTHER_FACE = 1.1  # times as wide as in the bundled face words may stand, where a figure by itself is shown without it
 _ROW = 1.9  # ems from row to row
 
 
@@ -50,7 +51,8 @@ def rod_entries(band: WovenBand, letters: Sequence[str], clothes: Wardrobe) -> l
 
 def _wide(entry: Entry, options: Options) -> float:
     em = options.text_pt * POINT_MM
-    return 1.6 * em * len(entry.letters) + _SAMPLE + word_width(described(entry.look), options.text_pt) + 1.8 * em
+    words = _OTHER_FACE * word_width(described(entry.look), options.text_pt)
+    return 1.6 * em * len(entry.letters) + _SAMPLE + words + 1.8 * em
 
 
 def _rows(entries: Sequence[Entry], options: Options) -> list[list[Entry]]:

@@ -8,7 +8,8 @@ from __future__ import annotations
 import numpy as np
 
 from slath.basket.model import Basket, Curve
-from slath.drawing.board_plan import hole_mm, numbered_every
+from slath.drawing.board_holes import board_hole, cut_hole
+from slath.drawing.board_plan import is_numbered, numbered_every
 from slath.drawing.handle_parts import scarf_lap, scarfed, thickness
 from slath.drawing.lettering import POINT_MM
 from slath.drawing.options import Options
@@ -91,7 +92,8 @@ def _ring_sheet(basket: Basket, name: str, options: Options) -> Scene:
     else:
         _end_marks(plate, basket, middle)
     _axes(plate, (outline.length_mm / 2, outline.width_mm / 2), middle)
-    title = "Hole ring" if holes else "Marking ring"
+    hole = board_hole(basket).name if holes else ""
+    title = f"{hole.capitalize()} ring" if holes else "Marking ring"
     _heading(plate, title, basket)
     squares = (
         _squares(plate, middle[0] - _SQUARES_WIDE / 2, middle[1] - SQUARES_MM[1] / 2)
@@ -99,7 +101,7 @@ def _ring_sheet(basket: Basket, name: str, options: Options) -> Scene:
         else _squares(plate, _MARGIN, _MARGIN)
     )
     words = (
-        "The line of holes at full size, seen from above. Lay it on the board, prick through every hole centre; hole 1 is marked."
+        f"The line of {hole}s at full size, seen from above. Lay it on the board, prick through every {hole} centre; {hole} 1 is marked."
         if holes
         else "The base edge at full size, seen from below. Lay the woven base on it; long ticks show where each stick end "
         f"should come, short ones where each {options.term('stake')} stands."
@@ -121,19 +123,19 @@ def _edges(plate: Plate, basket: Basket, middle: tuple[float, float], *, below: 
 
 def _holes(plate: Plate, basket: Basket, middle: tuple[float, float]) -> None:
     _, line = board_of(basket)
-    radius = hole_mm(basket) / 2
+    hole = board_hole(basket)
     spacing = line.perimeter / len(basket.base.holes)
     every = numbered_every(spacing, plate.wide("00") + 1.0)
     crosses = []
     for number, u in enumerate(basket.base.holes, start=1):
         (x, y), (nx, ny) = line.point(u), line.normal(u)
         px, py = x + middle[0], y + middle[1]
-        plate.circle(px, py, radius, width=FINE)
+        cut_hole(plate, (px, py), (nx, ny), (hole.along_mm, hole.across_mm), width=FINE)
         crosses += [[(px - 1.6, py), (px + 1.6, py)], [(px, py - 1.6), (px, py + 1.6)]]
-        away = radius + 3.0
+        away = hole.across_mm / 2 + 3.0
         if number == 1:
             plate.disc(px - nx * (away + 1.0), py - ny * (away + 1.0), "1", moved=True)
-        elif number % every == 0:
+        elif is_numbered(number, len(basket.base.holes), every):
             plate.text(px - nx * away, py - ny * away, str(number))
     plate.lines(crosses, FINE)
 

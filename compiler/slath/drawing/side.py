@@ -225,9 +225,19 @@ def _lean(plate: Plate, basket: Basket, wall: _Wall, heights: list[float]) -> No
         start = "step-up" if any(band.spec.step_up for band in side_bands(basket)) else "start"
         plate.text(float(wall.x(wall.shown + _AGAIN)), top, start, "end", bold=True)
         room -= 4.0 * em + plate.wide(start, bold=True)
-    said = [lean_words(band, plate.options) for band in basket.bands if band.steps is not None]
-    if said and plate.wide(said[-1]) < room:
-        plate.text(wall.left + 9.0 + 3.6 * em, top, said[-1], "start")
+    words = _leaning(basket, plate.options)
+    if words and plate.wide(words) < room:
+        plate.text(wall.left + 9.0 + 3.6 * em, top, words, "start")
+
+
+def _leaning(basket: Basket, options: Options) -> str:
+    """What the count does to the colours; where it does not do the same in every band, in the largest, by its name."""
+    coloured = [band for band in basket.bands if band.steps is not None]
+    said = dict.fromkeys(lean_words(band, options) for band in coloured)
+    if len(said) < 2:
+        return next(iter(said), "")
+    largest = max(coloured, key=lambda band: len(band.rounds))
+    return f"{largest.name}: {lean_words(largest, options)}"
 
 
 def lean_words(band: WovenBand, options: Options) -> str:

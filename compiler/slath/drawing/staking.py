@@ -11,7 +11,8 @@ from slath.basket.model import Basket, Curve, Stake
 from slath.basket.stakes import stake_depth as depth_of_stakes
 from slath.drawing.base_course import BaseCourse
 from slath.drawing.base_plan import stick_rods as flat_sticks
-from slath.drawing.board_plan import hole_mm, numbered_every
+from slath.drawing.board_holes import board_hole, cut_hole
+from slath.drawing.board_plan import is_numbered, numbered_every
 from slath.drawing.curves import Numbers, eased, left_normals, travelled
 from slath.drawing.lettering import POINT_MM
 from slath.drawing.options import Options
@@ -50,7 +51,7 @@ def draw_staking(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
         f"Setting the {options.term('stakes')}",
         _words(basket, plan, options),
         seen_from=plan.seen_from,
-        caption=f"Where each of the {len(basket.stakes)} {options.term('stakes')} goes, seen from {plan.seen_from}, {plan.scale_words}.",
+        caption=f"Where each of the {len(basket.standing)} {options.term('stakes')} goes, seen from {plan.seen_from}, {plan.scale_words}.",
         data={"scale": plan.scale, "places": [(stake.number, stake.u) for stake in basket.stakes]},
     )
 
@@ -92,7 +93,7 @@ def _beside_ends(plate: Plate, plan: Plan, basket: Basket, clothes: Wardrobe, re
     _standing(plate, plan, basket, clothes, reach, course)
     every = numbered_every(min(_gaps(numbers)), 1.1 * plate.wide(str(len(numbers))))
     for x, y, number in numbers:
-        if int(number) % every == 0 or number == "1":
+        if is_numbered(int(number), len(numbers), every):
             plate.text(x, y, number, bold=True)
 
 
@@ -118,13 +119,13 @@ def _standing(
     pale = with_lightness(clothes.stakes.tones.body, 93, 0.4)
     rods: list[Rod] = []
     hidden: list[Numbers] = []
-    for stake in basket.stakes:
+    for index, stake in enumerate(basket.stakes):
         width = max(pattern.materials[stake.material].width_mm * plan.scale, _THINNEST)
         if course is not None and stake.kind != "through" and stake_depth(basket) > 0:
             hidden.append(_outlined(_hidden_line(plan, basket, stake, course), width))
         outer = _edge_and_out(plan, basket, stake, reach)
         points = np.column_stack([outer, np.full(len(outer), 3.0)])
-        rods.append(Rod(points, width, clothes.upright(stake.number - 1), (False, True), name=f"stake {stake.number}"))
+        rods.append(Rod(points, width, clothes.upright(index), (False, True), name=f"{stake.kind} {stake.number}"))
     plate.areas(hidden, pale, plate.ink, 0.25, dash=(0.9, 0.6))
     plate.rods(rods, Brush(gap=0.0, edge=0.22, rings=4.0), name="stakes")
 
@@ -173,24 +174,25 @@ def _in_holes(plate: Plate, plan: Plan, basket: Basket, clothes: Wardrobe) -> No
     line = _line_of(basket)
     plate.outline(plan.at(curve_points(base.edge)), width=0.45, fill=clothes.wood.tones.highlight)
     plate.outline(plan.at(curve_points(line)), width=0.25, dash=(1.4, 0.8), stroke=plate.quiet)
-    radius = max(hole_mm(basket) * plan.scale / 2, 0.7)
-    for stake in basket.stakes:
-        x, y = plan.one(line.point(stake.u))
-        plate.circle(x, y, radius, fill=clothes.upright(stake.number - 1).tones.body, width=0.4)
+    hole = board_hole(basket)
+    size = max(hole.along_mm * plan.scale, 1.4), max(hole.across_mm * plan.scale, 1.4)
+    for index, stake in enumerate(basket.stakes):
+        fill = clothes.upright(index).tones.body
+        cut_hole(plate, plan.one(line.point(stake.u)), line.normal(stake.u), size, fill, 0.4)
 
 
 # ------------------------------------------------------------------------------------------------------------- words
 def _numbers(plate: Plate, plan: Plan, basket: Basket, reach: float) -> None:
     line = _line_of(basket)
     em = plate.em
-    count = len(basket.stakes)
+    count = len(basket.standing)
     inset = basket.base.spec.inset_mm * plan.scale if isinstance(basket.base.spec, Board) else 0.0
     away = (inset if basket.base.holes else reach) + 1.0 * em
     ring = line.perimeter * plan.scale + 2 * math.pi * away
     every = numbered_every(ring / max(count, 1), plate.wide(str(count)) + 0.3 * em)
     turn = -1.0 if plan.below else 1.0
-    for stake in basket.stakes:
-        if stake.number != 1 and stake.number % every:
+    for stake in basket.standing:
+        if not is_numbered(stake.number, count, every):
             continue
         x, y = plan.one(line.point(stake.u))
         nx, ny = line.normal(stake.u)
@@ -208,12 +210,14 @@ def _notes(plate: Plate, plan: Plan, basket: Basket) -> None:
     plate.text(
         plate.width - 0.4,
         top,
-        f"{plate.options.term('stakes')} 1 to {len(basket.stakes)}, {plan.way_round(plate.options)}",
+        f"{plate.options.term('stakes')} 1 to {len(basket.standing)}, {plan.way_round(plate.options)}",
         "end",
     )
     stakes = basket.pattern.stakes
     if basket.base.holes:
-        below = f"{measure(stakes.below_mm)} below the board" if stakes and stakes.below_mm else "one in every hole"
+        name, two = board_hole(basket).name, stakes is not None and stakes.holes_each == 2
+        each = f"each down one {name} and up the next" if two else f"one in every {name}"
+        below = f"{measure(stakes.below_mm)} below the board" if stakes and stakes.below_mm else each
         plate.text(0.4, 0.9 * em, below, "start")
     elif any(stake.kind == "stake" for stake in basket.stakes):
         beside = " beside the stick ends" if any(stake.end is not None for stake in basket.stakes) else ""
@@ -223,11 +227,10 @@ def _notes(plate: Plate, plan: Plan, basket: Basket) -> None:
 
 def _words(basket: Basket, plan: Plan, options: Options) -> str:
     stakes, stake = options.term("stakes"), options.term("stake")
-    count = len(basket.stakes)
+    count = len(basket.standing)
     said = [f"Seen from {plan.seen_from}, {stakes} are numbered {plan.way_round(options)} from 1 to {count}."]
     if basket.base.holes:
-        said.append(f"Set one {stake} in every hole, beginning at hole 1.")
-        return " ".join(said)
+        return f"{said[0]} {_at_holes(basket, stake)}"
     by_end: dict[int, list[int]] = {end.number: [] for end in basket.base.ends}
     for item in basket.stakes:
         if item.end is not None and item.kind != "bye-stake":
@@ -238,6 +241,8 @@ def _words(basket: Basket, plan: Plan, options: Options) -> str:
         said += _at_ends({end: len(numbers) for end, numbers in by_end.items()}, basket, options)
     elif count:
         said.append("They stand evenly all the way round the edge.")
+    if count < len(basket.stakes):
+        said.append("Those beside them, without numbers, are set in afterwards.")
     first = by_end.get(1)
     if first and len(first) == 1:
         said.append(f"{stake.capitalize()} {first[0]} stands at stick end 1; mark it, weaving starts there.")
@@ -246,6 +251,13 @@ def _words(basket: Basket, plan: Plan, options: Options) -> str:
             f"{stakes.capitalize()} {' and '.join(str(number) for number in first)} stand at stick end 1; mark {stake} {first[0]}, where weaving starts."
         )
     return " ".join(said)
+
+
+def _at_holes(basket: Basket, stake: str) -> str:
+    name, spec = board_hole(basket).name, basket.pattern.stakes
+    if spec is not None and spec.holes_each == 2:
+        return f"Each {stake} goes down one {name} and up the next, beginning at {name}s 1 and 2."
+    return f"Set one {stake} in every {name}, beginning at {name} 1."
 
 
 def _at_ends(at_ends: dict[int, int], basket: Basket, options: Options) -> list[str]:

@@ -139,6 +139,19 @@ def _pierced(lengthwise: View, crosswise: View) -> Literal["crosswise", "lengthw
     return "crosswise" if crosswise.yes("pierced", default=True) else "none"
 
 
+def _slots(holes: View) -> bool:
+    if not holes.yes("slots"):
+        return False
+    if holes.has("diameter"):
+        holes.note(
+            "choose-one",
+            "a slot is as long and as wide as its stake is; diameter says how wide a round hole is.",
+            "leave the diameter out",
+            "leave slots out",
+        )
+    return True
+
+
 def _board(view: View, materials: Mapping[str, Material], settings: Settings, _part: Part) -> Board:
     holes = view.get("holes") or view
     inset = holes.length("inset", nought=True)
@@ -151,6 +164,7 @@ def _board(view: View, materials: Mapping[str, Material], settings: Settings, _p
         hole_spacing_mm=holes.length("spacing"),
         inset_mm=settings.mm("hole_inset") if inset is None else inset,
         hole_diameter_mm=None if holes is view else holes.length("diameter"),
+        slots=holes is not view and _slots(holes),
     )
 
 

@@ -34,6 +34,13 @@ _SOURCES = {
     "weighed": Basis.MEASURED,
     "common practice": Basis.COMMON,
 }
+_EXAMPLES = {
+    "willow": "{kind: willow, butt: 7 mm, tip: 3 mm, length_class: 5 ft}",
+    "flat": "{kind: flat reed, width: 9 mm, thickness: 1.2 mm}",
+    "oval": "{kind: oval reed, width: 6 mm, thickness: 3 mm}",
+    "board": "{kind: wood, width: 300 mm, thickness: 6 mm}",
+    "cane": "{kind: centre cane, diameter: 3 mm}",
+}
 _UNKNOWN_STOCK = Stock("unknown", "other", 1.0, 1.0)
 _MASS_PER_LENGTH = Dimension(-1, 1)
 _LENGTH_PER_MASS = Dimension(1, -1)
@@ -150,10 +157,16 @@ def _stock(key: str, view: View, house: Mapping[str, Stock]) -> Stock:
             "unknown-stock",
             f"There is no stock called “{name}”.",
             *(f"write {other}" for other in near[:3]),
-            "describe it here: {kind: round reed, diameter: 3 mm}",
+            f"describe it here: {_example(name)}",
         )
         return _UNKNOWN_STOCK
     return found
+
+
+def _example(name: str) -> str:
+    """A stock described, of the kind its name speaks of."""
+    kind = next((kind for kind in _EXAMPLES if kind in name.casefold()), "")
+    return _EXAMPLES.get(kind, "{kind: round reed, diameter: 3 mm}")
 
 
 def _section(view: View, butt: float | None, tip: float | None) -> tuple[float, float]:

@@ -275,6 +275,7 @@ class Board:
     hole_spacing_mm: float | None
     inset_mm: float
     hole_diameter_mm: float | None = None
+    slots: bool = False  # slots along the line for flat stakes, in place of round holes
 
 
 @dataclass(frozen=True, slots=True)

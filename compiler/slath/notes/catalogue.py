@@ -228,6 +228,9 @@ _CANNOT_BE_WOVEN = {
     ),
     "border-under-later-pass": Entry("a pass under one not yet worked", "An end goes under a pass that is there."),
     "hole-too-small": Entry("holes too small for the stakes", "A stake thicker than its hole does not go in."),
+    "flat-stakes-in-holes": Entry(
+        "flat stakes in round holes", "A flat stake stands loose in a round hole as wide as it; a slot holds it."
+    ),
     "holes-too-close": Entry(
         "holes with too little wood between",
         "The board breaks along a line of holes too close together or to the edge.",

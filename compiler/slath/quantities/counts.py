@@ -100,13 +100,21 @@ def _holes(base: ConstructedBase) -> CountRow:
     spec = base.spec
     given = isinstance(spec, Board) and spec.holes is not None
     amount = Amount("holes", len(base.holes), "count", Basis.GIVEN if given else Basis.COUNTED, path=spec.path)
-    return CountRow("holes", amount, f"{len(base.holes)} holes round the board.")
+    return CountRow("holes", amount, f"{len(base.holes)} {_hole_name(base)}s round the board.")
+
+
+def _hole_name(base: ConstructedBase) -> str:
+    return "slot" if isinstance(base.spec, Board) and base.spec.slots else "hole"
 
 
 def _chain(basket: Basket) -> str:
     base, spec = basket.base, basket.pattern.stakes
     if base.holes:
-        return f"{counted(len(base.holes), 'hole', 'holes', figures=True)}, one stake each: {_stood(basket)}"
+        name = _hole_name(base)
+        holes = counted(len(base.holes), name, f"{name}s", figures=True)
+        if spec is not None and spec.holes_each == 2:
+            return f"{holes}, each stake down one and up the next: {_stood(basket)} to weave round"
+        return f"{holes}, one stake each: {_stood(basket)}"
     if not base.ends:
         return _stood(basket).capitalize()
     lead = _to_ends(base)

@@ -59,6 +59,7 @@ ALL_RULES: tuple[Rule, ...] = (
     Rule("border-allowance-too-small", _WARNING, borders.border_allowance_covers),
     # Boards, handles and lids.
     Rule("hole-too-small", _ERROR, boards.holes_take_stakes),
+    Rule("flat-stakes-in-holes", _ADVICE, boards.holes_suit_flat_stakes),
     Rule("holes-too-close", _ERROR, boards.holes_leave_wood),
     Rule("holes-and-stakes-differ", _ERROR, boards.holes_match_stakes),
     Rule("holes-not-as-spaced", _WARNING, boards.holes_spaced_as_said),

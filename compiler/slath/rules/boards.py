@@ -5,18 +5,20 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from slath.basket.board_holes import hole_of
 from slath.language.pattern import Board
 from slath.rules.finding import Context, Finding
 from slath.rules.stock_choice import stock_at_most
 
 _SPACING_MISS = 0.05  # share by which a spacing said in round figures may miss what the count gives
+_FLAT = 1.5  # times as wide as thick, a stake is flat; common practice, no source
 _LEAST_WOOD_MM = 2.0  # common practice, no source: less wood than this between holes breaks out in drilling
 
 
 def holes_take_stakes(context: Context) -> Iterator[Finding]:
     """A stake thicker than its hole does not go in."""
     board, stakes = context.sized.base, context.sized.stakes
-    if not isinstance(board, Board) or board.hole_diameter_mm is None or stakes is None:
+    if not isinstance(board, Board) or board.hole_diameter_mm is None or board.slots or stakes is None:
         return
     stake = max((context.material(key) for key in stakes.materials), key=lambda material: material.width_mm)
     if board.hole_diameter_mm >= stake.width_mm:
@@ -31,28 +33,48 @@ def holes_take_stakes(context: Context) -> Iterator[Finding]:
     )  # fmt: skip
 
 
+def holes_suit_flat_stakes(context: Context) -> Iterator[Finding]:
+    """A flat stake stands loose in a round hole as wide as it."""
+    board, stakes = context.sized.base, context.sized.stakes
+    hole = hole_of(board, context.sized) if isinstance(board, Board) and stakes is not None else None
+    if hole is None or hole.is_slot or stakes is None:
+        return
+    stake = max((context.material(key) for key in stakes.materials), key=lambda material: material.width_mm)
+    if stake.width_mm < _FLAT * stake.thickness_mm:
+        return
+    yield Finding(
+        (*board.path, "holes"), "base",
+        f"Stakes {context.measure(stake.width_mm)} wide and {context.measure(stake.thickness_mm)} thick stand loose in "
+        f"round holes of {context.measure(hole.along_mm)}.",
+        ("cut slots in place of holes (slots: yes)", "use round stakes"),
+    )  # fmt: skip
+
+
 def holes_leave_wood(context: Context) -> Iterator[Finding]:
     """Between neighbouring holes, and between a hole and the edge, some wood must stand."""
     board, base = context.sized.base, context.basket.base
     if not isinstance(board, Board) or base.hole_line is None or not base.holes:
         return
-    width = _hole_mm(context, board)
-    if width is None:
+    hole = hole_of(board, context.sized)
+    if hole is None:
         return
-    between = base.hole_line.perimeter / len(base.holes) - width
+    line, count = base.hole_line.perimeter, len(base.holes)
+    between = line / count - hole.along_mm
     if between < _LEAST_WOOD_MM:
-        most = math.floor(base.hole_line.perimeter / (width + _LEAST_WOOD_MM))
+        most = math.floor(line / (hole.along_mm + _LEAST_WOOD_MM))
+        left = f"leave {context.measure(between)} of wood between them" if between > 0 else "run into one another"
         yield Finding(
             (*board.path, "holes"), "base",
-            f"{len(base.holes)} holes of {context.measure(width)} leave {context.measure(between)} of wood between them: "
-            "the board breaks along the line.",
-            (f"drill at most {most} holes", "use finer stakes", "use a larger board"),
+            f"{count} {hole.name}s of {context.measure(hole.along_mm)} {left}: the board breaks along the line.",
+            (f"cut at most {most} {hole.name}s", "use finer stakes", "use a larger board"),
         )  # fmt: skip
-    elif board.inset_mm - width / 2 < _LEAST_WOOD_MM:
-        least = width / 2 + _LEAST_WOOD_MM
+    elif board.inset_mm - hole.across_mm / 2 < _LEAST_WOOD_MM:
+        least = hole.across_mm / 2 + _LEAST_WOOD_MM
+        reach = board.inset_mm - hole.across_mm / 2
+        left = f"leave {context.measure(reach)} of wood to" if reach > 0 else "reach over"
         yield Finding(
             (*board.path, "holes", "inset"), "base",
-            f"The holes leave {context.measure(board.inset_mm - width / 2)} of wood to the edge of the board and break out.",
+            f"The {hole.name}s {left} the edge of the board and break out.",
             (f"set them at least {context.measure(least)} in from the edge",),
         )  # fmt: skip
 
@@ -88,11 +110,3 @@ def holes_spaced_as_said(context: Context) -> Iterator[Finding]:
         f"apart; {context.measure(said)} is written.",
         (f"drill {fitting} holes", f"write a spacing of {context.measure(apart)}", "leave one of the two out"),
     )  # fmt: skip
-
-
-def _hole_mm(context: Context, board: Board) -> float | None:
-    """The width of a hole: the designer's own, or the stake's with a little room."""
-    if board.hole_diameter_mm is not None:
-        return board.hole_diameter_mm
-    stakes = context.sized.stakes
-    return context.material(stakes.material).width_mm + context.setting("hole_clearance") if stakes else None

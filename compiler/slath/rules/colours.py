@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from itertools import combinations
 
@@ -33,8 +34,8 @@ def colours_told_apart(context: Context) -> Iterator[Finding]:
         lighter = max(one, other)
         yield Finding(
             (*second.path, "colour"), "materials",
-            f"“{first.key}” (lightness {one:.0f}) and “{second.key}” ({other:.0f}) lie side by side in {band.name}; they are "
-            f"{abs(one - other):.0f} apart and look alike in grey. {least:g} apart can be told.",
+            f"“{first.key}” (lightness {one:.1f}) and “{second.key}” ({other:.1f}) lie side by side in {band.name}; they are "
+            f"{math.floor(10 * abs(one - other)) / 10:.1f} apart and look alike in grey. {least:g} apart can be told.",
             (
                 f"draw one of them with a lightness of {_further(lighter, min(one, other), least)}",
                 "weave a lighter or darker strand between them",
@@ -51,9 +52,9 @@ def _undrawn(material: Material) -> bool:
 def _further(lighter: float, darker: float, least: float) -> str:
     ways = []
     if lighter - least >= 5:
-        ways.append(f"{lighter - least:.0f} or less")
+        ways.append(f"{math.floor(lighter - least)} or less")
     if darker + least <= 97:
-        ways.append(f"{darker + least:.0f} or more")
+        ways.append(f"{math.ceil(darker + least)} or more")
     return ", or ".join(ways)
 
 

@@ -47,7 +47,7 @@ def feet_face(context: Context) -> Iterator[Finding]:
 
 def feet_span_rim(context: Context) -> Iterator[Finding]:
     """A handle over the top spans from one of its stakes to the other; a span far from that is another handle's."""
-    place = {stake.number: stake.u for stake in context.basket.stakes}
+    place = {stake.number: stake.u for stake in context.basket.standing}
     rim = context.basket.rim
     for handle, worked in zip(context.sized.handles, context.basket.handles, strict=True):
         if handle.kind not in _OVER_THE_TOP or handle.span_mm is None or len(worked.feet_at) < 2:

@@ -36,7 +36,7 @@ def suits(basket: Basket, stakes: int) -> bool:
 
 def stakes_of(basket: Basket) -> int:
     """The stakes that stand round the base, bye-stakes not counted."""
-    return sum(stake.kind != "bye-stake" for stake in basket.stakes)
+    return len(basket.standing)
 
 
 def uprights_if(band: WovenBand, more: int) -> int:

@@ -17,6 +17,7 @@ from slath.rules.stock_choice import stock_at_most
 from slath.units.counting import counted
 
 _SOFT = frozenset({"rush", "braid", "raffia", "cord"})  # weavers no stake is bent by; common practice, no source
+_FINE_MM = 2.25  # stakes below No. 3, finer than those of the published baskets, may stand closer by as much; estimated
 _NEAR = 0.02  # a spacing this share outside the usual range is still called usual
 
 
@@ -107,13 +108,18 @@ def _range(context: Context) -> tuple[float, float, str]:
     if not kind and isinstance(context.sized.base, Board):
         kind = "_board"
     low, high = context.setting(f"spacing_low{kind}"), context.setting(f"spacing_high{kind}")
+    thin = context.material(stakes[0].material).thickness_mm if stakes else _FINE_MM
+    if not kind and thin < _FINE_MM:
+        low = low * thin / _FINE_MM
+        return low, high, f"stakes of {context.measure(thin)} keep {context.measure(low)} to {context.measure(high)}"
     whose = {"": "most published round baskets keep", "_willow": "willow stakes keep", "_board": "drilled boards keep"}
     return low, high, f"{whose[kind]} {context.measure(low)} to {context.measure(high)}"
 
 
 def _closer(context: Context) -> str:
     """What fills wide spaces besides more uprights; stakes that are doubled already cannot be doubled again."""
-    return "double the stakes, or set bye-stakes" if _each(context.basket) == 1 else "use thicker stakes"
+    doubled = _each(context.basket) > 1 or len(context.basket.standing) < len(context.basket.stakes)
+    return "use thicker stakes" if doubled else "double the stakes, or set bye-stakes"
 
 
 def _outside(

@@ -26,6 +26,7 @@ PLAUSIBLE_DENSITY = (0.40, 0.65)  # g/cm³ of reed and cane; estimated, a row ou
 _WILLOW_CLASS_MM = 300.0  # growers on the metric system sell rods by steps of 30 cm where others sell by the foot
 _MEASURE = r"(\d{1,4}(?:\.\d{1,4})?|(?:\d{1,4} )?\d{1,2}/[1-9]\d?)"
 _BY_DIAMETER = re.compile(rf"(round reed|centre cane|dowel) {_MEASURE} mm")
+_COLOUR_LAST = re.compile(r"willow (buff|white|brown)\b")
 _WILLOW_METRIC = re.compile(rf"((?:buff |white |brown )?willow) {_MEASURE} (cm|m)")
 
 
@@ -35,7 +36,7 @@ def find_stock(name: str) -> Stock | None:
     Besides the catalogue it knows round reed, cane and dowel by diameter (``round reed 3 mm``), whose size is then
     given by the pattern, and willow by its metric class (``willow 150 cm``).
     """
-    plain = plain_name(name)
+    plain = _COLOUR_LAST.sub(r"\1 willow", plain_name(name))
     found = _by_plain_name().get(plain)
     if found is not None:
         return found

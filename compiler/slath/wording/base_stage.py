@@ -8,6 +8,7 @@ from slath.language.pattern import Board, Frame, OvalSlath, ReadyMade, RoundSlat
 from slath.quantities.stick_pieces import tie_count
 from slath.units.counting import counted, in_words, listed
 from slath.wording.base_weaving import band_steps
+from slath.wording.board import board_stage
 from slath.wording.figure_names import BASE_PLAN
 from slath.wording.speech import bracketed, figures, many, verbatim
 from slath.wording.stuff import strand_words
@@ -22,9 +23,7 @@ def base_stage(work: Work) -> ToldStage:
     """The base, whatever it is made of, with the bands woven on it."""
     spec = work.basket.base.spec
     if isinstance(spec, Board):
-        return work.stage(
-            "base", "The board", "The [stakes] stand in holes round the edge of a board.", _drilling(work, spec)
-        )
+        return board_stage(work, spec)
     if isinstance(spec, ReadyMade):
         return work.stage(
             "base", "The base", verbatim(spec.words) or "The base is made otherwise.", [_ready_made(work, spec)]
@@ -280,50 +279,7 @@ def _cross_sticks(work: Work, spec: Frame) -> list[str]:
     ]
 
 
-# ------------------------------------------------------------------------------------------------------------ board
-def _drilling(work: Work, spec: Board) -> list[ToldStep]:
-    base, voice = work.basket.base, work.voice
-    holes = len(base.holes)
-    spacing = voice.length(base.hole_spacing_mm) if base.hole_spacing_mm else ""
-    mark = [
-        f"Draw a line {voice.length(spec.inset_mm)} in from the edge, all the way round.",
-        "Lay a strip of paper along the line and cut it where it meets itself.",
-        f"Divide the strip into {holes} equal parts{f', about {spacing} each' if spacing else ''}.",
-        "Lay it back on the line and mark the board at every division.",
-    ]
-    drill = [
-        f"Drill a hole at every mark with a bit of {voice.bit(hole_mm(work, spec))}.",
-        "Drill from the good face, with waste wood under the board.",
-        "Rub the edge and the holes smooth.",
-    ]
-    return [
-        work.step(
-            "mark",
-            "Mark the holes",
-            mark,
-            counts=[f"{holes} marks, and as many spaces between them."],
-            figures=(BASE_PLAN,),
-            does=("measure", "mark"),
-        ),
-        work.step(
-            "drill",
-            "Drill",
-            drill,
-            notes=["Try a [stake] in a hole of the waste piece first: it must slide, and not rattle."],
-            does=("drill", "sand"),
-            materials=(spec.material,) if spec.material else (),
-        ),
-    ]
-
-
-def hole_mm(work: Work, spec: Board) -> float:
-    """Diameter of the holes of a board: the designer's, or the stake and its clearance."""
-    pattern = work.basket.pattern
-    if spec.hole_diameter_mm is not None or pattern.stakes is None:
-        return spec.hole_diameter_mm or 0.0
-    return pattern.materials[pattern.stakes.material].thickness_mm + pattern.settings.mm("hole_clearance")
-
-
+# ------------------------------------------------------------------------------------------------------- ready made
 def _ready_made(work: Work, spec: ReadyMade) -> ToldStep:
     actions = ["Have the base ready, its edge trimmed and sound."]
     counts = [f"It has {counted(spec.ends, 'end', 'ends', figures=True)}."] if spec.ends else []

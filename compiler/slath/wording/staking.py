@@ -9,6 +9,7 @@ from slath.basket.stakes import set_in_at
 from slath.language.pattern import Board, Frame, OvalSlath, RoundSlath
 from slath.units.counting import in_words, listed, ordinal
 from slath.wording.base_stage import counting_sentence
+from slath.wording.board import in_holes
 from slath.wording.figure_names import PROFILE, STAKING_PLAN
 from slath.wording.shape import lean
 from slath.wording.speech import figures, many
@@ -24,8 +25,9 @@ def stakes_stage(work: Work) -> ToldStage | None:
     """Setting in the stakes; None where the sticks themselves turn up and nothing is set in."""
     if not any(stake.kind == "stake" for stake in work.basket.stakes):
         return None
-    if work.basket.base.holes:
-        steps = [_in_holes(work)]
+    spec, stakes = work.basket.pattern.base, work.basket.pattern.stakes
+    if isinstance(spec, Board) and stakes is not None:
+        steps = [in_holes(work, spec, stakes, _in_turn(work, stakes))]
     elif _stand_at_ends(work):
         steps = [_beside_ends(work)]
     else:
@@ -197,36 +199,6 @@ def _extras(work: Work) -> str:
     return ""
 
 
-def _in_holes(work: Work) -> ToldStep:
-    stakes, voice, base = work.basket.pattern.stakes, work.voice, work.basket.pattern.base
-    assert stakes is not None  # noqa: S101 - some stakes are set in
-    assert isinstance(base, Board)  # noqa: S101 - only a board has holes
-    (piece, *_) = work.pieces("stakes")
-    below = sum(part.value for part in piece.parts if "foot" in part.name or part.name == "below the board")
-    stand = (
-        f"Let each stand {voice.length(below)} below the board."
-        if below
-        else "Let each stand level with the under face of the board."
-    )
-    actions = [
-        "Push one [stake] up through each hole, from below.",
-        stand,
-        _in_turn(work, stakes),
-        "Damp a [stake] that binds, and turn it as you push.",
-        f"Tie a thread to one [stake]: it is the first, and you count from it to the {voice.on} as you look at the outside.",
-    ]
-    return work.step(
-        "stakes",
-        "Set the [stakes] in the holes",
-        actions,
-        notes=["The [foot border], worked first, holds the board." if work.basket.foot else ""],
-        counts=[f"{figures(len(work.basket.stakes) - _byes(work), 'stake')} are set in."],
-        figures=() if stakes.holes_each == 1 and not stakes.in_turn else (STAKING_PLAN,),
-        does=("stake", "mark", "measure"),
-        materials=stakes.materials,
-    )
-
-
 def bye_stakes_step(work: Work, bye: ByeStakes) -> ToldStep:
     """One set of second uprights, pushed down beside the stakes."""
     pieces = [piece for piece in work.pieces("bye-stakes") if piece.path[: len(bye.path)] == bye.path]
@@ -268,6 +240,13 @@ def bent_up(work: Work) -> bool:
     return not isinstance(basket.pattern.base, Board) and basket.profile is not None and bool(basket.stakes)
 
 
+def _stand_up(work: Work) -> str:
+    """What is counted when all are bent up; bye-stakes set at the start stand up with their stakes."""
+    byes = len(work.basket.stakes) - len(work.basket.standing)
+    more = f", and {figures(byes, 'bye-stake')} beside them" if byes else ""
+    return f"{figures(len(work.basket.standing), 'stake')} stand up{more}."
+
+
 def pricking_up_stage(work: Work) -> ToldStage | None:
     """Bending the stakes upright at the edge; None where none are."""
     base, basket = work.basket.pattern.base, work.basket
@@ -298,7 +277,7 @@ def pricking_up_stage(work: Work) -> ToldStage | None:
         "Bend the [stakes] upright",
         actions,
         notes=notes,
-        counts=[f"{figures(len(basket.stakes), 'stake')} stand up."],
+        counts=[_stand_up(work)],
         figures=(PROFILE,) if not through else (STAKING_PLAN, PROFILE),
         does=("prick up", "damp", "point" if willow else "squeeze"),
         materials=(basket.stakes[0].material,),
