@@ -15,6 +15,8 @@ from svgwrite.validator2 import get_validator
 from tests.booklet.sample import basket, cross, gauge, side
 
 from slath.booklet.blocks import Document, Figure
+from slath.booklet.faces import face
+from slath.booklet.laid import MM
 from slath.booklet.styles import shipped
 from slath.drawing.scene import Ellipse, Group, Path, Scene, Subpath, Text
 from slath.output.pdf import set_document
@@ -149,3 +151,14 @@ def test_groups_named_for_their_layer_can_be_found() -> None:
     """A group's name becomes its class, so that a page can switch layers."""
     scene = Scene("s", "s", "s", 10, 10, (Group((Ellipse(5, 5, 2, 2, fill="#000000"),), name="base sticks"),))
     assert 'class="base-sticks"' in scene_svg(scene)
+
+
+def test_labels_keep_their_width_in_whatever_font_the_reader_has() -> None:
+    """SVG 2, 11.5: `textLength` with `spacingAndGlyphs` makes the words as wide as the figure has room for."""
+    label = Text(20, 10, "leave 1 to 5 loose", 7.5)
+    svg = scene_svg(Scene("labels", "Labels", "A label.", 40, 20, (label,)))
+    root = ET.fromstring(svg.encode())  # noqa: S314  (our own figure)
+    (element,) = root.iter(f"{SVG}text")
+    own_font = face("sans").width(label.words) * label.size_pt / MM
+    assert float(element.get("textLength", "0")) == pytest.approx(own_font, rel=0.01)  # kerned there
+    assert element.get("lengthAdjust") == "spacingAndGlyphs"

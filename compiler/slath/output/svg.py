@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from slath.booklet.laid import MM
 from slath.booklet.reading import bound
+from slath.drawing.lettering import word_width
 from slath.drawing.scene import Ellipse, Group, Path, Scene, Subpath, Text
 
 if TYPE_CHECKING:
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
 
 FONTS = "'Withy Sans', 'Source Sans 3', 'Source Sans Pro', Arial, Helvetica, sans-serif"
 HALO = 0.34  # width of a halo in ems of its text, as in the PDF
+SHORT = 3  # letters; words no longer than this take whatever width the reader's font gives them
 MITER_LIMIT = 4
 INHERITED = {"fill": "none", "stroke-linejoin": "round", "font-family": FONTS}  # said once; what differs says so
 HEADER = '<?xml version="1.0" encoding="utf-8"?>\n'
@@ -113,6 +115,9 @@ class _Artist:
             look["font_weight"] = "bold"
         if text.italic:
             look["font_style"] = "italic"
+        elif len(text.words) > SHORT:  # a reader's own wider fonts must not run labels into one another
+            look["textLength"] = _number(word_width(text.words, text.size_pt, bold=text.bold))
+            look["lengthAdjust"] = "spacingAndGlyphs"
         if text.turn:
             look["transform"] = _turned(text.turn, text.x, text.y)
         element = self.drawing.text(bound(text.words), insert=(_number(text.x), _number(text.y)), **look)
