@@ -35,6 +35,7 @@ from slath.language.pattern import (
     SizedPattern,
     Stakes,
 )
+from slath.units.counting import listed
 
 
 def construct_base(spec: Base, pattern: SizedPattern, stakes: Stakes | None, side: Side | None) -> ConstructedBase:
@@ -142,7 +143,7 @@ def _oval_slath(spec: OvalSlath, pattern: SizedPattern, stakes: Stakes | None) -
             "groups-do-not-sum",
             (*spec.path, "lengthwise", "groups"),
             "base",
-            f"the lengthwise groups {_listed(lengthwise)} make {sum(lengthwise)} sticks, not {spec.lengthwise}",
+            f"the lengthwise groups {listed([str(size) for size in lengthwise])} make {sum(lengthwise)} sticks, not {spec.lengthwise}",
             (f"give {sum(lengthwise)} lengthwise sticks", f"make the groups sum to {spec.lengthwise}"),
         )
     edge = curve_of(spec.outline)
@@ -464,7 +465,3 @@ def _assembled(
 ) -> ConstructedBase:
     reached = slath.width_mm + 2 * bands[-1].to_mm if bands else None
     return ConstructedBase(spec, curve_of(spec.outline), tuple(sticks), ends, slath, bands, (), None, None, reached)
-
-
-def _listed(groups: tuple[int, ...]) -> str:
-    return ", ".join(str(size) for size in groups)

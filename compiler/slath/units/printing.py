@@ -1,7 +1,7 @@
 """Measures as they are printed: inch fractions, feet, millimetres and masses, each rounded once from the inside value.
 
 Every string uses plain characters (``3 3/4 in``); whoever sets type may take `inch_parts` for a real fraction.
-Rounding is to the nearest, halves up; cut lengths round up, so that nothing is ever cut too short.
+Rounding is to the nearest, halves up; what is bought, and the bit for a hole, is rounded up.
 """
 
 from __future__ import annotations
@@ -70,22 +70,12 @@ def inches(mm: float, denominator: int = 16) -> str:
     return f"{parts} in"
 
 
-def inches_up(mm: float, step_mm: float = INCH_MM / 4) -> str:
-    """Inches rounded up to the maker's step, for cutting; a step that is no neat part of an inch goes by 16ths."""
+def inches_up(mm: float, step_mm: float) -> str:
+    """Inches rounded up to a step; one that is no neat part of an inch goes by 16ths."""
     step = Fraction(step_mm / INCH_MM).limit_denominator(64)
     if abs(float(step) * INCH_MM - step_mm) > 1e-6 or not step:
         step = Fraction(1, 16)
     return f"{_parts(steps_up(mm, float(step) * INCH_MM) * step)} in"
-
-
-def feet_and_inches(mm: float, denominator: int = 2) -> str:
-    """``5 ft 3 1/2 in``; whole feet alone where no inches are left."""
-    whole_steps = steps_nearest(mm, INCH_MM / denominator)
-    feet_whole, left = divmod(Fraction(whole_steps, denominator), 12)
-    if not left and feet_whole:
-        return f"{feet_whole} ft"
-    rest = f"{_parts(left)} in"
-    return f"{feet_whole} ft {rest}" if feet_whole else rest
 
 
 def feet(mm: float, *, up: bool = False) -> str:
@@ -99,14 +89,9 @@ def millimetres(mm: float, places: int = 0) -> str:
     return f"{_decimal(mm, places)} mm"
 
 
-def millimetres_up(mm: float, step_mm: float = 5.0) -> str:
-    """Millimetres rounded up to the maker's step, for cutting."""
+def millimetres_up(mm: float, step_mm: float) -> str:
+    """Millimetres rounded up to a step."""
     return f"{steps_up(mm, step_mm) * step_mm:.10g} mm"
-
-
-def centimetres(mm: float, places: int = 1) -> str:
-    """``22.9 cm``, with no idle noughts."""
-    return f"{_decimal(mm / 10, places)} cm"
 
 
 def metres(mm: float, *, up: bool = False) -> str:
@@ -144,11 +129,6 @@ def both_by(long_mm: float, wide_mm: float, first: First = "inches", denominator
     imperial = f"{inch_parts(long_mm, denominator)} × {inches(wide_mm, denominator)}"
     metric = f"{_decimal(long_mm, 0)} × {millimetres(wide_mm)}"
     return _ordered(imperial, metric, first)
-
-
-def both_cut(mm: float, first: First = "inches", step_mm: float = 5.0, step_inches_mm: float = INCH_MM / 4) -> str:
-    """Print a cut length, each unit rounded up to its own step from `mm` itself."""
-    return _ordered(inches_up(mm, step_inches_mm), millimetres_up(mm, step_mm), first)
 
 
 def both_bit(mm: float, first: First = "inches") -> str:

@@ -31,7 +31,9 @@ def foot_stage(work: Work, foot: WorkedBorder) -> ToldStage:
     if ends == "of its own":
         before.append(_set_in(work))
     before += [_band(work, band) for band in work.basket.foot_bands]
-    return replace(stage, steps=(*before, *stage.steps))
+    *earlier, last = (*before, *stage.steps)
+    upright = work.voice.say("Turn the work the right way up again.")
+    return replace(stage, steps=(*earlier, replace(last, actions=(*last.actions, upright))))
 
 
 def _brought_down(work: Work, foot: WorkedBorder) -> ToldStep:
