@@ -108,11 +108,19 @@ def test_the_designers_trade_words_follow_the_vocabulary() -> None:
         ("Weave to 17 7/16 in.", "typed-measure-disagrees", "{"),
         ("Weave to 443 mm.", "typed-measure-disagrees", "{"),
         ("Leave 17½ in. above.", "typed-measure-disagrees", "{"),
+        ("Leave 17-1/2 inches.", "typed-measure-disagrees", "{"),
+        ("Leave 1 ft 5 1/2 in above.", "typed-measure-disagrees", "{"),
+        ('It is 17" wide.', "typed-measure-disagrees", "{"),
+        ("The base is 11 × 17 in.", "typed-measure-disagrees", "{"),
+        ("Leave 17 to 18.5 in.", "typed-measure-disagrees", "{"),
+        ("Leave nine and a half inches.", "typed-measure-disagrees", "{"),
+        ("Leave an eighth of an inch.", "typed-measure-disagrees", "{"),
+        ("A 44.3 cm rod.", "typed-measure-disagrees", "{"),
     ],
 )
 def test_wrong_words_are_refused_with_a_remedy(text: str, code: str, remedy: str) -> None:
     """A number typed by hand that disagrees with the list, or a name that means nothing, stops the booklet."""
-    (note,) = notes(worded(stage="base", notes=(text,)))
+    note, *_ = notes(worded(stage="base", notes=(text,)))
     assert note.code == code
     assert note.severity is Severity.ERROR
     assert note.size == "medium"
@@ -130,6 +138,12 @@ def test_wrong_words_are_refused_with_a_remedy(text: str, code: str, remedy: str
         "Soak for 20 minutes.",
         "Cut the stakes to {piece.stakes.cut}, {piece.stakes.count} of them.",
         "Wait 3/0 in.",
+        "The base is 11 × 7 in, that is 27.9 by 17.8 cm.",
+        'It is 11" long, or 7 to 11 inches every way.',
+        "It is eleven inches long, half an inch of it the upsett.",
+        "Put 2 in each space, 38 in all, and 3 in the last.",
+        "Soak No. 3 in warm water, 13 ft rods in cold; see page 17 in the handbook.",
+        "Sit 2 m from the stove.",
     ],
 )
 def test_words_that_agree_pass(text: str) -> None:
