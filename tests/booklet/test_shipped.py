@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pypdf
 import pytest
+from tests.booklet.accounted import accounted_mm
 from tests.booklet.by_size import spelled_out
 
 from slath.booklet.blocks import Block, Chip, CountBox, Document, KeepTogether, Section, Step, Strong, Table, Words
@@ -33,6 +34,7 @@ SET = (("booklet", "letter"), ("fold", "a5"), ("handout", "a4"), ("large print",
 PAGED = tuple((name, edition, paper) for name in NAMES for edition, paper in SET)
 _FIGURE = r"\d+(?: \d+/\d+|/\d+)?(?:\.\d+)?"
 BOTH = re.compile(rf"({_FIGURE}) in \(({_FIGURE}) mm\)")
+IN_BOTH = re.compile(rf"{_FIGURE} (?:in|ft) \({_FIGURE} (?:mm|m)\)|{_FIGURE} (?:mm|m) \({_FIGURE} (?:in|ft)\)")
 
 
 @cache
@@ -124,6 +126,18 @@ def test_the_page_says_no_number_that_was_not_told(name: str) -> None:
     assert len(said) > 40
     # The count in the cell before stands a space away, as the whole number of a fraction does: "3 7/16 in".
     assert all(length in known or length.partition(" ")[2] in known for length in said)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_measure_of_the_booklet_is_accounted_for(name: str) -> None:
+    """Each is printed from an amount of the list, or from a length of the construction that `accounted` names."""
+    voice = work(name, "letter").told[0].voice
+    accounted = {mm for size in work(name, "letter").compilation.sizes for mm in accounted_mm(size) if mm >= 0}
+    known = {printed(mm) for mm in accounted for printed in (voice.length, voice.bit, voice.long)}
+    known |= {voice.long(mm, up=True) for mm in accounted}
+    said = [found[0] for found in IN_BOTH.finditer(booklet_text(name))]
+    assert len(said) > 90
+    assert set(said) <= known, set(said) - known
 
 
 @pytest.mark.parametrize("name", NAMES)

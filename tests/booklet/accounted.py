@@ -1,0 +1,94 @@
+"""Lengths a booklet may print of one size: those of the list, and those of the construction named here one by one."""
+
+from __future__ import annotations
+
+import dataclasses
+import itertools
+from typing import TYPE_CHECKING
+
+from slath.drawing.base_plan import slit_mm
+from slath.drawing.board_plan import hole_mm
+from slath.quantities import quantities_of
+from slath.units import Amount
+from slath.wording.shape import turning_places
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from slath.basket.model import Basket
+    from slath.pipeline import CompiledSize
+
+
+def accounted_mm(size: CompiledSize) -> frozenset[float]:
+    """Every length of the list with what went into it, of the settings and measures, and of the construction."""
+    listed = {*_amounts(size.quantities), *_amounts(size.sized.settings), *_amounts(size.sized.measures)}
+    bought = {row.butt_mm for row in size.quantities.purchase if row.butt_mm is not None}
+    return frozenset(listed | bought | set(_constructed(size.basket)))
+
+
+def _constructed(basket: Basket) -> Iterator[float]:
+    yield from _of_base(basket)
+    yield from _of_side(basket)
+    for handle in basket.handles:
+        yield from (wrap.girth_mm for wrap in handle.wraps)
+    if basket.lid:
+        yield basket.lid.gap_mm
+        yield from _amounts(quantities_of(basket.lid.basket))
+        yield from _constructed(basket.lid.basket)
+
+
+def _of_base(basket: Basket) -> Iterator[float]:
+    """The slath and its slits, the groups of sticks in its field, how far each band of the base reaches; holes."""
+    slath, spec = basket.base.slath, basket.base.spec
+    pierced = [stick for stick in basket.base.sticks if stick.pierced]
+    if pierced:
+        yield slit_mm(basket, pierced)
+    if basket.base.holes:
+        yield hole_mm(basket)
+    if slath is not None:
+        yield from (slath.length_mm, slath.width_mm)
+        groups = getattr(spec, "groups", ())
+        if len(groups) > 1:
+            crosswise = [stick for stick in basket.base.sticks if stick.kind.startswith("crosswise")]
+            middles = [
+                sum(stick.start[0] for stick in crosswise if stick.group == group) / groups[place]
+                for place, group in enumerate(dict.fromkeys(stick.group for stick in crosswise))
+            ]
+            yield from (after - before for before, after in itertools.pairwise(middles))
+        yield from (slath.width_mm + 2 * band.to_mm for band in basket.base.bands)
+    if basket.base.hole_spacing_mm:
+        yield basket.base.hole_spacing_mm
+
+
+def _of_side(basket: Basket) -> Iterator[float]:
+    """Where each band ends, up the side and standing, and how large the side is there and where it turns."""
+    profile = basket.profile
+    if profile is None:
+        return
+    for height, width in turning_places(profile):
+        yield from (height, width)
+    for along in (0.0, *(band.to_mm for band in basket.bands)):
+        outline = profile.curve_at(profile.height_of(along)).outline
+        yield from (along, profile.height_of(along), outline.length_mm, outline.width_mm)
+
+
+def _amounts(found: object) -> Iterator[float]:
+    """Values in mm of all amounts in a record, and of what they were worked out from."""
+    todo: list[object] = [found]
+    seen: set[int] = set()
+    while todo:
+        item = todo.pop()
+        if id(item) in seen:
+            continue
+        seen.add(id(item))
+        if isinstance(item, Amount) and item.unit == "mm":
+            yield item.value
+        todo += _inside(item)
+
+
+def _inside(item: object) -> Iterable[object]:
+    if dataclasses.is_dataclass(item):
+        return [getattr(item, field.name) for field in dataclasses.fields(item)]
+    if isinstance(item, list | tuple):
+        return item
+    return list(item.values()) if hasattr(item, "values") else ()
