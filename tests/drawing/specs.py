@@ -38,13 +38,13 @@ def material(key: str, mm: float, colour: str = "#efe4c8", marks: str = "none", 
 
 
 MATERIALS = {
-    "sticks": material("sticks", 5.0),
-    "stakes": material("stakes", 3.25),
-    "plain": material("plain", 2.75),
+    "sticks": material("sticks", 5.0, letter="K"),
+    "stakes": material("stakes", 3.25, letter="T"),
+    "plain": material("plain", 2.75, letter="P"),
     "rust": material("rust", 2.75, "#cf8a62", "rings", "R"),
     "slate": material("slate", 2.75, "#2c4452", "centre line", "S"),
     "moss": material("moss", 2.75, "#5f7a4a", "dots", "M"),
-    "handle": material("handle", 9.0),
+    "handle": material("handle", 9.0, letter="H"),
 }
 
 

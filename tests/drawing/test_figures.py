@@ -19,6 +19,7 @@ from slath.drawing.contact_sheet import contact_sheets
 from slath.drawing.dress import Dress
 from slath.drawing.figures import draw, draw_figures, draw_sheets, figure_names_of
 from slath.drawing.lettering import POINT_MM, word_width
+from slath.drawing.letters import rod_letters
 from slath.drawing.options import LEAST_STROKE_MM, LEAST_TEXT_PT, Options
 from slath.drawing.scene import Ellipse, Group, Item, Path, Scene, Text
 from slath.drawing.tones import lightness
@@ -207,12 +208,42 @@ def test_mirrored_figures_mirror_geometry_and_not_words(name: str) -> None:
 def test_panels_and_keys_are_read_from_left_to_right(mirrored: bool) -> None:
     """Panel titles stand in their order, top left first, and the key begins at the left, whichever way work runs."""
     scene = scenes_of("round", mirrored)["stroke-three-rod-wale"]
-    starts = ("Start", "1 ", "2 ", "3 ")
-    titles = [item for item, _ in leaves(scene.items) if isinstance(item, Text) and item.words.startswith(starts)]
+    titles = [
+        item
+        for item, _ in leaves(scene.items)
+        if isinstance(item, Text) and item.bold and item.words.startswith(("Start", "before"))
+    ]
     titles.sort(key=lambda item: (round(item.y), item.x))
-    assert [item.words[0] for item in titles] == ["S", "1", "2", "3"]
+    assert [item.words.split()[1] for item in titles] == ["three", "1", "2", "3"]
     names = {item.words: item.x for item, _ in leaves(scene.items) if isinstance(item, Text)}
     assert names["plain"] < names["rust, ringed"] < names["slate, lined"]
+
+
+def test_strands_bear_the_letters_of_their_materials() -> None:
+    """Where strands of one weave differ they bear the materials' own letters, as steps name them; like ones are numbered."""
+    bands = {band.name: band for band in basket_of("mixed").bands}
+    clothes = wardrobe(basket_of("mixed"))
+    assert rod_letters(bands["arrow"], clothes) == ["P", "R", "S"]
+    assert rod_letters(bands["upsett"], clothes) == ["P1", "P2", "P3", "P4"]
+    assert rod_letters(bands["slewed"], clothes) == ["PR"]
+    assert rod_letters(bands["French"], clothes) == ["P1", "M1", "P2", "M2"]
+    for band, letters in (("arrow", {"P", "R", "S"}), ("upsett", {"P1", "P2", "P3", "P4"})):
+        (name,) = spoken.stroke_names(bands[band], basket_of("mixed"))
+        drawn = {
+            item.words for item, _ in leaves(scenes_of("mixed")[name].items) if isinstance(item, Text) and item.bold
+        }
+        assert letters <= drawn, name
+
+
+def test_every_band_is_shown_in_its_own_materials() -> None:
+    """The first strokes a band calls for are drawn with its own strands, on its own part of the basket."""
+    basket = basket_of("round")
+    drawn = {name: scene.data["band"] for name, scene in scenes_of("round").items() if name.startswith("stroke")}
+    by_name = {band.name: band for band in basket.woven}
+    for band in basket.woven:
+        (name,) = spoken.stroke_names(band, basket)
+        shown = by_name[str(drawn[name])]
+        assert (shown.materials, shown.part, shown.spec.weave) == (band.materials, band.part, band.spec.weave)
 
 
 def _hand_changed(words: str) -> str:
@@ -232,7 +263,7 @@ def test_steps_find_the_figures_they_call_for() -> None:
         wanted = {spoken.BASE_PLAN, spoken.STAKING_PLAN, spoken.SIDE, spoken.PROFILE}
         if basket.base.slath is not None:
             wanted |= set(spoken.base_band_names(basket.base))
-        wanted |= {spoken.stroke_name(band) for band in basket.bands if band.rounds}
+        wanted |= {name for band in basket.woven for name in spoken.stroke_names(band, basket)}
         if basket.border and basket.border.closes:
             wanted |= {
                 each

@@ -32,6 +32,16 @@ def face_at(weave: WeaveSpec, rod: int, travelled: int) -> Face:
     return faces[(travelled - rod) % len(faces)]
 
 
+def begun_folded(weave: WeaveSpec, materials: tuple[tuple[str, ...], ...]) -> bool:
+    """Whether two strands of one material are begun from one length, folded round the upright between their spaces."""
+    return (
+        weave.twined
+        and len(materials) == 2
+        and weave.as_one == 1
+        and len({key for rod in materials for key in rod}) == 1
+    )
+
+
 def rod_on_face(weave: WeaveSpec, uprights: int, upright: int, round_index: int) -> int:
     """The rod whose stroke begins over `upright` (0-based) in a round: (p + r·S) mod k."""
     return (upright + round_index * uprights) % weave.rods

@@ -65,26 +65,22 @@ class Course:
         for name in wanted:
             if name not in shown:
                 shown.add(name)
-                figures += self._drawn(name, told.key)
+                figures += self._drawn(name)
         return tuple(figures)
 
-    def _drawn(self, name: str, step: str) -> list[Figure]:
+    def _drawn(self, name: str) -> list[Figure]:
         having = [size for size in self.sizes if name in size.figures]
         if len(having) > 1 and (_MEASURED.match(name) or (_NUMBERED.match(name) and self._counts_differ)):
             return [figure_of(size.figures[name], f"{sentence_case(size.name)}. ") for size in having]
         shown = [size for size in having if size is self.middle] or having[:1]
-        return [figure_of(size.figures[name], after=self._drawn_for(size, having, name, step)) for size in shown]
+        return [figure_of(size.figures[name], after=self._drawn_for(size, having, name)) for size in shown]
 
-    def _drawn_for(self, size: SizeContent, having: Sequence[SizeContent], name: str, step: str) -> str:
-        """What a reader must know of a figure that stands for more than was drawn: other sizes, other colours."""
+    def _drawn_for(self, size: SizeContent, having: Sequence[SizeContent], name: str) -> str:
+        """What a reader must know of a figure that stands for other sizes than the one drawn."""
         by_size = _ONE_FOR_ALL.match(name) or (_RIM.match(name) and self._counts_differ)
-        told = ""
         if len(having) > 1 and by_size:
-            told += f" Drawn for {size.name}; the numbers of the other sizes are in the step."
-        coloured = _coloured_otherwise(size, name, step)
-        if coloured:
-            told += f" Drawn in the colours of “{sentence_case(coloured)}”, so that each strand can be followed."
-        return told
+            return f" Drawn for {size.name}; the numbers of the other sizes are in the step."
+        return ""
 
     @property
     def _counts_differ(self) -> bool:
@@ -102,19 +98,6 @@ class Course:
             for rounds, names in by_rounds.items()
             if rounds > 1
         ]
-
-
-def _coloured_otherwise(size: SizeContent, name: str, step: str) -> str:
-    """The band in whose colours a stroke is drawn, if the band of this step has other ones; empty if it has the same."""
-    if not name.startswith("stroke"):
-        return ""
-    drawn_on = size.figures[name].data.get("band")
-    bands = {f"base {band.index + 1}": band for band in size.basket.base.bands}
-    bands |= {f"band {band.index + 1}": band for band in size.basket.bands}
-    bands |= {f"foot band {band.index + 1}": band for band in size.basket.foot_bands}
-    drawn = next((band for band in bands.values() if band.name == drawn_on), None)
-    here = bands.get(step)
-    return drawn.name if drawn and here and set(drawn.materials) != set(here.materials) else ""
 
 
 def _rounds_of(size: SizeContent, stage_key: str, step_key: str) -> list[int]:

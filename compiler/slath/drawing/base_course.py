@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from slath.basket.model import ConstructedBase, Stick, StickEnd, WovenBand
-from slath.basket.weave import Face
+from slath.basket.weave import Face, begun_folded
 from slath.drawing.curves import Numbers, hermite, monotone, spline, travelled
 from slath.drawing.plans import slath_of
 from slath.drawing.side import rows_high
@@ -25,12 +25,17 @@ _STRAIGHT = 0.35  # share of the way out up to which groups laid side by side in
 
 @dataclass(frozen=True, slots=True)
 class StrandCourse:
-    """One strand over the base: points (n, 3), its material, and the rod and first band it belongs to."""
+    """One strand over the base: points (n, 3), its material, its rod, and the first and last band it runs through.
+
+    Of a rod of several the first `leads`. A `folded` one is half of a length and begins where the other half does.
+    """
 
     rod: int
     material: str
     points: Numbers
     bands: tuple[int, int]
+    leads: bool = True
+    folded: bool = False
 
 
 class BaseCourse:
@@ -174,11 +179,12 @@ class BaseCourse:
             last = first
             while last + 1 < len(self.bands) and _runs_on(self.bands[last], self.bands[last + 1]):
                 last += 1
+            folded = begun_folded(self.bands[first].spec.weave, self.bands[first].materials)
             for rod, strands in enumerate(self.bands[first].materials):
                 for number, material in enumerate(strands):
                     beside = (number - (len(strands) - 1) / 2) * self.strand
                     points = self._strand(rod, self.bands[first : last + 1], beside)
-                    found.append(StrandCourse(rod, material, points, (first, last)))
+                    found.append(StrandCourse(rod, material, points, (first, last), number == 0, folded))
             first = last + 1
         return found
 
@@ -208,7 +214,11 @@ class BaseCourse:
         depths, gaps = rows.stake_depth.tolist(), rows.space_depth.tolist()
         groups = _groups(band)
         knots: list[Knot] = []
-        if tail:  # it lies behind the group before its first
+        if tail and begun_folded(weave, band.materials):
+            knots.append(self._fold(band, groups, heights[0]))
+            if rod:
+                knots.append((*self._spot(groups[0][-1], self._way(band, 0.0) + heights[0]), depths[0]))
+        elif tail:  # it lies behind the group before its first
             group = groups[(skip - 1) % count]
             way = self._way(band, skip / count) + heights[0]
             knots.append((*self._spot(group[len(group) // 2], way), depths[0]))
@@ -222,6 +232,13 @@ class BaseCourse:
                 between = out + pitch * 0.5 / count + spaces[step + 1]
                 knots += self._over_space(group[-1], following[0], between, gaps[step + 1], depths[step + 1 : step + 3])
         return knots
+
+    def _fold(self, band: WovenBand, groups: list[list[int]], height: float) -> Knot:
+        """Where a strand folded round the first group turns: in the space before it, close to its first stick."""
+        way = self._way(band, 0.0) + height
+        (x, y), (far_x, far_y) = self._spot(groups[0][0], way), self._spot(groups[-1][-1], way)
+        share = min(0.5, (self.stick + 2 * self.strand) / 2 / max(math.hypot(far_x - x, far_y - y), 0.1))
+        return x + (far_x - x) * share, y + (far_y - y) * share, 0.0
 
     def _way(self, band: WovenBand, rounds: float) -> float:
         """Way out to the inner edge of a row after so many rounds.

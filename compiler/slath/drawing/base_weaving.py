@@ -3,46 +3,39 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from itertools import pairwise
 
 import numpy as np
 
 from slath.basket.model import Basket, WovenBand
+from slath.basket.weave import begun_folded
 from slath.drawing.base_course import BaseCourse
 from slath.drawing.base_plan import stick_rods as flat_sticks
-from slath.drawing.curves import Numbers
+from slath.drawing.clear import Spot, all_clear, around, counted_off, disc_spot, first_clear
+from slath.drawing.curves import Numbers, travelled
 from slath.drawing.frame_course import frame_strands
-from slath.drawing.key import draw_key, rod_entries
-from slath.drawing.lettering import POINT_MM
+from slath.drawing.key import Entry, draw_key, key_height, rod_entries
+from slath.drawing.lettering import POINT_MM, word_width
+from slath.drawing.letters import rod_letters
 from slath.drawing.options import Options
 from slath.drawing.plans import Plan, lies_on_top
 from slath.drawing.plate import Plate
 from slath.drawing.rods import SMALL, Brush, Rod
 from slath.drawing.scene import Scene
-from slath.drawing.stroke import rod_letters
 from slath.drawing.wardrobe import Wardrobe
 from slath.language.pattern import Frame
 from slath.units.counting import counted
+from slath.wording.figure_names import base_band_names
+
+_HEAD = 2.6  # ems above the plan for the viewing side and the way of work
 
 
 def stage_names(basket: Basket) -> list[str]:
     """Figure names of the base bands in order: openings while ends are grouped, then weavings."""
     if basket.base.slath is None and not isinstance(basket.base.spec, Frame):
         return []
-    names, openings, used = [], 0, set()
-    for band in basket.base.bands:
-        if max(band.group_sizes, default=1) > 1:
-            openings += 1
-            names.append(f"base-opening-{openings}")
-            continue
-        slug = "-".join("".join(sign if sign.isalnum() else " " for sign in band.name.lower()).split())
-        name = f"base-weaving-{slug}"
-        while name in used:
-            name += "-again"
-        used.add(name)
-        names.append(name)
-    return names
+    return base_band_names(basket.base)
 
 
 def draw_stage(basket: Basket, index: int, clothes: Wardrobe, options: Options) -> Scene:
@@ -53,14 +46,15 @@ def draw_stage(basket: Basket, index: int, clothes: Wardrobe, options: Options) 
     sizes = _sizes(basket)
     course = BaseCourse(basket.base, *sizes, upto=index)
     last = index == len(basket.base.bands) - 1
-    plan, plate, box = _plate(course, band, options, whole=last)
+    entries = rod_entries(band, rod_letters(band, clothes), clothes)
+    plan, plate, box = _plate(course, band, options, _foot(entries, options), whole=last)
     weaving = weaving_rods(plan, course, clothes)
     sticks = stick_rods(plan, course, clothes, 4.0)
     plate.rods([*sticks, *weaving], _brush(sizes[1] * plan.scale), box, name="base")
-    _end_numbers(plate, plan, course, band, box)
-    _letters(plate, plan, course, band, clothes)
+    taken = _end_numbers(plate, plan, course, band, box)
+    _letters(plate, plan, course, (index, rod_letters(band, clothes)), taken)
     grouped = max(band.group_sizes) > 1
-    _captions(plate, plan, band, clothes, _grouping(band) if grouped else "single sticks")
+    _captions(plate, plan, band, entries, _grouping(band) if grouped else "single sticks")
     names = stage_names(basket)
     return plate.scene(
         names[index],
@@ -76,7 +70,8 @@ def _draw_frame(basket: Basket, index: int, clothes: Wardrobe, options: Options)
     """A frame woven from one end as far as the end of band `index`."""
     base, band = basket.base, basket.base.bands[index]
     em, outline = options.text_pt * POINT_MM, basket.base.spec.outline
-    head, foot = 2.6 * em, 5.6 * em
+    entries = rod_entries(band, rod_letters(band, clothes), clothes)
+    head, foot = _HEAD * em, _foot(entries, options)
     ratio = max(
         outline.length_mm / (options.width_mm - 4.0), outline.width_mm / (options.tallest_mm - head - foot - 4.0)
     )
@@ -91,7 +86,7 @@ def _draw_frame(basket: Basket, index: int, clothes: Wardrobe, options: Options)
             rods.append(Rod(points, strand * plan.scale, clothes.weaver(course.material), (True, True), name="row"))
     thin = strand * plan.scale
     plate.rods(rods, _brush(thin), name="frame")
-    _captions(plate, plan, band, clothes, "from side to side")
+    _captions(plate, plan, band, entries, "from side to side")
     rows = len(band.rounds)
     words = (
         f"Seen from below: {rows} rows of {band.spec.weave.label} across the lengthwise {options.term('sticks')}, turning back at "
@@ -120,16 +115,21 @@ def _sizes(basket: Basket) -> tuple[float, float]:
     return max(sticks, default=4.0), (sum(strands) / len(strands) if strands else 2.5)
 
 
+def _foot(entries: Sequence[Entry], options: Options) -> float:
+    """Room below the plan for what was woven and the key."""
+    return 2.6 * options.text_pt * POINT_MM + key_height(entries, options)
+
+
 def _plate(
-    course: BaseCourse, band: WovenBand, options: Options, *, whole: bool
+    course: BaseCourse, band: WovenBand, options: Options, foot: float, *, whole: bool
 ) -> tuple[Plan, Plate, tuple[float, float, float, float]]:
     """The plan at a scale that shows the weaving of this stage, and the window it is seen through."""
     em = options.text_pt * POINT_MM
     reach = course.room + 5.0 if whole else min(course.room + 5.0, band.to_mm * 1.15 + 0.18 * course.core + 16.0)
     half_wide = course.core + reach
     half_long = half_wide + course.spine
-    room_x, head, foot = options.width_mm - 2.4 * em, 2.6 * em, 5.6 * em
-    ratio = max(2 * half_long / room_x, 2 * half_wide / (options.tallest_mm - head - foot))
+    room_x, head = options.width_mm - 2.4 * em, _HEAD * em
+    ratio = max(2 * half_long / room_x, 2 * half_wide / options.tallest_mm)
     wide, tall = 2 * half_long / ratio, 2 * half_wide / ratio
     plate = Plate(options.width_mm, tall + head + foot, options)
     plan = Plan(options.width_mm / 2, foot + tall / 2, ratio, below=True)
@@ -153,11 +153,14 @@ def stick_rods(plan: Plan, course: BaseCourse, clothes: Wardrobe, beyond: float)
 
 def weaving_rods(plan: Plan, course: BaseCourse, clothes: Wardrobe) -> list[Rod]:
     """Strands of the base as rods; seen from below, what lies before the sticks is nearest."""
-    rods = []
+    rods: list[Rod] = []
     for strand in course.strands():
         flat = plan.at(strand.points[:, :2])
         height = strand.points[:, 2] * plan.scale * 1.25
         points = np.column_stack([flat, height])
+        if strand.folded and strand.rod:  # the other half of the length drawn before
+            rods[-1] = replace(rods[-1], points=np.vstack([rods[-1].points[::-1], points[1:]]))
+            continue
         rods.append(Rod(points, 0.96 * course.strand * plan.scale, clothes.weaver(strand.material), (True, True),
                         name=f"rod {strand.rod}"))  # fmt: skip
     return rods
@@ -165,29 +168,43 @@ def weaving_rods(plan: Plan, course: BaseCourse, clothes: Wardrobe) -> list[Rod]
 
 def _end_numbers(
     plate: Plate, plan: Plan, course: BaseCourse, band: WovenBand, box: tuple[float, float, float, float]
-) -> None:
-    """Numbers of the stick ends where they leave the window or the base; of a whole group where they lie too close."""
-    spots = [
+) -> list[Spot]:
+    """Numbers of the stick ends where they leave the window or the base; of whole groups, or counted off, where they lie
+    too close. Returns the room they take.
+    """
+    size = plate.options.text_pt
+    ends = [
         _last_in(box, plan.at(course.end_line(index, 4.0)), 0.8 * plate.em) for index in range(len(course.base.ends))
     ]
-    first = 0
-    for size in band.group_sizes:
-        members = [
-            (number + 1, spot)
-            for number, spot in enumerate(spots[first : first + size], start=first)
-            if spot is not None
-        ]
+    singly = [disc_spot(*spot, str(number), size) for number, spot in enumerate(ends, start=1) if spot is not None]
+    if all_clear(singly):
+        for spot in singly:
+            plate.disc(spot.x, spot.y, spot.words, moved=spot.words == "1")
+        return singly
+    grouped = list(_of_groups(ends, band.group_sizes, size))
+    if max(band.group_sizes) > 1 and all_clear(grouped):
+        for spot in grouped:
+            plate.label(spot.x, spot.y, spot.words, moved=spot is grouped[0])
+        return grouped
+    chosen = grouped if max(band.group_sizes) > 1 else singly
+    chosen = [chosen[place] for place in counted_off(chosen)]
+    for spot in chosen:
+        plate.label(spot.x, spot.y, spot.words, moved=spot is chosen[0])
+    return chosen
+
+
+def _of_groups(ends: Sequence[tuple[float, float] | None], sizes: Sequence[int], size_pt: float) -> Iterator[Spot]:
+    """One spot for each group, with its first and last number."""
+    first, em = 0, size_pt * POINT_MM
+    for size in sizes:
+        seen = [(first + place + 1, spot) for place, spot in enumerate(ends[first : first + size]) if spot is not None]
         first += size
-        if not members:
-            continue
-        apart = min((math.dist(one, other) for (_, one), (_, other) in pairwise(members)), default=99.0)
-        if apart >= 1.3 * plate.em or len(members) == 1:
-            for number, (x, y) in members:
-                plate.disc(x, y, str(number), moved=number == 1)
-            continue
-        x = sum(spot[0] for _, spot in members) / len(members)
-        y = sum(spot[1] for _, spot in members) / len(members)
-        plate.label(x, y, f"{members[0][0]}–{members[-1][0]}", moved=members[0][0] == 1)
+        if seen:
+            x = sum(spot[0] for _, spot in seen) / len(seen)
+            y = sum(spot[1] for _, spot in seen) / len(seen)
+            words = f"{seen[0][0]}–{seen[-1][0]}" if len(seen) > 1 else str(seen[0][0])
+            half = word_width(words, size_pt, bold=True) / 2 + 0.7 * em
+            yield Spot(x, y, words, half, 0.7 * em)
 
 
 def _last_in(box: tuple[float, float, float, float], line: Numbers, margin: float) -> tuple[float, float] | None:
@@ -205,21 +222,30 @@ def _last_in(box: tuple[float, float, float, float], line: Numbers, margin: floa
     return float(spot[0]), float(spot[1])
 
 
-def _letters(plate: Plate, plan: Plan, course: BaseCourse, band: WovenBand, clothes: Wardrobe) -> None:
-    letters = rod_letters(band, clothes)
-    for strand in course.strands():
-        if strand.bands[0] == 0 and strand.rod < len(letters):
-            spot = _beside(plan.at(strand.points[:4, :2]), plan, 1.1 * plate.em)
-            plate.disc(spot[0], spot[1], letters[strand.rod])
+def _letters(
+    plate: Plate, plan: Plan, course: BaseCourse, lettered: tuple[int, list[str]], taken: Sequence[Spot]
+) -> None:
+    """The letters of the rods of one band, each near the start of its strands, towards the middle if there is room."""
+    (band, letters), em, placed = lettered, plate.em, list(taken)
+    strands = course.strands()
+    woven = np.vstack([plan.at(strand.points[:, :2]) for strand in strands])
+    for strand in strands:
+        if strand.bands[0] <= band <= strand.bands[1] and strand.rod < len(letters) and strand.leads:
+            line = plan.at(strand.points[:, :2])
+            x, y = line[int(np.searchsorted(travelled(line), (1.0 + 1.2 * strand.rod * strand.folded) * em))].tolist()
+            inwards = math.atan2(plan.y - y, plan.x - x)
+            places = around(x, y, inwards, (1.3 * em, 1.9 * em, 2.6 * em, 3.4 * em))
+            spots = [disc_spot(*place, letters[strand.rod], plate.options.text_pt) for place in places]
+            bare = [spot for spot in spots if _off(spot, woven) > spot.wide + 0.4 * course.strand * plan.scale]
+            spot = first_clear([*bare, *spots], placed)
+            plate.line([(x, y), (spot.x, spot.y)], 0.3)
+            plate.disc(spot.x, spot.y, spot.words)
+            placed.append(spot)
 
 
-def _beside(line: Numbers, plan: Plan, far: float) -> tuple[float, float]:
-    """A place a little towards the middle of the plan from the start of a line."""
-    start = line[0]
-    inwards = np.array([plan.x, plan.y]) - start
-    reach = math.hypot(*inwards) or 1.0
-    spot = start + inwards / reach * far
-    return float(spot[0]), float(spot[1])
+def _off(spot: Spot, line: Numbers) -> float:
+    """How far the middle of a spot lies from the nearest point of a line."""
+    return float(np.hypot(line[:, 0] - spot.x, line[:, 1] - spot.y).min())
 
 
 def _title(band: WovenBand) -> str:
@@ -237,15 +263,16 @@ def _grouping(band: WovenBand) -> str:
     return "in " + " and ".join(words)
 
 
-def _captions(plate: Plate, plan: Plan, band: WovenBand, clothes: Wardrobe, taken: str) -> None:
+def _captions(plate: Plate, plan: Plan, band: WovenBand, entries: Sequence[Entry], taken: str) -> None:
     """What was woven, `taken` how, above the key; the viewing side and the way work runs at the top."""
     em = plate.em
     plate.text(0.4, plate.height - 0.9 * em, f"seen from {plan.seen_from}", "start", italic=True)
     rounds = len(band.rounds)
     row = "row" if taken == "from side to side" else "round"
     said = f"{rounds} {row}{'s' if rounds != 1 else ''} of {band.spec.weave.label}, {taken}"
-    plate.for_reading().text(0.4, 3.9 * em, said, "start", bold=True)
-    draw_key(plate, rod_entries(band, rod_letters(band, clothes), clothes), 2.6 * em)
+    key = key_height(entries, plate.options)
+    plate.for_reading().text(0.4, key + 1.2 * em, said, "start", bold=True)
+    draw_key(plate, entries, key)
     if row == "round":
         share = np.linspace(0, 1, 12)
         sweep = np.column_stack([plate.width - 15.0 + 11.5 * share, plate.height - 1.0 - 3.0 * share**2])
@@ -262,9 +289,9 @@ def _words(basket: Basket, index: int, clothes: Wardrobe, options: Options) -> s
         if index
         else f" Strand {letters[0]} starts behind the last group and goes before the first."
         if len(letters) == 1
-        else (
-            f" Strands {' and '.join(letters[:2])} start in neighbouring spaces; {letters[0]} goes before the first group."
-        )
+        else f" One strand is folded round the first group; its half {letters[0]} goes before that group, {letters[1]} behind."
+        if begun_folded(band.spec.weave, band.materials)
+        else f" Strands {' and '.join(letters[:2])} start in neighbouring spaces; {letters[0]} goes before the first group."
     )
     groups = ", ".join(str(size) for size in band.group_sizes)
     taken = (

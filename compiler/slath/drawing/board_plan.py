@@ -8,6 +8,8 @@ import numpy as np
 
 from slath.basket.model import Basket
 from slath.drawing.board_holes import board_hole, cut_hole, hole_words
+from slath.drawing.clear import counted_off, disc_spot, text_spot
+from slath.drawing.lettering import POINT_MM, in_lines, word_width
 from slath.drawing.options import Options
 from slath.drawing.plans import Plan, board_of, curve_points, fitting_ratio
 from slath.drawing.plate import Plate
@@ -32,24 +34,27 @@ def draw_board(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     outline = spec.outline
     ratio = fitting_ratio(outline.length_mm, outline.width_mm, options.width_mm - 9.0 * em, options.tallest_mm)
     tall = outline.width_mm / ratio
-    plate = Plate(options.width_mm, tall + 11.5 * em, options)
-    plan = Plan(plate.width / 2 + 0.8 * em, 6.5 * em + tall / 2, ratio, below=False)
+    foot = (4.6 + 1.2 * len(_told_below(basket, options, 1 / ratio))) * em
+    plate = Plate(options.width_mm, tall + foot + 5.0 * em, options)
+    plan = Plan(plate.width / 2 + 0.8 * em, foot + tall / 2, ratio, below=False)
     plate.outline(plan.at(curve_points(base.edge)), width=0.45, fill=clothes.wood.tones.highlight)
     plate.outline(plan.at(curve_points(line)), width=0.3, dash=(1.4, 0.8))
     hole = board_hole(basket)
     size = max(hole.along_mm * plan.scale, 0.7), max(hole.across_mm * plan.scale, 0.7)
-    spacing = line.perimeter / len(base.holes) * plan.scale
-    every = numbered_every(spacing, plate.wide(str(len(base.holes))) + 0.35 * em)
+    spots, away = [], spec.inset_mm * plan.scale + 0.95 * em
     for number, u in enumerate(base.holes, start=1):
-        x, y = plan.one(line.point(u))
-        cut_hole(plate, (x, y), line.normal(u), size, plate.ink if number == 1 else plate.paper)
-        if is_numbered(number, len(base.holes), every):
-            nx, ny = line.normal(u)
-            away = spec.inset_mm * plan.scale + 0.95 * em
-            if number == 1:
-                plate.disc(x + nx * away, y + ny * away, "1", moved=True)
-            else:
-                plate.text(x + nx * away, y + ny * away, str(number))
+        (x, y), (nx, ny) = plan.one(line.point(u)), line.normal(u)
+        cut_hole(plate, (x, y), (nx, ny), size, plate.ink if number == 1 else plate.paper)
+        place = x + nx * away, y + ny * away
+        spots.append(
+            disc_spot(*place, "1", options.text_pt) if number == 1 else text_spot(*place, str(number), options.text_pt)
+        )
+    for chosen in counted_off(spots):
+        spot = spots[chosen]
+        if chosen == 0:
+            plate.disc(spot.x, spot.y, "1", moved=True)
+        else:
+            plate.text(spot.x, spot.y, spot.words)
     _measures(plate, plan, basket)
     _way(plate, plan, basket)
     return plate.scene(
@@ -73,21 +78,36 @@ def _measures(plate: Plate, plan: Plan, basket: Basket) -> None:
         x = left - 2.4 * em
         y0, y1 = plan.y - outline.width_mm * plan.scale / 2, plan.y + outline.width_mm * plan.scale / 2
         plate.dimension((x, y0), (x, y1), measure(outline.width_mm), above=True)
-    count, spacing, hole = len(basket.base.holes), basket.base.hole_spacing_mm or 0.0, board_hole(basket)
-    lines = [
-        f"{count} {hole.name}s, {hole_words(hole, plate.options)}",
-        f"{measure(spacing)} apart along the line",
+    below = _told_below(basket, plate.options, plan.scale)
+    for row, words in enumerate(reversed(below)):
+        plate.text(plate.width / 2, (0.9 + 1.2 * row) * em, words)
+    if not below:
+        for row, words in enumerate(_told(basket, plate.options)):
+            plate.text(plan.x, plan.y + (1.5 - row) * 1.25 * em, words, halo=False)
+    plate.text(0.4, plate.height - 0.8 * em, "seen from above", "start", italic=True)
+    plate.text(plate.width - 0.4, plate.height - 0.8 * em, plan.scale_words, "end", colour=plate.quiet)
+
+
+def _told(basket: Basket, options: Options) -> list[str]:
+    """What is drilled and where, line by line."""
+    (spec, _), measure, hole = board_of(basket), options.measure, board_hole(basket)
+    return [
+        f"{len(basket.base.holes)} {hole.name}s, {hole_words(hole, options)}",
+        f"{measure(basket.base.hole_spacing_mm or 0.0)} apart along the line",
         f"line {measure(spec.inset_mm)} in from the edge",
         f"board {measure(spec.thickness_mm)} thick",
     ]
-    if outline.width_mm * plan.scale > 6.5 * em and outline.length_mm * plan.scale > 14 * em:
-        for row, words in enumerate(lines):
-            plate.text(plan.x, plan.y + (1.5 - row) * 1.25 * em, words, halo=False)
-    else:
-        plate.text(plate.width / 2, 2.2 * em, ", ".join(lines[:2]))
-        plate.text(plate.width / 2, 1.0 * em, ", ".join(lines[2:]))
-    plate.text(0.4, plate.height - 0.8 * em, "seen from above", "start", italic=True)
-    plate.text(plate.width - 0.4, plate.height - 0.8 * em, plan.scale_words, "end", colour=plate.quiet)
+
+
+def _told_below(basket: Basket, options: Options, scale: float) -> list[str]:
+    """The same in lines below a board that has no room for it inside its line of holes; none where it has."""
+    outline, em = basket.base.spec.outline, options.text_pt * POINT_MM
+    lines, (spec, _) = _told(basket, options), board_of(basket)
+    widest = max(word_width(words, options.text_pt) for words in lines)
+    inset = 2 * spec.inset_mm * scale + 3.5 * em
+    if outline.width_mm * scale > inset + 5.2 * em and outline.length_mm * scale > inset + widest:
+        return []
+    return in_lines(", ".join(lines), options.width_mm - 0.8, options.text_pt)
 
 
 def _way(plate: Plate, plan: Plan, basket: Basket) -> None:

@@ -10,7 +10,7 @@ from slath.basket.model import Basket, WovenBand
 from slath.basket.weave import colour_step, rod_on_face
 from slath.drawing.curves import Numbers
 from slath.drawing.key import draw_key, key_height, material_entries
-from slath.drawing.lettering import POINT_MM
+from slath.drawing.lettering import POINT_MM, word_width
 from slath.drawing.options import Options
 from slath.drawing.plate import Plate
 from slath.drawing.scene import Scene
@@ -35,9 +35,9 @@ def draw_colour_plan(basket: Basket, clothes: Wardrobe, options: Options) -> Sce
     counts = (band.uprights - 1, band.uprights, band.uprights + 1)
     rounds = max(min(len(band.rounds), _MOST_ROUNDS), 3)
     left = 2.8 * em
-    cell = (options.width_mm - left - 1.0) / counts[2]
-    shown = counts[2] if cell >= _LEAST_CELL else int((options.width_mm - left - 1.0) / _LEAST_CELL)
-    cell = (options.width_mm - left - 1.0) / shown
+    room = options.width_mm - left - max(1.0, word_width(str(counts[2]), options.text_pt) / 2)
+    shown = counts[2] if room / counts[2] >= _LEAST_CELL else int(room / _LEAST_CELL)
+    cell = room / shown
     high = float(np.clip(0.62 * cell, 1.15, 1.9))
     block = rounds * high + 4.4 * em
     entries = material_entries([band], clothes)
@@ -97,7 +97,7 @@ def _chart(
     for upright in range(shown):
         if upright == 0 or (upright + 1) % 5 == 0:
             plate.text(left + (upright + 0.5) * cell, foot - 0.75 * em, str(upright + 1))
-    for row in (0, rounds - 1):
+    for row in (0, rounds - 1) if (rounds - 1) * high > 0.9 * em else (rounds - 1,):
         plate.text(left - 0.4 * em, foot + (row + 0.5) * high, str(row + 1), "end")
 
 

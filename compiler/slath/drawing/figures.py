@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 
-from slath.basket.model import Basket, WovenBand
+from slath.basket.model import Basket
 from slath.drawing.base_plan import draw_base_plan
 from slath.drawing.base_weaving import draw_stage, stage_names
 from slath.drawing.basket_view import draw_view
@@ -19,9 +19,10 @@ from slath.drawing.sheets import draw_sheet, sheet_names
 from slath.drawing.side import draw_side, side_bands
 from slath.drawing.staking import draw_staking
 from slath.drawing.step_up import draw_step_up, stepped_band
-from slath.drawing.stroke import draw_stroke, stroke_name
+from slath.drawing.stroke import draw_stroke
 from slath.drawing.wardrobe import Wardrobe, wardrobe
 from slath.quantities.results import Quantities
+from slath.wording.figure_names import stroke_bands
 
 Draw = Callable[[], Scene]
 
@@ -107,17 +108,10 @@ def _figures(basket: Basket, quantities: Quantities | None, options: Options) ->
 
 
 def _strokes(basket: Basket, clothes: Wardrobe, options: Options) -> dict[str, Draw]:
-    """One figure for every distinct weave, on the side before the base, on the band that tells its strands apart best."""
-    chosen: dict[str, WovenBand] = {}
-    base = [band for band in basket.base.bands if band.materials and band.rounds]
-    below = [band for band in basket.foot_bands if band.materials and band.rounds]
-    for band in (*side_bands(basket), *below, *base):
-        known = chosen.setdefault(stroke_name(band), band)
-        if band.part == known.part and _clearness(band) > _clearness(known):
-            chosen[stroke_name(band)] = band
-    return {name: partial(draw_stroke, band, clothes, options) for name, band in chosen.items()}
-
-
-def _clearness(band: WovenBand) -> tuple[int, int]:
-    """How well a band shows its stroke: on single uprights first, then by how many strands can be told apart."""
-    return -max(band.group_sizes, default=1), len(set(band.materials))
+    """One figure for the bands worked alike, drawn on the one that shows its stroke best: on single uprights."""
+    return {
+        name: partial(
+            draw_stroke, min(bands, key=lambda band: max(band.group_sizes, default=1)), name, clothes, options
+        )
+        for name, bands in stroke_bands(basket).items()
+    }

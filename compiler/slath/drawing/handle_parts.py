@@ -147,7 +147,7 @@ def _pieces_part(
     em = options.text_pt * POINT_MM
     if worked.spec.kind == "ears":
         return 13.5 * em, lambda plate, y: _ear(plate, worked, y)
-    piece = 9.5 * em
+    piece = 10.1 * em
     if not scarfed(worked):
         return piece, lambda plate, y: _piece(plate, worked, clothes, y)
     scarf = _SCARF_HIGH + 6.6 * em
@@ -164,7 +164,7 @@ def _piece(plate: Plate, worked: WorkedHandle, clothes: Wardrobe, y: float) -> N
     em, measure = plate.em, plate.options.measure
     parts = worked.piece_mm.inputs
     total = sum(part.value for part in parts) or 1.0
-    left, right, level = 3.0, plate.width - 3.0, y + 4.6 * em
+    left, right, level = 3.0, plate.width - 3.0, y + 5.2 * em
     line = np.array([[left, level, 0.0], [right, level, 0.0]])
     plate.rods([Rod(line, 3.2, clothes.wood, (True, True))], Brush(gap=0.0), name="piece")
     plate.dimension((left, level + 1.6 * em), (right, level + 1.6 * em), "one piece, cut as listed")

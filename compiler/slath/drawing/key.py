@@ -7,14 +7,14 @@ from dataclasses import dataclass
 
 from slath.basket.model import WovenBand
 from slath.drawing.dress import Dress
-from slath.drawing.lettering import POINT_MM, word_width
+from slath.drawing.lettering import POINT_MM, in_lines, word_width
 from slath.drawing.options import Options
-from slath.drawing.plate import Plate
+from slath.drawing.plate import Plate, disc_radius
 from slath.drawing.wardrobe import Wardrobe, described
 
 _SAMPLE, _THICK = 7.5, 2.2  # mm: length and thickness of a sample
 _OTHER_FACE = 1.1  # times as wide as in the bundled face words may stand, where a figure by itself is shown without it
-_ROW = 1.9  # ems from row to row
+_ROW, _APART = 1.9, 1.2  # ems from row to row, and between entries of a row
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,10 +49,25 @@ def rod_entries(band: WovenBand, letters: Sequence[str], clothes: Wardrobe) -> l
     ]
 
 
+def _before_words(entry: Entry, options: Options) -> float:
+    """Width of the letters and the sample of an entry, up to its words."""
+    return sum(_step(letter, options) for letter in entry.letters) + _SAMPLE + 0.5 * options.text_pt * POINT_MM
+
+
+def _step(letter: str, options: Options) -> float:
+    """Width a letter takes with the space after it."""
+    return 2 * disc_radius(letter, options.text_pt) + 0.28 * options.text_pt * POINT_MM
+
+
+def _lines(entry: Entry, options: Options) -> list[str]:
+    """The words of an entry: one line, or as many as a key needs that is no wider than its figure."""
+    room = options.width_mm - 0.8 - _before_words(entry, options)
+    return in_lines(described(entry.look), room / _OTHER_FACE, options.text_pt)
+
+
 def _wide(entry: Entry, options: Options) -> float:
-    em = options.text_pt * POINT_MM
-    words = _OTHER_FACE * word_width(described(entry.look), options.text_pt)
-    return 1.6 * em * len(entry.letters) + _SAMPLE + words + 1.8 * em
+    words = max((word_width(line, options.text_pt) for line in _lines(entry, options)), default=0.0)
+    return _before_words(entry, options) + _OTHER_FACE * words
 
 
 def _rows(entries: Sequence[Entry], options: Options) -> list[list[Entry]]:
@@ -60,29 +75,37 @@ def _rows(entries: Sequence[Entry], options: Options) -> list[list[Entry]]:
     taken = 0.0
     for entry in entries:
         wide = _wide(entry, options)
-        if rows[-1] and taken + wide > options.width_mm + options.text_pt * POINT_MM:
+        if rows[-1] and taken + wide > options.width_mm - 0.8:
             rows.append([])
             taken = 0.0
         rows[-1].append(entry)
-        taken += wide
+        taken += wide + _APART * options.text_pt * POINT_MM
     return rows
+
+
+def _row_ems(row: Sequence[Entry], options: Options) -> float:
+    """Height of a row in ems."""
+    return _ROW + 1.2 * (max((len(_lines(entry, options)) for entry in row), default=1) - 1)
 
 
 def key_height(entries: Sequence[Entry], options: Options) -> float:
     """Height the key takes, mm."""
-    return len(_rows(entries, options)) * _ROW * options.text_pt * POINT_MM
+    return sum(_row_ems(row, options) for row in _rows(entries, options)) * options.text_pt * POINT_MM
 
 
 def draw_key(plate: Plate, entries: Sequence[Entry], top: float) -> None:
     """The key from `top` downwards, read from left to right."""
-    plate, em = plate.for_reading(), plate.em
-    for number, row in enumerate(_rows(entries, plate.options)):
-        x, y = 0.4 + 0.7 * em, top - (0.5 + number) * _ROW * em
+    plate, em, options = plate.for_reading(), plate.em, plate.options
+    for row in _rows(entries, options):
+        x, y = 0.4, top - 0.5 * _ROW * em
         for entry in row:
             start = x
             for letter in entry.letters:
-                plate.disc(x, y, letter)
-                x += 1.6 * em
-            plate.sample(x - 0.5 * em, y, _SAMPLE, _THICK, entry.look)
-            plate.text(x - 0.1 * em + _SAMPLE, y, described(entry.look), "start")
-            x = start + _wide(entry, plate.options)
+                plate.disc(x + disc_radius(letter, options.text_pt), y, letter)
+                x += _step(letter, options)
+            plate.sample(x + 0.1 * em, y, _SAMPLE, _THICK, entry.look)
+            x = start + _before_words(entry, options)
+            for number, line in enumerate(_lines(entry, options)):
+                plate.text(x, y - 1.2 * number * em, line, "start")
+            x = start + _wide(entry, options) + _APART * em
+        top -= _row_ems(row, options) * em

@@ -147,7 +147,7 @@ class Plate:
 
     def disc(self, x: float, y: float, letter: str, *, moved: bool = False) -> None:
         """A letter or number on a disc; `moved` reverses it: the strand just moved, the first of a row."""
-        radius = max(0.66 * self.em, self.wide(letter, bold=True) / 2 + 0.28 * self.em)
+        radius = disc_radius(letter, self.options.text_pt)
         fill, ink = (self.ink, self.paper) if moved else (self.paper, self.ink)
         self.circle(x, y, radius, fill=fill, width=0.3)
         self.text(x, y, letter, bold=True, colour=ink, halo=False)
@@ -184,7 +184,10 @@ class Plate:
         above: bool = True,
         level: bool = False,
     ) -> None:
-        """A measure between two points, its line `offset` to the left of a → b; `level` keeps the words upright."""
+        """A measure between two points, its line `offset` to the left of a → b; `level` keeps the words upright.
+
+        `words` may be empty where they find no room at the line and are set apart.
+        """
         start, end = np.asarray(a, float), np.asarray(b, float)
         along = (end - start) / math.hypot(*(end - start))
         side = np.array([-along[1], along[0]])
@@ -198,7 +201,8 @@ class Plate:
         turn = 0.0 if level else (math.degrees(math.atan2(along[1], along[0])) + 89.99) % 180 - 89.99
         up = np.array([-math.sin(math.radians(turn)), math.cos(math.radians(turn))])
         x, y = (p + q) / 2 + up * (0.72 * self.em) * (1 if above else -1)
-        self.text(x, y, words, turn=turn)
+        if words:
+            self.text(x, y, words, turn=turn)
 
     def pointer(self, x: float, y: float, tx: float, ty: float, words: str, anchor: Anchor = "middle") -> None:
         """A note at (tx, ty) with a line to the spot (x, y) it is about."""
@@ -268,6 +272,13 @@ class Plate:
             name, title, words, round(self.width, 2), round(self.height, 2), tuple(self.items), seen_from, full_size,
             caption, data or {},
         )  # fmt: skip
+
+
+def disc_radius(letter: str, size_pt: float) -> float:
+    """Radius in mm of the disc round a letter or a number: it clears the corners of what stands in it."""
+    em = size_pt * POINT_MM
+    corner = math.hypot(word_width(letter, size_pt, bold=True) / 2, CAP_HEIGHT / 2 * em)
+    return max(0.66 * em, corner + 0.14 * em)
 
 
 def along_curve(points: Numbers, offset: float | Numbers) -> Numbers:

@@ -9,7 +9,7 @@ import numpy as np
 
 from slath.basket.model import Basket, Profile, WovenBand
 from slath.drawing.curves import Numbers, left_normals, thinned, travelled
-from slath.drawing.lettering import POINT_MM, word_width
+from slath.drawing.lettering import POINT_MM, in_lines, word_width
 from slath.drawing.options import Options
 from slath.drawing.plans import fitting_ratio, side_of
 from slath.drawing.plate import FINE, Plate, along_curve
@@ -44,8 +44,13 @@ def draw_profile(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     left, right = 4.2 * em, min(longest, 9.0 * em) + 2.8 * em
     ratio = fitting_ratio(widest, profile.height_mm, options.width_mm - left - right, options.tallest_mm - 12 * em)
     high = profile.height_mm / ratio
-    plate = Plate(options.width_mm, high + 10.6 * em, options)
-    section = _Section(1 / ratio, left + (options.width_mm - left - right) / 2, 5.4 * em)
+    dip, middle = _dip(profile, options, high), left + (options.width_mm - left - right) / 2
+    below, above = (
+        1.2 * (len(in_lines(words, _level_room(middle, options), options.text_pt)) - 1) * em
+        for words in _widths(basket, options)
+    )
+    plate = Plate(options.width_mm, high + dip + below + above + 10.6 * em, options)
+    section = _Section(1 / ratio, middle, dip + below + 5.4 * em)
     _floor(plate, section, basket, clothes)
     _walls(plate, section, basket, clothes)
     _measures(plate, section, basket)
@@ -165,12 +170,14 @@ def _measures(plate: Plate, section: _Section, basket: Basket) -> None:
     profile = side_of(basket)
     em, measure = plate.em, plate.options.measure
     base, rim = basket.base.spec.outline, profile.outline_at(profile.height_mm)
-    low = section.level - _base_mm(basket) * section.scale - 1.2 * em
+    across_base, across_rim = _widths(basket, plate.options)
+    dip = _dip(profile, plate.options, profile.height_mm * section.scale)
+    low = section.level - max(_base_mm(basket) * section.scale + 1.2 * em, dip + 1.1 * em if dip else 0.0)
     a, b = section.at(-base.width_mm / 2, 0.0), section.at(base.width_mm / 2, 0.0)
-    plate.dimension((a[0], low), (b[0], low), _across("base", base.length_mm, base.width_mm, measure), above=False)
+    _wide_measure(plate, (a[0], b[0], low), across_base, above=False)
     c, d = section.at(-rim.width_mm / 2, profile.height_mm), section.at(rim.width_mm / 2, profile.height_mm)
     top = c[1] + 1.6 * em
-    plate.dimension((c[0], top), (d[0], top), _across("rim", rim.length_mm, rim.width_mm, measure))
+    _wide_measure(plate, (c[0], d[0], top), across_rim, above=True)
     wall = np.array([section.at(-half, height) for half, height in wall_line(profile).tolist()])
     slope = along_curve(wall, 2.0 * em)
     plate.line(slope, FINE)
@@ -204,6 +211,38 @@ def _measures(plate: Plate, section: _Section, basket: Basket) -> None:
     plate.dimension((x, a[1]), (x, c[1]), words if fits else "", above=False)
     if not fits:
         plate.text(x + 0.7 * em, (a[1] + c[1]) / 2, f"standing {words}", "start")
+
+
+def _dip(profile: Profile, options: Options, high: float) -> float:
+    """How far the measure along the slope hangs below the foot of a wall lower than it is long, mm on the page."""
+    return max(0.0, word_width(options.measure(profile.slope_mm(0.25, profile.height_mm)), options.text_pt) - high) / 2
+
+
+def _level_room(middle: float, options: Options) -> float:
+    """Width for words centred at `middle`, mm."""
+    return 2 * min(middle, options.width_mm - middle) - 0.8
+
+
+def _widths(basket: Basket, options: Options) -> tuple[str, str]:
+    """The sizes of base and rim in words."""
+    profile = side_of(basket)
+    base, rim = basket.base.spec.outline, profile.outline_at(profile.height_mm)
+    return (
+        _across("base", base.length_mm, base.width_mm, options.measure),
+        _across("rim", rim.length_mm, rim.width_mm, options.measure),
+    )
+
+
+def _wide_measure(plate: Plate, place: tuple[float, float, float], words: str, *, above: bool) -> None:
+    """A level measure from x to x at y, its words in two lines where they are wider than the figure has room for."""
+    (left, right, y), em = place, plate.em
+    middle = (left + right) / 2
+    room = _level_room(middle, plate.options)
+    lines = in_lines(words, room, plate.options.text_pt)
+    plate.dimension((left, y), (right, y), lines[0] if len(lines) == 1 else "", above=above)
+    if len(lines) > 1:
+        first = y + (0.72 + 1.2 * (len(lines) - 1)) * em if above else y - 0.72 * em
+        plate.paragraph(middle, first, words, room, "middle")
 
 
 def _across(name: str, length: float, width: float, measure: Callable[[float], str]) -> str:

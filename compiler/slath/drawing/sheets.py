@@ -11,7 +11,7 @@ from slath.basket.model import Basket, Curve
 from slath.drawing.board_holes import board_hole, cut_hole
 from slath.drawing.board_plan import is_numbered, numbered_every
 from slath.drawing.handle_parts import scarf_lap, scarfed, thickness
-from slath.drawing.lettering import POINT_MM
+from slath.drawing.lettering import POINT_MM, in_lines
 from slath.drawing.options import Options
 from slath.drawing.plans import board_of, curve_points
 from slath.drawing.plate import FINE, Plate
@@ -19,6 +19,7 @@ from slath.drawing.scene import Scene
 from slath.units.printing import INCH_MM
 
 SQUARES_MM = (50.0, 2 * INCH_MM)
+_TRUST = "Print at 100 %, not fitted to the page; measure a square before use."
 _MARGIN = 2.0
 _BORDER = 8.0  # mm round a ring, for ticks outside its edge
 _STRIP_ROOM = 11.0  # mm of height for one row of a spacing strip
@@ -67,23 +68,24 @@ _SQUARES_WIDE = sum(SQUARES_MM) + 3.0
 def _heading(plate: Plate, title: str, basket: Basket) -> None:
     em = plate.em
     plate.text(_MARGIN, plate.height - 1.0 * em, f"{title}, size {basket.size}", "start", bold=True)
-    plate.text(
-        _MARGIN,
-        plate.height - 2.4 * em,
-        "Print at 100 %, not fitted to the page; measure a square before use.",
-        "start",
-    )
+    plate.paragraph(_MARGIN, plate.height - 2.4 * em, _TRUST, plate.width - 2 * _MARGIN)
+
+
+def _heading_high(width: float, options: Options) -> float:
+    """Height the heading of a sheet so wide takes, mm."""
+    lines = len(in_lines(_TRUST, width - 2 * _MARGIN, options.text_pt))
+    return (2.8 + 1.2 * lines) * options.text_pt * POINT_MM
 
 
 # ------------------------------------------------------------------------------------------------------------- rings
 def _ring_sheet(basket: Basket, name: str, options: Options) -> Scene:
     """The whole base edge with its holes, or with ticks for stick ends and stakes; larger than a page if need be."""
-    outline, em = basket.base.spec.outline, options.text_pt * POINT_MM
+    outline = basket.base.spec.outline
     inside = min(outline.length_mm, outline.width_mm) > _SQUARES_WIDE + 34.0
     below = 0.0 if inside else SQUARES_MM[1] + 4.0
     wide = max(outline.length_mm + 2 * _BORDER, _SQUARES_WIDE)
     high = outline.width_mm + 2 * _BORDER
-    plate = Plate(wide + 2 * _MARGIN, high + below + 4.0 * em + 2 * _MARGIN, options)
+    plate = Plate(wide + 2 * _MARGIN, high + below + _heading_high(wide + 2 * _MARGIN, options) + 2 * _MARGIN, options)
     middle = plate.width / 2, _MARGIN + below + high / 2
     holes = name == "sheet-hole-ring"
     _edges(plate, basket, middle, below=not holes)
@@ -172,23 +174,28 @@ def _spacing_sheet(basket: Basket, options: Options) -> Scene:
     strips: list[tuple[str, Curve, int]] = [("base", line, basket.working)]
     if basket.profile:
         strips.append(("rim", basket.rim, basket.rim_uprights))
-    rows_room = options.sheet_mm[1] - SQUARES_MM[1] - 8.0 * em - len(strips) * 2.0 * em
+    head = _heading_high(options.sheet_mm[0], options)
+    rows_room = options.sheet_mm[1] - SQUARES_MM[1] - head - 4.0 * em - len(strips) * 2.0 * em
     most = max(1, int(rows_room / _STRIP_ROOM / len(strips)))
     rows = [min(most, int(np.ceil(curve.perimeter / room))) for _, curve, _ in strips]
-    tall = sum(rows) * _STRIP_ROOM + len(strips) * 2.0 * em
-    plate = Plate(options.sheet_mm[0], tall + SQUARES_MM[1] + 8.0 * em, options)
+    told = [
+        f"{name}: {count} {options.term('stakes')}, {options.measure(curve.perimeter / count)} apart, "
+        f"{options.measure(curve.perimeter)} round"
+        for name, curve, count in strips
+    ]
+    lines_told = [in_lines(said, options.sheet_mm[0] - 2 * _MARGIN, options.text_pt, bold=True) for said in told]
+    tall = sum(rows) * _STRIP_ROOM + sum(0.8 + 1.2 * len(lines) for lines in lines_told) * em
+    plate = Plate(options.sheet_mm[0], tall + SQUARES_MM[1] + head + 4.0 * em, options)
     _heading(plate, "Spacing strips", basket)
     squares = _squares(plate, _MARGIN, _MARGIN)
-    y = plate.height - 4.2 * em
+    y = plate.height - head - 0.2 * em
     data: dict[str, object] = dict(squares)
-    for (name, curve, count), lines in zip(strips, rows, strict=True):
+    for (name, curve, count), lines, said in zip(strips, rows, told, strict=True):
         spacing = curve.perimeter / count
-        measure = options.measure
-        said = f"{name}: {count} {options.term('stakes')}, {measure(spacing)} apart, {measure(curve.perimeter)} round"
-        plate.text(_MARGIN, y, said, "start", bold=True)
-        _rows(plate, (y - 1.4 * em, room), spacing, count, lines)
+        y -= plate.paragraph(_MARGIN, y, said, options.sheet_mm[0] - 2 * _MARGIN, bold=True)
+        _rows(plate, (y - 0.2 * em, room), spacing, count, lines)
         data[f"{name}_spacing_mm"] = spacing
-        y -= 2.0 * em + lines * _STRIP_ROOM
+        y -= 0.8 * em + lines * _STRIP_ROOM
     return plate.scene(
         "sheet-spacing", "Spacing strips", _strip_words(basket, options), full_size=True,
         caption="Strips with a tick for every stake, at full size. Print at 100 %.", data=data,
@@ -241,7 +248,9 @@ def _scarf_sheet(basket: Basket, options: Options) -> Scene:
     room = options.sheet_mm[0] - 2 * _MARGIN - 12.0
     shown = min(lap, room)
     thin = max(0.8, thick * 0.1)
-    plate = Plate(options.sheet_mm[0], SQUARES_MM[1] + thick + 13.0 * em, options)
+    plate = Plate(
+        options.sheet_mm[0], SQUARES_MM[1] + thick + 9.0 * em + _heading_high(options.sheet_mm[0], options), options
+    )
     _heading(plate, "Scarf gauge", basket)
     squares = _squares(plate, _MARGIN, _MARGIN)
     left, foot = _MARGIN, _MARGIN + SQUARES_MM[1] + 4.0 * em

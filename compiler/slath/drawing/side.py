@@ -4,20 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 
 from slath.basket.model import Basket, WovenBand
+from slath.drawing.clear import Spot, all_clear, text_spot
 from slath.drawing.curves import Numbers
 from slath.drawing.dress import faint
 from slath.drawing.key import Entry, draw_key, key_height, material_entries, stake_entries
 from slath.drawing.layers import Flags
 from slath.drawing.lettering import POINT_MM, in_lines
+from slath.drawing.letters import rod_letters
 from slath.drawing.options import Options
-from slath.drawing.plate import Plate
+from slath.drawing.plans import spread
+from slath.drawing.plate import Plate, disc_radius
 from slath.drawing.rods import SMALL, Rod
 from slath.drawing.scene import Scene
-from slath.drawing.stroke import rod_letters
 from slath.drawing.wall import Lay, strand_lines, sunk, wedge_after
 from slath.drawing.wardrobe import Wardrobe, described
 from slath.units.counting import counted
@@ -164,37 +167,59 @@ def _stretch(places: Numbers, wall: _Wall) -> Flags:
 
 
 def _numbers(plate: Plate, basket: Basket, wall: _Wall, heights: list[float]) -> None:
-    em = plate.em
+    em, size = plate.em, plate.options.text_pt
     y = wall.foot - 2.4 - 1.7 * em
-    for place in range(wall.shown):
-        if place == 0 or (place + 1) % 5 == 0:
-            plate.text(float(wall.x(place + 0.5)), y, str(place + 1), bold=place == 0)
-    if wall.whole and wall.shown % 5:
-        plate.text(float(wall.x(wall.shown + 0.5)), y, "1", colour=plate.quiet)
-    top = wall.foot + heights[-1]
-    plate.text(0.3, top + 3.2, "round", "start", colour=plate.quiet)
+    stakes = [(place, str(place + 1)) for place in range(wall.shown) if place == 0 or (place + 1) % 5 == 0]
+    if wall.whole:
+        stakes.append((wall.shown, "1"))
+    placed: list[Spot] = []
+    for place, words in sorted(stakes, key=lambda stake: (stake[0] not in (0, wall.shown), stake[1][-1] != "0")):
+        first = place == 0
+        spot = text_spot(float(wall.x(place + 0.5)), y, words, size, bold=first)
+        if all(spot.clear_of(other) for other in placed):
+            plate.text(spot.x, y, words, bold=first, colour="" if place < wall.shown else plate.quiet)
+            placed.append(spot)
+    top = wall.foot + heights[-1] + 3.2
+    plate.text(0.3, top, "round", "start", colour=plate.quiet)
+    _rounds(plate, basket, wall, heights, top)
+    _band_names(plate, basket, wall, heights)
+
+
+def _rounds(plate: Plate, basket: Basket, wall: _Wall, heights: list[float], top: float) -> None:
+    """Numbers of rounds beside the wall: the last and the first of each band, then every fifth, where there is room."""
+    em = plate.em
+    wanted: list[tuple[int, float, str]] = []
     for band, foot, head in zip(basket.bands, heights, heights[1:], strict=False):
         rows = len(band.rounds)
         step = (head - foot) / max(rows, 1)
         for number in range(1, rows + 1):
-            if number in (1, rows) or (number % 5 == 0 and rows - number > 1):
-                if number == rows and rows > 1 and step * (rows - 1) < em:
-                    continue
-                plate.text(wall.left - 0.5 * em, wall.foot + foot + (number - 0.5) * step, str(number), "end")
-    _band_names(plate, basket, wall, heights)
+            rank = 0 if number == rows else 1 if number == 1 else 2 if number % 10 == 0 else 3
+            if rank < 3 or number % 5 == 0:
+                wanted.append((rank, wall.foot + foot + (number - 0.5) * step, str(number)))
+    taken = [top]
+    for _, y, words in sorted(wanted):
+        if all(abs(y - other) >= 0.86 * em for other in taken):
+            plate.text(wall.left - 0.5 * em, y, words, "end")
+            taken.append(y)
 
 
 def _band_names(plate: Plate, basket: Basket, wall: _Wall, heights: list[float]) -> None:
     """The bands' names beside them, turned; numbers where a name is longer than its band is high."""
     em, fits = plate.em, _names_fit(plate, basket, heights)
     x = float(wall.x(wall.shown + (_AGAIN if wall.whole else 0))) + 0.7 * em
-    for number, (band, foot, head) in enumerate(zip(basket.bands, heights, heights[1:], strict=False), start=1):
-        plate.line([(x, wall.foot + foot + 0.3), (x, wall.foot + head - 0.3)], 0.5)
-        middle = wall.foot + (foot + head) / 2
-        if fits:
+    spans = [(wall.foot + foot, wall.foot + head) for foot, head in pairwise(heights)]
+    middles = [(foot + head) / 2 for foot, head in spans]
+    plate.lines([[(x, foot + 0.3), (x, head - 0.3)] for foot, head in spans], 0.5)
+    if fits:
+        for band, middle in zip(basket.bands, middles, strict=False):
             plate.text(x + em, middle, band.name, turn=90)
-        elif head - foot > 0.8 * em:
-            plate.disc(x + 1.1 * em, middle, str(number))
+        return
+    radius = disc_radius(str(len(middles)), plate.options.text_pt)
+    for number, (middle, y) in enumerate(zip(middles, spread(middles, 2 * radius + 0.15 * em), strict=True), start=1):
+        place = x + radius + 0.5 * em
+        if abs(y - middle) > 0.1:
+            plate.line([(x, middle), (place, y)], 0.25)
+        plate.disc(place, y, str(number))
 
 
 def _names_fit(plate: Plate, basket: Basket, heights: list[float]) -> bool:
@@ -203,15 +228,23 @@ def _names_fit(plate: Plate, basket: Basket, heights: list[float]) -> bool:
 
 
 def _starts(plate: Plate, bands: list[WovenBand], clothes: Wardrobe, wall: _Wall) -> None:
-    if not bands:
+    """The letters of the strands where the lowest band starts, if they stand clear of one another there."""
+    if not bands or bands[0].spec.weave.rods > 8:
         return
-    first = bands[0]
-    letters = rod_letters(first, clothes)
-    if first.spec.weave.rods > 8:
-        return
-    for rod, letter in enumerate(letters):
-        x = float(wall.x(float(stake_places(first, np.array([rod + 0.12]))[0])))
-        plate.text(x, wall.foot - 2.4 - 0.55 * plate.em, letter, bold=True)
+    y = wall.foot - 2.4 - 0.55 * plate.em
+    spots = [
+        text_spot(
+            float(wall.x(float(stake_places(bands[0], np.array([rod + 0.12]))[0]))),
+            y,
+            letter,
+            plate.options.text_pt,
+            bold=True,
+        )
+        for rod, letter in enumerate(rod_letters(bands[0], clothes))
+    ]
+    if all_clear(spots):
+        for spot in spots:
+            plate.text(spot.x, spot.y, spot.words, bold=True)
 
 
 def _lean(plate: Plate, basket: Basket, wall: _Wall, heights: list[float]) -> None:

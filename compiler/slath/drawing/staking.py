@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections import Counter
 
 import numpy as np
@@ -12,7 +11,7 @@ from slath.basket.stakes import stake_depth as depth_of_stakes
 from slath.drawing.base_course import BaseCourse
 from slath.drawing.base_plan import stick_rods as flat_sticks
 from slath.drawing.board_holes import board_hole, cut_hole
-from slath.drawing.board_plan import is_numbered, numbered_every
+from slath.drawing.clear import counted_off, disc_spot, text_spot
 from slath.drawing.curves import Numbers, eased, left_normals, travelled
 from slath.drawing.lettering import POINT_MM
 from slath.drawing.options import Options
@@ -91,15 +90,10 @@ def _beside_ends(plate: Plate, plan: Plan, basket: Basket, clothes: Wardrobe, re
         numbers.append((x, y, str(end.number)))
     plate.rods(rods, Brush(gap=0.2, edge=0.24), name="sticks")
     _standing(plate, plan, basket, clothes, reach, course)
-    every = numbered_every(min(_gaps(numbers)), 1.1 * plate.wide(str(len(numbers))))
-    for x, y, number in numbers:
-        if is_numbered(int(number), len(numbers), every):
-            plate.text(x, y, number, bold=True)
-
-
-def _gaps(spots: list[tuple[float, float, str]]) -> list[float]:
-    """Distances of neighbouring spots round a ring."""
-    return [math.dist(one[:2], other[:2]) for one, other in zip(spots, [*spots[1:], spots[0]], strict=True)]
+    spots = [text_spot(x, y, number, plate.options.text_pt, bold=True) for x, y, number in numbers]
+    for place in counted_off(spots):
+        x, y, number = numbers[place]
+        plate.text(x, y, number, bold=True)
 
 
 def _weave_hint(plate: Plate, plan: Plan, course: BaseCourse) -> None:
@@ -185,22 +179,21 @@ def _in_holes(plate: Plate, plan: Plan, basket: Basket, clothes: Wardrobe) -> No
 def _numbers(plate: Plate, plan: Plan, basket: Basket, reach: float) -> None:
     line = _line_of(basket)
     em = plate.em
-    count = len(basket.standing)
     inset = basket.base.spec.inset_mm * plan.scale if isinstance(basket.base.spec, Board) else 0.0
     away = (inset if basket.base.holes else reach) + 1.0 * em
-    ring = line.perimeter * plan.scale + 2 * math.pi * away
-    every = numbered_every(ring / max(count, 1), plate.wide(str(count)) + 0.3 * em)
-    turn = -1.0 if plan.below else 1.0
+    turn, size = -1.0 if plan.below else 1.0, plate.options.text_pt
+    spots = []
     for stake in basket.standing:
-        if not is_numbered(stake.number, count, every):
-            continue
-        x, y = plan.one(line.point(stake.u))
-        nx, ny = line.normal(stake.u)
-        spot = x + nx * away, y + turn * ny * away
-        if stake.number == 1:
-            plate.disc(*spot, "1", moved=True)
+        (x, y), (nx, ny) = plan.one(line.point(stake.u)), line.normal(stake.u)
+        place = x + nx * away, y + turn * ny * away
+        first = stake.number == 1
+        spots.append(disc_spot(*place, "1", size) if first else text_spot(*place, str(stake.number), size))
+    for number in counted_off(spots):
+        spot = spots[number]
+        if spot.words == "1":
+            plate.disc(spot.x, spot.y, "1", moved=True)
         else:
-            plate.text(*spot, str(stake.number))
+            plate.text(spot.x, spot.y, spot.words)
 
 
 def _notes(plate: Plate, plan: Plan, basket: Basket) -> None:

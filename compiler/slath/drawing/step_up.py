@@ -10,12 +10,12 @@ import numpy as np
 from slath.basket.model import Basket, WovenBand
 from slath.drawing.key import draw_key, key_height, rod_entries
 from slath.drawing.lettering import POINT_MM
+from slath.drawing.letters import rod_letters
 from slath.drawing.options import Options
 from slath.drawing.plate import Plate
 from slath.drawing.rods import Brush, Rod
 from slath.drawing.scene import Scene
 from slath.drawing.side import rows_high, side_bands
-from slath.drawing.stroke import rod_letters
 from slath.drawing.wall import Lay, strand_lines
 from slath.drawing.wardrobe import Wardrobe
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from slath.basket.model import WovenBand
+from slath.basket.weave import begun_folded
 from slath.drawing.border_words import listed
 from slath.drawing.options import Options
 from slath.drawing.wall import climbs
@@ -25,6 +26,8 @@ def passed_by(weave: WeaveSpec, number: int) -> int:
 def start_words(band: WovenBand) -> str:
     """Where the strands of a weave start: "three neighbouring spaces"."""
     weave = band.spec.weave
+    if begun_folded(weave, band.materials):
+        return f"one strand folded round {(band.start - 1) % band.uprights + 1}"
     if len(band.materials) == 1:
         return "one space" if weave.as_one == 1 else f"{weave.as_one} as one, one space"
     if weave.kind == "french rand":
@@ -45,14 +48,8 @@ def stroke_words(band: WovenBand, rod: int, done: int) -> str:
 def figure_words(band: WovenBand, letters: list[str], moves: Sequence[tuple[int, ...]], options: Options) -> str:
     """The whole of the figure in words: the start, every stroke shown, and how it goes on."""
     stake = "stick end" if band.part == "base" else options.term("stake")
-    spaces = "; ".join(
-        f"{letter} to the {options.right} of {stake} {(rod + band.start - 2) % band.uprights + 1}"
-        for rod, letter in enumerate(letters)
-    )
     seen = "Seen from the side you work on" if band.part == "base" else "Seen from outside"
-    said = [
-        f"{seen}. {options.term('strands').capitalize()} start behind, each with its tail behind the {stake} on its {options.left}: {spaces}."
-    ]
+    said = [f"{seen}. {_begun(band, letters, stake, options)}"]
     shown = moves[:-1] if len(letters) == 1 else moves
     for before, after in pairwise(shown):
         rod = next(index for index in range(len(after)) if after[index] != before[index])
@@ -61,6 +58,26 @@ def figure_words(band: WovenBand, letters: list[str], moves: Sequence[tuple[int,
         )
     said.append(order_words(band, stake, options))
     return " ".join(said)
+
+
+def _begun(band: WovenBand, letters: list[str], stake: str, options: Options) -> str:
+    """Where the strands start, in a sentence."""
+    strand, strands = options.term("strand"), options.term("strands")
+    if begun_folded(band.spec.weave, band.materials):
+        around = (band.start - 1) % band.uprights + 1
+        return (
+            f"One {strand} is folded round {stake} {around}: its half {letters[0]} comes out to the {options.left} of it, "
+            f"{letters[1]} to the {options.right}."
+        )
+    spaces = "; ".join(
+        f"{letter} to the {options.right} of {stake} {(rod + band.start - 2) % band.uprights + 1}"
+        for rod, letter in enumerate(letters)
+    )
+    if len(letters) == 1:
+        return f"The {strand} starts with its tail behind the {stake} on its {options.left}: {spaces}."
+    return (
+        f"{strands.capitalize()} start behind, each with its tail behind the {stake} on its {options.left}: {spaces}."
+    )
 
 
 def order_words(band: WovenBand, stake: str, options: Options) -> str:

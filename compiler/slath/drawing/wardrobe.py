@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
 from dataclasses import dataclass, field, replace
 
 from slath.basket.model import Basket
@@ -46,20 +46,17 @@ def wardrobe(basket: Basket) -> Wardrobe:
     """The dresses of one basket. Deterministic in the order the pattern lists its materials."""
     materials = basket.pattern.materials
     used = [key for key in materials if key in _weaving_keys(basket)]
-    letters = _letters(materials)
-    weavers = {key: _dress(materials[key], letters[key], materials[key].colour) for key in used}
+    weavers = {key: _dress(materials[key]) for key in used}
     bodies = tuple(look.tones.body for look in weavers.values()) or (_UNDYED,)
     stake = materials.get(basket.stakes[0].material) if basket.stakes else None
     stick = materials.get(basket.base.sticks[0].material) if basket.base.sticks else None
     stakes = _upright(stake, _STAKES, bodies, 7.0)
     sticks = _upright(stick, _STICKS, (*bodies, stakes.tones.body), 9.0)
-    others = {
-        key: _dress(materials[key], letters[key], materials[key].colour) for key in materials if key not in weavers
-    }
-    return Wardrobe(weavers, stakes, sticks, dress(_WOOD), others, _uprights(basket, stakes, bodies, letters))
+    others = {key: _dress(materials[key]) for key in materials if key not in weavers}
+    return Wardrobe(weavers, stakes, sticks, dress(_WOOD), others, _uprights(basket, stakes, bodies))
 
 
-def _uprights(basket: Basket, first: Dress, bodies: tuple[str, ...], letters: Mapping[str, str]) -> tuple[Dress, ...]:
+def _uprights(basket: Basket, first: Dress, bodies: tuple[str, ...]) -> tuple[Dress, ...]:
     """Each stake's dress where stakes are of more than one material, told apart from one another; else none."""
     materials = basket.pattern.materials
     keys = list(dict.fromkeys(stake.material for stake in basket.stakes))
@@ -69,18 +66,23 @@ def _uprights(basket: Basket, first: Dress, bodies: tuple[str, ...], letters: Ma
     for key in keys:
         taken = (*bodies, *(look.tones.body for look in looks.values()))
         look = _upright(materials[key], _STAKES, taken, 7.0) if looks else first
-        looks[key] = replace(look, letter=letters[key])
+        looks[key] = replace(look, letter=materials[key].letter)
     return tuple(looks[stake.material] for stake in basket.stakes)
 
 
 def _upright(material: Material | None, undyed: str, weavers: tuple[str, ...], least: float) -> Dress:
     colour = undyed if material is None or material.colour.lower() == _UNDYED else material.colour
     marks = material.marks if material else "none"
-    return dress(set_apart(colour, weavers, least), marks, name=material.title if material else "")
+    return dress(set_apart(colour, weavers, least), marks, name=_short(material.title) if material else "")
 
 
-def _dress(material: Material, letter: str, colour: str) -> Dress:
-    return dress(colour, material.marks, letter, material.title or material.key)
+def _dress(material: Material) -> Dress:
+    return dress(material.colour, material.marks, material.letter, _short(material.title or material.key))
+
+
+def _short(title: str) -> str:
+    """A title without the scale and the width in brackets, which the list gives: a key has little room."""
+    return re.sub(r" \([^()]*\bmm\)", "", title)
 
 
 def _weaving_keys(basket: Basket) -> set[str]:
@@ -90,19 +92,6 @@ def _weaving_keys(basket: Basket) -> set[str]:
     listed = {key for band in bands for rod in band.materials for key in rod}
     side = basket.pattern.side
     return listed | {key for item in (side.bands if side else ()) if isinstance(item, Band) for key in item.strands}
-
-
-def _letters(materials: Mapping[str, Material]) -> dict[str, str]:
-    """A letter for every material: the designer's own, else its initial, else the first letter still free."""
-    given = {key: material.letter for key, material in materials.items()}
-    taken = {letter for letter in given.values() if letter}
-    letters: dict[str, str] = {}
-    for key, letter in given.items():
-        choices = [letter] if letter else [key[:1].upper(), *"ABCDEFGHIJKLMNOPQRSTUVWXYZ"]
-        chosen = next((choice for choice in choices if letter or choice not in taken), key[:2].upper())
-        letters[key] = chosen
-        taken.add(chosen)
-    return letters
 
 
 MARK_WORDS = {"none": "", "rings": "ringed", "centre line": "lined", "dots": "dotted"}

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from slath.language.pattern import Frame, OvalSlath, RoundSlath
 from slath.units.counting import counted, in_words, listed
-from slath.wording.figure_names import base_band_names, stroke_name
+from slath.wording.figure_names import base_band_names, stroke_names
 from slath.wording.speech import many, sentence_case
 from slath.wording.strokes import Strokes, figured, shifted, strokes_of, weave_name
 from slath.wording.uprights import uprights_of
@@ -62,7 +62,7 @@ def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int,
         actions,
         notes=notes,
         stops=[_count(work, band)],
-        figures=(base_band_names(base)[place], *(() if same else (stroke_name(band),))),
+        figures=(base_band_names(base)[place], *(() if same else stroke_names(band, work.basket))),
         does=_operations(base, place, last=last),
         materials=tuple(dict.fromkeys(key for rod in band.materials for key in rod)),
         rounds=len(band.rounds),

@@ -1,11 +1,11 @@
-"""Names of the figures a step calls for; the drawings go by the same names, and a test holds the two together."""
+"""Names of the figures a step calls for, under which they are drawn."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from slath.basket.model import ConstructedBase, WorkedBorder, WovenBand
+    from slath.basket.model import Basket, ConstructedBase, WorkedBorder, WovenBand
 
 BASE_PLAN = "base-plan"
 STAKING_PLAN = "staking-plan"
@@ -30,9 +30,32 @@ def base_band_names(base: ConstructedBase) -> list[str]:
     return names
 
 
-def stroke_name(band: WovenBand) -> str:
-    """The first strokes of a weave; bands of one weave share the figure."""
-    return f"stroke-{_slug(band.spec.weave.label)}{'-reversed' if band.spec.reversed else ''}"
+def stroke_bands(basket: Basket) -> dict[str, tuple[WovenBand, ...]]:
+    """The first strokes by name, in working order, with the bands each figure stands for.
+
+    Bands share a figure if they are worked alike with the same materials on the same part: whatever else differs would
+    have to be told beside it.
+    """
+    alike: dict[tuple[object, ...], list[WovenBand]] = {}
+    for band in basket.woven:
+        if band.materials and band.rounds:
+            key = (band.part == "base", band.spec.weave.label, band.spec.reversed, band.materials)
+            alike.setdefault(key, []).append(band)
+    named: dict[str, tuple[WovenBand, ...]] = {}
+    for bands in alike.values():
+        first = bands[0]
+        name = f"stroke-{_slug(first.spec.weave.label)}{'-reversed' if first.spec.reversed else ''}"
+        if name in named:
+            name += f"-{_slug(first.name)}"
+        while name in named:
+            name += "-again"
+        named[name] = tuple(bands)
+    return named
+
+
+def stroke_names(band: WovenBand, basket: Basket) -> tuple[str, ...]:
+    """The name of the first strokes of a band of `basket`; none for a height left open."""
+    return tuple(name for name, bands in stroke_bands(basket).items() if any(found is band for found in bands))
 
 
 def border_pass_names(border: WorkedBorder, number: int) -> tuple[str, ...]:

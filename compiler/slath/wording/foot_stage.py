@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from slath.basket.border_ends import foot_ends
 from slath.units.counting import counted, in_words
 from slath.wording.border_stage import border_stage, whose_ends
-from slath.wording.figure_names import stroke_name
+from slath.wording.figure_names import stroke_names
 from slath.wording.speech import bracketed, sentence_case, verbatim
 from slath.wording.strokes import shifted, strokes_of, weave_name
 from slath.wording.uprights import uprights_of
@@ -108,7 +108,7 @@ def _band(work: Work, band: WovenBand) -> ToldStep:
         actions,
         notes=[*strokes.remarks, bracketed(verbatim(band.spec.note))],
         stops=[f"{band.uprights} {words.many}."],
-        figures=(stroke_name(band),),
+        figures=stroke_names(band, work.basket),
         does=("weave", "measure"),
         materials=keys,
         rounds=len(band.rounds),

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from slath.language.pattern import StakeChange
 from slath.units import Basis
 from slath.units.counting import counted, in_words, listed
-from slath.wording.figure_names import COLOUR_PLAN, PROFILE, SIDE, stroke_name
+from slath.wording.figure_names import COLOUR_PLAN, PROFILE, SIDE, stroke_names
 from slath.wording.shape import bends, leans, size_at, way_of
 from slath.wording.speech import bracketed, figures, many, sentence_case, verbatim
 from slath.wording.staking import bent_up, bye_stakes_step
@@ -128,7 +128,7 @@ def _figures(work: Work, band: WovenBand) -> tuple[str, ...]:
     return (
         *((PROFILE,) if band is bands[0] else ()),
         *((SIDE,) if band is opens else ()),
-        stroke_name(band),
+        *stroke_names(band, work.basket),
         *((COLOUR_PLAN,) if band.steps is not None else ()),
     )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from slath.basket.weave import begun_folded
 from slath.units.counting import counted, in_words, listed, ordinal
 from slath.wording.speech import many
 from slath.wording.stuff import colour_words, strand_words
@@ -255,8 +256,7 @@ def _twined(work: Work, band: WovenBand) -> Strokes:
 
 
 def _can_fold(band: WovenBand) -> bool:
-    """Two strands of one material are begun from one length, folded."""
-    return len(band.materials) == 2 and len({key for rod in band.materials for key in rod}) == 1 and not _bundled(band)
+    return begun_folded(band.spec.weave, band.materials)
 
 
 def _folded(work: Work, band: WovenBand) -> tuple[str, ...]:

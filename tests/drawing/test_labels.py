@@ -1,0 +1,153 @@
+"""No label covers another or leaves its figure, in any shipped pattern laid out for any shipped style and paper.
+
+A label is as large as the ink of its glyphs in the bundled font, or as the disc it stands in.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cache
+from importlib import resources
+from itertools import combinations
+from pathlib import Path as FilePath
+
+import pytest
+from fontTools.ttLib import TTFont
+from shapely import affinity
+from shapely.geometry import Point, Polygon, box
+
+from slath.booklet.styles import shipped
+from slath.drawing.figures import draw, figure_names_of
+from slath.drawing.lettering import POINT_MM
+from slath.drawing.options import LEAST_TEXT_PT, Options
+from slath.drawing.painter import Painting
+from slath.drawing.plate import Plate
+from slath.drawing.scene import Ellipse, Group, Item, Scene, Text
+from slath.editions import LINES_ROUND_A_PLAN
+from slath.pipeline import Compilation, compile_pattern
+
+PATTERNS = sorted(
+    path.stem
+    for path in (FilePath(__file__).parents[2] / "patterns").glob("*.yaml")
+    if not path.name.endswith(".workshop.yaml")
+)
+STYLES = ("booklet", "handout", "home", "large-print", "wall-card")
+TOUCHING = 0.05  # mm by which labels may touch
+
+
+@cache
+def font(name: str) -> tuple[dict[int, tuple[int, int, int]], int]:
+    """(advance, lowest, highest ink) of every character of a bundled face, and its units to the em."""
+    with TTFont(str(resources.files("slath.fonts") / f"{name}.ttf")) as face:
+        names, metrics, glyphs = face.getBestCmap(), face["hmtx"], face["glyf"]
+        boxes = {
+            code: (metrics[glyph][0], getattr(glyphs[glyph], "yMin", 0), getattr(glyphs[glyph], "yMax", 0))
+            for code, glyph in names.items()
+        }
+        return boxes, face["head"].unitsPerEm
+
+
+def ink(label: Text) -> Polygon:
+    """Where a label lies on the page."""
+    boxes, em = font("sans" + "-bold" * label.bold + "-italic" * label.italic)
+    scale = label.size_pt * POINT_MM / em
+    glyphs = [boxes.get(ord(sign), boxes[ord("n")]) for sign in label.words]
+    wide = sum(advance for advance, _, _ in glyphs) * scale
+    left = {"start": 0.0, "middle": -wide / 2, "end": -wide}[label.anchor]
+    low, high = min(y for _, y, _ in glyphs) * scale, max(y for _, _, y in glyphs) * scale
+    flat = box(label.x + left, label.y - high, label.x + left + wide, label.y - low)
+    turned: Polygon = affinity.rotate(flat, label.turn, origin=(label.x, label.y))
+    return turned
+
+
+def items_of(items: tuple[Item, ...]) -> Iterator[Item]:
+    """Every item, groups opened."""
+    for item in items:
+        if isinstance(item, Group):
+            yield from items_of(item.items)
+        else:
+            yield item
+
+
+def labels(scene: Scene) -> list[tuple[str, Polygon]]:
+    """Every label with the room it takes; one in a disc takes its disc."""
+    found = []
+    previous: Item | None = None
+    for item in items_of(scene.items):
+        if isinstance(item, Text):
+            room = ink(item)
+            if isinstance(previous, Ellipse):
+                disc = Point(previous.x, previous.y).buffer(previous.rx)
+                room = room.union(disc) if room.centroid.distance(disc.centroid) < 0.3 * previous.rx else room
+            found.append((item.words, room))
+        previous = item
+    return found
+
+
+def faults(scene: Scene) -> list[str]:
+    """Pairs of labels that cover each other, and labels that leave the figure."""
+    placed = labels(scene)
+    page = box(-TOUCHING, -TOUCHING, scene.width + TOUCHING, scene.height + TOUCHING)
+    outside = [f"{words!r} leaves the figure" for words, room in placed if not page.contains(room)]
+    over = [
+        f"{one!r} lies on {other!r}"
+        for (one, here), (other, there) in combinations(placed, 2)
+        if here.intersects(there) and here.buffer(-TOUCHING).intersects(there.buffer(-TOUCHING))
+    ]
+    return outside + over
+
+
+@cache
+def compiled(pattern: str) -> Compilation:
+    """A shipped pattern."""
+    return compile_pattern(FilePath(__file__).parents[2] / "patterns" / f"{pattern}.yaml")
+
+
+def layouts() -> list[tuple[str, Options]]:
+    """How figures are laid out for each style and paper, as editions ask for them."""
+    found = []
+    for name in STYLES:
+        style = shipped(name)
+        for paper in style.paper:
+            width, height, caption = style.figure_room(paper)
+            text = max(caption, LEAST_TEXT_PT)
+            tallest = height - LINES_ROUND_A_PLAN * text * POINT_MM
+            found.append((f"{name} on {paper}", Options(width_mm=width, tallest_mm=tallest, text_pt=text)))
+    return found
+
+
+@pytest.fixture
+def unpainted(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Rods are left unpainted: labels alone are looked at."""
+
+    def rods(*_args: object, **_named: object) -> Painting | None:
+        return None
+
+    monkeypatch.setattr(Plate, "rods", rods)
+
+
+@pytest.mark.usefixtures("unpainted")
+@pytest.mark.parametrize("pattern", PATTERNS)
+def test_labels_stand_clear_in_every_style(pattern: str) -> None:
+    """Every figure that bears labels, on every paper of every style."""
+    wrong, seen = [], 0
+    sizes = compiled(pattern).sizes
+    basket, listed = sizes[len(sizes) // 2].basket, sizes[len(sizes) // 2].quantities
+    for layout, options in layouts():
+        for name in figure_names_of(basket, listed, options):
+            if name == "view":  # it bears none
+                continue
+            scene = draw(name, basket, listed, options)
+            seen += len(labels(scene))
+            wrong += [f"{layout}, {name}: {fault}" for fault in faults(scene)]
+    assert seen > 1000
+    assert not wrong, "\n".join(wrong)
+
+
+def test_labels_that_overlap_or_leave_are_found() -> None:
+    """Two words at one spot, a word over the edge, and a word on a disc are told."""
+    words = (Text(10, 10, "before"), Text(11, 10.5, "behind"), Text(0, 5, "edge"))
+    assert faults(Scene("s", "s", "s", 20, 20, words)) == ["'edge' leaves the figure", "'before' lies on 'behind'"]
+    disc = (Ellipse(10, 9, 3, 3), Text(10, 10, "A"), Text(13.2, 10, "stake"))
+    assert faults(Scene("s", "s", "s", 20, 20, disc)) == ["'A' lies on 'stake'"]
+    assert faults(Scene("s", "s", "s", 20, 20, (Text(5, 10, "one"), Text(15, 10, "two")))) == []
