@@ -71,6 +71,7 @@ def painted_side(basket: Basket) -> tuple[Painting, object, list[float]]:
     bands = side_figure.side_bands(basket)
     wall = side_figure._laid_out(basket, bands, options)
     heights = side_figure._heights(basket, wall)
+    wall = replace(wall, head=side_figure._head(bands, wall))
     stakes = list(side_figure._stakes(clothes, wall, heights[-1]))
     strands = list(side_figure._strands(basket, clothes, wall, heights))
     return paint([*stakes, *strands], SMALL), wall, heights

@@ -32,7 +32,10 @@ _AGAIN = 2  # stakes repeated, faint, after the last
 
 @dataclass(frozen=True, slots=True)
 class _Wall:
-    """Where things lie on the page: stakes from `left`, `spacing` apart, `shown` of them; strand width `strand`."""
+    """Where things lie on the page: stakes from `left`, `spacing` apart, `shown` of them; strand width `strand`.
+
+    `head` is how far stakes stand out above the height of the weaving.
+    """
 
     left: float
     foot: float
@@ -40,6 +43,7 @@ class _Wall:
     shown: int
     strand: float
     whole: bool
+    head: float = 3.4
 
     @property
     def stake(self) -> float:
@@ -81,7 +85,10 @@ def draw_side(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     woven = material_entries(bands, clothes)
     entries = [*woven, *stake_entries(clothes, woven)]
     wall = replace(wall, foot=_foot_height(basket, entries, options, heights))
-    plate = Plate(options.width_mm, wall.foot + heights[-1] + 4.2 * options.text_pt * 25.4 / 72 + 2.0, options)
+    wall = replace(wall, head=_head(bands, wall))
+    plate = Plate(
+        options.width_mm, wall.foot + heights[-1] + wall.head + 4.2 * options.text_pt * POINT_MM - 1.4, options
+    )
     rods = [*_stakes(clothes, wall, heights[-1]), *_strands(basket, clothes, wall, heights)]
     last = wall.shown + (_AGAIN if wall.whole else 0)
     clip = (wall.left - 0.1, 0.0, last * wall.spacing + 0.2, plate.height)
@@ -128,11 +135,17 @@ def _heights(basket: Basket, wall: _Wall) -> list[float]:
     return heights
 
 
+def _head(bands: list[WovenBand], wall: _Wall) -> float:
+    """Room above the height of the weaving: a spiral ends a whole round higher than it began."""
+    last = bands[-1]
+    return 3.4 if last.spec.step_up else max(3.4, rows_high(last) * (wall.strand - _OVERLAP) + 1.6)
+
+
 def _stakes(clothes: Wardrobe, wall: _Wall, top: float) -> Iterator[Rod]:
     ghost = faint(clothes.stakes)
     for place in range(wall.shown + (_AGAIN if wall.whole else 0)):
         x = float(wall.x(place + 0.5))
-        line = np.array([[x, wall.foot - 2.4, 0.0], [x, wall.foot + top + 3.4, 0.0]])
+        line = np.array([[x, wall.foot - 2.4, 0.0], [x, wall.foot + top + wall.head, 0.0]])
         look = clothes.upright(place) if place < wall.shown else ghost
         yield Rod(line, wall.stake, look, (False, True), name=f"stake {place + 1}")
 
@@ -179,7 +192,7 @@ def _numbers(plate: Plate, basket: Basket, wall: _Wall, heights: list[float]) ->
         if all(spot.clear_of(other) for other in placed):
             plate.text(spot.x, y, words, bold=first, colour="" if place < wall.shown else plate.quiet)
             placed.append(spot)
-    top = wall.foot + heights[-1] + 3.2
+    top = wall.foot + heights[-1] + wall.head - 0.2
     plate.text(0.3, top, "round", "start", colour=plate.quiet)
     _rounds(plate, basket, wall, heights, top)
     _band_names(plate, basket, wall, heights)
@@ -249,12 +262,12 @@ def _starts(plate: Plate, bands: list[WovenBand], clothes: Wardrobe, wall: _Wall
 
 def _lean(plate: Plate, basket: Basket, wall: _Wall, heights: list[float]) -> None:
     em = plate.em
-    top = wall.foot + heights[-1] + 3.4 + 1.3 * em
+    top = wall.foot + heights[-1] + wall.head + 1.3 * em
     plate.work_arrow(wall.left, top)
     room = plate.width - wall.left - 9.0 - 3.6 * em
     if wall.whole:
         x = float(wall.x(wall.shown))
-        plate.line([(x, wall.foot - 2.6), (x, wall.foot + heights[-1] + 4.0)], 0.3, dash=(1.0, 0.7))
+        plate.line([(x, wall.foot - 2.6), (x, wall.foot + heights[-1] + wall.head + 0.6)], 0.3, dash=(1.0, 0.7))
         start = "step-up" if any(band.spec.step_up for band in side_bands(basket)) else "start"
         plate.text(float(wall.x(wall.shown + _AGAIN)), top, start, "end", bold=True)
         room -= 4.0 * em + plate.wide(start, bold=True)
