@@ -5,9 +5,22 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from tests.booklet.sample import booklet
+from tests.booklet.sample import booklet, cross
 
-from slath.booklet.blocks import Block, Document, KeepTogether, Measure, Paragraph, Section, Step, Table
+from slath.booklet.blocks import (
+    Block,
+    Column,
+    Cover,
+    Document,
+    Figure,
+    KeepTogether,
+    Measure,
+    Paragraph,
+    Row,
+    Section,
+    Step,
+    Table,
+)
 from slath.booklet.reading import plain
 from slath.output.text import WIDTH, document_text
 
@@ -45,7 +58,7 @@ def test_everything_the_steps_say_is_there() -> None:
 def test_every_cell_of_every_table_is_read_out_with_its_header() -> None:
     """A row reads as its name and then each value after the header of its column."""
     text = one_line(document_text(booklet()))
-    assert "Stakes; Number: 40; Cut length: 19 7/8 in; Millimetres: 505 mm; Reed: No. 6" in text
+    assert "Stakes. Number: 40; Cut length: 19 7/8 in; Millimetres: 505 mm; Reed: No. 6" in text
     tables = [block for block in flat(booklet().blocks) if isinstance(block, Table)]
     for table in tables:
         for row in table.rows:
@@ -71,3 +84,22 @@ def test_compound_words_are_not_taken_apart() -> None:
     """A line never ends inside "three-rod": joined lines would read "three- rod"."""
     for filler in range(50, 72):
         assert "three-rod" in document_text(Document("t", (Paragraph("x" * filler + " three-rod wale"),)))
+
+
+def test_a_text_is_pleasant_to_hear() -> None:
+    """The title is said once at its head, no two lines are blank on end, and a caption ends before what its figure shows."""
+    cover = Cover("Weir basket", "For eggs", Figure(cross(5, 60), "Medium"), designer="B. Marsh", edition="Edition 1")
+    groups = Table(
+        "Pieces",
+        (Column("Part", row_header=True), Column("Cut to")),
+        (Row(("Small",), "group"), Row(("Stakes", "13 in"))),
+    )
+    text = document_text(
+        Document("Weir basket", (Section("cover", (cover,)), groups), subtitle="For eggs", foot="Weir basket · 1")
+    )
+    assert text.startswith("Weir basket\n===========\n\nFor eggs\n\nB. Marsh\n\nEdition 1\n")
+    assert text.count("Weir basket") == 1
+    assert "\n\n\n" not in text
+    assert "Medium. What it shows: " in text
+    assert "Small\n- Stakes. Cut to: 13 in\n" in text
+    assert document_text(Document("Notes", (Paragraph("Cut."),))).startswith("Notes\n=====\n\nCut.")

@@ -38,14 +38,20 @@ UNDERLINES = {0: "=", 1: "=", 2: "-"}
 
 def document_text(document: Document) -> str:
     """The whole document in lines of at most 72 characters, fractions written 3/8, measures never broken."""
-    parts = [_underlined(document.title, 0)]
-    if document.subtitle:
-        parts.append(_filled(document.subtitle))
-    if document.foot:
-        parts.append(_filled(document.foot))
-    parts.extend(_blocks(document.blocks))
+    parts = list(_blocks(document.blocks))
+    if not _covered(document.blocks):
+        parts = [
+            _underlined(document.title, 0),
+            *(_filled(line) for line in (document.subtitle, document.foot)),
+            *parts,
+        ]
     text = "\n\n".join(part for part in parts if part)
     return text.replace(NO_BREAK, " ").replace(FRACTION_SLASH, "/") + "\n"
+
+
+def _covered(blocks: Sequence[Block]) -> bool:
+    """Whether a cover says what the document is called."""
+    return any(isinstance(block, Cover) or (isinstance(block, Section) and _covered(block.blocks)) for block in blocks)
 
 
 def _filled(words: Words, first: str = "", rest: str | None = None) -> str:
@@ -111,7 +117,7 @@ def _pieces(words: Words) -> tuple[Piece, ...]:
 
 
 def _caution(block: Caution) -> str:
-    return _filled((block.heading.upper() + ": ", *_pieces(block.words)), "! ", "! ")
+    return _filled((block.heading.upper() + ": ", *_pieces(block.words)), "! ", "  ")
 
 
 def _count(block: CountBox) -> str:
@@ -120,7 +126,8 @@ def _count(block: CountBox) -> str:
 
 def _figure(block: Figure) -> str:
     label = (block.label.rstrip(".") or "Figure") + ". "
-    caption = (*_pieces(block.caption), " ") if block.caption else ()
+    caption = (*_pieces(block.caption), " " if plain(block.caption).endswith((".", "!", "?")) else ". ")
+    caption = caption if block.caption else ()
     return _filled((label, *caption, f"What it shows: {block.spoken}"), "[", " ") + "]"
 
 
@@ -131,7 +138,7 @@ def _step(block: Step) -> Iterator[str]:
     yield from (_figure(each) for each in block.figures)
     yield "\n".join(_filled(words, "- ") for words in block.actions)
     if block.notes:
-        yield "\n".join(_filled(words, "  ") for words in block.notes)
+        yield "\n\n".join(_filled(words, "  ") for words in block.notes)
     yield from (_count(each) for each in block.counts)
 
 
@@ -150,27 +157,28 @@ def _listing(block: Listing) -> str:
 def _table(block: Table) -> Iterator[str]:
     if block.caption:
         yield _filled((*_pieces(block.caption), ":"))
-    yield "\n".join(_row(block, row) for row in block.rows)
+    yield "\n".join(_row(block, row) for row in block.rows).removeprefix("\n")
     for note in block.footnotes:
         yield _filled(note)
 
 
 def _row(block: Table, row: Row) -> str:
-    """A row read out: each cell after the header of its column."""
+    """A row read out: its name, then each cell after the header of its column."""
     if row.kind == "group":
         return f"\n{plain(row.cells[0])}"
-    parts = []
+    names, parts = [], []
     for column, cell in zip(block.columns, row.cells, strict=True):
         said = plain(cell)
         if said and column.row_header:
-            parts.append(said)
+            names.append(said)
         elif said.strip("—– "):
             parts.append(f"{plain(column.header)}: {said}")
-    return _filled("; ".join(parts), "- ")
+    return _filled(". ".join([*names, *(["; ".join(parts)] if parts else [])]), "- ")
 
 
 def _cover(block: Cover) -> Iterator[str]:
-    for words in (block.title, block.subtitle, block.designer, block.edition, *block.notices):
+    yield _underlined(block.title, 0)
+    for words in (block.subtitle, block.designer, block.edition, *block.notices):
         if words:
             yield _filled(words)
     if block.figure:
