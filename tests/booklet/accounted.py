@@ -7,7 +7,7 @@ import itertools
 from typing import TYPE_CHECKING
 
 from slath.drawing.base_plan import slit_mm
-from slath.drawing.board_plan import hole_mm
+from slath.drawing.board_holes import board_hole
 from slath.quantities import quantities_of
 from slath.units import Amount
 from slath.wording.shape import turning_places
@@ -44,7 +44,8 @@ def _of_base(basket: Basket) -> Iterator[float]:
     if pierced:
         yield slit_mm(basket, pierced)
     if basket.base.holes:
-        yield hole_mm(basket)
+        hole = board_hole(basket)
+        yield from (hole.along_mm, hole.across_mm)
     if slath is not None:
         yield from (slath.length_mm, slath.width_mm)
         groups = getattr(spec, "groups", ())
