@@ -94,7 +94,7 @@ def changed(groups: tuple[int, ...], change: StakeChange) -> tuple[int, ...]:
         return groups
     if change.action == "regroup":
         return tuple(_portions(sum(groups), max(change.count, 1)))
-    taken = _changed_at(groups, change)
+    taken = changed_at(groups, change)
     if change.action == "add":
         return tuple(size for group, added in zip(groups, taken, strict=True) for size in (group, *[1] * added))
     left = sum(1 for dropped in taken if not dropped)
@@ -107,7 +107,7 @@ def changed(groups: tuple[int, ...], change: StakeChange) -> tuple[int, ...]:
     return tuple(group for group, dropped in zip(groups, taken, strict=True) if not dropped)
 
 
-def _changed_at(groups: tuple[int, ...], change: StakeChange) -> list[int]:
+def changed_at(groups: tuple[int, ...], change: StakeChange) -> list[int]:
     """How many stakes are added at each working upright (or whether it is dropped): at those listed, or evenly spread."""
     uprights = len(groups)
     if change.beside == "listed":

@@ -17,14 +17,14 @@ from slath.wording.speech import sentence_case
 from slath.wording.told import ToldStage, ToldStep
 
 # Figures that carry measures of one size, so that every size needs its own; all others are alike enough to serve as one.
-_MEASURED = re.compile(r"base-plan|profile|handle-\d+(-parts)?$")
+_MEASURED = re.compile(r"(lid-)?(base-plan|profile|handle-\d+(-parts)?$)")
 # Figures whose numbers of stakes are worked by: needed for every size only where sizes have different counts.
-_NUMBERED = re.compile(r"staking-plan|(foot-)?border.*finish")
+_NUMBERED = re.compile(r"(lid-)?(staking-plan|(foot-)?border.*finish)")
 # Figures drawn once although some of their numbers are those of the size drawn.
-_ONE_FOR_ALL = re.compile(r"handle-\d+-wrap")
+_ONE_FOR_ALL = re.compile(r"(lid-)?handle-\d+-wrap")
 # Steps for which a caution is still in the reader's ear: said again word for word sooner, it only numbs.
 _STILL_HEARD = 2
-_RIM = re.compile(r"(foot-)?border|side$")
+_RIM = re.compile(r"(lid-)?((foot-)?border|side$)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,21 +70,24 @@ class Course:
 
     def _drawn(self, name: str) -> list[Figure]:
         having = [size for size in self.sizes if name in size.figures]
-        if len(having) > 1 and (_MEASURED.match(name) or (_NUMBERED.match(name) and self._counts_differ)):
+        if len(having) > 1 and (_MEASURED.match(name) or (_NUMBERED.match(name) and self._counts_differ(name))):
             return [figure_of(size.figures[name], f"{sentence_case(size.name)}. ") for size in having]
         shown = [size for size in having if size is self.middle] or having[:1]
         return [figure_of(size.figures[name], after=self._drawn_for(size, having, name)) for size in shown]
 
     def _drawn_for(self, size: SizeContent, having: Sequence[SizeContent], name: str) -> str:
         """What a reader must know of a figure that stands for other sizes than the one drawn."""
-        by_size = _ONE_FOR_ALL.match(name) or (_RIM.match(name) and self._counts_differ)
+        by_size = _ONE_FOR_ALL.match(name) or (_RIM.match(name) and self._counts_differ(name))
         if len(having) > 1 and by_size:
             return f" Drawn for {size.name}; the numbers of the other sizes are in the step."
         return ""
 
-    @property
-    def _counts_differ(self) -> bool:
-        return len({(len(size.basket.stakes), size.basket.rim_uprights) for size in self.sizes}) > 1
+    def _counts_differ(self, name: str) -> bool:
+        """Whether the sizes differ in the numbers of stakes that a figure shows, of the basket or of its lid."""
+        shown = [size.basket for size in self.sizes]
+        if name.startswith("lid-"):
+            shown = [basket.lid.basket for basket in shown if basket.lid]
+        return len({(len(basket.stakes), basket.rim_uprights) for basket in shown}) > 1
 
     def ticks(self, told: ToldStep, stage: ToldStage) -> list[TickRow]:
         """Rows of boxes to tick off the rounds of a step, one for each number of rounds there is."""

@@ -7,7 +7,7 @@ from typing import Literal
 
 from slath.drawing.tones import Tones, lightness, tones, with_lightness
 
-Marks = Literal["none", "rings", "centre line", "dots"]
+Marks = Literal["none", "rings", "centre line", "dots", "braid"]
 
 
 @dataclass(frozen=True, slots=True)

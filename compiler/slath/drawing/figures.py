@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from functools import partial
 
 from slath.basket.model import Basket
@@ -21,8 +22,9 @@ from slath.drawing.staking import draw_staking
 from slath.drawing.step_up import draw_step_up, stepped_band
 from slath.drawing.stroke import draw_stroke
 from slath.drawing.wardrobe import Wardrobe, wardrobe
+from slath.quantities.measuring import quantities_of
 from slath.quantities.results import Quantities
-from slath.wording.figure_names import stroke_bands
+from slath.wording.figure_names import lid_figure, stroke_bands
 
 Draw = Callable[[], Scene]
 
@@ -85,16 +87,38 @@ def draw_sheets(
 def _figures(basket: Basket, quantities: Quantities | None, options: Options) -> dict[str, Draw]:
     clothes = wardrobe(basket)
     found: dict[str, Draw] = {"view": partial(draw_view, basket, clothes, options)}
+    found |= _base(basket, quantities, clothes, options)
+    found |= _strokes(basket, clothes, options)
+    stepped = stepped_band(basket)
+    if stepped:
+        found["step-up"] = partial(draw_step_up, stepped, clothes, options)
+    found |= _upwards(basket, clothes, options)
+    if basket.lid:
+        own, dressed = basket.lid.basket, wardrobe(basket.lid.basket)
+        listed = quantities_of(own) if quantities is not None else None
+        drawn = _base(own, listed, dressed, options) | _strokes(own, dressed, options) | _upwards(own, dressed, options)
+        for name, each in drawn.items():
+            called = lid_figure(name, basket)
+            if called not in found:
+                found[called] = partial(_of_lid, called, each)
+    return found
+
+
+def _base(basket: Basket, quantities: Quantities | None, clothes: Wardrobe, options: Options) -> dict[str, Draw]:
+    """The figures of a base, up to its staking."""
+    found: dict[str, Draw] = {}
     if basket.base.sticks or basket.base.holes:  # of a base made otherwise there is nothing to lay out
         found["base-plan"] = partial(draw_base_plan, basket, clothes, options, quantities)
     for index, name in enumerate(stage_names(basket)):
         found[name] = partial(draw_stage, basket, index, clothes, options)
     if basket.stakes:
         found["staking-plan"] = partial(draw_staking, basket, clothes, options)
-    found |= _strokes(basket, clothes, options)
-    stepped = stepped_band(basket)
-    if stepped:
-        found["step-up"] = partial(draw_step_up, stepped, clothes, options)
+    return found
+
+
+def _upwards(basket: Basket, clothes: Wardrobe, options: Options) -> dict[str, Draw]:
+    """The figures of side, border and handles."""
+    found: dict[str, Draw] = {}
     if basket.profile and side_bands(basket):
         found["side"] = partial(draw_side, basket, clothes, options)
         if coloured_bands(basket):
@@ -105,6 +129,16 @@ def _figures(basket: Basket, quantities: Quantities | None, options: Options) ->
     for name in handle_names(basket):
         found[name] = partial(draw_handle, basket, name, clothes, options)
     return found
+
+
+def _of_lid(name: str, drawn: Draw) -> Scene:
+    """A figure of the lid, said to be one."""
+    scene = drawn()
+    caption = (scene.caption or scene.title).removeprefix("The basket ")
+    caption = caption[:1].upper() + caption[1:]
+    return replace(
+        scene, name=name, title=f"Lid. {scene.title}", words=f"Of the lid. {scene.words}", caption=f"Lid. {caption}"
+    )
 
 
 def _strokes(basket: Basket, clothes: Wardrobe, options: Options) -> dict[str, Draw]:

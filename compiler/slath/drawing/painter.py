@@ -6,7 +6,7 @@ Nothing else in the drawings decides what lies on top.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
@@ -16,6 +16,8 @@ from slath.drawing.rods import CLOSE, Brush, Rod
 from slath.drawing.runs import LIGHT_STEPS, runs_of
 from slath.drawing.scene import Item
 from slath.drawing.strokes import strokes
+
+_FLAT_HIDES = 0.4  # share of its width by which a flat rod is taken to hide what lies behind it
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,13 +46,19 @@ def paint(rods: Sequence[Rod], brush: Brush = CLOSE) -> Painting:
     cloud, brightness = _cloud(rods, brush.step)
     light = _light_steps(brightness)
     if brush.pixel:
-        seen = in_sight(cloud, brush.pixel)
+        seen = in_sight(_hiding(cloud, rods), brush.pixel)
         cloud, light = cloud.only(seen), light[seen]
     touching = 1 + 1.2 * brush.gap / float(2 * np.median(cloud.radius))
     found = crossings(cloud, brush.near, brush.depth, wide=touching if brush.touching else brush.near)
     layers = layering(cloud, found)
     runs = runs_of(cloud, layers.layer, light, found)
     return Painting(tuple(strokes(runs, rods, brush)), cloud, layers.layer, rods, layers.released)
+
+
+def _hiding(cloud: Cloud, rods: Sequence[Rod]) -> Cloud:
+    """The cloud with flat rods no wider than they surely are from every side: seen edge on, they hide little."""
+    share = np.array([1.0 if rod.across is None else _FLAT_HIDES for rod in rods])
+    return replace(cloud, radius=cloud.radius * share[cloud.rod])
 
 
 def _cloud(rods: Sequence[Rod], step: float) -> tuple[Cloud, Numbers]:

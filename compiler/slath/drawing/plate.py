@@ -243,7 +243,11 @@ class Plate:
         name: str = "",
     ) -> Painting:
         """Paint rods given in drawing co-ordinates; `clip` is (x, y, width, height) from its lower left corner."""
-        placed = [replace(rod, points=self._page(rod.points)) for rod in rods]
+        turn = np.array([-1.0 if self.options.mirrored else 1.0, -1.0])
+        placed = [
+            replace(rod, points=self._page(rod.points), across=None if rod.across is None else rod.across * turn)
+            for rod in rods
+        ]
         painting = paint(placed, replace(brush, paper=self.paper))
         self.items.append(Group(painting.items, name=name, clip=self._box(clip) if clip else None))
         return painting

@@ -208,6 +208,9 @@ def _measures(plate: Plate, section: _Section, basket: Basket) -> None:
     if plate.wide(words) > room:
         words = measure(profile.height_mm)
     fits = plate.wide(words) < room + 4 * em
+    if not fits:  # beside it, clear of the wall
+        x = min(x, min(b[0], d[0]) - plate.wide(f"standing {words}") - 2.2 * em)
+        x = min(x, section.middle - 0.9 * em) if x < section.middle + 0.9 * em else x
     plate.dimension((x, a[1]), (x, c[1]), words if fits else "", above=False)
     if not fits:
         plate.text(x + 0.7 * em, (a[1] + c[1]) / 2, f"standing {words}", "start")

@@ -10,10 +10,11 @@ from slath.drawing.dress import Dress
 
 @dataclass(frozen=True, slots=True)
 class Rod:
-    """One round rod: centre line (n, 3) in page mm, diameter, dress, which ends show their cut face.
+    """One rod: centre line (n, 3) in page mm, diameter, dress, which ends show their cut face.
 
     `brightness` (n,) from -1 (no light) to 1 lights each point; None paints the dress as it is. `name` says what the
-    rod is (a strand's letter and round, a stake's number), for tests and for nothing else.
+    rod is (a strand's letter and round, a stake's number), for tests and for nothing else. A flat strand has `across`
+    (n, 2), half of which times its `diameter` leads from its centre line to either edge.
     """
 
     points: Numbers
@@ -22,6 +23,7 @@ class Rod:
     ends: tuple[bool, bool] = (False, False)
     brightness: Numbers | None = None
     name: str = ""
+    across: Numbers | None = None
 
 
 @dataclass(frozen=True, slots=True)

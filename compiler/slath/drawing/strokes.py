@@ -11,6 +11,7 @@ import numpy as np
 
 from slath.drawing.curves import Numbers, chain_keep
 from slath.drawing.layers import Flags, Indices, ranges
+from slath.drawing.ribbons import Ribbons, lay_ribbons
 from slath.drawing.rods import Brush, Rod
 from slath.drawing.runs import LIGHT_STEPS, Lines, Runs, lines_of
 from slath.drawing.scene import Ellipse, Item, Path, Point, Subpath
@@ -26,6 +27,7 @@ class _Layer:
     """The paths of one layer by paint, in the order they are laid on."""
 
     gaps: list[Subpath] = field(default_factory=list)
+    ribbons: Ribbons = field(default_factory=Ribbons)
     strokes: dict[tuple[int, float, str], list[Subpath]] = field(default_factory=dict)
     marks: dict[tuple[float, str, bool], list[Subpath]] = field(default_factory=dict)
     ends: list[Ellipse] = field(default_factory=list)
@@ -33,6 +35,7 @@ class _Layer:
     def items(self, paper: str) -> Iterator[Item]:
         if self.gaps:
             yield Path(tuple(self.gaps), fill=paper)
+        yield from self.ribbons.items()
         for (_, width, colour), lines in sorted(self.strokes.items()):
             yield Path(tuple(lines), stroke=colour, width=width)
         for (width, colour, dots), lines in sorted(self.marks.items()):
@@ -71,6 +74,8 @@ def strokes(runs: Runs, rods: Sequence[Rod], brush: Brush) -> Iterator[Item]:
     if brush.gap:
         for run, outline in _gaps(runs, lines, keep, rods, brush):
             layers[runs.layer[run]].gaps.append(outline)
+    if any(rod.across is not None for rod in rods):
+        lay_ribbons([layer.ribbons for layer in layers], runs, lines, keep, rods, brush)
     _lay_strokes(layers, runs, lines, keep, rods, cuts, brush)
     _lay_marks(layers, runs, lines, rods, brush)
     _lay_ends(layers, runs, lines, rods)
@@ -114,7 +119,7 @@ def _lay_strokes(
         zip(runs.layer.tolist(), runs.rod.tolist(), runs.light.tolist(), strict=True)
     ):
         first, last = starts[run], ends[run]
-        if last - first < 2:
+        if last - first < 2 or rods[rod].across is not None:
             continue
         where = layers[level].strokes
         for paint in paints[rod][step]:
@@ -173,7 +178,7 @@ def _lay_marks(layers: list[_Layer], runs: Runs, lines: Lines, rods: Sequence[Ro
         _spaced_marks(layers, runs, rods, np.nonzero(kinds > _MARKS["centre line"])[0], brush)
 
 
-_MARKS = {"none": 0, "centre line": 1, "rings": 2, "dots": 3}
+_MARKS = {"none": 0, "braid": 0, "centre line": 1, "rings": 2, "dots": 3}
 
 
 def _centre_lines(layers: list[_Layer], runs: Runs, lines: Lines, rods: Sequence[Rod], which: Indices) -> None:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from slath.basket.model import Basket, Curve, Profile
+from slath.basket.model import Curve, Profile
 from slath.drawing.curves import Numbers
 
 _ROWS, _COLUMNS = 28, 144  # grid of the side; 144 chords of a circle lose a thousandth of its radius
@@ -40,6 +40,11 @@ class Surface:
         normal = self._mixed(self.normals, row, column, following, np.clip(up, 0.0, 1.0), across)
         normal /= np.linalg.norm(normal, axis=1)[:, None]
         return point + normal * np.reshape(np.asarray(out, float), (-1, 1)), normal
+
+    def girths(self) -> tuple[Numbers, Numbers]:
+        """Ways up the side, rising, and how long once round is there."""
+        step = np.linalg.norm(np.roll(self.points, -1, axis=1) - self.points, axis=2)
+        return np.linspace(0.0, self.along, len(self.points)), step.sum(axis=1)
 
     @staticmethod
     def _mixed(
@@ -75,13 +80,19 @@ def flat_surface(edge: Curve) -> Surface:
     return Surface(points, np.tile(np.array([0.0, 0.0, -1.0]), (2, _COLUMNS, 1)), 2.0)
 
 
-def stake_fractions(basket: Basket) -> Numbers:
-    """Fractions round the basket of places counted in stakes: index i is the middle of stake i + 1, rising, one turn."""
-    return np.array([stake.u for stake in basket.stakes])
+def skirt(edge: Curve, high: float) -> Surface:
+    """A wall that stands straight up on an edge, `high` mm."""
+    columns = [step / _COLUMNS for step in range(_COLUMNS)]
+    foot = np.array([(*edge.point(u), 0.0) for u in columns])
+    away = np.array([(*edge.normal(u), 0.0) for u in columns])
+    points = np.stack([foot, foot + np.array([0.0, 0.0, high])])
+    return Surface(points, np.stack([away, away]), high)
 
 
 def round_at(fractions: Numbers, stakes: Numbers) -> Numbers:
-    """Fractions round the basket of places counted in stakes (stake 1 at 0.5), over any number of turns."""
+    """Fractions round the basket of places counted in uprights (the first at 0.5) that stand at `fractions`, rising, over
+    any number of turns.
+    """
     count = len(fractions)
     closed = np.concatenate([[fractions[-1] - 1.0], fractions, [fractions[0] + 1.0]])
     turns = np.floor(stakes / count)

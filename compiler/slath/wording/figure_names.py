@@ -39,7 +39,7 @@ def stroke_bands(basket: Basket) -> dict[str, tuple[WovenBand, ...]]:
     alike: dict[tuple[object, ...], list[WovenBand]] = {}
     for band in basket.woven:
         if band.materials and band.rounds:
-            key = (band.part == "base", band.spec.weave.label, band.spec.reversed, band.materials)
+            key = (band.part == "base", *_worked(band))
             alike.setdefault(key, []).append(band)
     named: dict[str, tuple[WovenBand, ...]] = {}
     for bands in alike.values():
@@ -72,6 +72,20 @@ def handle_names(number: int) -> tuple[str, ...]:
 def wrap_name(number: int, place: int) -> str:
     """One wrap of a handle, unrolled."""
     return f"handle-{number}-wrap-{place}"
+
+
+def lid_figure(name: str, basket: Basket) -> str:
+    """A figure of the lid of `basket` by its name among the lid's own; first strokes the basket has too are drawn once."""
+    own = stroke_bands(basket.lid.basket).get(name) if basket.lid else None
+    if own:
+        for shared, bands in stroke_bands(basket).items():
+            if _worked(bands[0]) == _worked(own[0]):
+                return shared
+    return f"lid-{name}"
+
+
+def _worked(band: WovenBand) -> tuple[object, ...]:
+    return band.spec.weave.label, band.spec.reversed, band.materials
 
 
 def _slug(text: str) -> str:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from slath.quantities.measuring import quantities_of
 from slath.wording.base_stage import base_check, base_stage
 from slath.wording.border_stage import border_stage
+from slath.wording.figure_names import lid_figure
 from slath.wording.handle_stage import handle_stage
 from slath.wording.lid_fastenings import fastening_steps
 from slath.wording.side_stage import side_stages
@@ -43,7 +44,10 @@ def lid_stage(work: Work) -> ToldStage | None:
         handle_stage(own),
     ]
     told = [step for stage in stages if stage for step in stage.steps]
-    steps = [replace(step, key=f"lid {step.key}", figures=()) for step in told]
+    steps = [
+        replace(step, key=f"lid {step.key}", figures=tuple(lid_figure(name, work.basket) for name in step.figures))
+        for step in told
+    ]
     return work.stage("lid", "The lid", _LEAD, [*steps, _fit(work, lid), *fastening_steps(work)])
 
 

@@ -1,0 +1,115 @@
+"""The side of the finished basket: its strands as they lie on its uprights, in space."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from slath.basket.model import Basket, WovenBand
+from slath.drawing.curves import Numbers
+from slath.drawing.dress import Dress
+from slath.drawing.in_space import SpaceRod
+from slath.drawing.side import rows_high
+from slath.drawing.standing import Standing
+from slath.drawing.surface import Surface, round_at
+from slath.drawing.wall import Lay, strand_lines, wedge_after
+from slath.drawing.wardrobe import Wardrobe
+from slath.language.pattern import Material
+
+FLAT = 0.62  # thickness to width below which a strand is drawn flat
+
+
+@dataclass(frozen=True, slots=True)
+class Sinks:
+    """Where rows of packing end short: how much lower all that is worked above them lies, mm, by places round."""
+
+    bands: tuple[tuple[int, Numbers, Numbers], ...]  # the band, the middles of its uprights, what lacks there
+
+    def below(self, band: int, places: Numbers) -> Numbers:
+        """How much lower the weaving lies at places over the bands below `band`."""
+        low = np.zeros(len(places))
+        for index, middles, lacking in self.bands:
+            if index < band:
+                low += np.interp(places, middles, lacking, period=1.0)
+        return low
+
+
+def sinks_of(basket: Basket, standing: Standing) -> Sinks:
+    """The short rows of a basket that the weaving above them follows down."""
+    found = []
+    for band in basket.bands:
+        short = band.spec.short_rows
+        if band.spec.weave.kind != "packing" or not band.spec.cells or (short is not None and short.leaves_open):
+            continue
+        rows = np.full(band.uprights, float(len(band.rounds)))
+        for cell in band.spec.cells:
+            rows[cell.stakes[0] - 1 : cell.stakes[1]] -= cell.rows[1] - cell.rows[0] + 1
+        middles = standing.fractions(band.index) % 1.0
+        found.append((band.index, middles, np.maximum(rows, 0.0) * band.pitch.value))
+    return Sinks(tuple(found))
+
+
+def stake_mm(basket: Basket) -> float:
+    """How wide the stakes are."""
+    return basket.pattern.materials[basket.stakes[0].material].width_mm
+
+
+def wall(basket: Basket, clothes: Wardrobe, surface: Surface, standing: Standing, sinks: Sinks) -> Iterator[SpaceRod]:
+    """Every strand of every band of the side."""
+    wedges = [0.0]
+    for band in basket.bands:
+        wedges.append(wedges[-1] if _level(band) else wedge_after(band, band.pitch.value, wedges[-1]))
+    squeeze = surface.along / (surface.along + 0.5 * wedges[-1])
+    for band, wedge in zip(basket.bands, wedges, strict=False):
+        yield from band_strands(
+            basket, band, clothes, surface, standing.fractions(band.index), wedge, squeeze, sinks, stake_mm(basket)
+        )
+
+
+def band_strands(
+    basket: Basket, band: WovenBand, clothes: Wardrobe, surface: Surface, fractions: Numbers, wedge: float, squeeze: float,
+    sinks: Sinks, stake: float,
+) -> Iterator[SpaceRod]:  # fmt: skip
+    """The strands of one band on a surface, heights times `squeeze`."""
+    if not band.rounds or not band.materials:
+        return
+    materials = basket.pattern.materials
+    pitch = band.pitch.value
+    strand = pitch / rows_high(band)
+    used = [materials[key] for rod in band.materials for key in rod]
+    width = min(sum(item.width_mm for item in used) / len(used) * 1.1, strand)
+    # Two or three rounds of a twined weave are stepped up by hand whatever they are called: they join up level.
+    shown = replace(band, spec=replace(band.spec, step_up=True)) if _level(band) else band
+    thick = max(item.thickness_mm for item in used)
+    for line in strand_lines(shown, Lay(stake, width, pitch, thick), wedge, samples=7):
+        around = round_at(fractions, line.at + (band.start - 1))
+        ways = (band.from_mm + line.height - sinks.below(band.index, around)) * squeeze
+        points, normals = surface.at(around, ways, line.depth)
+        across = None
+        if is_flat(materials[line.material]):
+            above, _ = surface.at(around, ways + 1.0, line.depth)
+            across = above - points
+            across /= np.linalg.norm(across, axis=1)[:, None]
+        yield SpaceRod(
+            points, width, weaver_look(clothes, materials[line.material]), normals,
+            name=f"{band.part} {band.index} rod {line.rod} strand {line.strand}", across=across,
+        )  # fmt: skip
+
+
+def is_flat(material: Material) -> bool:
+    """Whether a strand lies flat: much wider than thick."""
+    return material.thickness_mm < FLAT * material.width_mm
+
+
+def weaver_look(clothes: Wardrobe, material: Material) -> Dress:
+    """A weaver's dress for the whole basket: a line down every strand would be all one saw; a braid shows its plies."""
+    look = clothes.weaver(material.key)
+    if material.stock.kind == "braid" and is_flat(material):
+        return replace(look, marks="braid")
+    return replace(look, marks="none") if look.marks == "centre line" else look
+
+
+def _level(band: WovenBand) -> bool:
+    return band.spec.weave.twined and len(band.rounds) <= 3
