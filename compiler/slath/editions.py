@@ -31,7 +31,6 @@ if TYPE_CHECKING:
     from slath.booklet.styles import Style
     from slath.drawing.scene import Scene
     from slath.output.pdf import Attachment
-    from slath.output.pdf_colour import Colours
 
 Tell = Callable[[str], None]
 HOME = "home"  # the style of editions that are not a style of their own
@@ -53,6 +52,7 @@ class BuildOptions:
     vocabulary: str = "uk"
     left_handed: bool = False
     sections: tuple[str, ...] = ()  # of the handout, as the teacher chose them; empty means the usual ones
+    copy_for: str = ""  # whose copy it is, said on every page
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,11 +198,21 @@ class Work:
 
         return Shelf(names, drawn)
 
-    def set(self, document: Document, edition: Edition, attached: Sequence[Attachment] = ()) -> bytes:
-        """A document as PDF in the style and paper asked for, with files inside it if there are any."""
-        from slath.output.pdf import set_document  # noqa: PLC0415 - reading a list needs no pages
+    def named(self, document: Document) -> Document:
+        """A document that says whose copy it is, if that is to be said."""
+        return replace(document, copy_for=self.options.copy_for)
 
-        return set_document(document, self.style(edition), self.paper(edition), attached)
+    def set(
+        self, document: Document, edition: Edition, attached: Sequence[Attachment] = (), *, inks: bool = False
+    ) -> bytes:
+        """A document as PDF in the style and paper asked for, with files inside it if there are any, in the colours of a
+        screen or in the inks of a press.
+        """
+        from slath.output.pdf import set_document  # noqa: PLC0415 - reading a list needs no pages
+        from slath.output.pdf_colour import PRESS, SCREEN  # noqa: PLC0415
+
+        style, paper = self.style(edition), self.paper(edition)
+        return set_document(self.named(document), style, paper, attached, PRESS if inks else SCREEN)
 
     def style(self, edition: Edition) -> Style:
         """The style an edition is set in. Raises CommandFaultError if the style asked for is not there or is faulty, or
@@ -281,24 +291,18 @@ def _handout_two_up(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]
 
 
 def _press(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
-    from slath.output.pdf_colour import SCREEN  # noqa: PLC0415
-
-    yield f"{work.stem}-booklet-for-press.pdf", _press_pages(work, edition, SCREEN)
+    yield f"{work.stem}-booklet-for-press.pdf", _press_pages(work, edition, inks=False)
 
 
 def _press_in_inks(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
-    from slath.output.pdf_colour import PRESS  # noqa: PLC0415
-
-    yield f"{work.stem}-booklet-for-press-cmyk.pdf", _press_pages(work, edition, PRESS)
+    yield f"{work.stem}-booklet-for-press-cmyk.pdf", _press_pages(work, edition, inks=True)
 
 
-def _press_pages(work: Work, edition: Edition, colours: Colours) -> bytes:
+def _press_pages(work: Work, edition: Edition, *, inks: bool) -> bytes:
     from slath.output.imposition import with_crop_marks  # noqa: PLC0415
-    from slath.output.pdf import set_document  # noqa: PLC0415
 
-    style, paper = work.style(edition), work.paper(edition)
-    pages = set_document(booklet_document(work.content_for(edition)), style, paper, colours=colours)
-    return with_crop_marks(pages, bleed=style.sheet(paper).bleed)
+    pages = work.set(booklet_document(work.content_for(edition)), edition, inks=inks)
+    return with_crop_marks(pages, bleed=work.style(edition).sheet(work.paper(edition)).bleed)
 
 
 def _large_print(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
@@ -329,13 +333,13 @@ def _sheets(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
 def _text(work: Work, _: Edition) -> Iterator[tuple[str, bytes]]:
     from slath.output.text import document_text  # noqa: PLC0415
 
-    yield f"{work.stem}-booklet.txt", document_text(booklet_document(work.content)).encode()
+    yield f"{work.stem}-booklet.txt", document_text(work.named(booklet_document(work.content))).encode()
 
 
 def _web_page(work: Work, _: Edition) -> Iterator[tuple[str, bytes]]:
     from slath.output.html import document_html  # noqa: PLC0415
 
-    yield f"{work.stem}-booklet.html", document_html(booklet_document(work.content)).encode()
+    yield f"{work.stem}-booklet.html", document_html(work.named(booklet_document(work.content))).encode()
 
 
 def _list(work: Work, _: Edition) -> Iterator[tuple[str, bytes]]:
@@ -377,7 +381,9 @@ EDITIONS: Mapping[str, Edition] = {
     "fold": Edition("the booklet on half-size pages, imposed for folding and stitching", _saddle_stitch, "booklet"),
     "handout": Edition("a class handout in grey, less what the licence withholds", _handout, "handout"),
     "two up": Edition("the handout, two pages on a sheet", _handout_two_up, "handout", in_set=False),
-    "press": Edition("half-size pages with bleed and crop marks, for a printing house", _press, "booklet", in_set=False),
+    "press": Edition(
+        "half-size pages with bleed and crop marks, for a printing house", _press, "booklet", in_set=False
+    ),
     "press cmyk": Edition("the same in printing inks, words in black alone", _press_in_inks, "booklet", in_set=False),
     "large print": Edition("the booklet re-laid in large type", _large_print, "large-print"),
     "bench cards": Edition("one card a stage, with boxes to tick for rounds", _bench_cards, "wall-card"),
@@ -446,9 +452,11 @@ def drawings(
             raise CommandFaultError(f"this pattern has no figure {name}{instead(name, known)}")
     made: dict[str, bytes] = {}
     for size in work.content.sizes:
-        scenes = {**size.figures, **size.sheets} if contact_sheet or not names else {
-            name: shelf[name] for shelf in (size.figures, size.sheets) for name in shelf if name in names
-        }
+        scenes = (
+            {**size.figures, **size.sheets}
+            if contact_sheet or not names
+            else {name: shelf[name] for shelf in (size.figures, size.sheets) for name in shelf if name in names}
+        )
         if contact_sheet:
             title = f"{compilation.pattern.title}, {size.name}"
             for number, sheet in enumerate(contact_sheets(list(scenes.values()), title, work.drawing), start=1):

@@ -349,7 +349,7 @@ class Document:
     """One booklet, handout, card or form: everything it says, and what names it.
 
     ``foot`` stands at the foot of every page beside the page number (pattern, size, edition); ``head`` at its top.
-    ``language`` is a BCP 47 tag; ``date`` is the date of the edition and the only date that reaches the file.
+    ``copy_for`` is whose copy it is, said quietly on every page. ``language`` is a BCP 47 tag; ``date`` is the date of the edition and the only date that reaches the file.
     """
 
     title: str
@@ -362,3 +362,9 @@ class Document:
     date: dt.date = dt.date(2000, 1, 1)
     foot: str = ""
     head: str = ""
+    copy_for: str = ""
+
+    @property
+    def copy_line(self) -> str:
+        """What a copy says of whose it is; nothing if it is nobody's in particular."""
+        return f"Copy for {self.copy_for}" if self.copy_for else ""

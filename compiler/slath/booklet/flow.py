@@ -45,6 +45,7 @@ if TYPE_CHECKING:
     from slath.booklet.styles import Style
 
 
+COPY_SIZE = 8.5  # points at most of the line that says whose copy it is
 OPENING_LINES = 7  # a paragraph no longer than this under a heading stays with what it opens
 
 
@@ -178,7 +179,9 @@ class _Setter:
             opening = isinstance(block, Paragraph) and hold and len(strips) <= OPENING_LINES
             if opening:
                 strips = [strips[0], *(replace(strip, cost=NEVER) for strip in strips[1:])]
-            hold = isinstance(block, Heading | Caution | Notice | CountBox) or opening  # a count is made before what follows
+            hold = (
+                isinstance(block, Heading | Caution | Notice | CountBox) or opening
+            )  # a count is made before what follows
             out.extend(strips)
         return out
 
@@ -290,6 +293,8 @@ def _page(
             marks.extend(mark.moved(x, style.margins.top * MM + placed.top) for mark in painted)
     if page and not page[0].placed[0].strip.bare:
         marks.extend(_running(desk, document, index, left * MM, size))
+    if page and document.copy_line:
+        marks.append(_copy_line(style, document, index, left * MM, size))
     return Page(index + 1, tuple(marks))
 
 
@@ -316,6 +321,18 @@ def _running(desk: Desk, document: Document, index: int, left: float, size: tupl
         label = style.label_look(style.type.small, style.colours.quiet)
         items.append(_edge(document.head, label, left, width, 0.6 * style.margins.top * MM, right=outer_right))
     yield Mark(None, tuple(items), pagination=True)
+
+
+def _copy_line(style: Style, document: Document, index: int, left: float, size: tuple[float, float]) -> Mark:
+    """Whose copy it is, above the foot of the page, small enough to stand beside the longest name."""
+    width = size[0] - (style.margins.inner + style.margins.outer) * MM
+    family, colour = style.type.tables, style.colours.quiet
+    look = style.look(min(style.type.small, COPY_SIZE), family=family, colour=colour)
+    wide = face(look.face).width(document.copy_line) * look.size
+    look = look._replace(size=look.size * min(1.0, width / wide))
+    y = size[1] - 0.5 * style.margins.bottom * MM - 1.1 * style.type.small
+    right = style.two_sided and index % 2 == 1
+    return Mark(None, (_edge(document.copy_line, look, left, width, y, right=right),), pagination=True)
 
 
 def _edge(text: str, look: Look, left: float, width: float, y: float, *, right: bool) -> Glyphs:

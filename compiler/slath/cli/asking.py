@@ -160,6 +160,13 @@ def section_option(command: Command) -> Command:
     )(command)  # fmt: skip
 
 
+def copy_option(command: Command) -> Command:
+    """Whose copy it is."""
+    return click.option(
+        "--for", "copy_for", metavar="NAME", default="", help="Say on every page whose copy it is.",
+    )(command)  # fmt: skip
+
+
 def style_option(command: Command) -> Command:
     """Which style."""
     return click.option(

@@ -13,6 +13,7 @@ import click
 from slath import __version__
 from slath.cli.asking import (
     Group,
+    copy_option,
     edition_option,
     file_argument,
     files_argument,
@@ -177,6 +178,7 @@ def _verdict(file: Path, notes: tuple[Note, ...], about: str) -> str:
 @style_option
 @paper_option
 @speech_options
+@copy_option
 @workshop_option
 @overwrite_option
 @click.option("--watch", is_flag=True, help="Stay, and build again whenever the pattern changes.")
@@ -262,7 +264,12 @@ def draw(
 @size_option
 @workshop_option
 def counts(
-    file: Path, lowest: int | None, highest: int | None, units: First | None, sizes: tuple[str, ...], workshop: Path | None
+    file: Path,
+    lowest: int | None,
+    highest: int | None,
+    units: First | None,
+    sizes: tuple[str, ...],
+    workshop: Path | None,
 ) -> None:
     """List the stake counts that suit every band, border and handle, and what each does to the colours."""
     from slath.pipeline import counts_of  # noqa: PLC0415

@@ -15,7 +15,9 @@ from slath.cli.leaving import Exit, leave, surroundings
 from slath.cli.telling import progress, say, show_notes, show_open_notes, show_written
 from slath.drawing.kept import KeptFigures
 from slath.editions import BuildOptions, Work, drawings, edition_names, editions_of
+from slath.fonts.letters import lacking
 from slath.hands import Hands, worth_sharing
+from slath.language.spelling import letters_lacking
 from slath.notes import Note, PatternFaultError
 from slath.notes.records import note_record
 from slath.output.watching import Watched
@@ -26,11 +28,22 @@ if TYPE_CHECKING:
     from slath.units.printing import First
 
 BUILD = Path("build")
+LONGEST_NAME = 80  # letters of who gets a copy: what fits the narrowest foot of a page and can still be read
 
 
 def _as_meant(names: tuple[str, ...]) -> tuple[str, ...]:
     """Names of more than one word, however they were joined and whatever their capitals."""
     return tuple(name.replace("-", " ").replace("_", " ").lower() for name in names)
+
+
+def _as_printed(name: str) -> str:
+    """The name of who gets a copy, on one line."""
+    said = " ".join(name.split())
+    if missing := lacking(said):
+        raise CommandFaultError(f"--for: {letters_lacking(missing)[0]}")
+    if len(said) > LONGEST_NAME:
+        raise CommandFaultError(f"--for takes a name of up to {LONGEST_NAME} letters; this one has {len(said)}")
+    return said
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,13 +58,14 @@ class Making:
     units: First | None
     vocabulary: str
     left_handed: bool
+    copy_for: str
     workshop: Path | None
     out: Path | None
     overwrite: bool
     form: str
 
     def options(self) -> BuildOptions:
-        """The editions asked for, and how."""
+        """The editions asked for, and how. CommandFaultError for a name no page can show."""
         return BuildOptions(
             editions=_as_meant(self.editions),
             style=self.style or "",
@@ -60,6 +74,7 @@ class Making:
             vocabulary=self.vocabulary,
             left_handed=self.left_handed,
             sections=_as_meant(self.sections),
+            copy_for=_as_printed(self.copy_for),
         )
 
     def folder(self, file: Path) -> Path:

@@ -51,6 +51,7 @@ def document_html(document: Document) -> str:
     body = "\n".join(writer.blocks(document.blocks))
     title, subtitle = escape(document.title), escape(document.subtitle)
     head = "" if writer.covered else f"<h1>{title}</h1>" + (f'<p class="lead">{subtitle}</p>' if subtitle else "")
+    copy = f"<p>{escape(document.copy_line)}</p>" if document.copy_line else ""
     about = escape(document.subject or document.subtitle or document.title)
     return f"""<!DOCTYPE html>
 <html lang="{escape(document.language)}">
@@ -68,7 +69,7 @@ def document_html(document: Document) -> str:
 {head}
 {body}
 </main>
-<footer><p>{escape(document.foot or document.title)}</p></footer>
+<footer><p>{escape(document.foot or document.title)}</p>{copy}</footer>
 </body>
 </html>
 """

@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 from functools import cache
 from importlib import resources
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from slath.units import Amount, Basis
@@ -37,7 +38,7 @@ def list_data(pattern: Pattern, quantities: Sequence[Quantities], notes: Sequenc
     """The list of the given sizes as plain data in a fixed order of keys."""
     return {
         "list": VERSION,
-        "pattern": {"file": pattern.file, "title": pattern.title, "edition": pattern.edition},
+        "pattern": {"file": Path(pattern.file).name, "title": pattern.title, "edition": pattern.edition},
         "sizes": [_size(found, pattern.size(found.size), notes) for found in quantities],
     }
 

@@ -45,7 +45,7 @@ def document_text(document: Document) -> str:
             *(_filled(line) for line in (document.subtitle, document.foot)),
             *parts,
         ]
-    text = "\n\n".join(part for part in parts if part)
+    text = "\n\n".join(part for part in (*parts, _filled(document.copy_line)) if part)
     return text.replace(NO_BREAK, " ").replace(FRACTION_SLASH, "/") + "\n"
 
 
