@@ -14,6 +14,7 @@ from scipy import special
 
 from slath.drawing.board_holes import board_hole
 from slath.drawing.figures import draw_figures
+from slath.drawing.profile_ends import base_mm, border_part, foot_parts, lid_part
 from slath.drawing.wall import sunk
 from slath.drawing.wardrobe import wardrobe
 from slath.editions import BuildOptions, editions_of
@@ -455,3 +456,28 @@ def test_corner_posts_of_a_frame() -> None:
     (posts,) = pieces("frame-with-posts", "corner posts")
     assert (posts.count.value, posts.material) == (4, "posts")
     assert "40 stakes and 4 corner posts" in text("frame-with-posts")
+
+
+# ------------------------------------------------------------------------------------------------------ the section
+def test_the_section_shows_foot_border_and_lid() -> None:
+    """The cut basket stands on its foot and has its border and lid on; each lies against the next, as high as the list
+    says.
+    """
+    size = only("foot-of-its-own")
+    basket, finished = size.basket, size.quantities.finished
+    border, foot = border_part(basket), foot_parts(basket)
+    assert border is not None
+    assert basket.profile is not None
+    assert border.low == pytest.approx(basket.profile.height_mm)
+    assert foot[0].high == pytest.approx(-base_mm(basket))
+    assert all(above.low == pytest.approx(below.high) for above, below in pairwise(foot))
+    heights = basket.profile.height_mm + sum(part.high - part.low for part in (border, *foot))
+    assert heights == pytest.approx(finished.height.value)
+    assert "Below the base: " in draw_figures(basket, size.quantities)["profile"].words
+
+    lidded = only("hinged-lid").basket
+    lid, rim = lid_part(lidded), border_part(lidded)
+    assert lid is not None
+    assert rim is not None
+    assert lid.low >= rim.high - base_mm(lidded)
+    assert "lid from " in draw_figures(lidded, only("hinged-lid").quantities)["profile"].words

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -13,25 +13,35 @@ from slath.drawing.lettering import POINT_MM, in_lines, word_width
 from slath.drawing.options import Options
 from slath.drawing.plans import fitting_ratio, side_of
 from slath.drawing.plate import FINE, Plate, along_curve
+from slath.drawing.profile_ends import (
+    Part,
+    base_mm,
+    border_face,
+    border_part,
+    foot_parts,
+    lid_level,
+    lid_part,
+)
 from slath.drawing.scene import Scene
 from slath.drawing.side import rows_high
 from slath.drawing.wall import Lay, strand_lines
-from slath.drawing.wardrobe import Wardrobe
+from slath.drawing.wardrobe import Wardrobe, wardrobe
 
 _LEAST_DOT = 0.62  # mm across, the smallest strand drawn as a ring with its own colour
 
 
 @dataclass(frozen=True, slots=True)
 class _Section:
-    """Where the section lies: page mm to one mm, the middle line and the level of the base."""
+    """Where the section lies: page mm to one mm, the middle line, the level of the base, and -1 for one upside down."""
 
     scale: float
     middle: float
     level: float
+    up: float = 1.0
 
     def at(self, half: float, height: float) -> tuple[float, float]:
         """Page place of a point `half` mm right of the middle (negative: left) and `height` up."""
-        return self.middle + half * self.scale, self.level + height * self.scale
+        return self.middle + half * self.scale, self.level + self.up * height * self.scale
 
 
 def draw_profile(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
@@ -39,22 +49,28 @@ def draw_profile(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     profile = side_of(basket)
     em = options.text_pt * POINT_MM
     widest = max(profile.outline_at(share * profile.height_mm).width_mm for share in np.linspace(0, 1, 17).tolist())
-    labels = [_band_label(band) for band in basket.bands]
+    parts = _parts(basket)
+    labels = [label for label, _, _ in parts]
     longest = max((word_width(label, options.text_pt) for label in labels), default=0.0)
     left, right = 4.2 * em, min(longest, 9.0 * em) + 2.8 * em
-    ratio = fitting_ratio(widest, profile.height_mm, options.width_mm - left - right, options.tallest_mm - 12 * em)
-    high = profile.height_mm / ratio
-    dip, middle = _dip(profile, options, high), left + (options.width_mm - left - right) / 2
-    below, above = (
+    if basket.lid:
+        widest = max(widest, basket.lid.basket.base.edge.outline.width_mm, basket.lid.basket.rim.outline.width_mm)
+    below = max((-low for _, low, _ in parts), default=0.0)
+    above = max((top for _, _, top in parts), default=0.0) - profile.height_mm
+    tall = below + profile.height_mm + above
+    ratio = fitting_ratio(widest, tall, options.width_mm - left - right, options.tallest_mm - 12 * em)
+    dip, middle = _dip(profile, options, profile.height_mm / ratio), left + (options.width_mm - left - right) / 2
+    under, over = (
         1.2 * (len(in_lines(words, _level_room(middle, options), options.text_pt)) - 1) * em
         for words in _widths(basket, options)
     )
-    plate = Plate(options.width_mm, high + dip + below + above + 10.6 * em, options)
-    section = _Section(1 / ratio, middle, dip + below + 5.4 * em)
+    plate = Plate(options.width_mm, tall / ratio + dip + under + over + 10.6 * em, options)
+    section = _Section(1 / ratio, middle, dip + under + 5.4 * em + below / ratio)
     _floor(plate, section, basket, clothes)
     _walls(plate, section, basket, clothes)
-    _measures(plate, section, basket)
-    _bands(plate, section, basket)
+    _ends(plate, section, basket, clothes)
+    _measures(plate, section, basket, (below, above))
+    _labels(plate, section, basket, parts)
     words = f"scale 1 : {ratio:g}"
     plate.text(0.4, 0.9 * em, words, "start", colour=plate.quiet)
     return plate.scene(
@@ -74,19 +90,48 @@ def _floor(plate: Plate, section: _Section, basket: Basket, clothes: Wardrobe) -
     """The base cut through: a stick with the weaving over it, or a board."""
     outline = basket.base.spec.outline
     half = outline.width_mm / 2
-    thick = _base_mm(basket)
+    thick = base_mm(basket)
     (x0, y0), (x1, y1) = section.at(-half, -thick), section.at(half, 0.0)
     look = clothes.sticks if basket.base.sticks else clothes.wood
     plate.area([(x0, y0), (x1, y0), (x1, y1), (x0, y1)], look.tones.body, plate.ink, 0.3)
 
 
-def _base_mm(basket: Basket) -> float:
-    spec = basket.base.spec
-    thickness = getattr(spec, "thickness_mm", None)
-    if thickness is not None:
-        return float(thickness)
-    materials = basket.pattern.materials
-    return max((materials[stick.material].width_mm for stick in basket.base.sticks), default=4.0)
+def _ends(plate: Plate, section: _Section, basket: Basket, clothes: Wardrobe) -> None:
+    """The border, the foot and the lid."""
+    stake = basket.pattern.materials[basket.stakes[0].material].width_mm if basket.stakes else 3.0
+    border = border_part(basket)
+    if border and basket.border:
+        _cut_border(plate, section, border_face(basket.border, border, basket.rim.outline.width_mm / 2, stake), clothes)
+    half = (basket.base.hole_line or basket.base.edge).outline.width_mm / 2
+    for part in foot_parts(basket):
+        if basket.foot and part.name == "foot border":
+            _cut_border(plate, section, border_face(basket.foot, part, half, stake), clothes)
+        else:
+            _foot_weaving(plate, section, part, (half, stake), clothes)
+    lid = basket.lid
+    if lid is not None:
+        turned = replace(section, level=section.at(0.0, lid_level(basket, lid))[1], up=-1.0)
+        dressed = wardrobe(lid.basket)
+        _floor(plate, turned, lid.basket, dressed)
+        if lid.basket.profile is not None:
+            _walls(plate, turned, lid.basket, dressed)
+            _ends(plate, turned, lid.basket, dressed)
+
+
+def _cut_border(plate: Plate, section: _Section, face: Numbers, clothes: Wardrobe) -> None:
+    """A border cut through at both walls."""
+    for side in (-1.0, 1.0):
+        points = [section.at(side * half, height) for half, height in face.tolist()]
+        plate.area(points, clothes.stakes.tones.shade, plate.ink, 0.25)
+
+
+def _foot_weaving(plate: Plate, section: _Section, part: Part, wall: tuple[float, float], clothes: Wardrobe) -> None:
+    """The stakes below the base between the weaving of the foot, cut through."""
+    half, stake = wall
+    for side in (-1.0, 1.0):
+        for left, right, tone in ((-1.5, 1.5, clothes.stakes.tones.shade), (-0.5, 0.5, clothes.stakes.tones.body)):
+            (x0, y0), (x1, y1) = (section.at(side * (half + way * stake), at) for way, at in ((left, part.low), (right, part.high)))
+            plate.area([(x0, y0), (x1, y0), (x1, y1), (x0, y1)], tone, plate.ink, FINE)
 
 
 def _walls(plate: Plate, section: _Section, basket: Basket, clothes: Wardrobe) -> None:
@@ -105,7 +150,7 @@ def _walls(plate: Plate, section: _Section, basket: Basket, clothes: Wardrobe) -
             reach = cut.out + np.sign(cut.out) * max(0.0, wide / section.scale - stake) / 2
             middle = section.at(side * (half + reach * out_x), height + reach * out_y)
             outline = _cut_face(
-                middle, (side * out_x, out_y), cut.wide * section.scale / 2, cut.thick * section.scale / 2
+                middle, (side * out_x, section.up * out_y), cut.wide * section.scale / 2, cut.thick * section.scale / 2
             )
             by_colour.setdefault(clothes.weaver(cut.material).tones.body, []).append(outline)
         # Below a printable size cut strands are only their bodies, without outlines.
@@ -166,20 +211,24 @@ def _on_wall(profile: Profile, band: WovenBand, way: float) -> tuple[float, floa
     return half, height, (rise / long, -lean / long)
 
 
-def _measures(plate: Plate, section: _Section, basket: Basket) -> None:
+def _measures(plate: Plate, section: _Section, basket: Basket, beyond: tuple[float, float]) -> None:
+    """The measures; what stands `beyond` the sides, below and above, mm, is left clear."""
     profile = side_of(basket)
     em, measure = plate.em, plate.options.measure
     base, rim = basket.base.spec.outline, profile.outline_at(profile.height_mm)
     across_base, across_rim = _widths(basket, plate.options)
     dip = _dip(profile, plate.options, profile.height_mm * section.scale)
-    low = section.level - max(_base_mm(basket) * section.scale + 1.2 * em, dip + 1.1 * em if dip else 0.0)
+    low = section.level - max(
+        max(base_mm(basket), beyond[0]) * section.scale + 1.2 * em, dip + 1.1 * em if dip else 0.0
+    )
     a, b = section.at(-base.width_mm / 2, 0.0), section.at(base.width_mm / 2, 0.0)
     _wide_measure(plate, (a[0], b[0], low), across_base, above=False)
     c, d = section.at(-rim.width_mm / 2, profile.height_mm), section.at(rim.width_mm / 2, profile.height_mm)
-    top = c[1] + 1.6 * em
+    top = c[1] + beyond[1] * section.scale + 1.6 * em
     _wide_measure(plate, (c[0], d[0], top), across_rim, above=True)
     wall = np.array([section.at(-half, height) for half, height in wall_line(profile).tolist()])
-    slope = along_curve(wall, 2.0 * em)
+    overhang = max(_lid_half(basket) - rim.width_mm / 2, 0.0) * section.scale
+    slope = along_curve(wall, 2.0 * em + overhang)
     plate.line(slope, FINE)
     for place in (0, -1):
         across = left_normals(slope)[place]
@@ -197,7 +246,7 @@ def _measures(plate: Plate, section: _Section, basket: Basket) -> None:
         words = measure(length)
     plate.text(float(spot[0]), float(spot[1]), words, turn=turn)
     plate.line(
-        [section.at(0, -2 * _base_mm(basket)), (section.middle, top - 0.4 * em)],
+        [section.at(0, -2 * base_mm(basket)), (section.middle, top - 0.4 * em)],
         FINE,
         plate.quiet,
         dash=(3.0, 0.8, 0.6, 0.8),
@@ -254,17 +303,31 @@ def _across(name: str, length: float, width: float, measure: Callable[[float], s
     return f"{name} {measure(width)} wide, {measure(length)} long"
 
 
-def _bands(plate: Plate, section: _Section, basket: Basket) -> None:
-    """The bands beside the right wall: name and rounds, from where to where."""
+def _parts(basket: Basket) -> list[tuple[str, float, float]]:
+    """Every part of the section from the ground up with its label, mm above the base."""
     profile = side_of(basket)
-    em = plate.em
-    x = max(section.at(half, 0.0)[0] for half, _ in wall_line(profile).tolist()) + 1.4 * em
-    lowest = -10.0
+    parts = [(part.name, part.low, part.high) for part in reversed(foot_parts(basket))]
     for band in basket.bands:
-        foot = section.at(0, profile.height_of(min(band.from_mm, profile.along_mm)))[1]
-        head = section.at(0, profile.height_of(min(band.to_mm, profile.along_mm)))[1]
-        plate.line([(x, foot + 0.2), (x, head - 0.2)], 0.5)
-        label = _band_label(band)
+        low, high = (profile.height_of(min(way, profile.along_mm)) for way in (band.from_mm, band.to_mm))
+        parts.append((_band_label(band), low, high))
+    return parts + [(part.name, part.low, part.high) for part in (border_part(basket), lid_part(basket)) if part]
+
+
+def _lid_half(basket: Basket) -> float:
+    """How far the lid reaches from the middle; nothing without one."""
+    return basket.lid.basket.base.edge.outline.width_mm / 2 if basket.lid else 0.0
+
+
+def _labels(plate: Plate, section: _Section, basket: Basket, parts: list[tuple[str, float, float]]) -> None:
+    """The parts beside the right wall: what each is, from where to where."""
+    em = plate.em
+    walls = [half for half, _ in wall_line(side_of(basket)).tolist()]
+    walls += [basket.base.edge.outline.width_mm / 2, _lid_half(basket)]
+    x = max(section.at(half, 0.0)[0] for half in walls) + 1.4 * em
+    lowest = -10.0
+    for label, low, high in parts:
+        foot, head = section.at(0, low)[1], section.at(0, high)[1]
+        plate.line([(x, foot + 0.2), (x, max(head - 0.2, foot + 0.4))], 0.5)
         y = max((foot + head) / 2, lowest + 1.15 * em)
         room = plate.width - x - 0.8 * em
         plate.line([(x, (foot + head) / 2), (x + 0.5 * em, y)], FINE, plate.quiet)
@@ -281,13 +344,18 @@ def _words(basket: Basket, options: Options) -> str:
     profile = side_of(basket)
     measure = options.measure
     base, rim = basket.base.spec.outline, profile.outline_at(profile.height_mm)
-    bands = "; ".join(
-        f"{band.name} from {measure(profile.height_of(min(band.from_mm, profile.along_mm)))} to "
-        f"{measure(profile.height_of(min(band.to_mm, profile.along_mm)))}"
+    def told(parts: list[tuple[str, float, float]]) -> str:
+        return "; ".join(f"{name} from {measure(low)} to {measure(high)}" for name, low, high in parts)
+
+    sides = [
+        (band.name, profile.height_of(min(band.from_mm, profile.along_mm)), profile.height_of(min(band.to_mm, profile.along_mm)))
         for band in basket.bands
-    )
+    ]
+    above = [(part.name, part.low, part.high) for part in (border_part(basket), lid_part(basket)) if part]
+    below = "; ".join(f"{part.name} {measure(part.high - part.low)} deep" for part in foot_parts(basket))
     return (
         f"From {_across('a base', base.length_mm, base.width_mm, measure)} to {_across('a rim', rim.length_mm, rim.width_mm, measure)}, "
         f"standing {measure(profile.height_mm)}; the same along the slope of the side is "
-        f"{measure(profile.slope_mm(0.25, profile.height_mm))}. Standing heights: {bands}."
+        f"{measure(profile.slope_mm(0.25, profile.height_mm))}. Standing heights: {told([*sides, *above])}."
+        f"{f' Below the base: {below}.' if below else ''}"
     )
