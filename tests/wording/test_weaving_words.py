@@ -30,7 +30,7 @@ side:
       figure: [{rows: 1 to 4, stakes: 5 to 9, weave: before 3 behind 1}, {rows: 5, stakes: 7, weave: before 2 behind 2}]
 """
     said = told_of(tmp_path, SLATH + side)
-    assert "In rounds 1 to 4, at stake 5 to stake 9, go in front of three stakes and behind one instead." in said
+    assert "In rounds 1 to 4, at stakes 5 to 9, go in front of three stakes and behind one instead." in said
     assert "In round 5, at stake 7, go in front of two stakes and behind two instead." in said
 
 

@@ -9,9 +9,10 @@ import numpy as np
 from slath.basket.border_ways import StakeWay
 from slath.drawing.border_rods import Seen, seen
 from slath.drawing.border_stretch import LIFT, Stretch, Window
-from slath.drawing.border_words import ending_words, listed, runs, under_words
+from slath.drawing.border_words import ending_words, runs, under_words
 from slath.drawing.note_blocks import Note
 from slath.drawing.rods import Rod
+from slath.units.counting import in_spans
 
 _POINTED = 3  # loops left loose that are each pointed at; of more, the first and the last
 
@@ -30,7 +31,7 @@ def border_notes(stretch: Stretch, window: Window, rods: list[Rod]) -> list[Note
     if loose and stretch.phase != "running":
         pointed = loose if len(loose) <= _POINTED else [loose[0], loose[-1]]
         spots = tuple(_loop_spot(stretch, window, rods, stake) for stake in pointed)
-        many = listed(stretch.worked.loose)
+        many = in_spans(stretch.worked.loose)
         notes.append(Note(f"leave {many} loose" if stretch.phase == "start" else f"{many} left loose", spots))
     return notes
 
@@ -53,7 +54,7 @@ def _way(stretch: Stretch, window: Window, rods: list[Rod]) -> Iterator[Note]:
         middle = place + (len(numbers) + 1) / 2
         spot = _spot(sight, stretch, window, stake, middle, len(numbers) / 2 + 0.1)
         side = " on this side" if window.inside else ""
-        yield Note(f"{face} {listed(numbers)}{side}", (spot,))
+        yield Note(f"{face} {in_spans(numbers)}{side}", (spot,))
         place += len(numbers)
     yield Note(ending_words(way), (_end_spot(sight, stretch, window, stake),))
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from slath.drawing.border_stretch import Stretch
-from slath.drawing.border_words import listed, sentence, turn_words, under_words, way_words
+from slath.drawing.border_words import sentence, turn_words, under_words, way_words
+from slath.units.counting import in_spans
 
 _PLACES = {"out": "outside", "in": "inside", "down": "down in the weaving"}
 
@@ -41,7 +42,7 @@ def _many(stretch: Stretch) -> str:
 
 
 def _these(stretch: Stretch, numbers: list[int]) -> str:
-    return f"{_one(stretch) if len(numbers) == 1 else _many(stretch)} {listed(numbers)}"
+    return f"{_one(stretch) if len(numbers) == 1 else _many(stretch)} {in_spans(numbers)}"
 
 
 def _start(stretch: Stretch) -> Iterator[str]:

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from itertools import groupby
 
 from slath.basket.border_ways import StakeWay
-from slath.units.counting import listed as joined
+from slath.units.counting import in_spans
 
 
 def runs(way: StakeWay) -> list[tuple[str, list[int]]]:
@@ -18,7 +17,7 @@ def runs(way: StakeWay) -> list[tuple[str, list[int]]]:
 
 def way_words(way: StakeWay) -> str:
     """Where one turn goes: "behind 4 and 5, out between 5 and 6"."""
-    told = [f"{face} {listed(numbers)}" for face, numbers in runs(way)]
+    told = [f"{face} {in_spans(numbers)}" for face, numbers in runs(way)]
     edge = ["over the top"] if way.over_edge else []
     return ", ".join([*edge, *told, ending_words(way)])
 
@@ -48,24 +47,10 @@ def under_words(way: StakeWay) -> str:
     ends = [under.stake for under in way.under if under.what != "loop"]
     said = []
     if loops:
-        said.append(f"under loop{'s' if len(loops) > 1 else ''} {listed(loops)}")
+        said.append(f"under loop{'s' if len(loops) > 1 else ''} {in_spans(loops)}")
     if ends:
-        said.append(f"under the end{'s' if len(ends) > 1 else ''} of {listed(ends)}")
+        said.append(f"under the end{'s' if len(ends) > 1 else ''} of {in_spans(ends)}")
     return " and ".join(said) or "as before"
-
-
-def listed(numbers: Sequence[int]) -> str:
-    """Numbers as they are read: "1", "1 and 2", "1, 2 and 3"; four or more that follow one another as "1 to 4"."""
-    spans: list[list[int]] = []
-    for number in numbers:
-        if spans and number == spans[-1][-1] + 1:
-            spans[-1].append(number)
-        else:
-            spans.append([number])
-    words: list[str] = []
-    for span in spans:
-        words += [f"{span[0]} to {span[-1]}"] if len(span) > 3 else [str(number) for number in span]
-    return joined(words)
 
 
 def sentence(words: str) -> str:

@@ -7,10 +7,10 @@ from itertools import pairwise
 
 from slath.basket.model import WovenBand
 from slath.basket.weave import begun_folded
-from slath.drawing.border_words import listed
 from slath.drawing.options import Options
 from slath.drawing.wall import climbs
 from slath.language.pattern import Stroke, WeaveSpec
+from slath.units.counting import in_spans
 
 
 def strokes_of(weave: WeaveSpec, number: int) -> tuple[Stroke, ...]:
@@ -42,7 +42,7 @@ def stroke_words(band: WovenBand, rod: int, done: int) -> str:
     stroke = weave.strokes[done % len(weave.strokes)]
     first = rod + passed_by(weave, done)
     named = [(first + step + band.start - 1) % count + 1 for step in range(stroke.reach)]
-    return f"before {listed(named[: stroke.before])}, behind {listed(named[stroke.before :])}"
+    return f"before {in_spans(named[: stroke.before])}, behind {in_spans(named[stroke.before :])}"
 
 
 def figure_words(band: WovenBand, letters: list[str], moves: Sequence[tuple[int, ...]], options: Options) -> str:

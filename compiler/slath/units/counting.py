@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
 _WORDS = (
     "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
 )  # fmt: skip
@@ -56,3 +61,17 @@ def listed(items: tuple[str, ...] | list[str], word: str = "and") -> str:
     if len(items) < 2:
         return "".join(items)
     return f"{', '.join(items[:-1])} {word} {items[-1]}"
+
+
+def in_spans(numbers: Sequence[int]) -> str:
+    """Numbers as they are read: ``1``, ``1 and 2``, ``1, 2 and 3``; four or more that follow one another ``1 to 4``."""
+    spans: list[list[int]] = []
+    for number in numbers:
+        if spans and number == spans[-1][-1] + 1:
+            spans[-1].append(number)
+        else:
+            spans.append([number])
+    words: list[str] = []
+    for span in spans:
+        words += [f"{span[0]} to {span[-1]}"] if len(span) > 3 else [str(number) for number in span]
+    return listed(words)

@@ -170,7 +170,7 @@ def _extra_ends(work: Work, spec: RoundSlath | OvalSlath) -> str:
         return ""
     strand = strand_words(work.basket.pattern.materials[extra.material])
     they = "an end" if extra.count == 1 else f"{in_words(extra.count)} ends"
-    return f"Lay {they} of {strand} from the middle to the edge as well: from now on {'it counts' if extra.count == 1 else 'they count'} as [stick ends]."
+    return f"Lay {they} of {strand} from the middle to the edge as well: from now on {'it counts as a [stick end]' if extra.count == 1 else 'they count as [stick ends]'}."
 
 
 # ------------------------------------------------------------------------------------------------------- oval slath

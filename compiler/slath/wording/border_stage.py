@@ -81,6 +81,8 @@ def _ready(work: Work, border: WorkedBorder) -> ToldStep:
         others = (
             "the others have gone down to the foot"
             if foot_ends(work.basket) == "from the rim"
+            else "leave the corner posts standing, to be cut off level with the [border] when it is done"
+            if any(stake.kind == "post" for stake in work.basket.stakes)
             else "cut off the others, close above the weaving"
         )
         actions.append(f"Work with {whose_ends(work, border)}; {others}.")

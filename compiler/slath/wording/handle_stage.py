@@ -250,7 +250,7 @@ def _wrap(work: Work, wrap: WorkedWrap, key: str, figure: str) -> ToldStep:
         "Wrap the handle",
         actions,
         notes=["If the bow shows between the [strands], wind a little flatter; if they pile up, a little steeper."],
-        stops=[f"{figures(count, 'strand')}, one after another over the handle."],
+        stops=[f"{figures(count, 'strand')}{', one after another over the handle' if count > 1 else ' for the handle'}."],
         figures=(figure,),
         does=("wrap", "open weave"),
         materials=spec.strands,

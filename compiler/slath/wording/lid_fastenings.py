@@ -75,10 +75,9 @@ def _hinge(work: Work, hinge: Hinge) -> ToldStep:
 def _hinge_in_one(work: Work, hinge: Hinge) -> ToldStep:
     count = in_words(hinge.count)
     actions = [
-        "Do this before the ends of the lid's [border] are trimmed.",
         "Lay the lid on the basket, thread to thread.",
         _places(hinge.at, hinge.count, "the back"),
-        f"Leave the ends of {count} of the lid's own [stakes] long there, and soak them again.",
+        f"Soak again the {count} ends that were left long there.",
         f"Carry each round the [border] of the basket, {_times(_turns(work, hinge))}, through the weaving just below it.",
         "Keep it loose enough for the lid to stand open.",
         "Bring the end back into the lid's [border] and tuck it away inside.",

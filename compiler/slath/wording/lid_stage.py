@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from slath.quantities.measuring import quantities_of
+from slath.units.counting import in_words
 from slath.wording.base_stage import base_check, base_stage
 from slath.wording.border_stage import border_stage
 from slath.wording.figure_names import lid_figure
@@ -45,10 +46,19 @@ def lid_stage(work: Work) -> ToldStage | None:
     ]
     told = [step for stage in stages if stage for step in stage.steps]
     steps = [
-        replace(step, key=f"lid {step.key}", figures=tuple(lid_figure(name, work.basket) for name in step.figures))
+        replace(_before_hinge(step, work), key=f"lid {step.key}", figures=tuple(lid_figure(name, work.basket) for name in step.figures))
         for step in told
     ]
     return work.stage("lid", "The lid", _LEAD, [*steps, _fit(work, lid), *fastening_steps(work)])
+
+
+def _before_hinge(step: ToldStep, work: Work) -> ToldStep:
+    """The trimming of the lid's border, which spares the ends its hinge is made of."""
+    hinge = work.basket.lid.spec.hinge if work.basket.lid else None
+    if step.key != "border trim" or hinge is None or not hinge.in_one:
+        return step
+    spared = f"Leave the ends of {in_words(hinge.count)} of the [stakes] uncut at the back, where the lid is to hang: they are its hinge."
+    return replace(step, actions=(work.voice.say(spared), *step.actions))
 
 
 def _turned_round(lid: ConstructedLid, voice: Voice) -> str:

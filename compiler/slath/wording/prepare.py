@@ -108,6 +108,7 @@ def _where_it_goes(work: Work, piece: Piece) -> str:
     return f"The length of {whose} is made up of {counting.listed(parts)}, rounded up."
 
 
+_BOTH_ENDS = " (both ends)"
 _READY = {"above", "down", "to", "into", "up", "through", "below", "from", "over", "round"}
 _NAMED = {"half", "the"}  # names that need no article before them
 _PLACES = {
@@ -121,8 +122,8 @@ _PLACES = {
 
 
 def _as_place(name: str) -> str:
-    both_ends = name.endswith(" (both ends)")
-    bare = name.removesuffix(" (both ends)")
+    both_ends = name.endswith(_BOTH_ENDS)
+    bare = name.removesuffix(_BOTH_ENDS)
     place = _PLACES.get(bare)
     if place is None:
         first = bare.split(" ", maxsplit=1)[0]
@@ -133,7 +134,7 @@ def _as_place(name: str) -> str:
 def _estimated(pieces: tuple[Piece, ...]) -> str:
     """Which allowances are estimates, so that nobody takes them for measured."""
     guessed = dict.fromkeys(
-        _as_place(part.name)
+        _as_place(part.name.removesuffix(_BOTH_ENDS))
         for piece in pieces
         for part in piece.parts
         if part.basis is Basis.ESTIMATED and part.value > 0

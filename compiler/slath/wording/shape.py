@@ -21,7 +21,7 @@ def lean(work: Work) -> str:
         return ""
     places = turning_places(profile)
     widths = [width for _, width in places]
-    told = [f"at {voice.length(height)} it is {voice.length(width)}" for height, width in places[1:-1]]
+    told = [f"at a height of {voice.length(height)} it is {voice.length(width)}" for height, width in places[1:-1]]
     base, rim = voice.length(widths[0]), voice.length(widths[-1])
     if max(widths) - min(widths) < _NOTICED_MM:
         return "Let the [stakes] stand straight up: the rim is as wide as the base."

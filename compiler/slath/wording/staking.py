@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from slath.basket.stakes import set_in_at
 from slath.language.pattern import Board, Frame, OvalSlath, RoundSlath
-from slath.units.counting import in_words, listed, ordinal
+from slath.units.counting import in_spans, in_words, ordinal
 from slath.wording.base_stage import counting_sentence
 from slath.wording.board import in_holes
 from slath.wording.figure_names import PROFILE, STAKING_PLAN
@@ -183,7 +183,7 @@ def _kind_words(kind: str, ends: int) -> str:
 
 
 def _numbered(numbers: list[int]) -> str:
-    words = listed([str(number) for number in numbers])
+    words = in_spans(numbers)
     return f"[stick ends] {words}" if len(numbers) > 1 else f"[stick end] {words}"
 
 
@@ -193,7 +193,7 @@ def _extras(work: Work) -> str:
     if stakes is None or stakes.count is not None or _turned_up(work):
         return ""
     if stakes.leave_out:
-        return f"Leave out {many(stakes.leave_out, 'stake')} at the last [stick ends], where the count comes round to the mark."
+        return f"Leave out {many(stakes.leave_out, 'stake')} at the last [stick end{'s' if stakes.leave_out > 1 else ''}], where the count comes round to the mark."
     if stakes.add:
         return f"Set {in_words(stakes.add)} more at the last [stick end], where the count comes round to the mark."
     return ""
@@ -227,7 +227,7 @@ def _hosts(bye: ByeStakes) -> str:
     """The stakes that have bye-stakes beside them."""
     if bye.beside:
         each = "each of [stakes]" if len(bye.beside) > 1 else "[stake]"
-        return f"{each} {listed([str(number) for number in bye.beside])}"
+        return f"{each} {in_spans(sorted(bye.beside))}"
     if bye.every == 1:
         return "each [stake]"
     return f"every {ordinal(bye.every)} [stake], beginning with the first"

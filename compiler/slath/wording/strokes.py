@@ -87,7 +87,7 @@ def figured(work: Work, band: WovenBand) -> list[str]:
     told = []
     for cell in band.spec.cells:
         first, last = cell.stakes
-        where = words.at(first) if first == last else f"{words.at(first)} to {words.at(last)}"
+        where = words.at(first) if first == last else words.between(first, last)
         path = ", then ".join(words.stroke(stroke.before, stroke.behind) for stroke in cell.strokes)
         rounds = "round" if cell.rows[0] == cell.rows[1] else "rounds"
         told.append(f"In {rounds} {_span(cell.rows)}, at {where}, go {path} instead.")
@@ -383,7 +383,7 @@ def _openings(band: WovenBand, words: Uprights, short: ShortRows) -> str:
     told = []
     for (_, last), (first, _) in ends:
         begun, ended = last % band.uprights + 1, (first - 2) % band.uprights + 1
-        told.append(words.at(begun) if begun == ended else f"{words.at(begun)} to {words.at(ended)}")
+        told.append(words.at(begun) if begun == ended else words.between(begun, ended))
     return listed(told)
 
 

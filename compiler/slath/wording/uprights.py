@@ -45,6 +45,12 @@ class Uprights:
         """Where a strand begins: ``[stake] 3``, ``pair 3``; on a base, whose ends bear no numbers yet, ``one [stick]``."""
         return f"{self.label} {number}" if self.numbered else f"one {self.one}"
 
+    def between(self, first: int, last: int) -> str:
+        """From one to another: ``[stakes] 3 to 7``; of any that bear no numbers, as many as that."""
+        if not self.numbered:
+            return self.count((last - first) + 1)
+        return f"{self.many if self.label == self.one else f'{self.label}s'} {first} to {last}"
+
     def places(self, numbers: list[int]) -> str:
         """Where several begin, side by side: ``[stakes] 40, 1 and 2``, or ``three neighbouring [sticks]``."""
         if self.numbered:
