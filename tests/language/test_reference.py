@@ -52,6 +52,7 @@ def test_reference_holds_examples() -> None:
 @pytest.mark.parametrize("example", _patterns())
 def test_example_is_read(example: str, tmp_path: Path) -> None:
     """Every example of the reference is read without an error or a warning."""
+    (tmp_path / "upsett.png").write_bytes(b"\x89PNG\r\n\x1a\n")  # the picture one of them names
     assert notes_of(example, tmp_path) == ()
 
 

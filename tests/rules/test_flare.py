@@ -20,3 +20,14 @@ def test_a_flare_is_measured_from_the_neck(tmp_path: Path, neck: str, told: bool
     if told:
         assert "where the side is narrowest" in notes[0].sentence
         assert notes[0].remedies[1] == "add stakes above the neck (add_stakes)"
+
+
+@pytest.mark.parametrize(("swell", "told"), [("1/2 in", False), ("6 in", True)])
+def test_a_belly_spreads_the_stakes_though_its_rim_does_not(tmp_path: Path, swell: str, told: bool) -> None:
+    """From 8 in to 8 in again stakes stand as at first at the rim; half-way up, 12 in wider, they stand twice as far."""
+    belly = f"rim: {{diameter: 8 in}}\n  profile: belly\n  swell: {swell}"
+    notes = notes_of(tmp_path, changed(("rim: {diameter: 9 in}", belly)), "flare-too-strong")
+    assert bool(notes) == told
+    if told:
+        assert "where the side is widest" in notes[0].sentence
+        assert notes[0].remedies[0].startswith("bring the widest place in to ")

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping
-from pathlib import PurePath
 from typing import TYPE_CHECKING, TypeVar
 
 from slath.language.bands import read_weave
 from slath.language.formula import NUMBER
 from slath.language.materials import read_pack
 from slath.language.pattern import Acceptance, Gauge, Settings, StageWords, WovenSize
+from slath.language.pictures import read_picture
 from slath.language.spelling import nearest
 from slath.language.view import GREATEST_STRAND_MM
 from slath.notes.catalogue import CATALOGUE
@@ -95,7 +95,7 @@ def read_stage(view: View) -> StageWords:
         notes=view.texts("notes"),
         safety=view.texts("safety"),
         care=view.texts("care"),
-        pictures=view.each("pictures", _picture),
+        pictures=view.each("pictures", read_picture),
         figures=view.texts("figures") if view.has("figures") else None,
     )
 
@@ -186,20 +186,3 @@ def _amount_of(key: str, view: View, materials: Mapping[str, Material]) -> float
     elif materials[key].stock.length_class_mm is not None:
         return view.own_count(least=0)
     return view.own_length(nought=True, most=GREATEST_STRAND_MM)
-
-
-def _picture(view: View) -> tuple[str, str]:
-    file = view.get("file")
-    if file is not None and leaves_folder(file.own_text()):
-        file.note(
-            "outside-folder",
-            f"{file.own_text()} is outside the pattern's folder.",
-            "copy it beside the pattern and write its name",
-        )
-    return view.text("file"), view.text("shows")
-
-
-def leaves_folder(name: str) -> bool:
-    """Whether the path `name`, taken from the pattern's folder, could lead out of it."""
-    path = PurePath(name.replace("\\", "/"))
-    return path.is_absolute() or ".." in path.parts or ":" in name

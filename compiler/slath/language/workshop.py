@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from slath.language.checking import check
 from slath.language.document import Document, read_document
-from slath.language.extras import leaves_folder
+from slath.language.pictures import leaves_folder
 from slath.language.schemas import schema
 from slath.language.source import read_source
 from slath.notes import Note, PatternFaultError, Place, Severity

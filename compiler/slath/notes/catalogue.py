@@ -17,6 +17,7 @@ _FILE = {
     "file-not-read": Entry(
         "a file that cannot be read", "A file named in the pattern is not there, or may not be opened."
     ),
+    "not-a-picture": Entry("a file that is no picture", "Pictures are printed from JPEG and PNG files."),
     "file-too-large": Entry(
         "a file too large", "A pattern is a few pages of text; larger files are refused before they are read."
     ),

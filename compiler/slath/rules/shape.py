@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from slath.basket.model import WovenBand
+from slath.basket.model import Round, WovenBand
 from slath.basket.outline import curve_of
 from slath.language.pattern import OvalSlath, RoundSlath
 from slath.rules.finding import Context, Finding, part_of
@@ -134,7 +134,7 @@ def flare_gentle(context: Context) -> Iterator[Finding]:
 
 
 def _flare_above_neck(context: Context, limit: float) -> Iterator[Finding]:
-    """A side that draws in before it spreads is flared from its neck, not from its base."""
+    """A side that draws in before it spreads, or after, is flared from the narrowest place below its widest."""
     # Stakes taken together stand no further apart for it: the spacing is told of single ones.
     places = [
         (each.perimeter_mm / sum(band.group_sizes), each)
@@ -144,21 +144,26 @@ def _flare_above_neck(context: Context, limit: float) -> Iterator[Finding]:
     ]
     if not places:
         return
-    close, neck = min(places, key=lambda place: place[0])
-    wide, widest = max((place for place in places if place[1].along_mm >= neck.along_mm), key=lambda place: place[0])
+    upwards = sorted(places, key=lambda place: place[1].along_mm)
+    necks: list[tuple[float, Round]] = []  # the closest so far, at each place
+    for place in upwards:
+        necks.append(min([*necks[-1:], place], key=lambda found: found[0]))
+    (close, neck), (wide, widest) = max(zip(necks, upwards, strict=True), key=lambda pair: pair[1][0] / pair[0][0])
     ratio = wide / close
     if ratio <= limit * (1 + _HAIR):
         return
     side = context.sized.side
+    most = widest.perimeter_mm / limit / math.pi
+    if neck is upwards[0][1]:
+        where = f"in the first round, and {context.measure(wide)} where the side is widest"
+        less = f"bring the widest place in to {context.measure(widest.perimeter_mm * limit / ratio / math.pi)} across"
+    else:
+        where = f"where the side is narrowest, {context.measure(neck.height_mm)} up, and {context.measure(wide)} above it"
+        less = f"leave the neck {context.measure(most)} across or more"
     yield Finding(
         (*side.path, "profile") if side else (), "side",
-        f"Stakes stand {context.measure(close)} apart where the side is narrowest, "
-        f"{context.measure(neck.height_mm)} up, and {context.measure(wide)} above it, {ratio:.2f} times as far; "
-        f"above {limit:g} the weaving slips.",
-        (
-            f"leave the neck {context.measure(widest.perimeter_mm / limit / math.pi)} across or more",
-            "add stakes above the neck (add_stakes)",
-        ),
+        f"Stakes stand {context.measure(close)} apart {where}, {ratio:.2f} times as far; above {limit:g} the weaving slips.",
+        (less, "add stakes part-way up (add_stakes)" if neck is upwards[0][1] else "add stakes above the neck (add_stakes)"),
     )  # fmt: skip
 
 

@@ -1,0 +1,53 @@
+"""The designer's own pictures: whether each is there, and is a picture that can be printed."""
+
+from __future__ import annotations
+
+from pathlib import Path, PurePath
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from slath.language.view import View
+
+# How a file of each kind begins: ISO/IEC 10918-1 B.1.1.3 (start of image), ISO/IEC 15948 5.2 (signature).
+_BEGINNINGS = (b"\xff\xd8\xff", b"\x89PNG\r\n\x1a\n")
+
+
+def read_picture(view: View) -> tuple[str, str]:
+    """The file of a picture, as written, and what it shows."""
+    file = view.get("file")
+    if file is not None:
+        _look_at(file)
+    return view.text("file"), view.text("shows")
+
+
+def _look_at(file: View) -> None:
+    name = file.own_text()
+    if leaves_folder(name):
+        file.note(
+            "outside-folder",
+            f"{name} is outside the pattern's folder.",
+            "copy it beside the pattern and write its name",
+        )
+        return
+    place = Path(file.reading.file).parent / name
+    try:
+        with place.open("rb") as opened:
+            begins = opened.read(max(len(beginning) for beginning in _BEGINNINGS))
+    except (OSError, ValueError) as error:  # ValueError: a name no file can have
+        reason = getattr(error, "strerror", None) or "no file can be called so"
+        file.note(
+            "file-not-read", f"The picture {name} cannot be read: {reason}.", "check its name", "put it beside the pattern"
+        )
+        return
+    if not begins.startswith(_BEGINNINGS):
+        file.note(
+            "not-a-picture",
+            f"{name} is no JPEG or PNG picture, whatever its name says.",
+            "save it as JPEG or PNG, and name the new file",
+        )
+
+
+def leaves_folder(name: str) -> bool:
+    """Whether the path `name`, taken from the pattern's folder, could lead out of it."""
+    path = PurePath(name.replace("\\", "/"))
+    return path.is_absolute() or ".." in path.parts or ":" in name
