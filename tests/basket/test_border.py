@@ -12,7 +12,7 @@ from sympy.combinatorics import Permutation
 from tests.basket.border_words import border
 
 from slath.basket.border import Turn, thread, work_border, working_order
-from slath.basket.border_path import legs_of
+from slath.basket.border_path import legs_of, plait_last, plait_spares, plait_turns
 from slath.language.pattern import Border, Plait
 
 SPACING = 17.5
@@ -188,10 +188,37 @@ def test_ends_lying_inside_go_over_and_under_each_other_there() -> None:
 
 
 def test_plait_is_worked_in_groups_over_and_in() -> None:
-    """A plait on groups of two, each over two groups and in: its thickness counts the stakes in a group."""
-    made = work_border(Border((), (), plait=Plait((), group=2, added=4, over=2)), 15, SPACING)
+    """Groups of two over one set, eight lengths added to the two pairs that begin outside: three sets of two pairs.
+
+    Each pair goes before two and in, behind one and out, before two and in, and is left there (common practice, no source).
+    """
+    made = work_border(Border((), (), plait=Plait((), group=2, added=8, over=1)), 15, SPACING)
     assert made.closes
-    assert (made.reach, made.thickness) == (2, 4)
+    assert [visit.face for visit in made.passes[0].visits] == ["before", "before", "behind", "before", "before"]
+    assert (made.reach, made.thickness) == (5, 10)
+
+
+def test_plait_of_three_pairs_takes_what_the_book_allows() -> None:
+    """Gill 1916: four added lengths, 13 in at 3/4 in spacing; elsewhere 10 to 12 in at 0.6 to 1.2 in. It is a plait of three pairs.
+
+    One length lies beside each of the first two, two make the third pair. Each stake goes past five and rests against the
+    sixth, and even half as much again as its way straight on is less than the books leave it.
+    """
+    plait = Plait((), group=1, added=4, over=1)
+    assert plait_turns(plait) == 2
+    made = work_border(Border((), (), plait=plait), 31, SPACING)
+    assert made.reach == 5
+    assert 1.5 * 0.75 * (made.reach + 1) < 13
+    assert 1.5 * 1.2 * (made.reach + 1) < 12
+    assert plait_spares(plait) == ((1, -2, 1), (2, -1, 1), (3, 0, 1), (3, -3, 1))
+    assert plait_last(plait, 31) == ((1, (29,)), (2, (30,)), (3, (31,)))
+
+
+def test_plait_without_added_lengths_goes_over_and_in_once() -> None:
+    """With nothing added each group goes over so many others and is left inside at once."""
+    made = work_border(Border((), (), plait=Plait((), group=1, added=0, over=2)), 15, SPACING)
+    assert [visit.face for visit in made.passes[0].visits] == ["before"] * 3
+    assert made.passes[0].ending == "in"
 
 
 def test_one_of_each_pair_cut_off_halves_the_thickness() -> None:

@@ -18,23 +18,23 @@ from slath.basket.border_path import legs_of
 from slath.drawing.border_course import BorderCourse, border_course, on_page
 from slath.drawing.dress import dress
 from slath.drawing.painter import Painting, paint
+from slath.drawing.plait_course import course_of
 from slath.drawing.rods import Brush, Rod
+from slath.language.pattern import Border, Plait
 
 LOOK = dress("#d9cdb4")
-SPACING, STAKE = 10.6, 3.3
+SPACING, STAKE, PLAITED = 10.6, 3.3, 1.8  # mm on the page
 STAKES, MIDDLE = 26, range(9, 17)
 STEPS = 10  # points from knot to knot
 
-Crossing = tuple[int, int, int, str, int, str, bool]  # space; stake, leg and face of one; leg and face of other; over
 
-
-def painted(course: BorderCourse) -> Painting:
+def painted(course: BorderCourse, thick: float = STAKE) -> Painting:
     """A long piece of rim, all worked, seen from outside."""
     line = course.line(len(course.legs))
     rods = [
         Rod(
-            on_page(line + np.array([float(stake), 0.0, 0.0]), SPACING, STAKE, inside=False),
-            STAKE * 0.96,
+            on_page(line + np.array([float(stake), 0.0, 0.0]), SPACING, thick, inside=False),
+            thick * 0.96,
             LOOK,
             name=str(stake),
         )
@@ -173,3 +173,23 @@ def test_the_last_stakes_close_the_ring_without_a_seam(name: str, count: int) ->
     forgotten = {turn: under for turn, under in told.items() if turn != last}
     if legs[last[1]].order[0] == 0:
         assert len(worked_by_hand(legs, count, ring=True, told=forgotten).alike()) > 2
+
+
+@pytest.mark.parametrize(("added", "over"), [(0, 1), (2, 1), (4, 1), (3, 2)])
+def test_a_plait_passes_over_and_under_by_turns(added: int, over: int) -> None:
+    """What makes a plait: on its way outside each set comes out over the one that goes in, lies under the one that passes,
+    and goes in under the one that comes out; over one set (a plait of three) it alternates at every crossing.
+    """
+    course = course_of(Border(("test",), (), plait=Plait(("test",), 1, added, over)))
+    painting = painted(course, PLAITED)
+    pages = [np.asarray(rod.points)[:, :2] / SPACING for rod in painting.rods]
+    one = MIDDLE[len(MIDDLE) // 2]
+    met = []
+    for other in {*range(one - over - 1, one + over + 2)} - {one}:
+        found = LineString(pages[one]).intersection(LineString(pages[other]))
+        for spot in getattr(found, "geoms", [found]):
+            outside = spot.x - one < over + 1.6 and spot.x - other < over + 1.6  # neither has gone in yet
+            if outside and abs(spot.x - round(spot.x)) > 0.04:  # not where an upright comes up
+                layers = [painting.layer_at(rod, spot.x * SPACING, spot.y * SPACING) for rod in (one, other)]
+                met.append((spot.x, layers[0] > layers[1]))
+    assert [over_it for _, over_it in sorted(met)] == [True, *[False] * over, *[True] * over, False]

@@ -84,7 +84,7 @@ def test_a_border_on_pairs_says_so(tmp_path: Path) -> None:
 
 
 def test_a_plait_counts_its_groups(tmp_path: Path) -> None:
-    """34 stakes plaited two together with three spare lengths make 17 pairs and five in the first."""
+    """34 stakes plaited two together with three spare lengths make 17 pairs, the spare lengths beside the first two."""
     text = (
         ROUND
         + "stakes: {material: stakes, per_end: 2}\n"
@@ -92,5 +92,6 @@ def test_a_plait_counts_its_groups(tmp_path: Path) -> None:
         + "border: {kind: plait, group: 2, added: 3, over: 1}\n"
     )
     said = told_of(tmp_path, text)
-    assert "Lay three spare lengths beside pair 1, to make five together." in said
+    assert "Lay in three spare lengths: two beside pair 1 and one beside pair 2." in said
+    assert any("in the set of pair 1, 15; in the set of pair 2, 16; in the set of pair 3, 17." in each for each in said)
     assert "None of the 17 pairs of stakes still stands." in said

@@ -77,6 +77,8 @@ class PathFault(Exception):  # noqa: N818 - says what is wrong with the path, in
 
 def legs_of(border: Border) -> tuple[Leg, ...]:
     """The legs of every pass in working order. Raises PathFault where a pass cannot follow the one before it."""
+    if border.plait is not None:
+        return _legs_of_plait(border.plait)
     passed = sum(move.count for one in passes_of(border) for move in one.moves)
     if passed > _LONGEST_REACH:
         raise PathFault(
@@ -96,11 +98,65 @@ def legs_of(border: Border) -> tuple[Leg, ...]:
 
 
 def passes_of(border: Border) -> tuple[BorderPass, ...]:
-    """The passes; a plait is one pass of its groups, each over so many groups and in."""
+    """The passes; a plait is one pass, told as the whole way of one group through it."""
     if border.plait is None:
         return border.passes
     plait: Plait = border.plait
-    return (BorderPass(plait.path, (Move("before", plait.over), Move("in"))),)
+    outside, inside = Move("before", plait.over + 1), Move("behind", 1)
+    return (BorderPass(plait.path, (*(outside, inside) * (plait_turns(plait) - 1), outside, Move("in"))),)
+
+
+def plait_turns(plait: Plait) -> int:
+    """How often a group goes over and in before it is left inside: as many groups lie together in each set of the plait.
+
+    Sets are `over` + 2: one passes over the others outside, one lies inside. The added lengths and the uprights that begin
+    outside fill them: with Gill's four lengths (1916) it is a plait of three pairs.
+    """
+    begun = plait.group * (plait.over + 1) + plait.added * plait.over
+    return max(1, -(-begun // (plait.group * (plait.over + 2))))
+
+
+def plait_spares(plait: Plait) -> tuple[tuple[int, int, int], ...]:
+    """The added lengths: the group in whose set they begin, the group (below 1) they stand in for, how many they are.
+
+    They lie beside the groups that begin outside; the others lie inside at first, a set that comes out with the next upright.
+    """
+    sets, left = plait.over + 2, plait.added * plait.over
+    found: list[tuple[int, int, int]] = []
+    while left > 0:
+        turn, place = divmod(len(found), sets)
+        first = place + 1 if turn + 1 < plait_turns(plait) else sets
+        found.append((first, first - (turn + 1) * sets, min(plait.group, left)))
+        left -= plait.group
+    return tuple(found)
+
+
+def plait_last(plait: Plait, count: int) -> tuple[tuple[int, tuple[int, ...]], ...]:
+    """Which of the last of `count` groups go on in the set that each of the first began, in order: (first, its last ones)."""
+    sets, turns = plait.over + 2, plait_turns(plait)
+    return tuple(
+        (first, tuple(count + first - turn * sets for turn in range(turns - 1, 0, -1)))
+        for first in range(1, sets + 1)
+        if turns > 1
+    )
+
+
+def _legs_of_plait(plait: Plait) -> tuple[Leg, ...]:
+    """A group comes out, lies outside until its set is the last there, goes over the other sets and in, and so on.
+
+    At each place the set furthest back goes in before the upright there is brought down; the set inside comes out with
+    that upright. Common practice, no source.
+    """
+    legs: list[Leg] = []
+    for turn in range(plait_turns(plait)):
+        place = turn * (plait.over + 2)  # whose upright is brought down as the group comes out
+        behind = (Visit(place, "behind"),) if turn else ()
+        came: Face | None = "behind" if turn else None
+        legs.append(Leg(1, float(place), place - len(behind), came, behind, place, "out", "before"))
+        ends = place + plait.over + 1
+        before = tuple(Visit(post, "before") for post in range(place + 1, ends + 1))
+        legs.append(Leg(1, ends - 0.25, place, "before", before, ends, "in", "behind"))
+    return tuple(legs)
 
 
 def parts_of(leg: Leg) -> tuple[Part, ...]:
@@ -112,7 +168,8 @@ def parts_of(leg: Leg) -> tuple[Part, ...]:
     elif first is not None and first != leg.came:
         arrives = "over the edge"
     if not leg.visits:
-        return (Part(leg.begins, leg.came, None, arrives, sinks=leg.ending == "down"),)
+        lies = leg.face if leg.came is None else None  # a group of a plait that only comes down
+        return (Part(leg.begins, leg.came, lies, arrives, sinks=leg.ending == "down"),)
     parts = [Part(leg.begins, None, first, arrives)]
     for visit, following in zip(leg.visits, leg.visits[1:], strict=False):
         parts.append(Part(visit.offset, visit.face, following.face))

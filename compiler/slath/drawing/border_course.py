@@ -21,7 +21,7 @@ from slath.language.pattern import Border
 _RISE = 0.90  # diameters from one stake to the next in a stack; pressed a little into each other
 _FLOOR: dict[Face, float] = {"behind": 0.35, "before": -0.05}  # height of the lowest stake on each face
 _SIDE: dict[Face, float] = {"behind": 1.03, "before": -1.15}  # diameters from the row of stakes to the middle of a face
-_BELOW = 3  # knots of a stake below its first bend
+BELOW = 3  # knots of a stake below its first bend
 _PLAN_SPACING = 3.2  # diameters from stake to stake as drawn; by it along is measured against inwards and upwards
 
 Knot = tuple[float, float, float]
@@ -62,7 +62,7 @@ class BorderCourse:
 
     def starts(self, leg: int) -> int:
         """How many knots come before those of a leg."""
-        return _BELOW + sum(len(self._leg(number, 0.0)) for number in range(leg))
+        return BELOW + sum(len(self._leg(number, 0.0)) for number in range(leg))
 
     def _rank(self, leg: int, space: int, face: Face | None) -> float:
         return float(self.rank.get((leg, space, face), 0)) if face else 0.0

@@ -12,31 +12,41 @@ from slath.basket.model import WovenBand
 from slath.drawing.border_stretch import LIFT, Stretch, Window
 from slath.drawing.curves import Numbers, beside, resample
 from slath.drawing.dress import Dress, dress
+from slath.drawing.plait_course import group_breadth
 from slath.drawing.rods import Rod
 from slath.drawing.side import rows_high, side_bands
 from slath.drawing.tones import lightness, with_lightness
 from slath.drawing.wall import Lay, strand_lines
 
 _STACKED = 0.9  # diameters from stake to stake of a stack, for how high uprights must stand to show
-_WIDER = {1: 1.0, 2: 1.3}  # diameters taken by stakes side by side; three or more take 1.5
 
 
 def stake_rods(stretch: Stretch, window: Window) -> list[Rod]:
     """Every stake that shows, each piece of it a rod; pieces of one stake lie side by side at one height."""
     course = stretch.course
     lowest = max(2.4, _STACKED * (max(course.rank.values(), default=0) + 1))
-    wide = window.stake * 0.96 * _WIDER.get(stretch.together, 1.5)
+    wide = window.stake * 0.96 * group_breadth(stretch.together)
     thick = wide / stretch.together
-    rods = []
+    rods: list[Rod] = []
     for stake in range(window.first - course.reach - 2, window.last + 2):
         lift = LIFT if stretch.is_loose(stake) else 0.0
         line = course.line(stretch.done(stake), lift, lifted=stretch.earlier, standing=lowest + 2.6)
-        page = window.place(line, float(stake))
-        for piece, look in enumerate(stretch.looks(stake)):
-            aside = ((stretch.together - 1) / 2 - piece) * thick
-            moved = np.column_stack([beside(page, aside), page[:, 2]]) if aside else page
-            rods.append(Rod(moved, thick, look, (False, True), name=f"stake {stake}"))
+        rods += _pieces(window.place(line, float(stake)), thick, stretch.looks(stake), f"stake {stake}")
+    for first, stood_in_for, many in stretch.stand_ins():
+        line = course.line(stretch.legs_made(stood_in_for))
+        begins = first - 0.65 if first == stretch.brought_down else first + 0.08  # inside, or laid in beside an upright
+        shown = line[line[:, 0] > begins - stood_in_for]
+        looks = [stretch.spare_look] * many
+        rods += _pieces(window.place(shown, float(stood_in_for)), thick, looks, f"spare {first}", butt=True)
     return rods
+
+
+def _pieces(page: Numbers, thick: float, looks: list[Dress], name: str, *, butt: bool = False) -> Iterator[Rod]:
+    """Stakes worked as one, side by side along one line."""
+    for piece, look in enumerate(looks):
+        aside = ((len(looks) - 1) / 2 - piece) * thick
+        moved = np.column_stack([beside(page, aside), page[:, 2]]) if aside else page
+        yield Rod(moved, thick, look, (butt, True), name=name)
 
 
 def wall_rods(stretch: Stretch, window: Window) -> Iterator[Rod]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
@@ -9,24 +10,27 @@ from typing import Literal
 import numpy as np
 
 from slath.basket.border_ends import foot_ends
-from slath.basket.border_path import Leg
+from slath.basket.border_path import Leg, plait_spares
 from slath.basket.border_stakes import border_units, stakes_together
 from slath.basket.border_ways import StakeWay, stake_ways
 from slath.basket.model import Basket, WorkedBorder, WorkedPass
-from slath.drawing.border_course import BorderCourse, border_course, on_page
+from slath.drawing.border_course import BorderCourse, on_page
 from slath.drawing.curves import Numbers
 from slath.drawing.dress import Dress, dress, picked_out
 from slath.drawing.lettering import POINT_MM
 from slath.drawing.options import Options
+from slath.drawing.plait_course import course_of
 from slath.drawing.wardrobe import Wardrobe
+from slath.language.pattern import Plait
 
 Phase = Literal["start", "running", "finish"]
 PHASES: tuple[Phase, ...] = ("start", "running", "finish")
 
 LIFT = 0.75  # diameters by which a loop left loose is drawn above the others
-_STOUT = 0.31  # of the spacing: thickness of a stake as drawn
+_STOUT, _SLIM = 0.31, 0.17  # of the spacing: thickness of a stake as drawn, and in a plait
 _TALLEST_LOOP = 7.0  # diameters; a loop is drawn no higher, for the width of the page
 _FINISHERS = 3  # the last stakes that are picked out
+_SPARE = "#b9c4c4"  # what a plait is begun with, dotted
 _OTHERS = (("#b4714a", "rings"), ("#5d7f93", "dots"))  # a second and a third stake picked out
 
 
@@ -84,7 +88,7 @@ class Stretch:
         self.worked: WorkedPass = border.passes[number - 1]
         high = border.spec.loop_height_mm
         loop = min(high / border.spacing_mm / _STOUT, _TALLEST_LOOP) if high is not None else 0.0
-        self.course: BorderCourse = border_course(border.spec, loop)
+        self.course: BorderCourse = course_of(border.spec, loop)
         self.earlier = sum(leg.pass_number < number for leg in self.course.legs)
         self.mine: list[Leg] = [leg for leg in self.course.legs if leg.pass_number == number]
         self.ways = [way for way in stake_ways(border) if way.pass_number == number]
@@ -101,6 +105,8 @@ class Stretch:
             first = min(10, max(1, self.border.count // 3))
         elif self.phase == "start":
             first = -1
+            if self.plait is not None:
+                count = 2 * self.plait.over + 6
         else:
             first = 1 - max(3, len(self.worked.finish) if len(self.worked.finish) < 6 else 4)
             count = max(count, 2 - first + self.mine[-1].ends)
@@ -108,7 +114,13 @@ class Stretch:
         most = max(11.0, 2.6 * self.options.text_pt * POINT_MM)
         spacing = min(most, (width - 2.0) / (count + 0.2))
         left = (width - count * spacing) / 2 + 0.5 * spacing
-        return Window(first, first + count - 1, spacing, _STOUT * spacing, left, 0.0, self.inside)
+        stout = _STOUT if self.plait is None else _SLIM
+        return Window(first, first + count - 1, spacing, stout * spacing, left, 0.0, self.inside)
+
+    @property
+    def plait(self) -> Plait | None:
+        """How it is plaited, if it is."""
+        return self.border.spec.plait
 
     @property
     def picked(self) -> int:
@@ -119,8 +131,10 @@ class Stretch:
 
     @property
     def brought_down(self) -> int | None:
-        """In a plain border: the upright brought down beside the stake that moved, in endless numbering."""
+        """The upright brought down when the stake picked out has moved, in endless numbering: in plain borders and plaits."""
         laid = self.worked.spec.laid_first
+        if self.plait is not None:
+            laid = self.plait.over + 1 if self.phase == "start" else self.mine[-1].ends
         return self.picked + laid if laid and self.phase != "finish" else None
 
     def _now(self) -> float:
@@ -135,10 +149,17 @@ class Stretch:
 
     def done(self, stake: int) -> int:
         """Legs the stake has made."""
-        if self.phase == "start" and stake < 1:
-            return self.earlier
+        return self.earlier if self.phase == "start" and stake < 1 else self.legs_made(stake)
+
+    def legs_made(self, stake: int) -> int:
+        """Legs a stake has made, or what stands in for one below 1 as if it had gone before."""
         now = self._now()
         return self.earlier + sum(stake + leg.lag <= now for leg in self.mine)
+
+    def stand_ins(self) -> Iterator[tuple[int, int, int]]:
+        """The added lengths where a plait starts: the group whose set they begin in, the group stood in for, how many."""
+        if self.plait is not None and self.phase == "start":
+            yield from plait_spares(self.plait)
 
     def number(self, stake: int) -> int:
         """The number on the ring of a stake in endless numbering."""
@@ -159,6 +180,11 @@ class Stretch:
         return [way for way in self.ways if way.stake == number]
 
     # ------------------------------------------------------------------------------------------------------- dress
+    @property
+    def spare_look(self) -> Dress:
+        """The dress of the added lengths of a plait."""
+        return dress(_SPARE, "dots")
+
     def looks(self, stake: int) -> list[Dress]:
         """How each piece of what is worked as one is dressed, picked out where it is."""
         return [self._told_apart(stake, look) for look in self._own(stake)]

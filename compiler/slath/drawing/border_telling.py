@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from slath.drawing.border_stretch import Stretch
 from slath.drawing.border_words import sentence, turn_words, under_words, way_words
+from slath.drawing.plait_telling import plait_words
 from slath.units.counting import in_spans
 
 _PLACES = {"out": "outside", "in": "inside", "down": "down in the weaving"}
@@ -14,9 +15,11 @@ _PLACES = {"out": "outside", "in": "inside", "down": "down in the weaving"}
 def border_title(stretch: Stretch) -> str:
     """What the figure shows: "Border, row 2: before 3, in; the start"."""
     moves = ", ".join(f"{move.way} {move.count}" if move.count else move.way for move in stretch.worked.spec.moves)
+    shown = {"start": "the start", "running": "one whole way", "finish": "the finish"}[stretch.phase]
+    if stretch.plait is not None:
+        return f"{'Plaited foot border' if stretch.border.spec.foot else 'Plaited border'}; {shown}"
     stem = "Foot border" if stretch.border.spec.foot else "Border"
     row = f"row {stretch.worked.number}: " if len(stretch.border.passes) > 1 else ""
-    shown = {"start": "the start", "running": "one whole way", "finish": "the finish"}[stretch.phase]
     return f"{stem}, {row}{moves}; {shown}"
 
 
@@ -28,6 +31,8 @@ def border_words(stretch: Stretch) -> str:
     to = options.left if stretch.inside else options.right
     towards = ", and behind is the side towards you" if stretch.inside else ""
     said = [f"{held} from {near} and above; the work runs to the {to}{towards}."]
+    if stretch.plait is not None:
+        return " ".join([*said, *plait_words(stretch, stretch.plait)])
     tell = {"start": _start, "running": _running, "finish": _finish}[stretch.phase]
     return " ".join([*said, *tell(stretch)])
 

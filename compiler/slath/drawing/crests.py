@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from slath.basket.border_path import plait_turns
 from slath.basket.model import Basket, WorkedBorder
 from slath.drawing.border_course import BorderCourse, border_course, through
 from slath.drawing.curves import Numbers, catmull_rom
@@ -74,7 +75,7 @@ def _roped(stake: float) -> Numbers:
 
 def _ply(plait: Plait) -> _Ply:
     """Two uprights and the pieces laid in begin three plies; each upright that joins one lets its oldest go."""
-    stakes = max(1, round((plait.added + 2 * plait.group) / (_PLIES * plait.group)))
+    stakes = plait_turns(plait)
     return _Ply(stakes, _PLIES * stakes)
 
 

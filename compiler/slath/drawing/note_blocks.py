@@ -76,8 +76,14 @@ def _blocks(notes: Sequence[Note], options: Options) -> list[_Block]:
 
 
 def _block(note: Note, widest: float, options: Options) -> _Block:
-    lines = tuple(in_lines(note.words, widest, options.text_pt))
-    return _Block(note, lines, max(word_width(line, options.text_pt) for line in lines))
+    """A note in as few lines as its room allows, and these as even as they can be."""
+    lines = in_lines(note.words, widest, options.text_pt)
+    while True:
+        width = max(word_width(line, options.text_pt) for line in lines)
+        narrower = in_lines(note.words, width - 0.01, options.text_pt)
+        if len(narrower) > len(lines) or narrower == lines:
+            return _Block(note, tuple(lines), width)
+        lines = narrower
 
 
 def _room(blocks: Sequence[_Block], em: float) -> float:

@@ -18,11 +18,11 @@ from slath.wording.border_path import (
     where_it_stands,
 )
 from slath.wording.figure_names import STAKING_PLAN, border_pass_names
+from slath.wording.plait_step import plait_step
 from slath.wording.speech import sentence_case
 
 if TYPE_CHECKING:
     from slath.basket.model import WorkedBorder, WorkedPass
-    from slath.language.pattern import Plait
     from slath.wording.border_path import Rim
     from slath.wording.told import ToldStage, ToldStep
     from slath.wording.work import Work
@@ -33,7 +33,7 @@ def border_stage(work: Work, border: WorkedBorder) -> ToldStage:
     foot = border.spec.foot
     steps = [_ready(work, border)]
     if border.spec.plait is not None:
-        steps.append(_plait(work, border, border.spec.plait))
+        steps.append(plait_step(work, border, border.spec.plait))
     else:
         steps += [_pass(work, border, worked) for worked in border.passes]
     steps.append(_trim(work, border))
@@ -288,32 +288,6 @@ def _after(worked: WorkedPass, rim: Rim) -> str:
     if place is None:
         return f"None of the {rim.count} still stands."
     return f"One end lies {place} in every [space], {rim.count} in all, and none over."
-
-
-def _plait(work: Work, border: WorkedBorder, plait: Plait) -> ToldStep:
-    voice, rim = work.voice, rim_of(work, border)
-    first = rim.at(1) if plait.over == 1 else f"each of {rim.these(list(range(1, plait.over + 1)))}"
-    spare = "spare length" if plait.added == 1 else "spare lengths"
-    actions = [
-        f"Take the [stakes] {in_words(plait.group)} together." if plait.group > 1 else "",
-        f"Lay {in_words(plait.added)} {spare} beside {first}, to make {in_words(plait.group + plait.added)} together."
-        if plait.added
-        else "",
-        f"Bend {rim.at(1)} down to the {voice.on} with all that lies beside it, flat along the edge, in front of {rim.at(2)}.",
-        f"Plait it over {in_words(plait.over)} and in, and bring the next upright down to take its place.",
-        "Leave the short ends inside as they are finished, and go on with the long ones.",
-        "At the end, lift the first ones and thread the last along the way the first would have gone.",
-    ]
-    return work.step(
-        "border 1",
-        "Plait the edge",
-        actions,
-        notes=["Keep all that is plaited together flat and side by side: a plait that twists shows its edge."],
-        counts=[f"None of the {counted_rim(rim)} still stands."],
-        figures=border_pass_names(border, 1),
-        does=("border",),
-        materials=_materials(work),
-    )
 
 
 # ---------------------------------------------------------------------------------------------------------- trimming
