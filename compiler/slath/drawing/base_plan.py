@@ -119,12 +119,12 @@ def _slits(plate: Plate, plan: Plan, basket: Basket, pierced: Sequence[Stick]) -
 def _stick_numbers(plate: Plate, plan: Plan, sticks: Sequence[Stick]) -> None:
     """Numbers at one end of every stick, fanned out where sticks lie closer than figures."""
     em = plate.em
-    across = sorted((plan.one(stick.finish)[0], stick) for stick in sticks if _runs_up(stick))
+    across = sorted((plan.one(stick.finish)[0], stick.number, stick) for stick in sticks if _runs_up(stick))
     up = sorted((plan.one(stick.finish)[1], stick.number, stick) for stick in sticks if not _runs_up(stick))
     if across:
-        top = max(plan.one(stick.start if plan.below else stick.finish)[1] for _, stick in across)
-        for x, (_, stick) in zip(
-            spread([x for x, _ in across], max(1.0 * em, plate.wide(str(len(sticks)), bold=True) + 0.25 * em)),
+        top = max(plan.one(stick.start if plan.below else stick.finish)[1] for _, _, stick in across)
+        for x, (_, _, stick) in zip(
+            spread([x for x, _, _ in across], max(1.0 * em, plate.wide(str(len(sticks)), bold=True) + 0.25 * em)),
             across,
             strict=True,
         ):
@@ -230,9 +230,10 @@ def _words(basket: Basket, options: Options) -> str:
 
 
 def _cut_words(quantities: Quantities | None, options: Options) -> str:
-    """The lengths sticks are cut to, from the list."""
-    pieces = [piece for piece in quantities.pieces if "stick" in piece.part] if quantities else []
-    return "".join(f" Cut the {piece.part} {options.measure(piece.cut_mm.value)} long." for piece in pieces)
+    """The lengths the sticks of the base are cut to, from the list; those of a lid are not laid out here."""
+    pieces = quantities.pieces if quantities else ()
+    own = [piece for piece in pieces if "stick" in piece.part and not piece.part.startswith("lid ")]
+    return "".join(f" Cut the {piece.part} {options.measure(piece.cut_mm.value)} long." for piece in own)
 
 
 def _run(numbers: Sequence[int]) -> str:

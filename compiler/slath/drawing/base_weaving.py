@@ -28,6 +28,8 @@ from slath.language.pattern import Frame
 from slath.units.counting import counted
 from slath.wording.figure_names import base_band_names
 
+Box = tuple[float, float, float, float]  # x, y, width and height of a window, page mm
+
 _HEAD = 2.6  # ems above the plan for the viewing side and the way of work
 
 
@@ -47,11 +49,11 @@ def draw_stage(basket: Basket, index: int, clothes: Wardrobe, options: Options) 
     course = BaseCourse(basket.base, *sizes, upto=index)
     last = index == len(basket.base.bands) - 1
     entries = rod_entries(band, rod_letters(band, clothes), clothes)
-    plan, plate, box = _plate(course, band, options, _foot(entries, options), whole=last)
+    plan, plate, box, beyond = _plate(course, band, options, _foot(entries, options), whole=last)
     weaving = weaving_rods(plan, course, clothes)
-    sticks = stick_rods(plan, course, clothes, 4.0)
+    sticks = stick_rods(plan, course, clothes, beyond)
     plate.rods([*sticks, *weaving], _brush(sizes[1] * plan.scale), box, name="base")
-    taken = _end_numbers(plate, plan, course, band, box)
+    taken = _end_numbers(plate, plan, course, band, (box, beyond))
     _letters(plate, plan, course, (index, rod_letters(band, clothes)), taken)
     grouped = max(band.group_sizes) > 1
     _captions(plate, plan, band, entries, _grouping(band) if grouped else "single sticks")
@@ -122,8 +124,10 @@ def _foot(entries: Sequence[Entry], options: Options) -> float:
 
 def _plate(
     course: BaseCourse, band: WovenBand, options: Options, foot: float, *, whole: bool
-) -> tuple[Plan, Plate, tuple[float, float, float, float]]:
-    """The plan at a scale that shows the weaving of this stage, and the window it is seen through."""
+) -> tuple[Plan, Plate, Box, float]:
+    """The plan at a scale that shows the weaving of this stage, the window it is seen through, and how far beyond the
+    edge (or, negative, short of it) sticks are drawn.
+    """
     em = options.text_pt * POINT_MM
     reach = course.room + 5.0 if whole else min(course.room + 5.0, band.to_mm * 1.15 + 0.18 * course.core + 16.0)
     half_wide = course.core + reach
@@ -133,7 +137,7 @@ def _plate(
     wide, tall = 2 * half_long / ratio, 2 * half_wide / ratio
     plate = Plate(options.width_mm, tall + head + foot, options)
     plan = Plan(options.width_mm / 2, foot + tall / 2, ratio, below=True)
-    return plan, plate, (plan.x - wide / 2, foot, wide, tall)
+    return plan, plate, (plan.x - wide / 2, foot, wide, tall), reach - course.room - 1.0
 
 
 def stick_rods(plan: Plan, course: BaseCourse, clothes: Wardrobe, beyond: float) -> list[Rod]:
@@ -167,14 +171,15 @@ def weaving_rods(plan: Plan, course: BaseCourse, clothes: Wardrobe) -> list[Rod]
 
 
 def _end_numbers(
-    plate: Plate, plan: Plan, course: BaseCourse, band: WovenBand, box: tuple[float, float, float, float]
+    plate: Plate, plan: Plan, course: BaseCourse, band: WovenBand, window: tuple[Box, float]
 ) -> list[Spot]:
     """Numbers of the stick ends where they leave the window or the base; of whole groups, or counted off, where they lie
     too close. Returns the room they take.
     """
     size = plate.options.text_pt
+    box, beyond = window
     ends = [
-        _last_in(box, plan.at(course.end_line(index, 4.0)), 0.8 * plate.em) for index in range(len(course.base.ends))
+        _last_in(box, plan.at(course.end_line(index, beyond)), 0.8 * plate.em) for index in range(len(course.base.ends))
     ]
     singly = [disc_spot(*spot, str(number), size) for number, spot in enumerate(ends, start=1) if spot is not None]
     if all_clear(singly):
@@ -207,7 +212,7 @@ def _of_groups(ends: Sequence[tuple[float, float] | None], sizes: Sequence[int],
             yield Spot(x, y, words, half, 0.7 * em)
 
 
-def _last_in(box: tuple[float, float, float, float], line: Numbers, margin: float) -> tuple[float, float] | None:
+def _last_in(box: Box, line: Numbers, margin: float) -> tuple[float, float] | None:
     """The last point of a line inside the window, if any is."""
     x, y, wide, tall = box
     inside = (

@@ -2,27 +2,32 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from slath.drawing.tones import Tones, lightness, tones, with_lightness
 
 Marks = Literal["none", "rings", "centre line", "dots", "braid"]
+Surface = Literal["round", "flat", "plait"]
 
 
 @dataclass(frozen=True, slots=True)
 class Dress:
-    """What tells one rod from another: tones by lightness, marks and letter where colour cannot be seen."""
+    """What tells one rod from another: tones by lightness, marks and letter where colour cannot be seen.
+
+    A `flat` surface takes light evenly; a `plait` shows its crossings where it bears no marks.
+    """
 
     tones: Tones
     marks: Marks = "none"
     letter: str = ""
     name: str = ""
+    surface: Surface = "round"
 
 
-def dress(colour: str, marks: Marks = "none", letter: str = "", name: str = "") -> Dress:
+def dress(colour: str, marks: Marks = "none", letter: str = "", name: str = "", surface: Surface = "round") -> Dress:
     """The dress of a material of body colour ``#rrggbb``."""
-    return Dress(tones(colour), marks, letter, name)
+    return Dress(tones(colour), marks, letter, name, surface)
 
 
 def set_apart(colour: str, others: tuple[str, ...], least: float = 12.0) -> str:
@@ -43,22 +48,12 @@ def picked_out(base: Dress) -> Dress:
     """The dress of one rod picked out among its like: clearly darker, or clearly lighter than dark ones."""
     level = lightness(base.tones.body)
     body = with_lightness(base.tones.body, level - 36 if level > 55 else level + 42, 1.9 if level > 55 else 0.8)
-    return Dress(tones(body), base.marks, base.letter, base.name)
+    return replace(base, tones=tones(body))
 
 
 def faint(base: Dress) -> Dress:
     """The dress of what is shown only to place the rest: nearly paper."""
     level = 82 + 0.15 * lightness(base.tones.body)
     pale = with_lightness(base.tones.body, level, 0.35)
-    return Dress(
-        Tones(
-            pale,
-            with_lightness(pale, 62, 0.5),
-            with_lightness(pale, 98, 0.3),
-            with_lightness(pale, level - 6),
-            "#8a8378",
-        ),
-        base.marks,
-        base.letter,
-        base.name,
-    )
+    edge, highlight = with_lightness(pale, 62, 0.5), with_lightness(pale, 98, 0.3)
+    return replace(base, tones=Tones(pale, edge, highlight, with_lightness(pale, level - 6), "#8a8378"))

@@ -262,7 +262,9 @@ def _measures(plate: Plate, section: _Section, basket: Basket, beyond: tuple[flo
         x = min(x, section.middle - 0.9 * em) if x < section.middle + 0.9 * em else x
     plate.dimension((x, a[1]), (x, c[1]), words if fits else "", above=False)
     if not fits:
-        plate.text(x + 0.7 * em, (a[1] + c[1]) / 2, f"standing {words}", "start")
+        said = f"standing {words}"
+        right = x + 0.7 * em + plate.wide(said) < b[0]
+        plate.text(x + 0.7 * em if right else x - 0.7 * em, (a[1] + c[1]) / 2, said, "start" if right else "end")
 
 
 def _dip(profile: Profile, options: Options, high: float) -> float:

@@ -10,6 +10,7 @@ import numpy as np
 from slath.basket.model import Basket, Curve
 from slath.drawing.board_holes import board_hole, cut_hole
 from slath.drawing.board_plan import is_numbered, numbered_every
+from slath.drawing.clear import Spot, counted_off, text_spot
 from slath.drawing.handle_parts import scarf_lap, scarfed, thickness
 from slath.drawing.lettering import POINT_MM, in_lines
 from slath.drawing.options import Options
@@ -146,15 +147,18 @@ def _end_marks(plate: Plate, basket: Basket, middle: tuple[float, float]) -> Non
     """Ticks across the edge where stick ends come, numbered, and short ones outside where stakes stand."""
     edge = basket.base.edge
     long, short = [], []
+    spots: list[Spot] = []
     for end in basket.base.ends:
         (x, y), (nx, ny) = edge.point(end.u), edge.normal(end.u)
         px, py = x + middle[0], middle[1] - y
         long.append([(px - nx * 6.0, py + ny * 6.0), (px + nx * 4.0, py - ny * 4.0)])
-        plate.text(px - nx * 8.4, py + ny * 8.4, str(end.number), bold=end.number == 1)
+        spots.append(text_spot(px - nx * 8.4, py + ny * 8.4, str(end.number), plate.options.text_pt, bold=True))
     for stake in basket.stakes:
         (x, y), (nx, ny) = edge.point(stake.u), edge.normal(stake.u)
         px, py = x + middle[0], middle[1] - y
         short.append([(px, py), (px + nx * 5.0, py - ny * 5.0)])
+    for chosen in counted_off(spots):
+        plate.text(spots[chosen].x, spots[chosen].y, spots[chosen].words, bold=chosen == 0)
     plate.lines(long, 0.5)
     plate.lines(short, FINE)
 

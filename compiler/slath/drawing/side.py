@@ -27,6 +27,7 @@ from slath.units.counting import counted
 
 _LEAST_SPACING = 2.0  # mm between stakes, or strands under a millimetre would have to be drawn
 _OVERLAP = 0.13  # mm by which rows share their dark edges
+_BROADEST = 2.4  # times the width of the finest strand: broader ones are drawn no broader
 _AGAIN = 2  # stakes repeated, faint, after the last
 
 
@@ -34,7 +35,8 @@ _AGAIN = 2  # stakes repeated, faint, after the last
 class _Wall:
     """Where things lie on the page: stakes from `left`, `spacing` apart, `shown` of them; strand width `strand`.
 
-    `head` is how far stakes stand out above the height of the weaving.
+    `head` is how far stakes stand out above the height of the weaving; `broad` how many times as wide as the finest
+    weaving the strands of each band are shown.
     """
 
     left: float
@@ -44,6 +46,11 @@ class _Wall:
     strand: float
     whole: bool
     head: float = 3.4
+    broad: tuple[float, ...] = ()
+
+    def row(self, band: WovenBand) -> float:
+        """Height from one strand of a band to the next; they share their dark edges."""
+        return (self.strand - _OVERLAP) * self.broad[band.index]
 
     @property
     def stake(self) -> float:
@@ -121,16 +128,30 @@ def _laid_out(basket: Basket, bands: list[WovenBand], options: Options) -> _Wall
     whole = spacing >= _LEAST_SPACING
     shown = stakes if whole else int(room / _LEAST_SPACING)
     spacing = room / (shown + (_AGAIN if whole else 0))
-    rows = sum(len(band.rounds) * rows_high(band) for band in bands) + 2.0
+    broad = _broad(basket, min(_BROADEST, max(1.0, 0.85 * min(spacing, 4.5))))
+    rows = sum(len(band.rounds) * rows_high(band) * broad[band.index] for band in bands) + 2.0
     strand = float(np.clip(options.tallest_mm / rows + _OVERLAP, 0.82, min(1.25, 0.55 * spacing + 0.35)))
-    return _Wall(left, 5.6 * em, min(spacing, 4.5), shown, strand, whole)
+    return _Wall(left, 5.6 * em, min(spacing, 4.5), shown, strand, whole, broad=broad)
+
+
+def _broad(basket: Basket, most: float) -> tuple[float, ...]:
+    """How many times as wide as the finest weaving the strands of each band are, but `most`: for flat and plaited ones to show."""
+    materials = basket.pattern.materials
+    wide = [
+        sum(materials[key].width_mm for rod in band.materials for key in rod) / sum(len(rod) for rod in band.materials)
+        if band.materials
+        else 0.0
+        for band in basket.bands
+    ]
+    finest = min((each for each in wide if each), default=1.0)
+    return tuple(min(max(each / finest, 1.0), most) for each in wide)
 
 
 def _heights(basket: Basket, wall: _Wall) -> list[float]:
     """Page height of the lower edge of each band above the foot of the wall, and of the top."""
     heights = [0.0]
     for band in basket.bands:
-        tall = len(band.rounds) * rows_high(band) * (wall.strand - _OVERLAP) if band.rounds else 3.0
+        tall = len(band.rounds) * rows_high(band) * wall.row(band) if band.rounds else 3.0
         heights.append(heights[-1] + tall)
     return heights
 
@@ -138,7 +159,7 @@ def _heights(basket: Basket, wall: _Wall) -> list[float]:
 def _head(bands: list[WovenBand], wall: _Wall) -> float:
     """Room above the height of the weaving: a spiral ends a whole round higher than it began."""
     last = bands[-1]
-    return 3.4 if last.spec.step_up else max(3.4, rows_high(last) * (wall.strand - _OVERLAP) + 1.6)
+    return 3.4 if last.spec.step_up else max(3.4, rows_high(last) * wall.row(last) + 1.6)
 
 
 def _stakes(clothes: Wardrobe, wall: _Wall, top: float) -> Iterator[Rod]:
@@ -155,14 +176,14 @@ def _strands(basket: Basket, clothes: Wardrobe, wall: _Wall, heights: list[float
     for band, foot in zip(basket.bands, heights, strict=False):
         if not band.rounds or not band.materials:
             continue
-        pitch = rows_high(band) * (wall.strand - _OVERLAP)
-        lay = Lay(wall.stake, wall.strand - _OVERLAP, pitch)
+        pitch = rows_high(band) * wall.row(band)
+        lay = Lay(wall.stake, wall.row(band), pitch)
         for line in strand_lines(band, lay, wedge):
             look = clothes.weaver(line.material)
             places = stake_places(band, line.at) + (band.start - 1 + band.lead)
             around = sum(band.group_sizes) if band.group_sizes else band.uprights
             below = basket.bands[: band.index]
-            pitches = [rows_high(other) * (wall.strand - _OVERLAP) for other in below]
+            pitches = [rows_high(other) * wall.row(other) for other in below]
             height = line.height - sunk(below, pitches, places)
             for number in range(int(places[0] // around), int(places[-1] // around) + 1):
                 part = _stretch(places - number * around, wall)
@@ -170,7 +191,9 @@ def _strands(basket: Basket, clothes: Wardrobe, wall: _Wall, heights: list[float
                     points = np.column_stack(
                         [wall.x(places[part] - number * around), wall.foot + foot + height[part], line.depth[part]]
                     )
-                    yield Rod(points, wall.strand, look, name=f"{band.index} rod {line.rod} round {number + 1}")
+                    yield Rod(
+                        points, wall.row(band) + _OVERLAP, look, name=f"{band.index} rod {line.rod} round {number + 1}"
+                    )
         wedge = wedge_after(band, pitch, wedge)
 
 
@@ -264,16 +287,17 @@ def _lean(plate: Plate, basket: Basket, wall: _Wall, heights: list[float]) -> No
     em = plate.em
     top = wall.foot + heights[-1] + wall.head + 1.3 * em
     plate.work_arrow(wall.left, top)
-    room = plate.width - wall.left - 9.0 - 3.6 * em
+    begins, ends = wall.left + 9.0 + 3.6 * em, plate.width
     if wall.whole:
         x = float(wall.x(wall.shown))
         plate.line([(x, wall.foot - 2.6), (x, wall.foot + heights[-1] + wall.head + 0.6)], 0.3, dash=(1.0, 0.7))
         start = "step-up" if any(band.spec.step_up for band in side_bands(basket)) else "start"
-        plate.text(float(wall.x(wall.shown + _AGAIN)), top, start, "end", bold=True)
-        room -= 4.0 * em + plate.wide(start, bold=True)
+        edge = float(wall.x(wall.shown + _AGAIN))
+        plate.text(edge, top, start, "end", bold=True)
+        ends = edge - plate.wide(start, bold=True) - 0.8 * em
     words = _leaning(basket, plate.options)
-    if words and plate.wide(words) < room:
-        plate.text(wall.left + 9.0 + 3.6 * em, top, words, "start")
+    if words and begins + plate.wide(words) < ends:
+        plate.text(begins, top, words, "start")
 
 
 def _leaning(basket: Basket, options: Options) -> str:

@@ -258,15 +258,17 @@ def _at_ends(at_ends: dict[int, int], basket: Basket, options: Options) -> list[
     shares = Counter(at_ends.values())
     usual = max(shares, key=lambda share: (shares[share], share))
     stake, deep = options.term("stake"), options.measure(stake_depth(basket))
-    where = {
-        1: f"one {stake} in to the {options.right} of every stick end",
-        2: f"one {stake} in at each side of every stick end",
+    odd = {
+        share: [str(end) for end, here in at_ends.items() if here == share]
+        for share in sorted(shares)
+        if share != usual
     }
-    said = [f"Push {where.get(usual, f'{in_words(usual)} in at every stick end')}, {deep} deep."]
-    odd = []
-    for share in sorted(shares):
-        ends = [str(end) for end, here in at_ends.items() if here == share]
-        if share != usual:
-            number = in_words(share) if share else "none"
-            odd.append(f"{number} at end{'s' if len(ends) > 1 else ''} {listed(ends)}")
-    return [*said, f"Except: {'; '.join(odd)}."] if odd else said
+    others = sorted(int(end) for ends in odd.values() for end in ends)
+    every = f"every stick end but {listed([str(end) for end in others])}" if others else "every stick end"
+    where = {1: f"one {stake} in to the {options.right} of {every}", 2: f"one {stake} in at each side of {every}"}
+    said = [f"Push {where.get(usual, f'{in_words(usual)} in at {every}')}, {deep} deep."]
+    for share, ends in odd.items():
+        many = f"stick end{'s' if len(ends) > 1 else ''} {listed(ends)}"
+        number = f"{in_words(share)}{' only' if share < usual else ''}" if share else "none"
+        said.append(f"At {many} push in {number}{' each' if len(ends) > 1 and share else ''}.")
+    return said

@@ -55,9 +55,12 @@ class _Cut:
     highlight_offset: float
 
 
-def _cut(diameter: float, brush: Brush) -> _Cut:
+def _cut(rod: Rod, brush: Brush) -> _Cut:
+    diameter = rod.diameter
     edge = brush.edge_of(diameter)
     body = max(_THINNEST, diameter - 2 * edge)
+    if rod.dress.surface == "flat":
+        return _Cut(edge, body, 0.0, 0.0, 0.0, 0.0)
     shade = max(_THINNEST, 0.22 * body) if brush.shade and body > 0.6 else 0.0
     highlight = (
         max(_THINNEST, 0.16 * diameter if diameter > 1.6 else 0.0) if brush.highlight and diameter >= 0.9 else 0.0
@@ -68,7 +71,7 @@ def _cut(diameter: float, brush: Brush) -> _Cut:
 def strokes(runs: Runs, rods: Sequence[Rod], brush: Brush) -> Iterator[Item]:
     """The items of all layers from the back."""
     lines = lines_of(runs)
-    cuts = [_cut(rod.diameter, brush) for rod in rods]
+    cuts = [_cut(rod, brush) for rod in rods]
     keep = chain_keep(lines.at, lines.run, brush.tolerance)
     layers = [_Layer() for _ in range(int(runs.layer.max(initial=-1)) + 1)]
     if brush.gap:
@@ -171,14 +174,20 @@ def _stretches(lines: Lines, marked: Flags, keep: Flags) -> Iterable[tuple[int, 
 
 
 def _lay_marks(layers: list[_Layer], runs: Runs, lines: Lines, rods: Sequence[Rod], brush: Brush) -> None:
-    kinds = np.array([_MARKS[rod.dress.marks] for rod in rods])[runs.rod]
+    kinds = np.array([_MARKS[_marks_of(rod)] for rod in rods])[runs.rod]
     if (kinds == _MARKS["centre line"]).any():
         _centre_lines(layers, runs, lines, rods, np.nonzero(kinds == _MARKS["centre line"])[0])
     if (kinds > _MARKS["centre line"]).any():
         _spaced_marks(layers, runs, rods, np.nonzero(kinds > _MARKS["centre line"])[0], brush)
 
 
-_MARKS = {"none": 0, "braid": 0, "centre line": 1, "rings": 2, "dots": 3}
+_MARKS = {"none": 0, "braid": 0, "centre line": 1, "rings": 2, "dots": 3, "plait": 4}
+
+
+def _marks_of(rod: Rod) -> str:
+    """The marks of a rod: its material's own, else the crossings of a plait."""
+    look = rod.dress
+    return "plait" if look.surface == "plait" and look.marks == "none" else look.marks
 
 
 def _centre_lines(layers: list[_Layer], runs: Runs, lines: Lines, rods: Sequence[Rod], which: Indices) -> None:
@@ -208,8 +217,13 @@ def _spaced_marks(layers: list[_Layer], runs: Runs, rods: Sequence[Rod], which: 
     along = np.array([paint[2][2] for paint in paints])[cloud.rod[point]][:, None]
     across = np.where(along, course * 0.01, np.column_stack([-course[:, 1], course[:, 0]]) * reach)
     ones, others = _pairs(cloud.at[point, :2] - across), _pairs(cloud.at[point, :2] + across)
-    for layer, rod, one, other in zip(runs.layer[run].tolist(), cloud.rod[point].tolist(), ones, others, strict=True):
-        layers[layer].marks.setdefault(paints[rod][2], []).append(Subpath((one, other)))
+    fronts = _pairs(cloud.at[point, :2] + course * reach)  # where the two sides of a plait's crossing meet
+    plaits = [_marks_of(rod) == "plait" for rod in rods]
+    for layer, rod, one, other, front in zip(
+        runs.layer[run].tolist(), cloud.rod[point].tolist(), ones, others, fronts, strict=True
+    ):
+        line = (one, front, other) if plaits[rod] else (one, other)
+        layers[layer].marks.setdefault(paints[rod][2], []).append(Subpath(line))
 
 
 def _mark_paint(rod: Rod, brush: Brush) -> tuple[int, float, tuple[float, str, bool]]:

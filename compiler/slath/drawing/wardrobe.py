@@ -6,10 +6,11 @@ import re
 from dataclasses import dataclass, field, replace
 
 from slath.basket.model import Basket
-from slath.drawing.dress import Dress, dress, set_apart
+from slath.drawing.dress import Dress, Surface, dress, set_apart
 from slath.language.pattern import Band, Material
 
 _UNDYED = "#efe4c8"  # what the language gives a material of no colour of its own
+_FLAT = 0.62  # of its width: material no thicker lies flat; half round reed and oval reed lie near it
 _STAKES, _STICKS, _WOOD = "#d9cdb4", "#c2a878", "#cdb98f"  # undyed material told apart by role, our own choice
 
 
@@ -77,12 +78,20 @@ def _upright(material: Material | None, undyed: str, weavers: tuple[str, ...], l
 
 
 def _dress(material: Material) -> Dress:
-    return dress(material.colour, material.marks, material.letter, _short(material.title or material.key))
+    return dress(
+        material.colour, material.marks, material.letter, _short(material.title or material.key), _surface(material)
+    )
+
+
+def _surface(material: Material) -> Surface:
+    if material.stock.kind == "braid":
+        return "plait"
+    return "flat" if material.thickness_mm < _FLAT * material.width_mm else "round"
 
 
 def _short(title: str) -> str:
     """A title without the scale and the width in brackets, which the list gives: a key has little room."""
-    return re.sub(r" \([^()]*\bmm\)", "", title)
+    return re.sub(r" \([^()]*\bmm\b[^()]*\)", "", title)
 
 
 def _weaving_keys(basket: Basket) -> set[str]:
