@@ -64,7 +64,7 @@ def draw_profile(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
         1.2 * (len(in_lines(words, _level_room(middle, options), options.text_pt)) - 1) * em
         for words in _widths(basket, options)
     )
-    plate = Plate(options.width_mm, tall / ratio + dip + under + over + 10.6 * em, options)
+    plate = Plate(options.width_mm, tall / ratio + 2 * dip + under + over + 10.6 * em, options)
     section = _Section(1 / ratio, middle, dip + under + 5.4 * em + below / ratio)
     _floor(plate, section, basket, clothes)
     _walls(plate, section, basket, clothes)
@@ -224,7 +224,7 @@ def _measures(plate: Plate, section: _Section, basket: Basket, beyond: tuple[flo
     a, b = section.at(-base.width_mm / 2, 0.0), section.at(base.width_mm / 2, 0.0)
     _wide_measure(plate, (a[0], b[0], low), across_base, above=False)
     c, d = section.at(-rim.width_mm / 2, profile.height_mm), section.at(rim.width_mm / 2, profile.height_mm)
-    top = c[1] + beyond[1] * section.scale + 1.6 * em
+    top = c[1] + max(beyond[1] * section.scale, dip) + 1.6 * em
     _wide_measure(plate, (c[0], d[0], top), across_rim, above=True)
     wall = np.array([section.at(-half, height) for half, height in wall_line(profile).tolist()])
     overhang = max(_lid_half(basket) - rim.width_mm / 2, 0.0) * section.scale
@@ -268,7 +268,7 @@ def _measures(plate: Plate, section: _Section, basket: Basket, beyond: tuple[flo
 
 
 def _dip(profile: Profile, options: Options, high: float) -> float:
-    """How far the measure along the slope hangs below the foot of a wall lower than it is long, mm on the page."""
+    """How far the measure along the slope stands out below and above a wall lower than it is long, mm on the page."""
     return max(0.0, word_width(options.measure(profile.slope_mm(0.25, profile.height_mm)), options.text_pt) - high) / 2
 
 
