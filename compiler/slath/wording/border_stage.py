@@ -10,6 +10,7 @@ from slath.units.counting import counted, in_words, ordinal
 from slath.wording.border_path import (
     FACE,
     counted_rim,
+    ending,
     finishing_path,
     general_path,
     numbered_path,
@@ -251,15 +252,27 @@ def _laid_first(work: Work, worked: WorkedPass, rim: Rim) -> tuple[list[str], li
     actions = [
         f"Bend down {rim.these(list(range(1, laid + 1)))} to the {voice.on}, one after another, each {down}.",
         _slack(worked, rim),
-        f"Take {rim.at(1)}, the one furthest to the {voice.back}, and carry it to the {voice.on}: {whole}, and out to the front.",
-        f"In other words, it goes past those that are down, {onward}, and out.",
-        f"Bring the next upright, {rim.at(laid + 1)}, down beside it, {down}: the two lie as a pair.",
-        f"Do the same with {rim.at(2)} and {rim.at(laid + 2)}, and so on, until {in_words(laid)} pairs lie outside.",
-        f"From now on take the pair furthest to the {voice.back}, and move only the longer one of it: {onward}, and out to the front.",
-        "Bring the next upright down beside it each time. The shorter one of each pair is finished, and stays where it lies.",
-        "Go on until none stands upright.",
-        *_last_ones(worked, rim),
     ]
+    if worked.ending == "out":
+        actions += [
+            f"Take {rim.at(1)}, the one furthest to the {voice.back}, and carry it to the {voice.on}: {whole}, and out to the front.",
+            f"In other words, it goes past those that are down, {onward}, and out.",
+            f"Bring the next upright, {rim.at(laid + 1)}, down beside it, {down}: the two lie as a pair.",
+            f"Do the same with {rim.at(2)} and {rim.at(laid + 2)}, and so on, until {in_words(laid)} pairs lie outside.",
+            f"From now on take the pair furthest to the {voice.back}, and move only the longer one of it: {onward}, and out to the front.",
+            "Bring the next upright down beside it each time. The shorter one of each pair is finished, and stays where it lies.",
+        ]
+    else:
+        last = ending(worked, rim, 1)
+        joint = ";" if last.startswith("there") else ", and"
+        actions += [
+            f"Take {rim.at(1)}, the one furthest to the {voice.back}, and carry it to the {voice.on}: {whole}{joint} {last}.",
+            f"In other words, it goes past those that are down, then {onward}. It is finished, and stays where it lies.",
+            f"Bring the next upright, {rim.at(laid + 1)}, down in its turn, {down}.",
+            f"Do the same with {rim.at(2)} and {rim.at(laid + 2)}, and so on.",
+            f"Always move the one furthest to the {voice.back} of those that lie outside, and bring the next upright down.",
+        ]
+    actions += ["Go on until none stands upright.", *_last_ones(worked, rim)]
     notes = [
         f"Outside there are always {in_words(laid)} that will still move. If you count another number, one was moved out of turn.",
     ]
