@@ -481,3 +481,13 @@ def test_the_section_shows_foot_border_and_lid() -> None:
     assert rim is not None
     assert lid.low >= rim.high - base_mm(lidded)
     assert "lid from " in draw_figures(lidded, only("hinged-lid").quantities)["profile"].words
+
+
+def test_a_base_too_large_for_a_printed_ring_is_marked_by_strips(tmp_path: Path) -> None:
+    """40 in across takes more sheets than anybody lays together: strips and all else are made, and no ring is spoken of."""
+    file = tmp_path / "large.yaml"
+    written = (FOLDER / "two-holes-each.yaml").read_text("utf-8")
+    file.write_text(written.replace("diameter: 8 in", "diameter: 40 in").replace("count: 36", "count: 160"), "utf-8")
+    made = dict(editions_of(compile_pattern(file), BuildOptions(editions=("sheets", "text")), lambda _: None))
+    assert {name.rpartition("large-")[2] for name in made} == {"full-size-sheets.pdf", "booklet.txt"}
+    assert "hole ring" not in " ".join(made[next(name for name in made if name.endswith(".txt"))].decode().split())

@@ -6,12 +6,13 @@ import math
 
 import numpy as np
 
+from slath.basket.board_holes import Hole
 from slath.basket.model import Basket
 from slath.drawing.board_holes import board_hole, cut_hole, hole_words
 from slath.drawing.clear import counted_off, disc_spot, text_spot
 from slath.drawing.lettering import POINT_MM, in_lines, word_width
 from slath.drawing.options import Options
-from slath.drawing.plans import Plan, board_of, curve_points, fitting_ratio
+from slath.drawing.plans import Plan, board_of, curve_points, fitting_ratio, ring_fits
 from slath.drawing.plate import Plate
 from slath.drawing.scene import Scene
 from slath.drawing.wardrobe import Wardrobe
@@ -62,9 +63,13 @@ def draw_board(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
         "The board, slotted" if hole.is_slot else "The board, drilled",
         _words(basket, options),
         seen_from="above",
-        caption=f"The board seen from above, {plan.scale_words}. Print the {hole.name} ring at full size to mark it by.",
+        caption=f"The board seen from above, {plan.scale_words}.{_by_ring(basket, hole)}",
         data={"scale": plan.scale, "holes": len(base.holes)},
     )
+
+
+def _by_ring(basket: Basket, hole: Hole) -> str:
+    return f" Print the {hole.name} ring at full size to mark it by." if ring_fits(basket) else ""
 
 
 def _measures(plate: Plate, plan: Plan, basket: Basket) -> None:

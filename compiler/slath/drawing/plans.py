@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -12,6 +13,9 @@ from slath.drawing.curves import Numbers
 from slath.drawing.options import Options
 from slath.language.pattern import Board
 
+_SHEET_MM = (170.0, 215.0)  # what a sheet of A4 or of Letter shows of a ring at least, beside what sheets share
+_ROUND_RING = 40.0  # mm of paper a ring takes beyond its edge, its heading with it
+_MOST_SHEETS = 24  # more than these nobody lays together true; common practice, no source
 SCALES = (1.0, 1.25, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0, 40.0)
 
 
@@ -62,6 +66,14 @@ def fitting_ratio(long: float, wide: float, room_x: float, room_y: float) -> flo
     """The largest neat scale at which a plan of `long` by `wide` mm stands in the room; beyond the list, the exact one."""
     exact = max(long / room_x, wide / room_y)
     return next((ratio for ratio in SCALES if ratio >= exact), exact)
+
+
+def ring_fits(basket: Basket) -> bool:
+    """Whether the base edge at full size can be laid together of printed sheets; a larger one is marked out by strips."""
+    outline = basket.base.spec.outline
+    across = math.ceil((outline.length_mm + _ROUND_RING) / _SHEET_MM[0])
+    down = math.ceil((outline.width_mm + _ROUND_RING) / _SHEET_MM[1])
+    return across * down <= _MOST_SHEETS
 
 
 def board_of(basket: Basket) -> tuple[Board, Curve]:

@@ -14,7 +14,7 @@ from slath.drawing.clear import Spot, counted_off, text_spot
 from slath.drawing.handle_parts import scarf_lap, scarfed, thickness
 from slath.drawing.lettering import POINT_MM, in_lines
 from slath.drawing.options import Options
-from slath.drawing.plans import board_of, curve_points
+from slath.drawing.plans import board_of, curve_points, ring_fits
 from slath.drawing.plate import FINE, Plate
 from slath.drawing.scene import Scene
 from slath.units.printing import INCH_MM
@@ -28,16 +28,19 @@ _STRIP_ROOM = 11.0  # mm of height for one row of a spacing strip
 
 def sheet_names(basket: Basket) -> list[str]:
     """The sheets this basket has."""
-    names = []
-    if basket.base.holes:
-        names.append("sheet-hole-ring")
-    elif basket.base.sticks and basket.base.slath is not None:
-        names.append("sheet-marking-ring")
+    names = [_ring(basket)] if ring_fits(basket) and _ring(basket) else []
     if basket.stakes:
         names.append("sheet-spacing")
     if any(scarfed(worked) for worked in basket.handles):
         names.append("sheet-scarf-gauge")
     return names
+
+
+def _ring(basket: Basket) -> str:
+    """The ring by which the base is marked or checked; empty for a base that has neither holes nor a slath."""
+    if basket.base.holes:
+        return "sheet-hole-ring"
+    return "sheet-marking-ring" if basket.base.sticks and basket.base.slath is not None else ""
 
 
 def draw_sheet(basket: Basket, name: str, options: Options) -> Scene:
