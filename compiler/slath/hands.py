@@ -10,7 +10,7 @@ import warnings
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import BrokenExecutor, Future, ProcessPoolExecutor
 from functools import partial
-from multiprocessing import get_context
+from multiprocessing import active_children, get_context
 from pathlib import Path
 
 from slath.editions import EDITIONS, BuildOptions, Tell, Work, editions_to_make
@@ -61,6 +61,10 @@ class Hands:
                     yield from self._coming[name].result()[name]
                 except BrokenExecutor:  # a process was ended from outside, for want of memory perhaps; this one goes on
                     yield from EDITIONS[name].make(self._work, EDITIONS[name])
+        except BaseException:  # Ctrl-C, or a fault that makes the other editions worthless
+            for process in active_children():
+                process.terminate()
+            raise
         finally:
             self._pool.shutdown(cancel_futures=True)
 
@@ -81,8 +85,9 @@ _own: list[Work] = []  # what a process that was started here works on
 
 
 def _begin(give: Callable[[], Work]) -> None:
-    """Ctrl-C reaches every process; the one the user started says so, and ends the others when their edition is made."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    """Ctrl-C reaches every process: this one ends without a word, and the one the user started says what there is to say."""
+    for name in (signal.SIGINT, signal.SIGTERM):
+        signal.signal(name, signal.SIG_DFL)
     gc.disable()  # as in the first
     _own[:] = [give()]
 

@@ -65,8 +65,9 @@ def command(*arguments: str | Path, by: str = SLATH) -> Callable[[Path], Spent]:
     return run
 
 
-def again(*editions: str, change: str = "flare:") -> Callable[[Path], Spent]:
-    """What a watch does: a changed pattern read, worked out and made in this process, which has done so before.
+def again(*editions: str, change: str = "flare:", sizes: tuple[str, ...] = ()) -> Callable[[Path], Spent]:
+    """What a watch does: a changed pattern read, worked out and made in this process, which has done so before, in all
+    sizes or those named.
 
     The line that begins with `change` is another in every run: the flare, so that every size is worked out and drawn
     again, or the title, so that the figures stay.
@@ -82,7 +83,8 @@ def again(*editions: str, change: str = "flare:") -> Callable[[Path], Spent]:
         if not kept:
             kept.append(KeptFigures())
         kept[0].begin()
-        for _ in editions_of(compile_pattern(_changed(change, folder)), BuildOptions(editions), lambda _text: None, kept[0]):
+        compilation = compile_pattern(_changed(change, folder), None, sizes)
+        for _ in editions_of(compilation, BuildOptions(editions), lambda _text: None, kept[0]):
             pass
 
     def run(folder: Path) -> Spent:
@@ -147,7 +149,9 @@ def cases(folder: Path) -> list[Case]:
         Case("booklet, big basket, cold", command("build", log_basket, *booklet)),
         Case("booklet, warm, every size changed", again("booklet"), 1.0),
         Case("booklet, warm, the title changed", again("booklet", change="title:"), 0.5),
+        Case("figures of one size, warm, changed", again("figures", sizes=("medium",)), 1.0),
         Case("all editions, warm, every size changed", again()),
+        Case("all editions, warm, the title changed", again(change="title:")),
     ]
 
 

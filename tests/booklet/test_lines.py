@@ -6,7 +6,7 @@ import itertools
 from collections.abc import Sequence
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from slath.booklet import lines as breaking
@@ -107,7 +107,7 @@ def test_hyphens_are_soft_and_words_can_be_joined_again() -> None:
     ),
     st.integers(90, 300),
 )
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 def test_a_measure_never_breaks_over_a_line(pieces: list[str], width: int) -> None:
     """Whatever stands around them, every measure is whole on one line, and no word is lost."""
     words = tuple(itertools.chain.from_iterable((Measure(p) if p[0].isdigit() else p, " ") for p in pieces))[:-1]

@@ -28,7 +28,7 @@ def slath(*arguments: str | Path, cwd: Path, typed: str = "", **changed: str) ->
         input=typed,
         capture_output=True,
         encoding="utf-8",
-        timeout=120,
+        timeout=300,  # against hanging alone; a busy machine may be slow
         check=False,
     )
 

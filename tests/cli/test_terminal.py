@@ -21,7 +21,8 @@ def on_a_terminal(
 ) -> tuple[int, str]:
     """Exit code and everything shown when `slath` runs on a terminal; each answer is typed once its question is there.
 
-    Ctrl-C is typed again after a second of silence: one that comes just as Python begins to wait for a line is lost.
+    Ctrl-C is typed again after a second of silence until it is answered: one that comes just as Python begins to wait for
+    a line is lost.
     """
     ours, theirs = pty.openpty()
     env = environment(**({"TERM": "xterm", "COLUMNS": "120"} | (changed or {})))
@@ -32,7 +33,7 @@ def on_a_terminal(
     until = time.monotonic() + 120
     while time.monotonic() < until:
         if not select.select([ours], [], [], 1)[0]:
-            os.write(ours, CTRL_C.encode() if typed == CTRL_C else b"")
+            os.write(ours, CTRL_C.encode() if typed == CTRL_C and "Stopped" not in shown else b"")
             continue
         try:
             data = os.read(ours, 65536)

@@ -7,7 +7,7 @@ from itertools import product
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from PIL import Image, ImageCms
 from tests.rules.written import PLAIN, changed, compiled, notes_of
@@ -46,7 +46,7 @@ WEAVES = (
 )  # fmt: skip
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(st.integers(12, 46), st.sampled_from(WEAVES))
 def test_every_count_offered_holds(tmp_path_factory: pytest.TempPathFactory, stakes: int, weave: str) -> None:
     """Whatever count a remedy names, on that count the weave is no longer complained of."""

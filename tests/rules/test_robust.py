@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from slath.notes import PatternFaultError
@@ -53,7 +53,7 @@ MORE = st.sampled_from(
 )  # fmt: skip
 
 
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=120, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(
     st.data(), st.integers(1, 40), st.floats(0.5, 40), st.floats(0.1, 60), st.integers(1, 3), st.sampled_from(["", "looks: steps left, "])
 )  # fmt: skip
