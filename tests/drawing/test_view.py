@@ -16,6 +16,7 @@ from tests.drawing import specs
 from slath.basket.construct import construct
 from slath.basket.model import Basket
 from slath.drawing.basket_view import draw_view
+from slath.drawing.crests import crest_of
 from slath.drawing.figures import draw_figures
 from slath.drawing.in_space import Eye, SpaceRod
 from slath.drawing.options import Options
@@ -215,6 +216,32 @@ def test_strands_go_once_round_whatever_the_count() -> None:
         if rod.name.startswith("side 1 rod 0"):
             turned = np.unwrap(np.arctan2(rod.points[:, 1], rod.points[:, 0]))
             assert (turned[-1] - turned[0]) / (2 * np.pi) == pytest.approx(3.0, abs=0.05)
+
+
+@pytest.mark.parametrize(
+    "border",
+    [
+        "kind: rope",
+        "kind: plait, group: 1, added: 4, over: 1",
+        "kind: plait, group: 1, added: 1, over: 1",
+        "kind: rolled, rods: 4",
+        "kind: open, past: 2",
+        "passes: [[behind 2, out], [before 3, in]]",
+        "kind: trac, moves: [behind 1, before 2, behind 1, out]",
+    ],
+)
+def test_a_border_passes_every_stake_on_the_face_that_is_simulated(tmp_path: Path, border: str) -> None:
+    """At every stake that a stake of the border passes, its line lies inside where it goes behind, outside where before."""
+    basket = constructed(
+        tmp_path, BASE.replace("border: {passes: [[behind 1, out], [before 2, in]]}", f"border: {{{border}}}")
+    )
+    assert basket.border is not None
+    visits = [visit for worked in basket.border.passes for visit in worked.visits]
+    line = crest_of(basket.border, 3.0)(0, 1)
+    assert len(visits) > 1
+    for visit in visits:
+        inwards = float(np.interp(visit.offset, line[:, 0], line[:, 1]))
+        assert (inwards > 0) == (visit.face == "behind"), visit
 
 
 # ------------------------------------------------------------------------------------------------------------ lids, feet

@@ -21,16 +21,16 @@ from slath.language.pattern import Border, Plait
 Crest = Callable[[int, int], Numbers]  # (place in what is worked as one, how many are) to the line
 
 _ROPE_TURN = 1.4  # stakes along the rim in which a strand of a rope goes once round
-_PLIES = 3
+_STANDS = 6.0  # thicknesses from stake to stake, about: only which side of a slanting stake is up hangs on it
 _SITS = 0.3  # stake thicknesses by which a rope or a plait is pressed down on the weaving
 
 
 @dataclass(frozen=True, slots=True)
 class _Ply:
-    """The stakes that run together in each ply of a plaited border, and how far each goes along the rim."""
+    """The stakes that run together in each set of a plaited border, and how many sets it has."""
 
     stakes: int
-    runs: float
+    sets: int
 
 
 def crest_of(border: WorkedBorder, stake: float) -> Crest:
@@ -74,27 +74,28 @@ def _roped(stake: float) -> Numbers:
 
 
 def _ply(plait: Plait) -> _Ply:
-    """Two uprights and the pieces laid in begin three plies; each upright that joins one lets its oldest go."""
-    stakes = plait_turns(plait)
-    return _Ply(stakes, _PLIES * stakes)
+    """As many plies as there are sets in the plait; each upright that joins one lets its oldest go."""
+    return _Ply(plait_turns(plait), plait.over + 2)
 
 
 def _plaited(ply: _Ply, stake: float, share: float) -> Numbers:
-    """A flat plait of three along the rim: a stake comes up into a ply at its outer edge, runs with it and ends inside."""
+    """A flat plait along the rim: a stake comes out into its set, which lies outside at all stakes but the last of each
+    turn, goes over to the inside and out again, and ends there.
+    """
     wide = ply.stakes * 0.92 * stake
     reach, lift = 0.75 * wide + 0.45 * stake, 0.62 * stake
-    along = np.linspace(0.5, ply.runs - 0.35, int(22 * ply.stakes) + 12)
-    turn = 2 * math.pi * (along - 1.0) / _PLIES
+    along = np.linspace(0.27 * ply.sets, ply.sets * ply.stakes - 0.1, int(22 * ply.stakes) + 12)
+    turn = 2 * math.pi * (along / ply.sets - 0.5)
     middle = 2 * lift - _SITS * stake
     line = np.column_stack([along, -reach * np.cos(turn), middle + lift * np.sin(2 * turn)])
-    # Side by side in the ply, the newest outside; each moves one place on when the next comes in.
-    age = np.clip((along - 0.5) / _PLIES, 0.0, ply.stakes - 1.0)
+    # Side by side in the set, the newest outside; each moves one place on when the next comes in.
+    age = np.clip((along - along[0]) / ply.sets, 0.0, ply.stakes - 1.0)
     beside = ((ply.stakes - 1) / 2 - age) * 0.95 * stake + (share - 0.5) * 0.3 * stake
     slope = np.gradient(line[:, 1], along)
-    steep = np.hypot(slope, 6.0 * stake)  # stakes stand about six thicknesses apart: only which side is up matters
-    line[:, 1] -= beside * 6.0 * stake / steep
-    line[:, 0] += beside * slope / steep / (6.0 * stake)
-    rise = np.array([[0.0, 0.0, -0.3 * stake], [0.05, -0.05 * stake, 0.3 * stake], [0.2, -0.3 * stake, 0.7 * stake]])
+    steep = np.hypot(slope, _STANDS * stake)
+    line[:, 1] -= beside * _STANDS * stake / steep
+    line[:, 0] += beside * slope / steep / (_STANDS * stake)
+    rise = np.array([[0.0, 0.0, -0.3 * stake], [0.05, 0.05 * stake, 0.3 * stake], [0.25, 0.2 * stake, 0.8 * stake]])
     return np.vstack([catmull_rom(np.vstack([rise, line[:1]]), 5)[:-1], line])
 
 
