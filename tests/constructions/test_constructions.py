@@ -334,7 +334,7 @@ def test_hand_holds_are_left_open() -> None:
     assert len(rows.spec.cells) == 2 * len(rows.rounds)
     assert sunk([rows], [2.0], np.array([20.5])).tolist() == [0.0]
     told = text("hand-holds")
-    assert "Leave the stakes between bare: stake 19 to stake 23 and stake 39 to stake 3." in told
+    assert "Leave the stakes between bare: stakes 19 to 23 and stakes 39 to 3." in told
 
 
 def test_weaving_sinks_where_short_rows_end() -> None:

@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from slath.language.pattern import StakeChange
 from slath.units import Basis
-from slath.units.counting import counted, in_spans, in_words, listed
+from slath.units.counting import counted, in_words, listed
 from slath.wording.figure_names import COLOUR_PLAN, PROFILE, SIDE, stroke_names
 from slath.wording.shape import bends, leans, size_at, way_of
 from slath.wording.speech import bracketed, many, sentence_case, verbatim
+from slath.wording.stake_changes import change_step
 from slath.wording.staking import bent_up, bye_stakes_step
 from slath.wording.strokes import figured, in_brief, shifted, strokes_of, weave_name
 from slath.wording.stuff import colour_words
@@ -35,7 +35,7 @@ def side_stages(work: Work) -> list[ToldStage]:
         lead = "These rounds hold the [stakes] where they will stay. Take your time over them; the rest follows."
         stages.append(work.stage("upsett", "The [upsett]", lead, _band_and_changes(work, bands[0])))
     rest = [step for band in bands[first:] for step in _band_and_changes(work, band)]
-    rest += [_change(work, place) for place, change in enumerate(work.basket.changes) if change[0] >= len(bands)]
+    rest += [change_step(work, place) for place, change in enumerate(work.basket.changes) if change[0] >= len(bands)]
     if rest:
         stages.append(work.stage("side", "The side", _how_high(work), rest))
     return stages
@@ -60,7 +60,7 @@ def _how_high(work: Work) -> str:
 
 def _band_and_changes(work: Work, band: WovenBand) -> list[ToldStep]:
     """Changes of the stakes that come before a band, the band, and bye-stakes set in after it."""
-    steps = [_change(work, place) for place, change in enumerate(work.basket.changes) if change[0] == band.index]
+    steps = [change_step(work, place) for place, change in enumerate(work.basket.changes) if change[0] == band.index]
     steps.append(_band(work, band))
     byes = [bye for bye in work.basket.pattern.bye_stakes if bye.after_band and bye.after_band == band.name]
     return [*steps, *(bye_stakes_step(work, bye) for bye in byes)]
@@ -336,72 +336,3 @@ def _if_height_differs(work: Work, band: WovenBand) -> list[str]:
 def _if_estimated(amount: Amount) -> str:
     """Said wherever an estimate decides what is printed."""
     return "; that is estimated, so measure your own after a few" if amount.basis is Basis.ESTIMATED else ""
-
-
-# ---------------------------------------------------------------------------------------------- changes of the stakes
-def _change(work: Work, place: int) -> ToldStep:
-    """The change of the stakes that comes at this place among them; `before` uprights there were, `after` there are."""
-    voice, changes = work.voice, work.basket.changes
-    _, change, after = changes[place]
-    before = changes[place - 1][2] if place else work.basket.working
-    tellers = {
-        "add": [
-            "Cut one end of each new [stake] to a [slype].",
-            f"Push one down into the weaving {_where(change, before, after)}, on its {voice.on}, {work.setting('bye_stake_depth')} deep; open a way with the [bodkin].",
-            "Part the two as you weave, so that each comes to stand alone.",
-        ],
-        "drop": [f"Cut away {_dropped(change, before, after)}, just above the weaving.", "Let the ends lie behind the last round."],
-        "part": [
-            "Part the groups, so that each [stake] stands alone."
-            if change.count <= 1
-            else f"Part the groups, so that {many(change.count, 'stake')} stand together.",
-            "Space them evenly in the next round.",
-        ],
-        "cross": [
-            f"Cross each [stake] over its neighbour to the {voice.on}."
-            if change.count <= 1
-            else f"Cross each [stake] over the next {in_words(change.count)} to the {voice.on}.",
-            "Hold each crossing until the next round has passed it.",
-        ],
-    }
-    tellers["regroup"] = [
-        "Part every group, and take its [stakes] together with those of its neighbours.",
-        f"The first group begins with [stake] {change.first}: take {many(max(change.count, 1), 'stake')} together, and so on all round.",
-        "Space the new groups evenly, each above the middle between two of the old ones.",
-    ]
-    titles = {
-        "regroup": "Take the [stakes] together anew",
-        "add": "Add [stakes]",
-        "drop": "Leave [stakes] out",
-        "part": "Part the [stakes]",
-        "cross": "Cross the [stakes]",
-    }
-    anew = f"From here on number them anew, from the one with the thread to the {voice.on}." if after != before else ""
-    return work.step(
-        f"change {change.action}",
-        titles[change.action],
-        [*tellers[change.action], anew],
-        counts=[f"{after} uprights are to be woven from here on."],
-        does={"add": ("point", "stake"), "drop": ("cut", "trim")}.get(change.action, ("weave",)),
-        materials=(change.material,) if change.material else (),
-    )
-
-
-def _dropped(change: StakeChange, before: int, after: int) -> str:
-    """Which stakes are cut away."""
-    numbers = sorted(change.stakes) if change.beside == "listed" else _spread(before, before - after)
-    return f"[stakes] {in_spans(numbers)}" if len(numbers) > 1 else f"[stake] {in_spans(numbers)}"
-
-
-def _where(change: StakeChange, before: int, after: int) -> str:
-    """Beside which of the stakes, as the construction spreads them."""
-    added = after - before
-    if change.beside != "listed" and added == before:
-        return "beside each [stake]"
-    numbers = sorted(change.stakes) if change.beside == "listed" else _spread(before, added)
-    return f"beside [stakes] {in_spans(numbers)}" if len(numbers) > 1 else f"beside [stake] {in_spans(numbers)}"
-
-
-def _spread(uprights: int, count: int) -> list[int]:
-    """The numbers of `count` uprights spread evenly among all, as the construction takes them."""
-    return [number for number in range(1, uprights + 1) if number * count // uprights > (number - 1) * count // uprights]
