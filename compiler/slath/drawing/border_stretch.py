@@ -109,7 +109,7 @@ class Stretch:
                 count = 2 * self.plait.over + 6
         else:
             first = 1 - max(3, len(self.worked.finish) if len(self.worked.finish) < 6 else 4)
-            count = max(count, 2 - first + self.mine[-1].ends)
+            count = max(count, 3 - first + self.mine[-1].ends)  # the last end in whole
         width = self.options.width_mm
         most = max(11.0, 2.6 * self.options.text_pt * POINT_MM)
         spacing = min(most, (width - 2.0) / (count + 0.2))
