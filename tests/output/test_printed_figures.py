@@ -146,9 +146,10 @@ def test_a_sheet_scaled_by_a_hundredth_is_found(poster: Style) -> None:
 
 # ------------------------------------------------------------------------------------------------------ SVG and PDF
 KINDS = {
-    "weir-field": ("base-plan", "base-opening-1", "staking-plan", "side", "colour-plan", "profile", "handle-1",
-                   "handle-1-parts", "handle-1-wrap-1", "border-1-running", "view", "sheet-marking-ring", "sheet-spacing"),
-    "mill-tray": ("base-plan", "stroke-pairing", "sheet-hole-ring"),
+    "weir-field": ("base-plan", "base-opening-1", "staking-plan", "colour-plan", "profile", "handle-1", "handle-1-parts",
+                   "handle-1-wrap-1", "border-1-running", "sheet-marking-ring"),
+    "mill-tray": ("base-plan", "stroke-pairing", "sheet-hole-ring", "sheet-spacing"),
+    "wren-pot": ("side", "view"),
 }  # fmt: skip
 SAME = 0.02  # mm: the PDF writes hundredths
 
