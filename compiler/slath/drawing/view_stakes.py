@@ -16,7 +16,7 @@ from slath.drawing.dress import Dress
 from slath.drawing.in_space import SpaceRod
 from slath.drawing.standing import Standing
 from slath.drawing.surface import Surface, round_at
-from slath.drawing.view_wall import Sinks, stake_mm
+from slath.drawing.view_wall import Sinks, is_flat, stake_mm
 from slath.drawing.wardrobe import Wardrobe
 
 _ENTERS = 25.0  # mm an added stake goes down into the weaving below, drawn, never measured
@@ -165,9 +165,10 @@ def _rod(
     ways = begins + (upright.ways - begins) * (highest - begins) / max(float(upright.ways[-1]) - begins, 1e-6)
     points, normals = surface.at(upright.places, ways, upright.out)
     at_rim = np.zeros(len(ways), bool)
-    wide = stake
+    materials = basket.pattern.materials
+    material = materials[basket.stakes[0].material]
     if upright.stake < len(basket.stakes):
-        wide = basket.pattern.materials[basket.stakes[upright.stake].material].width_mm
+        material = materials[basket.stakes[upright.stake].material]
     if crest is not None:
         around = round_at(rim.middles, unit + 0.5 + crest[:, 0])
         own = (float(upright.places[-1]) - float(rim.middles[unit]) + 0.5) % 1.0 - 0.5
@@ -179,7 +180,23 @@ def _rod(
     look = _look(basket, clothes, upright.stake)
     name = f"stake {upright.stake + 1}"
     goes_on = crest is not None and float(crest[-1, 2]) < -0.5 * top  # into the foot
-    return SpaceRod(points, wide * 0.98, look, normals, rim=at_rim, ends=(False, not goes_on), name=name)
+    across = _across(points, normals) if is_flat(material) else None
+    return SpaceRod(
+        points,
+        material.width_mm * 0.98,
+        look,
+        normals,
+        rim=at_rim,
+        ends=(False, not goes_on and across is None),
+        name=name,
+        across=across,
+    )
+
+
+def _across(points: Numbers, normals: Numbers) -> Numbers:
+    """The way across the face of a flat stake, which keeps to the wall: level while it stands, upright where it lies."""
+    across = np.cross(np.gradient(points, axis=0), normals)
+    return np.asarray(across / (np.linalg.norm(across, axis=1)[:, None] + 1e-9))
 
 
 def _look(basket: Basket, clothes: Wardrobe, index: int) -> Dress:

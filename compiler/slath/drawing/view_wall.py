@@ -52,8 +52,8 @@ def sinks_of(basket: Basket, standing: Standing) -> Sinks:
 
 
 def stake_mm(basket: Basket) -> float:
-    """How wide the stakes are."""
-    return basket.pattern.materials[basket.stakes[0].material].width_mm
+    """How thick the stakes are, off the weaving."""
+    return basket.pattern.materials[basket.stakes[0].material].thickness_mm
 
 
 def wall(basket: Basket, clothes: Wardrobe, surface: Surface, standing: Standing, sinks: Sinks) -> Iterator[SpaceRod]:
