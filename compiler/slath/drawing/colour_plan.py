@@ -38,7 +38,7 @@ def draw_colour_plan(basket: Basket, clothes: Wardrobe, options: Options) -> Sce
     room = options.width_mm - left - max(1.0, word_width(str(counts[2]), options.text_pt) / 2)
     shown = counts[2] if room / counts[2] >= _LEAST_CELL else int(room / _LEAST_CELL)
     cell = room / shown
-    high = float(np.clip(0.62 * cell, 1.15, 1.9))
+    high = float(np.clip(0.62 * cell, 1.3, 2.1))
     block = rounds * high + 4.4 * em
     entries = material_entries([band], clothes)
     below = key_height(entries, options) + 0.4 * em
@@ -79,11 +79,10 @@ def _chart(
             if band.spec.reversed:
                 rod = rod_on_face(band.spec.weave, count, count - 1 - upright, row)
             x, y = left + upright * cell, foot + row * high
-            corners = np.array([[x, y], [x + cell, y], [x + cell, y + high], [x, y + high]])
-            squares.setdefault(band.materials[rod][0], []).append(corners)
+            squares.setdefault(band.materials[rod][0], []).append(_float(x, y, cell, high, falls=band.spec.reversed))
     for key in dict.fromkeys(strands[0] for strands in band.materials):
         look = clothes.weaver(key)
-        plate.areas(squares.get(key, []), look.tones.body, plate.paper, 0.25)
+        plate.areas(squares.get(key, []), look.tones.body, look.tones.edge, 0.25)
         plate.lines(
             [_mark(square, look.marks) for square in squares.get(key, []) if look.marks != "none"], 0.3, look.tones.mark
         )
@@ -101,9 +100,19 @@ def _chart(
         plate.text(left - 0.4 * em, foot + (row + 0.5) * high, str(row + 1), "end")
 
 
+def _float(x: float, y: float, cell: float, high: float, *, falls: bool) -> Numbers:
+    """A cell as a float lies: rising along the work (falling if `falls`), its ends narrowed where it goes in and out."""
+    turned = np.array(
+        [[0.0, 0.12], [0.25, 0.0], [0.85, 0.18], [1.0, 0.45], [1.0, 0.88], [0.75, 1.0], [0.15, 0.82], [0.0, 0.55]]
+    )
+    if falls:
+        turned[:, 1] = 1.0 - turned[:, 1]
+    return np.asarray(turned * [cell, high] + [x, y])
+
+
 def _mark(square: Numbers, marks: str) -> Numbers:
     """The hatch of a cell: an upright bar for rings, a level one for a line, a spot for dots."""
-    low, high = square[0], square[2]
+    low, high = square.min(axis=0), square.max(axis=0)
     middle = (low + high) / 2
     if marks == "rings":
         return np.array([[middle[0], low[1] + 0.25], [middle[0], high[1] - 0.25]])
