@@ -122,7 +122,7 @@ def test_list_follows_its_schema() -> None:
 
 def test_a_list_says_nothing_of_the_machine_it_was_made_on() -> None:
     """Wherever the pattern lies and however it was named, the list is the same, and no folder is told to who gets it."""
-    elsewhere = replace(pattern(), file="/home/someone/orders/weir.yaml")
+    elsewhere = replace(pattern(), file="../orders/for Ada/weir.yaml")
     assert list_json(elsewhere, [quantities()], [NOTE]) == list_json(pattern(), [quantities()], [NOTE])
 
 
