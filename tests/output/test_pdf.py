@@ -70,15 +70,15 @@ def as_one(text: str) -> str:
 
 
 @pytest.mark.parametrize("seed", ["0", "1", "random"])
-def test_the_same_content_gives_the_same_bytes(seed: str) -> None:
-    """Other processes, hash seeds, time zones and clocks change nothing."""
+def test_the_same_content_gives_the_same_bytes(seed: str, tmp_path: Path) -> None:
+    """Other processes, hash seeds, time zones, clocks, languages of the machine and folders change nothing."""
     root = Path(__file__).parents[2]
     environment = {
-        **os.environ, "PYTHONHASHSEED": seed, "TZ": "Pacific/Auckland", "SOURCE_DATE_EPOCH": "1",
+        **os.environ, "PYTHONHASHSEED": seed, "TZ": "Pacific/Auckland", "SOURCE_DATE_EPOCH": "1", "LC_ALL": "C",
         "PYTHONPATH": f"{root / 'compiler'}{os.pathsep}{root}",
     }  # fmt: skip
     done = subprocess.run(
-        [sys.executable, "-c", SCRIPT], env=environment, cwd=root, capture_output=True, text=True, check=True
+        [sys.executable, "-c", SCRIPT], env=environment, cwd=tmp_path, capture_output=True, text=True, check=True
     )
     assert done.stdout.strip() == hashlib.sha256(set_document(booklet(), shipped("booklet"))).hexdigest()
 
