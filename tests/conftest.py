@@ -7,20 +7,25 @@ of Ctrl-C would wait for ever.
 from __future__ import annotations
 
 import signal
-from pathlib import Path
 
 import pytest
+from xdist.scheduler import LoadScopeScheduling
 
 signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
-@pytest.hookimpl(tryfirst=True)  # before xdist reads the groups
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Tests of one module about one pattern, style or stock are run by one worker, which keeps what they share (with
-    pytest-xdist's --dist loadgroup).
+class ByParameter(LoadScopeScheduling):  # type: ignore[misc]
+    """Gives tests to workers: those of one file whose first parameters begin with the same word, as tests about one pattern
+    do, go to one worker, which keeps what they share.
     """
-    for item in items:
-        parameters = item.callspec.params if isinstance(item, pytest.Function) and hasattr(item, "callspec") else {}
-        about = parameters.get("name", parameters.get("path"))
-        if isinstance(about, str | Path):
-            item.add_marker(pytest.mark.xdist_group(f"{item.path.stem} {about}"))
+
+    def _split_scope(self, nodeid: str) -> str:
+        file, _, test = nodeid.partition("::")
+        _, bracket, parameters = test.partition("[")
+        return f"{file} {parameters.partition('-')[0]}" if bracket else nodeid
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: object) -> ByParameter:
+    """How pytest-xdist shares out the tests."""
+    return ByParameter(config, log)

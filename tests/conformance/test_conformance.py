@@ -216,7 +216,6 @@ def unbroken(rules: str) -> Verdict:
     return validate(saved(pypdf.PdfWriter(clone_from=BytesIO(good()))), rules)
 
 
-@pytest.mark.xdist_group("conformance of broken files")
 @pytest.mark.parametrize(("breakage", "rules"), BREAKAGES, ids=lambda value: getattr(value, "__name__", value))
 def test_a_broken_file_is_caught(breakage: Callable[[Any], None], rules: str) -> None:
     """Each way of breaking a good file is found, while the same file saved unbroken is not complained of."""
