@@ -87,7 +87,12 @@ def border_face(border: WorkedBorder, part: Part, half: float, stake: float) -> 
     left, right = (-0.5, 0.5) if border.spec.loop_height_mm is not None else (-_INSIDE, _OUTSIDE)
     x0, x1, y0, y1 = half + left * stake, half + right * stake, part.low, part.high
     radius = min((x1 - x0) / 2, (y1 - y0) / 2, stake)
-    corners = ((x1 - radius, y1 - radius, 0), (x0 + radius, y1 - radius, 1), (x0 + radius, y0 + radius, 2), (x1 - radius, y0 + radius, 3))
+    corners = (
+        (x1 - radius, y1 - radius, 0),
+        (x0 + radius, y1 - radius, 1),
+        (x0 + radius, y0 + radius, 2),
+        (x1 - radius, y0 + radius, 3),
+    )
     points = []
     for x, y, quarter in corners:
         turns = (quarter + np.linspace(0.0, 1.0, _ROUND)) * np.pi / 2

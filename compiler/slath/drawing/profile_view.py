@@ -130,7 +130,9 @@ def _foot_weaving(plate: Plate, section: _Section, part: Part, wall: tuple[float
     half, stake = wall
     for side in (-1.0, 1.0):
         for left, right, tone in ((-1.5, 1.5, clothes.stakes.tones.shade), (-0.5, 0.5, clothes.stakes.tones.body)):
-            (x0, y0), (x1, y1) = (section.at(side * (half + way * stake), at) for way, at in ((left, part.low), (right, part.high)))
+            (x0, y0), (x1, y1) = (
+                section.at(side * (half + way * stake), at) for way, at in ((left, part.low), (right, part.high))
+            )
             plate.area([(x0, y0), (x1, y0), (x1, y1), (x0, y1)], tone, plate.ink, FINE)
 
 
@@ -346,11 +348,16 @@ def _words(basket: Basket, options: Options) -> str:
     profile = side_of(basket)
     measure = options.measure
     base, rim = basket.base.spec.outline, profile.outline_at(profile.height_mm)
+
     def told(parts: list[tuple[str, float, float]]) -> str:
         return "; ".join(f"{name} from {measure(low)} to {measure(high)}" for name, low, high in parts)
 
     sides = [
-        (band.name, profile.height_of(min(band.from_mm, profile.along_mm)), profile.height_of(min(band.to_mm, profile.along_mm)))
+        (
+            band.name,
+            profile.height_of(min(band.from_mm, profile.along_mm)),
+            profile.height_of(min(band.to_mm, profile.along_mm)),
+        )
         for band in basket.bands
     ]
     above = [(part.name, part.low, part.high) for part in (border_part(basket), lid_part(basket)) if part]

@@ -17,6 +17,7 @@ from slath.drawing.stroke_words import figure_words, passed_by, start_words, str
 from slath.drawing.wardrobe import Wardrobe
 
 _PANELS = 4
+_LINES_ROUND = 15.5  # of lettering above and below a plan that its room leaves out; a stroke has that room too
 _LEAST_SPACING, _WIDEST_SPACING = 3.8, 11.5  # mm between uprights on the page
 
 
@@ -29,15 +30,16 @@ def draw_stroke(band: WovenBand, name: str, clothes: Wardrobe, options: Options)
     grid = _grid(band, moves, letters, headings, options)
     entries = rod_entries(band, letters, clothes)
     below = key_height(entries, options)
-    panel_height = grid.height(options)
-    rows = -(-len(moves) // grid.columns)
-    plate = Plate(options.width_mm, rows * panel_height + below, options)
+    above = _seen_from_above(grid, -(-len(moves) // grid.columns), options, below)
+    heights = [grid.height(options, above=seen) for seen in above]
+    plate = Plate(options.width_mm, sum(heights) + below, options)
     for number, (moved, heading) in enumerate(zip(moves, headings, strict=True)):
         column = number % grid.columns
         column = grid.columns - 1 - column if options.mirrored else column  # read from left to right
         left = column * (options.width_mm - grid.width) if grid.columns == 2 else 0.0
-        top = plate.height - (number // grid.columns) * panel_height
-        panel = Panel(plate, band, clothes, letters, grid, left, top)
+        row = number // grid.columns
+        top = plate.height - sum(heights[:row])
+        panel = Panel(plate, band, clothes, letters, grid, left, top, above=above[row])
         panel.heading(heading)
         if _next_round(letters, number):
             panel.draw_next_round()
@@ -54,6 +56,16 @@ def draw_stroke(band: WovenBand, name: str, clothes: Wardrobe, options: Options)
         caption=f"{label}: the start and the first strokes, from {side} and from above.",
         data={"band": band.name, "moves": moves},
     )
+
+
+def _seen_from_above(grid: Grid, rows: int, options: Options, below: float) -> list[bool]:
+    """Which rows of panels show the view from above too: all, or in large type the lower ones for which there is room."""
+    room = options.tallest_mm + _LINES_ROUND * options.text_pt * POINT_MM
+    seen = [True] * rows
+    for row in range(rows):
+        if sum(grid.height(options, above=each) for each in seen) + below > room:
+            seen[row] = False
+    return seen
 
 
 def _movements(band: WovenBand) -> list[tuple[int, ...]]:

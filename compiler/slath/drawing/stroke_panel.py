@@ -23,7 +23,7 @@ from slath.language.pattern import WeaveSpec
 _TAIL, _TIP = 0.86, 0.62  # uprights by which a tail lies behind, and an end hangs out, beyond its space
 _FOLD = 0.06  # uprights by which a fold stands clear of the space it turns in
 _HANG = 0.95  # uprights by which an end hangs down
-_FROM_ABOVE = "the same from above"
+_FROM_ABOVE, _SHORTER = "the same from above", "from above"
 _BRUSH = Brush(gap=0.28, edge=0.26, step=0.3)
 
 
@@ -98,17 +98,19 @@ class Grid:
         hanging = (_HANG + 0.1) * self.spacing + 0.72 * em + self.disc + (self.disc_rows - 1) * self.disc_step(em)
         foot = row + max(1.5 * self.spacing, hanging)
         section = foot + 2.8 * em + 2.3 * d
-        end = section + 3.3 * d + (1.2 if self.one_line(options) else 2.4) * em
+        end = section + 3.3 * d + 1.2 * em
         return top, row, foot, section, end
 
-    def height(self, options: Options) -> float:
-        """Height of a panel with the space after it."""
-        return self.levels(options)[-1] + 0.9 * options.text_pt * POINT_MM
+    def height(self, options: Options, *, above: bool = True) -> float:
+        """Height of a panel with the space after it, with the view from `above` or without."""
+        em = options.text_pt * POINT_MM
+        _, _, foot, _, end = self.levels(options)
+        return (end if above else foot + 1.5 * em) + 0.7 * em
 
-    def one_line(self, options: Options) -> bool:
-        """Whether the words below the section stand side by side."""
+    def from_above(self, options: Options) -> str:
+        """The words for the view from above, as many as stand beside those for the near side."""
         words = word_width(_FROM_ABOVE, options.text_pt) + word_width("towards you", options.text_pt)
-        return words + 1.2 * options.text_pt * POINT_MM < self.width
+        return _FROM_ABOVE if words + 1.2 * options.text_pt * POINT_MM < self.width else _SHORTER
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,9 +132,11 @@ class Panel:
         grid: Grid,
         left: float,
         top: float,
+        *,
+        above: bool,
     ) -> None:
         self.plate, self.band, self.clothes, self.letters, self.grid = plate, band, clothes, letters, grid
-        self.left, self.top = left, top
+        self.left, self.top, self.above = left, top, above
         down = grid.levels(plate.options)
         self.stake_top, self.row, self.stake_foot, self.section, self.end = (top - way for way in down)
         self.folded = begun_folded(band.spec.weave, band.materials)
@@ -157,7 +161,8 @@ class Panel:
         """The strands after so many strokes each; `before` are the strokes made in the panel before."""
         just = next((rod for rod, done in enumerate(moved) if before and done != before[rod]), None)
         self._front(moved, just)
-        self._section(moved)
+        if self.above:
+            self._section(moved)
 
     def draw_next_round(self) -> None:
         """A weave of one rod when it has come round: on this count it meets every upright on the other face."""
@@ -177,6 +182,8 @@ class Panel:
             rods += self._bundle(points, 0, 1, quiet=quiet)
         plate.rods(rods, _BRUSH, name="front")
         self._letter([(float(second.along[-1]), float(second.lift[-1] + self.row))], 0)
+        if not self.above:
+            return
         self._cut_stakes()
         cut = []
         for line, quiet in ((first, True), (second, False)):
@@ -262,8 +269,7 @@ class Panel:
         far, near = ("away from you", "towards you") if self.band.part == "base" else ("inside", "outside")
         plate.text(edge, self.section + 2.0 * grid.strand + 0.7 * em, far, "end", italic=True)
         plate.text(edge, below, near, "end", italic=True)
-        lower = below if grid.one_line(plate.options) else below - 1.2 * em
-        plate.text(self.left + 0.4, lower, _FROM_ABOVE, "start", colour=plate.quiet)
+        plate.text(self.left + 0.4, below, grid.from_above(plate.options), "start", colour=plate.quiet)
 
     def _stakes_at(self, upright: int) -> list[float]:
         size = self.band.group_sizes[upright % len(self.band.group_sizes)] if self.band.group_sizes else 1
