@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from slath.drawing.base_plan import slit_mm
 from slath.drawing.board_holes import board_hole
+from slath.drawing.profile_ends import border_part, foot_parts, lid_part
 from slath.quantities import quantities_of
 from slath.units import Amount
 from slath.wording.shape import turning_places
@@ -71,6 +72,9 @@ def _of_side(basket: Basket) -> Iterator[float]:
     for along in (0.0, *(band.to_mm for band in basket.bands)):
         outline = profile.curve_at(profile.height_of(along)).outline
         yield from (along, profile.height_of(along), outline.length_mm, outline.width_mm)
+    for part in (border_part(basket), lid_part(basket), *foot_parts(basket)):
+        if part is not None:
+            yield from (part.low, part.high, part.high - part.low)
 
 
 def _amounts(found: object) -> Iterator[float]:
