@@ -11,10 +11,11 @@ from typing import TYPE_CHECKING
 from slath.booklet.blocks import Definitions, Document
 from slath.booklet.content import HANDOUT, SECTIONS, BookletContent, booklet_document, handout_document
 from slath.booklet.content_forms import bench_cards_document, proof_document, sheets_document, test_weave_document
-from slath.booklet.content_steps import SizeContent
+from slath.booklet.content_steps import OF_EACH_SIZE, SizeContent
 from slath.booklet.scene_words import told_in
 from slath.drawing.figures import draw, figure_names_of
 from slath.drawing.kept import KeptFigures
+from slath.drawing.legibility import can_be_read
 from slath.drawing.lettering import POINT_MM
 from slath.drawing.options import LEAST_TEXT_PT, Options
 from slath.drawing.sheets import sheet_names
@@ -23,7 +24,6 @@ from slath.language.spelling import or_list
 from slath.pipeline import CommandFaultError, Compilation, CompiledSize, instead
 from slath.trade.words import UK, US, Vocabulary
 from slath.units import printing
-from slath.wording.figure_names import BASE_PLAN
 from slath.wording.speech import plain
 from slath.wording.telling import Told, tell
 
@@ -37,7 +37,9 @@ HOME = "home"  # the style of editions that are not a style of their own
 HALF_SIZE = "booklet"  # and its place is taken on half-size paper
 US_PAPERS, METRIC_PAPERS = ("letter", "half-letter"), ("a4", "a5")
 VIEW = "view"
-LOWER = 0.5  # of the height of a base plan, where every size has one of its own and they stand one below the other
+SHARES_OF_HEIGHT = (1.0, 0.8, 0.62, 0.48, 0.36)  # tried until all labels of a figure can be read
+LINES_OF_A_SERIES = 5.5  # of lettering that captions of the size and of all sizes take below a figure
+TOGETHER = 0.86  # of a column, the most the figures of all sizes take with their lettering
 LINES_ROUND_A_PLAN = 15.5  # of lettering above and below a plan or section, as figures set them
 
 
@@ -133,11 +135,20 @@ class Work:
         """How figures are drawn for the column and the lettering of an edition, so that they are printed unscaled and
         the scale they name is true.
         """
-        width, height, label = self.style(edition).figure_room(self.paper(edition))
+        style = self.style(edition)
+        return self._drawing_in(style.figure_room(self.paper(edition)), style.column_height(self.paper(edition)))
+
+    def drawing_beside(self, edition: Edition) -> Options | None:
+        """The same for a figure in the outer column; None where the style has none."""
+        style = self.style(edition)
+        room = style.beside_room(self.paper(edition))
+        return self._drawing_in(room, style.column_height(self.paper(edition))) if room else None
+
+    def _drawing_in(self, room: tuple[float, float, float], column_mm: float) -> Options:
+        width, height, label = room
         text = max(label, LEAST_TEXT_PT)
-        return replace(
-            self.drawing, width_mm=width, tallest_mm=height - LINES_ROUND_A_PLAN * text * POINT_MM, text_pt=text
-        )
+        tallest = height - LINES_ROUND_A_PLAN * text * POINT_MM
+        return replace(self.drawing, width_mm=width, tallest_mm=tallest, column_mm=column_mm, text_pt=text)
 
     def prepare(self) -> None:
         """Tell the words and draw the view on the cover, which are the same in every edition."""
@@ -150,18 +161,23 @@ class Work:
 
     def content_for(self, edition: Edition) -> BookletContent:
         """The same with figures drawn for the pages of an edition."""
-        return self._content(self.drawing_for(edition), self._views)
+        return self._content(self.drawing_for(edition), self._views, self.drawing_beside(edition))
 
     @cached_property
     def _views(self) -> tuple[Shelf, ...]:
         """The view of each size, which bears no lettering and is fitted to any cover."""
         return tuple(self._shelf(size, (VIEW,), self.drawing) for size in self.compilation.sizes)
 
-    def _content(self, drawing: Options, views: Sequence[Shelf]) -> BookletContent:
+    @cached_property
+    def _names(self) -> tuple[tuple[str, ...], ...]:
+        """The names of the figures of each size."""
+        return tuple(figure_names_of(size.basket, size.quantities) for size in self.compilation.sizes)
+
+    def _content(self, drawing: Options, views: Sequence[Shelf], beside: Options | None = None) -> BookletContent:
         return BookletContent(
             pattern=self.compilation.pattern,
             sizes=tuple(
-                self._size(size, told, drawing, view)
+                self._size(size, told, drawing, view, beside)
                 for size, told, view in zip(self.compilation.sizes, self.told, views, strict=True)
             ),
             voice=self.told[0].voice,
@@ -171,10 +187,13 @@ class Work:
             pictures=pictures_of(self.compilation),
         )
 
-    def _size(self, size: CompiledSize, told: Told, drawing: Options, views: Shelf) -> SizeContent:
-        names = figure_names_of(size.basket, size.quantities, drawing)
+    def _size(
+        self, size: CompiledSize, told: Told, drawing: Options, views: Shelf, beside: Options | None
+    ) -> SizeContent:
+        names = self._names[self.compilation.sizes.index(size)]
         sheets = tuple(sheet_names(size.basket))
-        others = self._shelf(size, tuple(name for name in names if name not in sheets and name != VIEW), drawing)
+        figures = tuple(name for name in names if name not in sheets and name != VIEW)
+        others = self._shelf(size, figures, drawing, beside)
         return SizeContent(
             basket=size.basket,
             quantities=size.quantities,
@@ -183,20 +202,55 @@ class Work:
             sheets=self._shelf(size, sheets, drawing),
         )
 
-    def _shelf(self, size: CompiledSize, names: tuple[str, ...], drawing: Options) -> Shelf:
-        several = len(self.compilation.sizes) > 1
-        lower = replace(drawing, tallest_mm=LOWER * drawing.tallest_mm)
+    def _shelf(
+        self, size: CompiledSize, names: tuple[str, ...], drawing: Options, beside: Options | None = None
+    ) -> Shelf:
+        """Figures drawn when they are asked for: for the outer column if they can be read there, else for the text."""
 
         def drawn(name: str) -> Scene:
-            wanted = lower if several and name == BASE_PLAN else drawing
-
-            def now() -> Scene:
-                self.tell(f"drawing {size.name}, {name}")
-                return told_in(draw(name, size.basket, size.quantities, wanted), self.told[0].voice)
-
-            return self.kept.scene(name, size.basket, size.quantities, wanted, self.first, now)
+            narrow = self._fitted(size, name, beside) if beside else None
+            if narrow:
+                return narrow
+            several = len(self.compilation.sizes) > 1 and OF_EACH_SIZE.match(name)
+            return (self._fitted(size, name, drawing) if several else None) or self._scene(size, name, drawing)
 
         return Shelf(names, drawn)
+
+    def _fitted(self, size: CompiledSize, name: str, drawing: Options) -> Scene | None:
+        """A figure as high as it may be with all its lettering readable. Figures that every size has of its own are drawn
+        alike, low enough for as many of them as possible to stand in one column.
+
+        None if it cannot be read at any height.
+        """
+        having: tuple[CompiledSize, ...] = (size,)
+        if OF_EACH_SIZE.match(name):
+            having = tuple(one for one, names in zip(self.compilation.sizes, self._names, strict=True) if name in names)
+        best: tuple[int, Options] | None = None
+        heights: list[float] = []
+        lines = LINES_ROUND_A_PLAN - (LINES_OF_A_SERIES if len(having) > 1 else 0.0)
+        highest = drawing.tallest_mm + lines * drawing.text_pt * POINT_MM
+        for share in SHARES_OF_HEIGHT:
+            wanted = replace(drawing, tallest_mm=share * drawing.tallest_mm)
+            scenes = [self._scene(one, name, wanted) for one in having]
+            before, heights = heights, [scene.height for scene in scenes]
+            if heights == before:  # lower ones would be no other
+                break
+            if all(scene.height <= highest and can_be_read(scene) for scene in scenes):
+                in_column = int(TOGETHER * drawing.column_mm / max(scene.height for scene in scenes))
+                if best is None or min(in_column, len(having)) > best[0]:
+                    best = min(in_column, len(having)), wanted
+                if best[0] == len(having):
+                    break
+        return self._scene(size, name, best[1]) if best else None
+
+    def _scene(self, size: CompiledSize, name: str, wanted: Options) -> Scene:
+        """One figure, drawn now or kept from before."""
+
+        def now() -> Scene:
+            self.tell(f"drawing {size.name}, {name}")
+            return told_in(draw(name, size.basket, size.quantities, wanted), self.told[0].voice)
+
+        return self.kept.scene(name, size.basket, size.quantities, wanted, self.first, now)
 
     def named(self, document: Document) -> Document:
         """A document that says whose copy it is, if that is to be said."""

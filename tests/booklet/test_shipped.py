@@ -212,7 +212,7 @@ def test_a_figure_is_shown_once_and_those_of_one_size_bear_its_name(name: str) -
     sizes = [size.name[:1].upper() + size.name[1:] for size in content.sizes]
     for captions in by_name.values():
         if len(captions) > 1:
-            assert [caption.split(". ")[0] for caption in captions] == sizes
+            assert [re.split(r"\. |, scale", caption)[0] for caption in captions] == sizes
 
 
 # --------------------------------------------------------------------------------------------------------- page breaks

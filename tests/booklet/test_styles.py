@@ -10,6 +10,7 @@ import yaml
 from jsonschema import Draft202012Validator
 
 from slath.booklet.blocks import Document, Figure
+from slath.booklet.content import SECTIONS
 from slath.booklet.flow import lay_out
 from slath.booklet.laid import Drawing
 from slath.booklet.papers import PAPERS, SHEET_OF
@@ -100,7 +101,7 @@ def test_lines_of_running_text_can_be_read(name: str) -> None:
     """A line holds 30 to 95 characters of half an em, the range of books and cards (common practice)."""
     style = shipped(name)
     for paper in style.paper:
-        across = (style.column_width(paper) - style.indent) * 72 / 25.4
+        across = style.line_width(paper) * 72 / 25.4
         assert 30 <= across / (0.47 * style.type.body) <= 95, (name, paper)
 
 
@@ -118,12 +119,48 @@ def data(name: str = "home") -> dict[str, Any]:
         ({"colour": {}}, "colour"),
         ({"columns": 9}, "columns"),
         ({"margins": {"inner": 1}}, "margins"),
+        ({"outer_column": 130}, "lessen margins"),
+        ({"margins": {"inner": 9, "outer": 9, "top": 140, "bottom": 120}}, "lessen margins.top"),
+        ({"columns": 2, "outer_column": 20}, "outer_column goes with one column"),
+        ({"sections": ["step"]}, "sections 1 must be cover"),
     ],
 )
 def test_a_faulty_style_is_refused_with_its_key(change: dict[str, Any], said: str) -> None:
-    """What the schema refuses is told with the name of the style and the key."""
+    """What the schema refuses, and what leaves no room for text, is told with the name of the style and the key."""
     with pytest.raises(StyleError, match=said):
         from_data("mine", {**data(), **change})
+
+
+@pytest.mark.parametrize(
+    ("right", "wrong", "said"),
+    [
+        ("  body: 10.5", "  body: big", "type.body must be a number, not 'big'"),
+        ("indent: 11", "indnet: 11", "there is no key 'indnet' here; did you mean indent?"),
+        ('ink: "#231f1a"', 'ink: "dark"', "colours.ink must be a colour"),
+        ("gutter: 7", "gutter: -7", "gutter must be no less than 0, not -7"),
+        ("two_sided: true", "two_sided: maybe", "two_sided must be yes or no, not 'maybe'"),
+        ("tables: fit", "tables: boxed", "tables must be grid, list or fit, not 'boxed'"),
+        ("tables: fit", "tables: fit\nsections: [[", "this is no readable YAML"),
+    ],
+)
+def test_a_fault_is_told_with_its_line(tmp_path: pathlib.Path, right: str, wrong: str, said: str) -> None:
+    """A style of one's own with one slip: the message opens with the file and the line of the slip, and says what is right."""
+    text = (folder() / "home.yaml").read_text(encoding="utf-8")
+    assert right in text
+    mine = tmp_path / "mine.yaml"
+    mine.write_text(text.replace(right, wrong), encoding="utf-8")
+    line = next(number for number, words in enumerate(text.splitlines(), 1) if right in words)
+    with pytest.raises(StyleError) as told:
+        read(mine)
+    file, where, words = str(told.value).split(":", 2)
+    assert file == "mine.yaml"
+    assert said in words
+    assert line <= int(where) <= line + 2  # YAML notices an open bracket where the file ends
+
+
+def test_the_sections_a_style_may_name_are_those_there_are() -> None:
+    """The schema lists the sections of booklets and those of other editions; a section never made could not be missed."""
+    assert set(schema()["properties"]["sections"]["items"]["enum"]) == {*SECTIONS, "title", "notes", "proof"}
 
 
 def test_a_style_is_a_file(tmp_path: pathlib.Path) -> None:

@@ -146,6 +146,8 @@ class Figure:
 
     ``width``: ``small`` may stand beside its step, ``column`` takes the width of the text at most, ``page`` a page of
     its own. A scene that says ``full_size`` is printed 1:1 whatever is asked. ``words`` override the picture's own.
+    ``series`` is what this figure and those next to it with the same words show, one for each size: on a page they stand
+    together and it is said once below them, so that ``caption`` need only tell them apart.
     """
 
     picture: Scene | Photograph
@@ -154,6 +156,15 @@ class Figure:
     width: Literal["small", "column", "page"] = "column"
     words: str = ""
     anchor: str = ""
+    series: str = ""
+
+    @property
+    def full_caption(self) -> Words:
+        """The caption of this figure standing alone: the series after what tells it apart."""
+        if not self.series:
+            return self.caption
+        own = self.caption if isinstance(self.caption, tuple) else (self.caption,)
+        return (*own, ". ", self.series)
 
     @property
     def full_size(self) -> bool:
@@ -247,7 +258,7 @@ class Definitions:
 
 @dataclass(frozen=True, slots=True)
 class Cover:
-    """The first page: title, drawn view of the finished basket, maker, edition."""
+    """The first page: title, drawn view of the finished basket, maker, sizes with their finished measures, edition."""
 
     title: str
     subtitle: str = ""
@@ -255,6 +266,7 @@ class Cover:
     designer: str = ""
     edition: str = ""
     notices: tuple[Words, ...] = ()
+    sizes: tuple[Definition, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

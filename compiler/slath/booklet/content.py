@@ -27,14 +27,14 @@ from slath.booklet.blocks import (
     Words,
 )
 from slath.booklet.content_steps import SizeContent, course_of, steps_of
-from slath.booklet.content_tables import Measured, band_tables, buying_table, cutting_table, sizes_table
+from slath.booklet.content_tables import Measured, band_tables, buying_table, cutting_table, over_all, sizes_table
 from slath.booklet.size_order import how_told, order
 from slath.booklet.withholding import FIGURES, spared
 from slath.language.pattern import Pattern
 from slath.units.counting import listed
 from slath.wording.speech import Voice, bracketed, sentence_case, verbatim
 
-SECTIONS = ("cover", "contents", "glance", "materials", "cut list", "bands", "tools", "steps", "glossary", "imprint")
+SECTIONS = ("cover", "contents", "imprint", "glance", "materials", "cut list", "bands", "tools", "steps", "glossary")
 HANDOUT = (
     "glance",
     "materials",
@@ -82,7 +82,8 @@ def booklet_document(
     """The booklet, or those of its sections asked for, in reading order; its steps silent on what is `withheld`."""
     makers: dict[str, Callable[[BookletContent], list[Block]]] = {
         "cover": _cover,
-        "contents": lambda _: [Contents(levels=2)],
+        "contents": lambda _: [PageBreak(), Contents(levels=2)],
+        "imprint": _imprint,
         "glance": _glance,
         "materials": _materials,
         "cut list": _cut_list,
@@ -90,7 +91,6 @@ def booklet_document(
         "tools": _tools,
         "steps": lambda told: _steps(told, withheld),
         "glossary": _glossary,
-        "imprint": _imprint,
     }
     blocks: list[Block] = []
     for name in SECTIONS:
@@ -158,8 +158,20 @@ def _cover(content: BookletContent) -> list[Block]:
             designer=pattern.designer or pattern.workshop,
             edition=", ".join(_edition_words(pattern)),
             notices=(_status(content),),
+            sizes=tuple(Definition(sentence_case(size.name), _finished(size, content.voice)) for size in content.sizes),
         )
     ]
+
+
+def _finished(size: SizeContent, voice: Voice) -> str:
+    """How large a basket is when it is finished, in one line."""
+    finished = size.quantities.finished
+    rim = over_all(finished.rim_length, finished.rim_width, voice)
+    height = finished.height_with_handle or finished.height
+    if size.basket.profile is None or not height.value:
+        return rim
+    with_handle = " with the handle" if finished.height_with_handle else ""
+    return f"{rim}, {voice.length(height.value)} high{with_handle}"
 
 
 def _status(content: BookletContent) -> str:
@@ -180,14 +192,15 @@ def _glance(content: BookletContent) -> list[Block]:
         Definition("Worked", _direction(voice)),
         Definition("Sizes", _sizes(content)),
         Definition("Words of the trade", _vocabulary(voice)),
+        Definition("Woven?", _status(content)),
+        Definition("The count", _counts(content)),
     ]
-    blocks: list[Block] = [Heading(1, "At a glance", anchor="glance")]
+    blocks: list[Block] = [PageBreak(), Heading(1, "At a glance", anchor="glance")]
     if pattern.about:
         blocks.append(Paragraph(voice.say(bracketed(verbatim(pattern.about))), role="lead"))
     blocks.append(Definitions(tuple(fact for fact in facts if fact.meaning), kind="facts"))
     blocks.append(sizes_table(_measured(content), voice))
-    blocks.append(Notice(_status(content)))
-    return [*blocks, *(Paragraph(row) for row in _distinct_counts(content))]
+    return blocks
 
 
 def _for(content: BookletContent) -> Words:
@@ -212,7 +225,7 @@ def _vocabulary(voice: Voice) -> str:
     return {"UK": "British", "US": "American, as in the handbooks"}[voice.vocabulary.name]
 
 
-def _distinct_counts(content: BookletContent) -> list[Words]:
+def _counts(content: BookletContent) -> Words:
     """The sentence that counts, once where all sizes share it, else once for each size."""
     sentences: dict[str, list[str]] = {}
     for size in content.sizes:
@@ -220,8 +233,8 @@ def _distinct_counts(content: BookletContent) -> list[Words]:
             if row.name == "stakes" and row.sentence:
                 sentences.setdefault(bracketed(row.sentence), []).append(size.name)
     if len(sentences) == 1:
-        return [content.voice.say(sentence_case(next(iter(sentences))))]
-    return [content.voice.say(f"{sentence_case(listed(names))}: {sentence}") for sentence, names in sentences.items()]
+        return content.voice.say(sentence_case(next(iter(sentences))))
+    return content.voice.say(" ".join(f"{sentence_case(listed(names))}: {said}" for said, names in sentences.items()))
 
 
 def _materials(content: BookletContent) -> list[Block]:

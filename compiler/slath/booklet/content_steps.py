@@ -17,11 +17,12 @@ from slath.wording.speech import sentence_case
 from slath.wording.told import ToldStage, ToldStep
 
 # Figures that carry measures of one size, so that every size needs its own; all others are alike enough to serve as one.
-_MEASURED = re.compile(r"(lid-)?(base-plan|profile|handle-\d+(-parts)?$)")
+OF_EACH_SIZE = re.compile(r"(lid-)?(base-plan|profile|handle-\d+(-parts)?$)")
 # Figures whose numbers of stakes are worked by: needed for every size only where sizes have different counts.
 _NUMBERED = re.compile(r"(lid-)?(staking-plan|(foot-)?border.*finish)")
 # Figures drawn once although some of their numbers are those of the size drawn.
 _ONE_FOR_ALL = re.compile(r"(lid-)?handle-\d+-wrap")
+_SCALE = re.compile(r", scale 1 : [\d.]*\d")  # in the caption of a figure drawn to scale
 # Steps for which a caution is still in the reader's ear: said again word for word sooner, it only numbs.
 _STILL_HEARD = 2
 _RIM = re.compile(r"(lid-)?((foot-)?border|side$)")
@@ -70,8 +71,8 @@ class Course:
 
     def _drawn(self, name: str) -> list[Figure]:
         having = [size for size in self.sizes if name in size.figures]
-        if len(having) > 1 and (_MEASURED.match(name) or (_NUMBERED.match(name) and self._counts_differ(name))):
-            return [figure_of(size.figures[name], f"{sentence_case(size.name)}. ") for size in having]
+        if len(having) > 1 and (OF_EACH_SIZE.match(name) or (_NUMBERED.match(name) and self._counts_differ(name))):
+            return _series_of([(size, size.figures[name]) for size in having])
         shown = [size for size in having if size is self.middle] or having[:1]
         return [figure_of(size.figures[name], after=self._drawn_for(size, having, name)) for size in shown]
 
@@ -141,6 +142,19 @@ def figure_of(scene: Scene, before: str = "", after: str = "") -> Figure:
     """A drawing with its caption, at the width it was drawn for."""
     caption = scene.caption or scene.title
     return Figure(scene, caption=f"{before}{caption}{after}", width="small" if scene.width < 60 else "column")
+
+
+def _series_of(drawn: Sequence[tuple[SizeContent, Scene]]) -> list[Figure]:
+    """Drawings of one kind, one for each size: what they show is said of all of them, their scales of each."""
+    captions = [scene.caption or scene.title for _, scene in drawn]
+    shown = [_SCALE.sub("", caption) for caption in captions]
+    if len(set(shown)) > 1:
+        return [figure_of(scene, f"{sentence_case(size.name)}. ") for size, scene in drawn]
+    scales = [_SCALE.search(caption) for caption in captions]
+    return [
+        replace(figure_of(scene), caption=sentence_case(size.name) + (scale[0] if scale else ""), series=shown[0])
+        for (size, scene), scale in zip(drawn, scales, strict=True)
+    ]
 
 
 def photograph(file: str, words: str, pictures: Mapping[str, bytes]) -> Figure:

@@ -55,8 +55,8 @@ def sizes_table(sizes: Sequence[Measured], voice: Voice) -> Table:
             rows.append(Row((voice.say(name), *cells)))
 
     flat = all(size.basket.profile is None for size in sizes)
-    add("Base", lambda q: _over_all(q.finished.base_length, q.finished.base_width, voice))
-    add("Over the [border]" if flat else "Rim", lambda q: _over_all(q.finished.rim_length, q.finished.rim_width, voice))
+    add("Base", lambda q: over_all(q.finished.base_length, q.finished.base_width, voice))
+    add("Over the [border]" if flat else "Rim", lambda q: over_all(q.finished.rim_length, q.finished.rim_width, voice))
     add("Weaving, up the side", lambda q: voice.length(q.finished.along.value) if q.finished.along.value else "")
     add(
         "Thick at the edge" if flat else "Standing height, [border] and all",
@@ -74,7 +74,8 @@ def sizes_table(sizes: Sequence[Measured], voice: Voice) -> Table:
     return Table("Sizes", columns, tuple(rows))
 
 
-def _over_all(length: Amount, width: Amount, voice: Voice) -> str:
+def over_all(length: Amount, width: Amount, voice: Voice) -> str:
+    """Length by width, or how far across where they are the same; nothing where there is no length."""
     if not length.value:
         return ""
     if abs(length.value - width.value) < 0.5:

@@ -32,13 +32,14 @@ def varied(look: Look, run: Run) -> Look:
 
 @dataclass(frozen=True, slots=True)
 class Desk:
-    """Style, size of a column in points, language."""
+    """Style, size of a column in points, language. ``outer`` is the width of the outer column at the right of it."""
 
     style: Style
     width: float
     height: float
     language: str
     heading_shift: int = 0
+    outer: float = 0.0
     anchors: frozenset[str] = frozenset()
 
     @property
@@ -50,6 +51,11 @@ class Desk:
     def line(self) -> float:
         """The distance of baselines of body text."""
         return self.style.line
+
+    @property
+    def reading(self) -> Desk:
+        """The same desk with the column of text alone, the outer column left free."""
+        return replace(self, width=self.width - self.outer - self.style.gutter_points, outer=0.0) if self.outer else self
 
     def narrowed(self, width: float) -> Desk:
         """The same desk with a narrower column and no indent."""
@@ -91,6 +97,11 @@ class Desk:
             marks = line_marks(line, node, x + shift, baseline, links, self.anchors)
             strips.append(Strip(leading, marks, cost=line_cost(number, len(set_lines))))
         return strips
+
+
+def hang(desk: Desk) -> float:
+    """How far the text of a step stands in from the edge of the column, its number hanging before it."""
+    return max(desk.indent, 2.3 * desk.style.type.body)
 
 
 def line_cost(number: int, count: int) -> float:

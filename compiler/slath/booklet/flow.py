@@ -34,7 +34,7 @@ from slath.booklet.laid import MM, OVER_EDGE, Area, Bookmark, Glyphs, Laid, Mark
 from slath.booklet.pages import columns
 from slath.booklet.reading import plain
 from slath.booklet.steps import step
-from slath.booklet.strips import NEVER, WIDOW, Strip, kept, total_height
+from slath.booklet.strips import NEVER, WIDOW, Strip, kept, total_height, widened
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -70,6 +70,7 @@ def lay_out(document: Document, style: Style, paper: str = "") -> Laid:
         style.column_width(paper) * MM,
         style.column_height(paper) * MM,
         document.language,
+        outer=style.outer_column * MM,
         heading_shift=1 if any(isinstance(block, Cover) for block in blocks) else 0,
         anchors=frozenset([*anchors, *(anchor for _, anchor in named)]),
     )
@@ -186,38 +187,40 @@ class _Setter:
         return out
 
     def _block(self, block: Block, parent: Node) -> list[Strip]:  # noqa: C901, PLR0911, PLR0912  (one line a kind)
-        desk = self.desk
+        desk, reading = self.desk, self.desk.reading
         match block:
             case Heading():
                 return self._heading(block, parent)
             case Paragraph():
-                return words.paragraph(desk, block, parent)
+                if block.role == "body":
+                    return words.paragraph(reading, block, parent)
+                return widened(words.paragraph(desk, block, parent))
             case Notice():
-                return words.notice(desk, block, parent)
+                return words.notice(reading, block, parent)
             case Caution():
-                return words.caution(desk, block, parent)
+                return words.caution(reading, block, parent)
             case CountBox():
-                return words.count_box(desk, block, parent)
+                return words.count_box(reading, block, parent)
             case Listing():
-                return words.listing(desk, block, parent)
+                return words.listing(reading, block, parent)
             case Definitions():
-                return words.definitions(desk, block, parent)
+                return widened(words.definitions(desk, block, parent))
             case Figure():
                 return figure(desk, block, parent)
             case Step():
                 return step(desk, block, parent)
             case Table():
-                return tables.table(desk, block, parent)
+                return widened(tables.table(desk, block, parent))
             case Cover():
                 return front.cover(desk, block, parent)
             case Contents():
-                return front.contents(desk, block, parent, self.headings)
+                return widened(front.contents(desk, block, parent, self.headings))
             case NotesLines():
-                return forms.notes_lines(desk, block, parent)
+                return widened(forms.notes_lines(desk, block, parent))
             case TickRow():
-                return forms.tick_row(desk, block, parent)
+                return forms.tick_row(reading, block, parent)
             case Form():
-                return forms.form(desk, block, parent)
+                return widened(forms.form(desk, block, parent))
             case KeepTogether():
                 return self._together(block, parent)
             case Section():
@@ -229,6 +232,7 @@ class _Setter:
         _, anchor = self.headings[self._next]
         self._next += 1
         strips = words.heading(self.desk, replace(block, anchor=anchor), parent)
+        strips = strips if block.level == 3 else widened(strips)
         if block.level == 1 and self.desk.style.parts == "page" and not self._starts:
             strips[0] = replace(strips[0], starts="page")
         return strips

@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from slath.booklet.blocks import Blank, Column, Row, Table
-from slath.booklet.desk import Desk, spaced
+from slath.booklet.desk import Desk, hang, spaced
 from slath.booklet.laid import MM, Area, Mark, Node, Rule
 from slath.booklet.reading import plain
 from slath.booklet.strips import NEVER, Strip, kept, stacked
@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from slath.booklet.blocks import Form, NotesLines, TickRow
 
 WRITING_LINE = 8.0 * MM  # distance of ruled lines; common practice in exercise books
-BOX = 4.6 * MM  # side of a box to tick with a pencil
-BOX_GAP, GROUP_GAP = 1.2 * MM, 2.6 * MM
+BOX = 4.2 * MM  # side of a box to tick with a pencil
+BOX_GAP, GROUP_GAP = 0.9 * MM, 2.2 * MM
 
 
 def notes_lines(desk: Desk, block: NotesLines, parent: Node) -> list[Strip]:
@@ -42,23 +42,35 @@ def notes_lines(desk: Desk, block: NotesLines, parent: Node) -> list[Strip]:
 
 
 def tick_row(desk: Desk, block: TickRow, parent: Node) -> list[Strip]:
-    """What is counted, and a box for each round; boxes turn to a new line after whole groups."""
+    """What is counted, and after it a box for each round; boxes turn to a new line after whole groups.
+
+    The boxes stand level with the text of steps, below what is counted where the line is too short for both.
+    """
     style = desk.style
+    look = style.look(style.type.caption, family=style.type.tables, colour=style.colours.quiet)
+    x = hang(desk)
     label = Node("P", parent)
     boxes = Node("Figure", parent, alt=f"{block.count} boxes to tick", attributes=(("Placement", "Block"),))
-    words = kept(desk.text(block.label, label, style.look(style.type.body), x=desk.indent, ragged=True))
     group = block.group * (BOX + BOX_GAP) + GROUP_GAP
-    groups_in_line = max(1, int((desk.width - desk.indent + GROUP_GAP) / group))
+    named = desk.widths(block.label, look)[1] + 0.8 * look.size
+    named = named if desk.width - x - named >= 2 * group else 0.0
+    words = stacked(kept(desk.text(block.label, label, look, x=x, ragged=True)))
+    left, top = x + named, 0.0 if named else words.height + 0.2 * desk.line
+    groups_in_line = max(1, int((desk.width - left + GROUP_GAP) / group))
     areas = []
     for index in range(block.count):
         number, place = divmod(index, block.group)
         row, column = divmod(number, groups_in_line)
-        x = desk.indent + column * group + place * (BOX + BOX_GAP)
-        areas.append(Area(x, row * (BOX + GROUP_GAP), BOX, BOX, stroke=style.colours.quiet, line=0.6))
-    groups = math.ceil(block.count / block.group)
-    rows = math.ceil(groups / groups_in_line)
-    strip = Strip(rows * (BOX + GROUP_GAP) - GROUP_GAP, [Mark(boxes, tuple(areas))], cost=NEVER, above=0.25 * desk.line)
-    return spaced([stacked([*words, strip])], 0.6 * desk.line, 0.6 * desk.line)
+        areas.append(
+            Area(
+                left + column * group + place * (BOX + BOX_GAP), top + row * (BOX + GROUP_GAP), BOX, BOX,
+                stroke=style.colours.quiet, line=0.5,
+            )
+        )  # fmt: skip
+    rows = math.ceil(math.ceil(block.count / block.group) / groups_in_line)
+    level = (BOX - words.height) / 2 if named else 0.0
+    marks = [*(mark.moved(0.0, level) for mark in words.marks), Mark(boxes, tuple(areas))]
+    return spaced([Strip(top + rows * (BOX + GROUP_GAP) - GROUP_GAP, marks)], 0.5 * desk.line, 0.5 * desk.line)
 
 
 def form(desk: Desk, block: Form, parent: Node) -> list[Strip]:

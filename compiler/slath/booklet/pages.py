@@ -1,25 +1,35 @@
-"""Strips into columns and pages: the set of breaks that costs least over the whole run, never one page at a time."""
+"""Strips into columns and pages: the set of breaks that costs least over the whole run, never one page at a time.
+
+A figure that may move stands where it is told, or at the head of the next column while its step goes on there: which
+of the two is weighed together with the breaks.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from itertools import pairwise
-from typing import TYPE_CHECKING
+from dataclasses import dataclass, field
+from itertools import accumulate, pairwise
+from typing import TYPE_CHECKING, NamedTuple
 
 from slath.booklet.blocks import ContentError
-from slath.booklet.strips import Strip, gap, total_height
+from slath.booklet.strips import NEVER, Strip, gap, total_height
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
 TOLERANCE = 0.01  # points
-WHITE = 1e4  # a column left wholly empty at its foot would cost this, a third empty a ninth of it
+WHITE = 2e4  # a column left wholly empty at its foot would cost this, a third empty a ninth of it
 OPEN_WHITE = 600.0  # the same before a part, where white is no fault but is better shared out
-COLUMN_PRICE = 500.0  # each column costs this, so parts share one where they can
+COLUMN_PRICE = 1500.0  # each column costs this, so parts share one where they can
 LOW = 0.58  # a part that opens lower than this share of the column is dear, unless all of it fits below
 LOW_PRICE = 2500.0
-LONELY = 0.12  # a last column filled less than this is dear
-LONELY_PRICE = 900.0
+LONELY = 0.12  # a column in which a part ends is dear if the part fills less than this of it
+LONELY_PRICE = 2500.0
+MOVED = 100.0  # a figure that stands at the head of the next column while its step goes on there
+LEFT_BEHIND = 900.0  # the same when its step has ended
+LAG = 0.04  # what stands lower in the outer column than its words costs this share of white as high
+DRIFT = 12  # strips a figure in the outer column may stand further on than its step
+SIDE_WEIGHT = 0.35  # how far what fills the outer column alone counts as filling the page
+SIDE_GAP = 12.0  # points between two things in the outer column
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,12 +50,11 @@ class Filled:
 
 def columns(strips: Sequence[Strip], height: float) -> list[Filled]:
     """Break strips into columns of ``height`` points."""
-    out: list[Filled] = []
-    for run in _runs(strips):
-        breaks = _best_breaks(run, height)
-        for start, end in pairwise(breaks):
-            out.append(Filled(tuple(_set(run[start:end], height)), run[start].starts if start == 0 else ""))
-    return out
+    return [
+        Filled(tuple(_set(column, height)), run[0].starts if number == 0 else "")
+        for run in _runs(strips)
+        for number, column in enumerate(_best_columns(run, height))
+    ]
 
 
 def _runs(strips: Sequence[Strip]) -> list[list[Strip]]:
@@ -58,40 +67,200 @@ def _runs(strips: Sequence[Strip]) -> list[list[Strip]]:
     return runs
 
 
-def _best_breaks(run: Sequence[Strip], height: float) -> list[int]:
-    """Indices at which columns begin, and the end of the run."""
-    count = len(run)
-    rest = _rest_of_parts(run)
-    price = [0.0] + [float("inf")] * count
-    before = [0] * (count + 1)
-    for start in range(count):
-        if price[start] == float("inf"):
-            continue
-        head = run[start].repeat
-        used = head.height if head else 0.0
-        low = 0.0
-        for end in range(start + 1, count + 1):
-            strip = run[end - 1]
-            used += strip.height + (gap(run[end - 2], strip) if end - 1 > start else 0.0)
-            if used > height + TOLERANCE:
-                if end == start + 1:
-                    raise ContentError(
-                        f"something {strip.height:.0f} points high does not fit a column of {height:.0f} points"
-                    )
+@dataclass(slots=True)
+class _Filling:
+    """A column while it is filled: how far down the text and the outer column reach, and what was left white on the way."""
+
+    text: float = 0.0
+    side: float = 0.0
+    free: float = 0.0  # where the outer column begins below what took both columns
+    cost: float = 0.0  # for what stands lower than it should, in column heights squared
+    above: Strip | None = None
+    tops: list[float] = field(default_factory=list)
+
+    def add(self, strip: Strip, *, tight: bool = False) -> float:
+        """Set a strip under what is there; where its top lies. ``tight`` leaves no space above it."""
+        level = self.text + (gap(self.above, strip) if self.above and not tight else 0.0)
+        if strip.beside:
+            if strip.back:
+                level = self.tops[-strip.back] if strip.back <= len(self.tops) else 0.0
+            top = max(level, self.side + SIDE_GAP if self.side else 0.0, self.free + SIDE_GAP if self.free else 0.0)
+            self.side = top + strip.height
+            self.cost += LAG * (top - level) ** 2
+            return top
+        top = max(level, self.side + max(strip.above, SIDE_GAP)) if strip.wide and self.side else level
+        self.cost += (top - level) ** 2
+        self.text = top + strip.height
+        self.free = self.text if strip.wide else self.free
+        self.above = strip
+        self.tops.append(top)
+        return top
+
+    @property
+    def used(self) -> float:
+        """How far down anything reaches."""
+        return max(self.text, self.side)
+
+    @property
+    def filled(self) -> float:
+        """The same, where the outer column counts less."""
+        return max(self.text, SIDE_WEIGHT * self.side + (1 - SIDE_WEIGHT) * self.text)
+
+
+class _State(NamedTuple):
+    """A column begins with strip ``start``; the last ``held`` figures before it have not been set yet."""
+
+    start: int
+    held: int
+
+
+class _Way(NamedTuple):
+    """The cheapest way to a state: its price, the state before, and the first figure that was held back on the way."""
+
+    price: float
+    before: _State
+    limit: int
+
+
+@dataclass(slots=True)
+class _Breaker:
+    """Finds the cheapest columns for one run."""
+
+    run: Sequence[Strip]
+    height: float
+    figures: list[int] = field(init=False)
+    seen: list[int] = field(init=False)  # how many figures stand before each strip
+    until: dict[int, int] = field(init=False)  # the last place each figure may be held back for
+    rest: list[float] = field(init=False)
+    left: list[float] = field(init=False)  # of the part, from each strip to the next part
+    ways: list[dict[int, _Way]] = field(init=False)
+    dearest: float = field(init=False)  # a break that costs as much is not considered
+
+    def __post_init__(self) -> None:
+        self.figures = [number for number, strip in enumerate(self.run) if strip.reach]
+        self.seen = [0, *accumulate(bool(strip.reach) for strip in self.run)]
+        self.until = {number: _drifting(self.run, number) for number in self.figures}
+        self.rest = _rest_of_parts(self.run)
+        self.left = _left_of_parts(self.run)
+
+    def columns(self) -> list[list[Strip]]:
+        """The strips of every column in reading order."""
+        count = len(self.run)
+        for self.dearest in (NEVER / 4, float("inf")):  # what may never be parted is parted only if it must be
+            self.ways = [{} for _ in range(count + 1)]
+            self.ways[0][0] = _Way(0.0, _State(0, 0), count)
+            for start in range(count):
+                for held in range(max(self.ways[start], default=-1), -1, -1):  # a column of held figures alone first
+                    if held in self.ways[start]:
+                        self._columns_from(_State(start, held))
+            if self.ways[count]:
                 break
-            if strip.opens and end - 1 > start and LOW * height < used and used + rest[end - 1] > height:
-                low += LOW_PRICE
-            cost = price[start] + COLUMN_PRICE + low
-            if end == count:
-                cost += LONELY_PRICE if used < LONELY * height and start else 0.0
+        state = _State(count, 0)
+        found: list[list[Strip]] = []
+        while state != (0, 0):
+            way = self.ways[state.start][state.held]
+            found.append(self._content(way, state.start))
+            state = way.before
+        return found[::-1]
+
+    def _held(self, state: _State) -> list[int]:
+        known = self.seen[state.start]
+        return self.figures[known - state.held : known]
+
+    def _at_head(self, numbers: Iterable[int]) -> list[int]:
+        """Figures held back as they stand at the head of a column: first those that take both columns."""
+        return sorted(numbers, key=lambda number: self.run[number].beside)
+
+    def _content(self, way: _Way, end: int) -> list[Strip]:
+        inside = [*self._at_head(self._held(way.before)), *range(way.before.start, end)]
+        return [self.run[number] for number in inside if not (self.run[number].reach and number >= way.limit)]
+
+    def _columns_from(self, state: _State) -> None:
+        """Every column that may begin here: with all its figures, and held back from each of them on."""
+        reached = self._fill(state, len(self.run))
+        for limit in self.figures[self.seen[state.start] - state.held :]:
+            if limit >= reached:
+                break
+            reached = max(reached, self._fill(state, limit))
+
+    def _fill(self, state: _State, limit: int) -> int:
+        """Fill one column strip by strip, figures from ``limit`` on held back, and note every end it may have.
+
+        The first strip that did not fit.
+        """
+        run = self.run
+        filling, back = self._begun(state, limit)
+        price = self.ways[state.start][state.held].price
+        if filling.used and len(back) < state.held and filling.used <= self.height + TOLERANCE:
+            self._note(state, state.start, limit, back, price + self._price(filling, state, state.start, back))
+        head = run[state.start].repeat
+        if head:
+            filling.add(head)
+        for end in range(state.start + 1, len(run) + 1):
+            strip = run[end - 1]
+            if strip.reach and end - 1 >= limit:
+                back.append(end - 1)
             else:
-                cost += run[end].cost + (OPEN_WHITE if run[end].opens else WHITE) * (1 - used / height) ** 2
-            if cost < price[end]:
-                price[end], before[end] = cost, start
-    breaks = [count]
-    while breaks[-1]:
-        breaks.append(before[breaks[-1]])
-    return breaks[::-1]
+                filling.add(strip, tight=bool(head) and end - 1 == state.start)
+                price += self._low_opening(filling, end - 1) if end - 1 > state.start else 0.0
+            if filling.used > self.height + TOLERANCE or (back and end > self.until[back[0]]):
+                if end == state.start + 1 and not state.held and limit == len(run):
+                    raise ContentError(
+                        f"something {strip.height:.0f} points high does not fit a column of {self.height:.0f} points"
+                    )
+                return end
+            dear = end < len(run) and run[end].cost >= self.dearest
+            if bool(back) == (limit < len(run)) and filling.used and not dear:
+                self._note(state, end, limit, back, price + self._price(filling, state, end, back))
+        return len(run)
+
+    def _begun(self, state: _State, limit: int) -> tuple[_Filling, list[int]]:
+        """A column with the figures held back so far at its head, and those of them that are held back still."""
+        filling = _Filling()
+        held = self._held(state)
+        for number in self._at_head(number for number in held if number < limit):
+            filling.add(self.run[number])
+        return filling, [number for number in held if number >= limit]
+
+    def _low_opening(self, filling: _Filling, number: int) -> float:
+        """What it costs to open a part here, if it opens low in the column and goes on in the next."""
+        low = self.run[number].opens and filling.text > LOW * self.height
+        return LOW_PRICE if low and filling.text + self.rest[number] > self.height else 0.0
+
+    def _note(self, state: _State, end: int, limit: int, back: list[int], price: float) -> None:
+        """Remember this way to the end of a column if none was cheaper."""
+        if back and (end == len(self.run) or self.run[end].opens):
+            return
+        known = self.ways[end].get(len(back))
+        if known is None or price < known.price:
+            self.ways[end][len(back)] = _Way(price, state, limit)
+
+    def _price(self, filling: _Filling, begun: _State, end: int, back: Sequence[int]) -> float:
+        """What a column costs that ends before strip ``end``."""
+        cost = COLUMN_PRICE + WHITE * filling.cost / self.height**2
+        for number in back:
+            cost += LEFT_BEHIND if end > number + self.run[number].reach else MOVED
+        if begun.start and not self.run[begun.start].opens and self.left[begun.start] < LONELY * self.height:
+            cost += LONELY_PRICE
+        if end == len(self.run):
+            return cost
+        strip = self.run[end]
+        return cost + strip.cost + (OPEN_WHITE if strip.opens else WHITE) * (1 - filling.filled / self.height) ** 2
+
+
+def _drifting(run: Sequence[Strip], number: int) -> int:
+    """The last strip before which a column may end that leaves out this figure: some way beyond its step, but never
+    beyond what opens the next stage.
+    """
+    end = number + run[number].reach + 1
+    last = min(end + DRIFT, len(run) - 1) if run[number].beside else end
+    while end < last and not (run[end].wide and not run[end].reach):
+        end += 1
+    return end
+
+
+def _best_columns(run: Sequence[Strip], height: float) -> list[list[Strip]]:
+    return _Breaker(run, height).columns()
 
 
 def _rest_of_parts(run: Sequence[Strip]) -> list[float]:
@@ -103,22 +272,26 @@ def _rest_of_parts(run: Sequence[Strip]) -> list[float]:
     return rest
 
 
-def _set(run: Sequence[Strip], height: float) -> list[Placed]:
+def _left_of_parts(run: Sequence[Strip]) -> list[float]:
+    """The height from each strip to the end of its part, what stands in the outer column left out."""
+    left = [0.0] * (len(run) + 1)
+    for number in range(len(run) - 1, -1, -1):
+        ends = number + 1 == len(run) or run[number + 1].opens
+        below = 0.0 if ends else left[number + 1] + gap(run[number], run[number + 1])
+        left[number] = below + (0.0 if run[number].beside else run[number].height)
+    return left
+
+
+def _set(column: Sequence[Strip], height: float) -> Iterator[Placed]:
     """Set the strips of one column under one another; what fills takes the height left."""
-    head = run[0].repeat
-    strips = [head, *run] if head else list(run)
-    placed: list[Placed] = []
-    y = 0.0
-    for number, strip in enumerate(strips):
-        if number and not (number == 1 and strips[0] is head):
-            y += gap(strips[number - 1], strip)
+    filling = _Filling()
+    for number, strip in enumerate(column):
+        head = strip.repeat if not any(not before.reach for before in column[:number]) else None
+        if head:
+            yield Placed(head, filling.add(head))
         if strip.fills:
-            after = strips[number:]
-            rest = height - y - total_height(after) + strip.height
-            strip.marks = strip.fills(rest)
-            placed.append(Placed(strip, y))
-            y += rest
-        else:
-            placed.append(Placed(strip, y))
-            y += strip.height
-    return placed
+            after = column[number:]
+            level = filling.text + (gap(filling.above, strip) if filling.above else 0.0)
+            strip.height = height - level - total_height(after) + strip.height
+            strip.marks = strip.fills(strip.height)
+        yield Placed(strip, filling.add(strip, tight=head is not None))

@@ -6,10 +6,10 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from slath.booklet.blocks import TickBox
-from slath.booklet.desk import Desk, spaced
-from slath.booklet.figures import caption_strips, figure, natural_size, placed, sized
+from slath.booklet.desk import Desk, hang, spaced
+from slath.booklet.figures import beside_text, caption_strips, figure, in_rows, in_series, natural_size, placed, sized
 from slath.booklet.laid import Node
-from slath.booklet.strips import IN_STEP, NEVER, Strip, beside, kept, stacked, whole_if_short
+from slath.booklet.strips import IN_STEP, NEVER, Strip, beside, kept, stacked, total_height
 from slath.booklet.words import caution, count_box, label_mark
 
 if TYPE_CHECKING:
@@ -18,49 +18,101 @@ if TYPE_CHECKING:
 
 BESIDE_LIMIT = 0.46  # of the column, the widest figure that may stand beside its step
 NARROWEST_TEXT = 15.0  # ems of text left beside a figure
-SHORT = 0.3  # of the column; a step no longer than this is parted only to save the page
-PARTED = 5000.0  # what it costs to part a figure from its step
-ONLY_IF_FORCED = NEVER / 4  # the title of a step goes ahead of its figure where a page cannot hold all that opens it
-BETWEEN_FIGURES = 1200.0  # and from the step's other figures
+SHORT = 0.12  # of the column; a step whose words are no longer than this is parted only to save the page
+SHORT_PARTED = 1500.0
+PARTED = 5000.0  # what it costs to part the words of a step without a title from its figures
+BETWEEN_FIGURES = 600.0  # and the figures of a step from one another
 SIDE_GAP = 1.5  # ems between text and the figure beside it
-
-
-def hang(desk: Desk) -> float:
-    """How far the text of a step stands in from the edge of the column, its number hanging before it."""
-    return max(desk.indent, 2.3 * desk.style.type.body)
 
 
 def step(desk: Desk, block: Step, tree: Node) -> list[Strip]:
     """One step as an item of the list ``tree``: number and title, figures, cautions, actions, notes, counts.
 
-    Cautions never part from the action, figures only if a page cannot hold both.
+    Cautions never part from the action. A figure may stand on the next page if the step goes on there.
     """
     item = Node("LI", tree)
     label, body = Node("Lbl", item), Node("LBody", item)
     x = hang(desk)
-    title = kept(desk.text(block.title, Node("P", body), _title_look(desk), x=x, ragged=True)) if block.title else []
-    warnings = [strip for each in block.cautions for strip in caution(desk, each, body, x=x)]
+    reading = desk.reading
+    title = kept(reading.text(block.title, Node("P", body), _title_look(desk), x=x, ragged=True)) if block.title else []
+    title = spaced(title, 0.0, 0.15 * desk.line)
     small = _beside(desk, block, x)
-    figures = [
-        strip
-        for each in block.figures
-        if each is not small
-        for strip in figure(desk, each, body, x=x if _fits(desk, each, x) else 0.0)
-    ]
-    text = _text(desk if small is None else replace(desk, width=desk.width - _taken(desk, small)), block, body, x)
+    figures = _figures(desk, replace(block, figures=tuple(each for each in block.figures if each is not small)), body, len(title))
+    warnings = kept([strip for each in block.cautions for strip in caution(reading, each, body, x=x)])
+    text = _text(reading if small is None else replace(reading, width=reading.width - _taken(desk, small)), block, body, x)
     if small is not None:
         text = [_with_figure(desk, small, text, body)]
-    counts = [replace(strip, cost=NEVER) for each in block.counts for strip in count_box(desk, each, body, x=x)]
-    pictures = [replace(strip, cost=BETWEEN_FIGURES if number else ONLY_IF_FORCED) for number, strip in enumerate(figures)]
-    before = [replace(strip, cost=NEVER if number else PARTED) for number, strip in enumerate(warnings)]
-    first = replace(text[0], cost=NEVER if warnings or (title and not figures) else PARTED)
-    strips = [*spaced(title, 0.0, 0.15 * desk.line), *pictures, *before, first, *text[1:], *counts]
+    notes = _notes(desk, block, body, x, text, free=not any(strip.beside for strip in figures))
+    counts = [replace(strip, cost=NEVER) for each in block.counts for strip in count_box(reading, each, body, x=x)]
+    opening = NEVER if title or warnings else PARTED
+    told = [*warnings, replace(text[0], cost=NEVER if warnings else opening), *text[1:], *notes, *counts]
+    told[0] = replace(told[0], cost=opening)
+    if total_height([strip for strip in told if not strip.beside]) <= SHORT * desk.height:
+        told = [replace(strip, cost=max(strip.cost, SHORT_PARTED)) for strip in told]
+    strips = [*title, *figures, *told]
+    strips = [
+        replace(strip, reach=len(strips) - 1 - number) if len(title) <= number < len(title) + len(figures) and title else strip
+        for number, strip in enumerate(strips)
+    ]
     strips[0] = replace(strips[0], cost=0.0)
     _hang_number(desk, strips, block, label, titled=bool(title))
-    strips = whole_if_short(strips, SHORT * desk.height)
     if block.anchor:
         strips[0] = replace(strips[0], anchors=(block.anchor, *strips[0].anchors))
     return spaced(strips, 0.95 * desk.line, 0.95 * desk.line)
+
+
+def _figures(desk: Desk, block: Step, body: Node, titled: int) -> list[Strip]:
+    """The figures of a step: those that are narrow enough in the outer column, level with the title; the others above
+    the text, figures of one kind next to one another.
+    """
+    x = hang(desk)
+    strips: list[Strip] = []
+    for group in in_series([replace(each, label=each.label or f"Step {block.number}") for each in block.figures]):
+        aside = beside_text(desk, group, body) if titled and desk.style.steps.figures == "beside" else []
+        if aside:
+            strips += [replace(strip, beside=True, back=titled, cost=NEVER) for strip in aside]
+        elif len(group) > 1:
+            strips += in_rows(desk, group, body, x)
+        else:
+            strips += figure(desk, group[0], body, x=x if _fits(desk, group[0], x) else 0.0)
+    flowing = 0
+    for number, strip in enumerate(strips):
+        if not strip.beside:
+            strips[number] = replace(strip, cost=BETWEEN_FIGURES if flowing else NEVER)
+            flowing += 1
+    return strips
+
+
+def _notes(desk: Desk, block: Step, body: Node, x: float, text: list[Strip], *, free: bool) -> list[Strip]:
+    """Reasons and remedies: in the outer column beside the actions, where it is free and they are no longer than these,
+    else below them.
+    """
+    if not block.notes:
+        return []
+    style = desk.style
+    quiet = style.look(
+        (style.type.body + style.type.small) / 2, emphasis=style.type.text == "serif", colour=style.colours.quiet
+    )
+    if desk.outer and free and style.steps.figures == "beside":
+        left = desk.width - desk.outer
+        aside = stacked(
+            [
+                strip
+                for words in block.notes
+                for strip in spaced(desk.text(words, Node("P", body), quiet, x=left, ragged=True), 0.4 * desk.line)
+            ]
+        )
+        if aside.height <= total_height(text) + desk.line:
+            lower = desk.baseline(style.look(style.type.body)) - desk.baseline(quiet)  # first lines on one baseline
+            marks = [mark.moved(0.0, lower) for mark in aside.marks]
+            return [replace(aside, height=aside.height + lower, marks=marks, beside=True, back=len(text), cost=NEVER)]
+    out: list[Strip] = []
+    for words in block.notes:
+        strips = spaced(
+            desk.reading.text(words, Node("P", body), quiet, x=x, ragged=True), 0.3 * desk.line, 0.2 * desk.line
+        )
+        out += [replace(strips[0], cost=3 * IN_STEP), *strips[1:]]
+    return out
 
 
 def _hang_number(desk: Desk, strips: list[Strip], block: Step, label: Node, *, titled: bool) -> None:
@@ -76,7 +128,7 @@ def _title_look(desk: Desk) -> Look:
 
 
 def _text(desk: Desk, block: Step, body: Node, x: float) -> list[Strip]:
-    """Actions and notes of a step."""
+    """The actions of a step."""
     style = desk.style
     look = style.look(style.type.body)
     out: list[Strip] = []
@@ -90,12 +142,6 @@ def _text(desk: Desk, block: Step, body: Node, x: float) -> list[Strip]:
         strips = spaced(desk.text(words, Node("P", body), look, x=x, ragged=True), 0.22 * desk.line, 0.22 * desk.line)
         cost = 0.0 if not out else NEVER if number == 0 else IN_STEP
         out += [replace(strips[0], cost=cost), *strips[1:]]
-    quiet = style.look(
-        (style.type.body + style.type.small) / 2, emphasis=style.type.text == "serif", colour=style.colours.quiet
-    )
-    for words in block.notes:
-        strips = spaced(desk.text(words, Node("P", body), quiet, x=x, ragged=True), 0.3 * desk.line, 0.2 * desk.line)
-        out += [replace(strips[0], cost=2 * IN_STEP), *strips[1:]]
     return out
 
 
@@ -109,7 +155,7 @@ def _fits(desk: Desk, block: Figure, x: float) -> bool:
 
 def _beside(desk: Desk, block: Step, x: float) -> Figure | None:
     """The one small figure that stands beside the text of this step, if the style and the column allow."""
-    if desk.style.steps.figures != "beside":
+    if desk.outer or desk.style.steps.figures != "beside":
         return None
     for each in block.figures:
         if each.width != "small":

@@ -12,11 +12,11 @@ if TYPE_CHECKING:
     from slath.booklet.laid import Mark
 
 # What it costs to break a page before a strip, in one currency with the white left at the foot of a page: a page
-# that is left a tenth empty costs 100, a third empty 1,100.
+# that is left a tenth empty costs 200, a third empty 2,200.
 NEVER = 1e7
 WIDOW = 6000.0
-IN_PARAGRAPH = 60.0
-IN_STEP = 400.0
+IN_PARAGRAPH = 40.0
+IN_STEP = 80.0
 IN_TABLE = 120.0
 
 
@@ -29,6 +29,10 @@ class Strip:
     column if this strip begins it. ``fills`` paints a strip that takes all the height left, at least ``height``.
     ``late`` paints what depends on page numbers. ``band`` is how far below its top a band of the tint reaches that
     covers the head of the page from edge to edge.
+
+    A figure may move: if the column ends among the ``reach`` strips after it, or right behind them, it may stand at the
+    head of the next column instead. ``beside`` sets a strip into the outer column, level with the strip of the text
+    ``back`` places before it or lower; ``wide`` strips take both columns and begin below whatever stands in either.
     """
 
     height: float
@@ -45,6 +49,10 @@ class Strip:
     opens: bool = False  # opens a part: white left before it costs nothing, but it does not open low on a page
     band: float = 0.0
     bare: bool = False  # the page of this strip carries no running head and foot
+    reach: int = 0
+    beside: bool = False
+    back: int = 0
+    wide: bool = False
 
     def moved(self, x: float) -> Strip:
         """The same strip further to the right."""
@@ -71,7 +79,9 @@ def stacked(strips: Sequence[Strip], x: float = 0.0) -> Strip:
         marks.extend(mark.moved(x, y) for mark in strip.marks)
         y += strip.height
     anchors = tuple(anchor for strip in strips for anchor in strip.anchors)
-    return Strip(y, marks, strips[0].above, strips[-1].below, strips[0].cost, anchors=anchors)
+    return Strip(
+        y, marks, strips[0].above, strips[-1].below, strips[0].cost, anchors=anchors, wide=any(strip.wide for strip in strips)
+    )
 
 
 def beside(left: Strip, right: Strip, x: float, *, right_first: bool = False) -> Strip:
@@ -87,6 +97,11 @@ def beside(left: Strip, right: Strip, x: float, *, right_first: bool = False) ->
 def kept(strips: Sequence[Strip]) -> list[Strip]:
     """The same strips, never parted by a break."""
     return [strip if number == 0 else replace(strip, cost=NEVER) for number, strip in enumerate(strips)]
+
+
+def widened(strips: Sequence[Strip]) -> list[Strip]:
+    """The same strips across both columns."""
+    return [replace(strip, wide=True) for strip in strips]
 
 
 def whole_if_short(strips: Sequence[Strip], limit: float) -> list[Strip]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cached_property, lru_cache
 from importlib import resources
@@ -13,7 +14,10 @@ from slath.booklet.faces import face_name
 from slath.booklet.laid import MM
 from slath.booklet.lines import Look
 from slath.booklet.papers import PAPERS, Paper
+from slath.booklet.style_faults import room_fault
 from slath.language.gate import surely_good
+
+BESIDE_TALLEST = 0.45  # of the height of a column: how high a figure in the outer column may be
 
 
 class StyleError(ValueError):
@@ -111,6 +115,7 @@ class Style:
     two_sided: bool = False
     columns: int = 1
     gutter: float = 7.0
+    outer_column: float = 0.0
     indent: float = 0.0
     tables: Literal["grid", "list", "fit"] = "fit"
     sections: tuple[str, ...] | None = None
@@ -132,9 +137,20 @@ class Style:
         width = self.sheet(paper).width - self.margins.inner - self.margins.outer
         return (width - (self.columns - 1) * self.gutter) / self.columns
 
+    def line_width(self, paper: str = "") -> float:
+        """The width of a line of running text in millimetres."""
+        aside = self.outer_column + self.gutter if self.outer_column else 0.0
+        return self.column_width(paper) - self.indent - aside
+
     def column_height(self, paper: str = "") -> float:
         """The height of the text area in millimetres."""
         return self.sheet(paper).height - self.margins.top - self.margins.bottom
+
+    def beside_room(self, paper: str = "") -> tuple[float, float, float] | None:
+        """The same for a figure in the outer column beside its step; None in a style without one."""
+        if not self.outer_column:
+            return None
+        return self.outer_column, BESIDE_TALLEST * self.column_height(paper), self.type.caption
 
     def look(
         self, size: float, *, strong: bool = False, emphasis: bool = False, family: str = "", colour: str = ""
@@ -208,19 +224,45 @@ def read(path: Path) -> Style:
     import yaml  # noqa: PLC0415
 
     try:
-        data = yaml.safe_load(path.read_text(encoding="utf-8"))
+        text = path.read_text(encoding="utf-8")
+        data = yaml.safe_load(text)
+    except yaml.MarkedYAMLError as error:
+        line = f":{error.problem_mark.line + 1}" if error.problem_mark else ""
+        raise StyleError(f"{path.name}{line}: this is no readable YAML: {error.problem}") from error
     except (yaml.YAMLError, UnicodeDecodeError) as error:
-        raise StyleError(f"{path.name} is no readable YAML: {error}") from error
-    return from_data(path.stem, data)
+        raise StyleError(f"{path.name}: this is no readable YAML: {error}") from error
+    return from_data(path.stem, data, text)
 
 
-def from_data(name: str, data: Any) -> Style:
-    """A style from the mapping of its file."""
+def from_data(name: str, data: Any, text: str | None = None) -> Style:
+    """A style from the mapping of its file; with the ``text`` of the file, faults are told with their line."""
     if not surely_good(data, schema(), ()):
         from jsonschema import Draft202012Validator  # noqa: PLC0415 - 0.05 s that a good style does not pay
 
+        from slath.booklet.style_faults import fault_words, strange_key  # noqa: PLC0415
+
         for error in sorted(Draft202012Validator(schema()).iter_errors(data), key=lambda error: error.json_path):
-            raise StyleError(f"style {name}, {error.json_path.removeprefix('$.')}: {error.message}")
+            path = tuple(error.absolute_path)
+            raise StyleError(_told(name, fault_words(error), path, (*path, *strange_key(error)), text))
+    style = _style(name, data)
+    for paper in style.paper:
+        fault = room_fault(style.line_width(paper), style.column_height(paper), paper)
+        if fault:
+            raise StyleError(_told(name, fault, (), ("margins",), text))
+    if style.outer_column and style.columns > 1:
+        raise StyleError(_told(name, "goes with one column of text", ("outer_column",), ("outer_column",), text))
+    return style
+
+
+def _told(name: str, fault: str, path: Sequence[str | int], spot: Sequence[str | int], text: str | None) -> str:
+    """A fault with the file, the line and the key it is about."""
+    from slath.booklet.style_faults import line_in, place  # noqa: PLC0415
+
+    file = f"{name}.yaml:{line_in(text, spot)}" if text is not None else f"style {name}"
+    return f"{file}: {place(path)} {fault}" if path else f"{file}: {fault}"
+
+
+def _style(name: str, data: Any) -> Style:
     data = dict(data)
     for key, record in (
         ("margins", Margins),

@@ -11,7 +11,7 @@ from slath.booklet.faces import face
 from slath.booklet.insets import TICK, TICK_FACE
 from slath.booklet.laid import Area, Glyphs, Mark, Node, Rule
 from slath.booklet.reading import plain
-from slath.booklet.strips import Strip, kept, stacked, whole_if_short
+from slath.booklet.strips import Strip, beside, kept, stacked, whole_if_short
 
 if TYPE_CHECKING:
     from slath.booklet.blocks import Caution, CountBox, Definitions, Heading, Listing, Notice, Paragraph, Words
@@ -21,6 +21,8 @@ SAFETY_BAR, CARE_BAR = 2.4, 1.0  # widths of the bar beside a caution: safety an
 BAR_GAP = 0.75  # ems between bar and words
 BOX_SIDE = 0.86  # side of a box to tick after a count, in ems
 BULLET = "•"
+LONGEST_LEAD = 33.0  # ems of a line that opens a part
+GLOSSARY_WORD, GLOSSARY_MEANING = 10.0, 26.0  # ems: column of the words, and the least there must be for a meaning beside
 
 
 def heading(desk: Desk, block: Heading, parent: Node) -> list[Strip]:
@@ -39,6 +41,8 @@ def heading(desk: Desk, block: Heading, parent: Node) -> list[Strip]:
         raise ContentError("a heading without words")
     if block.level == 1:
         strips.append(_flourish(desk))
+    elif block.level == 2 and desk.style.indent:
+        strips.insert(0, _stage_rule(desk))
     strips[0] = replace(
         strips[0], bookmark=(block.level, plain(block.words)), anchors=(block.anchor,) if block.anchor else ()
     )
@@ -46,6 +50,12 @@ def heading(desk: Desk, block: Heading, parent: Node) -> list[Strip]:
     strips = kept(strips)
     strips[0] = replace(strips[0], cost=0.0, opens=block.level == 1)
     return spaced(strips, above * line, below * line)
+
+
+def _stage_rule(desk: Desk) -> Strip:
+    """The hairline over the heading of a stage."""
+    rule = Rule(0, 0, desk.width, 0, 0.6, desk.style.colours.accent)
+    return Strip(0.6, [Mark(None, (rule,))], below=0.5 * desk.line)
 
 
 def _flourish(desk: Desk) -> Strip:
@@ -60,7 +70,8 @@ def paragraph(desk: Desk, block: Paragraph, parent: Node) -> list[Strip]:
     size = {"body": style.type.body, "lead": style.type.lead, "small": style.type.small}[block.role]
     colour = style.colours.quiet if block.role == "small" else ""
     look = style.look(size, colour=colour)
-    strips = desk.text(block.words, Node("P", parent), look, x=desk.indent, ragged=block.role == "lead")
+    room = min(desk.width - desk.indent, LONGEST_LEAD * size) if block.role == "lead" else 0.0
+    strips = desk.text(block.words, Node("P", parent), look, x=desk.indent, width=room, ragged=block.role == "lead")
     if strips and block.anchor:
         strips[0] = replace(strips[0], anchors=(block.anchor,))
     return spaced(strips, 0.55 * desk.line, 0.55 * desk.line)
@@ -171,12 +182,17 @@ def definitions(desk: Desk, block: Definitions, parent: Node) -> list[Strip]:
 
 
 def _entry(desk: Desk, term: Words, meaning: Words, name: Node, body: Node) -> list[Strip]:
-    """A glossary entry: the word in bold, its meaning running on after it, later lines standing in."""
+    """A glossary entry: the word in bold, its meaning beside it where the column is wide, else below it standing in."""
     look = desk.style.look(desk.style.type.body)
+    split = GLOSSARY_WORD * look.size
+    if desk.outer and desk.width - split >= GLOSSARY_MEANING * look.size:
+        word = stacked(desk.text((Strong(term),), name, look, width=split - look.size, ragged=True))
+        meant = stacked(desk.text(meaning, body, look, x=split, width=min(desk.width - split, 40 * look.size), ragged=True))
+        return spaced([beside(word, meant, 0.0)], 0.28 * desk.line, 0.28 * desk.line)
     hang = 1.4 * look.size
     title = desk.text((Strong(term),), name, look, x=desk.indent, ragged=True)
-    meant = desk.text(meaning, body, look, x=desk.indent + hang, ragged=True)
-    return spaced(kept([*title, *meant[:1]]) + meant[1:], 0.35 * desk.line, 0.35 * desk.line)
+    lines = desk.text(meaning, body, look, x=desk.indent + hang, ragged=True)
+    return spaced(kept([*title, *lines[:1]]) + lines[1:], 0.35 * desk.line, 0.35 * desk.line)
 
 
 def _fact(desk: Desk, term: Words, meaning: Words, name: Node, body: Node) -> list[Strip]:

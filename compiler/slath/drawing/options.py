@@ -16,13 +16,14 @@ class Options:
     """What a figure may not decide for itself.
 
     `width_mm` is the room across the page and `tallest_mm` the most height a plan or view should take; figures are laid
-    out for them and need no scaling. `sheet_mm` is the room for sheets at full size. `text_pt` is the size of labels,
+    out for them and need no scaling. `column_mm` is the height of a column of the page, for figures that stand together. `sheet_mm` is the room for sheets at full size. `text_pt` is the size of labels,
     not under 7.5. `mirrored` draws for work that runs right to left: geometry is mirrored, words are rewritten.
     `measure` prints a length, `bit` the drill bit for a hole at least so wide; `terms` gives the booklet's word for a trade word (UK words where it has none).
     """
 
     width_mm: float = 112.0
     tallest_mm: float = 150.0
+    column_mm: float = 235.0
     sheet_mm: tuple[float, float] = (184.0, 250.0)
     text_pt: float = LEAST_TEXT_PT
     mirrored: bool = False

@@ -201,6 +201,9 @@ class Plate:
         turn = 0.0 if level else (math.degrees(math.atan2(along[1], along[0])) + 89.99) % 180 - 89.99
         up = np.array([-math.sin(math.radians(turn)), math.cos(math.radians(turn))])
         x, y = (p + q) / 2 + up * (0.72 * self.em) * (1 if above else -1)
+        half = word_width(words, self.options.text_pt) / 2
+        if abs(turn) < 1 and 2 * half < self.width:  # words longer than their line stay inside the figure
+            x = min(max(x, half), self.width - half)
         if words:
             self.text(x, y, words, turn=turn)
 

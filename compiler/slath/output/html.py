@@ -201,7 +201,7 @@ class _Writer:
         else:
             drawn = svg_element(picture, words=block.spoken, prefix=f"figure-{self.figures}-")
         label = f"<b>{escape(block.label)}</b> " if block.label else ""
-        caption = f"{label}{self.words(block.caption)}" if block.caption or label else ""
+        caption = f"{label}{self.words(block.full_caption)}" if block.caption or label else ""
         told = f"<details><summary>What this figure shows</summary><p>{escape(block.spoken)}</p></details>"
         return f"<figure{_identity(block.anchor)}>{drawn}<figcaption>{caption}{told}</figcaption></figure>\n"
 
@@ -263,6 +263,8 @@ class _Writer:
             parts.append(f'<p class="lead">{_fractions(bound(block.subtitle))}</p>')
         if block.figure:
             parts.append(self.figure(block.figure))
+        if block.sizes:
+            parts.append(self.block(Definitions(block.sizes, kind="facts")))
         parts += [f'<p class="notice">{self.words(words)}</p>' for words in block.notices]
         if block.edition:
             parts.append(f'<p class="small">{escape(block.edition)}</p>')

@@ -126,8 +126,8 @@ def _count(block: CountBox) -> str:
 
 def _figure(block: Figure) -> str:
     label = (block.label.rstrip(".") or "Figure") + ". "
-    caption = (*_pieces(block.caption), " " if plain(block.caption).endswith((".", "!", "?")) else ". ")
-    caption = caption if block.caption else ()
+    said = block.full_caption
+    caption = (*_pieces(said), " " if plain(said).endswith((".", "!", "?")) else ". ") if block.caption else ()
     return _filled((label, *caption, f"What it shows: {block.spoken}"), "[", " ") + "]"
 
 
@@ -181,6 +181,8 @@ def _cover(block: Cover) -> Iterator[str]:
     for words in (block.subtitle, block.designer, block.edition, *block.notices):
         if words:
             yield _filled(words)
+    if block.sizes:
+        yield "\n".join(_filled((*_pieces(size.name), ": ", *_pieces(size.meaning)), "- ") for size in block.sizes)
     if block.figure:
         yield _figure(block.figure)
 
