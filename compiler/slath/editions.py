@@ -211,8 +211,10 @@ class Work:
             narrow = self._fitted(size, name, beside) if beside else None
             if narrow:
                 return narrow
-            several = len(self.compilation.sizes) > 1 and OF_EACH_SIZE.match(name)
-            return (self._fitted(size, name, drawing) if several else None) or self._scene(size, name, drawing)
+            if len(self.compilation.sizes) == 1 or not OF_EACH_SIZE.match(name):
+                return self._scene(size, name, drawing)
+            lower = replace(drawing, tallest_mm=SHARES_OF_HEIGHT[-2] * drawing.tallest_mm)
+            return self._fitted(size, name, drawing) or self._scene(size, name, lower)
 
         return Shelf(names, drawn)
 

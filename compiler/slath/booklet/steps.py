@@ -72,7 +72,7 @@ def _figures(desk: Desk, block: Step, body: Node, titled: int) -> list[Strip]:
         if aside:
             strips += [replace(strip, beside=True, back=titled, cost=NEVER) for strip in aside]
         elif len(group) > 1:
-            strips += in_rows(desk, group, body, x)
+            strips += in_rows(desk, group, body, x if all(_fits(desk, each, x) for each in group) else 0.0)
         else:
             strips += figure(desk, group[0], body, x=x if _fits(desk, group[0], x) else 0.0)
     flowing = 0
