@@ -67,7 +67,8 @@ def _figures(desk: Desk, block: Step, body: Node, titled: int) -> list[Strip]:
     """
     x = hang(desk)
     strips: list[Strip] = []
-    for group in in_series([replace(each, label=each.label or f"Step {block.number}") for each in block.figures]):
+    step = f"Step {block.number}" if desk.outer else ""  # which a figure in the outer column may stand away from
+    for group in in_series([replace(each, label=each.label or step) for each in block.figures]):
         aside = beside_text(desk, group, body) if titled and desk.style.steps.figures == "beside" else []
         if aside:
             strips += [replace(strip, beside=True, back=titled, cost=NEVER) for strip in aside]
