@@ -18,7 +18,7 @@ from slath.booklet.content import SECTIONS, booklet_document, handout_document
 from slath.booklet.content_forms import bench_cards_document
 from slath.booklet.content_steps import course_of, steps_of
 from slath.booklet.flow import lay_out
-from slath.booklet.laid import Drawing, Glyphs, Laid, Mark, Node
+from slath.booklet.laid import MM, Drawing, Glyphs, Laid, Mark, Node
 from slath.booklet.merging import merged_words
 from slath.drawing.scene import Group, Item, Scene, Text
 from slath.editions import EDITIONS, BuildOptions, Work
@@ -237,6 +237,24 @@ def test_no_page_ends_in_a_heading_or_a_count_to_be_made(name: str, edition: str
             _words(page.marks, last),
         )
         assert not _words(page.marks, last).startswith("Stop and count"), page.number
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_pages_are_full(name: str) -> None:
+    """Pages of the booklet are more than 85 % full on the whole, the cover and pages on which a part ends left out."""
+    style, laid = work(name, "letter").style(EDITIONS["booklet"]), laid_out(name, "booklet", "letter")
+    top, height = style.margins.top * MM, style.column_height("letter") * MM
+    openings = {mark.place.page for mark in laid.bookmarks if mark.level <= 1 and mark.place.top < top + 40}
+    shares = []
+    for index, page in enumerate(laid.pages):
+        if index == 0 or index + 1 in openings or index + 1 == len(laid.pages):
+            continue
+        shown = [(mark.y, item) for mark in page.marks if not mark.pagination for item in mark.items]
+        feet = [y + item.y for y, item in shown if isinstance(item, Glyphs)]
+        feet += [y + item.y + item.size[1] for y, item in shown if isinstance(item, Drawing)]
+        shares.append((max(feet) - top) / height)
+    assert len(shares) > 8
+    assert sum(shares) / len(shares) > 0.85
 
 
 def _words(marks: tuple[Mark, ...], last: Mark) -> str:
