@@ -20,6 +20,7 @@ COLUMN_GAP = 1.1  # ems between columns
 PAD = 0.3  # ems above and below the words of a row
 WRITING_PAD = 0.6  # the same for a row that holds boxes to write in
 SMALL = 0.5  # of the column; a table no higher than this is split only to save the page
+TALLEST = 3  # lines of a cell; where the paper makes it taller, rows are told as a list
 HEAVY, MIDDLE, LIGHT = 0.9, 0.6, 0.35  # rules: outside, under the header, between rows
 
 
@@ -50,6 +51,8 @@ def table(desk: Desk, block: Table, parent: Node) -> list[Strip]:
     plain = style.look(size, family=style.type.tables)
     strong = style.look(size, strong=True, family=style.type.tables)
     widths = _column_widths(desk, block, plain, strong) if style.tables != "list" else None
+    if widths and style.tables == "fit" and _cramped(desk, block, widths, plain, strong):
+        widths = None
     if widths is None and style.tables == "grid":
         widths = tuple(desk.width / len(block.columns) for _ in block.columns)
     if widths is None:
@@ -83,6 +86,16 @@ def _column_widths(desk: Desk, block: Table, plain: Look, strong: Look) -> tuple
         spare = room - sum(natural)
         return tuple(wide + spare * share / sum(shares) for wide, share in zip(natural, shares, strict=True))
     return _filled(narrow, natural, weights, room)
+
+
+def _cramped(desk: Desk, block: Table, widths: Sequence[float], plain: Look, strong: Look) -> bool:
+    """Whether a cell would stand in so many short lines that the eye loses its row."""
+    return any(
+        desk.widths(words, _row_look(row, plain, strong))[1] > TALLEST * width
+        for row in block.rows
+        if row.kind != "group"
+        for words, width in zip(row.cells, widths, strict=True)
+    )
 
 
 def _filled(
@@ -240,12 +253,14 @@ def _as_list(desk: Desk, block: Table, parent: Node, plain: Look) -> list[Strip]
     title = desk.text(block.caption, Node("P", parent), plain._replace(face=f"{plain.face}-bold"), ragged=True)
     strips = spaced(kept(title), 0.0, 0.3 * desk.line)
     tree = Node("L", parent, attributes=(("ListNumbering", "None"),))
+    opened = bool(strips)  # a title, or the name of a group, stays with the row after it
     for row in block.rows:
         body = Node("LBody", Node("LI", tree))
         head: Words = row.cells[0]
         if row.kind != "group" and len(naming) > 1:
             head = tuple(piece for index in naming for piece in (row.cells[index], ", "))[:-1]  # type: ignore[assignment]
-        lines = desk.text((Strong(head),), Node("P", body), plain, ragged=True)
+        look = plain._replace(colour=desk.style.colours.accent) if row.kind == "group" else plain
+        lines = desk.text((Strong(head),), Node("P", body), look, ragged=True)
         for index, column in enumerate(block.columns):
             if row.kind == "group" or index in naming or not row.cells[index]:
                 continue
@@ -253,5 +268,9 @@ def _as_list(desk: Desk, block: Table, parent: Node, plain: Look) -> list[Strip]
             words = (Strong((column.header, ": ")) if isinstance(column.header, str) else Strong(column.header),)
             said = (*words, *(cell if isinstance(cell, tuple) else (cell,)))
             lines += desk.text(said, Node("P", body), plain, x=plain.size, ragged=True)
-        strips += spaced(kept(lines), 0.4 * desk.line, 0.4 * desk.line)
+        item = spaced(kept(lines), 0.4 * desk.line, 0.4 * desk.line)
+        if opened:
+            item[0] = replace(item[0], cost=NEVER)
+        opened = row.kind == "group"
+        strips += item
     return strips
