@@ -121,8 +121,8 @@ def test_the_page_says_no_number_that_was_not_told(name: str) -> None:
     figures = [figure.picture for block in blocks if isinstance(block, Step) for figure in block.figures]
     drawn = " ".join(label.words for scene in figures if isinstance(scene, Scene) for label in labels(scene.items))
     told = re.sub(r"\s+", " ", document_text(document(name, "booklet", "letter")).replace("\u00a0", " "))
-    known = {found[0] for found in BOTH.finditer(spelled_out(f"{told} {drawn}"))}
-    said = [found[0] for found in BOTH.finditer(spelled_out(pdf_text(name)))]
+    known = {found[0] for found in IN_BOTH.finditer(spelled_out(f"{told} {drawn}"))}
+    said = [found[0] for found in IN_BOTH.finditer(spelled_out(pdf_text(name)))]
     assert len(said) > 40
     # The count in the cell before stands a space away, as the whole number of a fraction does: "3 7/16 in".
     assert all(length in known or length.partition(" ")[2] in known for length in said)

@@ -360,7 +360,7 @@ def test_arrows_and_chains_go_on_with_their_strands() -> None:
 def test_stepped_figure_is_told_row_by_row() -> None:
     """In the rows and over the stakes of a figure the strand goes otherwise; elsewhere it rands on."""
     told = text("stepped-figure")
-    assert "In rounds 4 to 6, at stake 14 to stake 18, go in front of three stakes and behind one instead." in told
+    assert "In rounds 4 to 6, at stakes 14 to 18, go in front of three stakes and behind one instead." in told
 
 
 def test_flat_oval_and_plaited_weavers() -> None:

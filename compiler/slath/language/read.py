@@ -78,9 +78,10 @@ def read_pattern(path: FilePath, *, workshop: FilePath | None = None) -> Pattern
     notes = [*document.notes, *size_notes, *schema_notes, *files.workshop.notes]
     whole = files.reading("")
     packs = _packs(files, whole)
-    readings = [_read_size(files, size, packs) for size in sizes]
+    read = sizes[: schema("pattern")["properties"]["sizes"]["maxItems"]]  # a fault by now, where there are more
+    readings = [_read_size(files, size, packs) for size in read]
     pattern = _whole_pattern(files, whole, tuple(sized for _, sized in readings), packs)
-    notes += gathered([reading.notes for reading, _ in readings], whole.notes, sizes)
+    notes += gathered([reading.notes for reading, _ in readings], whole.notes, read)
     if any(reading.incomplete for reading in (whole, *(reading for reading, _ in readings))):
         raise PatternFaultError(_in_order(notes))
     notes += _unused(files, [reading for reading, _ in readings])
