@@ -13,14 +13,14 @@ import pytest
 from tests.booklet.accounted import accounted_mm
 from tests.booklet.by_size import spelled_out
 
-from slath.booklet.blocks import Block, Chip, CountBox, Document, KeepTogether, Section, Step, Strong, Table, Words
+from slath.booklet.blocks import Block, Chip, CountBox, Document, Section, Step, Strong, Table, Words, every
 from slath.booklet.content import SECTIONS, booklet_document, handout_document
 from slath.booklet.content_forms import bench_cards_document
 from slath.booklet.content_steps import course_of, steps_of
 from slath.booklet.flow import lay_out
 from slath.booklet.laid import MM, Drawing, Glyphs, Laid, Mark, Node
 from slath.booklet.merging import merged_words
-from slath.drawing.scene import Group, Item, Scene, Text
+from slath.drawing.scene import Item, Scene, Text, every_item
 from slath.editions import EDITIONS, BuildOptions, Work
 from slath.output.pdf import set_document
 from slath.output.text import document_text
@@ -70,20 +70,9 @@ def booklet_text(name: str) -> str:
     return spelled_out(" ".join(document_text(document(name, "booklet", "letter")).replace("\u00a0", " ").split()))
 
 
-def every(blocks: tuple[Block, ...]) -> list[Block]:
-    """Blocks one by one, those inside sections as well."""
-    found: list[Block] = []
-    for block in blocks:
-        found += every(block.blocks) if isinstance(block, Section | KeepTogether) else [block]
-    return found
-
-
 def labels(items: tuple[Item, ...]) -> list[Text]:
     """All lettering of a scene."""
-    found: list[Text] = []
-    for item in items:
-        found += labels(item.items) if isinstance(item, Group) else [item] if isinstance(item, Text) else []
-    return found
+    return [item for item in every_item(items) if isinstance(item, Text)]
 
 
 def roles(node: Node | None) -> list[str]:
@@ -117,7 +106,7 @@ def test_every_number_of_the_list_is_in_the_booklet(name: str) -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_the_page_says_no_number_that_was_not_told(name: str) -> None:
     """Every measure read from the PDF was said by a block or is a label of a figure on the same paper."""
-    blocks = every(document(name, "booklet", "letter").blocks)
+    blocks = list(every(document(name, "booklet", "letter").blocks))
     figures = [figure.picture for block in blocks if isinstance(block, Step) for figure in block.figures]
     drawn = " ".join(label.words for scene in figures if isinstance(scene, Scene) for label in labels(scene.items))
     told = re.sub(r"\s+", " ", document_text(document(name, "booklet", "letter")).replace("\u00a0", " "))

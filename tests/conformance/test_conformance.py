@@ -5,7 +5,7 @@ ISO 14289-1:2014 and ISO 19005-2:2011 by the rule sets of the veraPDF engine.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from functools import cache
 from io import BytesIO
 from typing import Any
@@ -13,10 +13,11 @@ from typing import Any
 import pypdf
 import pytest
 from PIL import Image
-from pypdf.generic import ArrayObject, DictionaryObject, NameObject
+from pypdf.generic import DictionaryObject, NameObject
 from reportlab.pdfgen.canvas import Canvas
 from tests.booklet.sample import booklet
 from tests.conformance.engine import Verdict, missing, numbers_beyond_limits, required, validate
+from tests.output.tagged import elements
 
 from slath.booklet.blocks import Block, Document, Figure, Heading, Link, Paragraph, Photograph
 from slath.booklet.styles import names, shipped
@@ -86,19 +87,6 @@ def test_a_booklet_with_its_list_attached_conforms_to_part_three() -> None:
     assert validate(data, "2a").failures
     (held,) = pypdf.PdfReader(BytesIO(data)).attachment_list
     assert (held.name, held.content) == (listed.name, listed.data)
-
-
-def elements(root: Any, role: str) -> Iterator[DictionaryObject]:
-    """All structure elements of a role."""
-    found = root.get_object()
-    if isinstance(found, ArrayObject):
-        for kid in found:
-            yield from elements(kid, role)
-    elif isinstance(found, DictionaryObject):
-        if found.get("/S") == role:
-            yield found
-        if "/K" in found:
-            yield from elements(found["/K"], role)
 
 
 def all_elements(writer: Any, role: str) -> list[DictionaryObject]:

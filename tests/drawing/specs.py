@@ -168,3 +168,14 @@ def oval_basket() -> SizedPattern:
         wraps=(Wrap(AT, "rope", ("plain", "plain", "rust", "plain", "plain"), lay_mm=58.0, cover="spaced"),),
     )  # fmt: skip
     return pattern(oval_slath(), Stakes(AT, "stakes", 2, depth_mm=50.0), side, TWO_PASS, handles=(bow,))
+
+
+def goes_before(before: int, behind: int, rod: int, travelled: int) -> bool:
+    """Whether rod `rod` of a weave passes the upright at `travelled` in front: counted out by hand, stroke by stroke."""
+    position = rod
+    while True:
+        for face, count in ((True, before), (False, behind)):
+            for _ in range(count):
+                if position == travelled:
+                    return face
+                position += 1

@@ -6,7 +6,6 @@ Deficiency", IEEE Trans. Vis. Comput. Graph. 15, 2009, severity 1.0, applied to 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from functools import cache
 from itertools import combinations
 from math import dist
@@ -18,7 +17,7 @@ import pytest
 from slath.basket.model import Basket
 from slath.drawing.dress import Dress, dress
 from slath.drawing.figures import draw, figure_names_of
-from slath.drawing.scene import Group, Item, Path, Scene, Text
+from slath.drawing.scene import Path, Scene, Text, every_item
 from slath.drawing.tones import grey, lab, lightness
 from slath.drawing.wardrobe import wardrobe
 from slath.pipeline import compile_pattern
@@ -73,20 +72,11 @@ def basket_of(pattern: str) -> Basket:
     return sizes[len(sizes) // 2].basket
 
 
-def leaves(items: tuple[Item, ...]) -> Iterator[Item]:
-    """Every item, groups opened."""
-    for item in items:
-        if isinstance(item, Group):
-            yield from leaves(item.items)
-        else:
-            yield item
-
-
 def painted(scene: Scene) -> set[str]:
     """Every colour laid down in a figure."""
     return {
         colour
-        for item in leaves(scene.items)
+        for item in every_item(scene.items)
         if isinstance(item, Path)
         for colour in (item.fill, item.stroke)
         if colour
@@ -104,7 +94,7 @@ def test_strands_are_told_apart_by_every_eye(pattern: str) -> None:
             continue
         scene = draw(name, basket)
         colours = painted(scene)
-        words = {item.words for item in leaves(scene.items) if isinstance(item, Text)}
+        words = {item.words for item in every_item(scene.items) if isinstance(item, Text)}
         shown = [look for look in dict.fromkeys(weavers.values()) if look.tones.body in colours]
         assert shown, name
         assert not confused(shown), name

@@ -5,7 +5,6 @@ A label is as large as the ink of its glyphs in the bundled font, or as the disc
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from functools import cache
 from importlib import resources
 from pathlib import Path as FilePath
@@ -21,7 +20,7 @@ from slath.drawing.lettering import POINT_MM
 from slath.drawing.options import LEAST_TEXT_PT, Options
 from slath.drawing.painter import Painting
 from slath.drawing.plate import Plate
-from slath.drawing.scene import Ellipse, Group, Item, Scene, Text
+from slath.drawing.scene import Ellipse, Item, Scene, Text, every_item
 from slath.editions import LINES_ROUND_A_PLAN
 from slath.pipeline import Compilation, compile_pattern
 
@@ -61,20 +60,11 @@ def ink(label: Text) -> Polygon:
     return turned
 
 
-def items_of(items: tuple[Item, ...]) -> Iterator[Item]:
-    """Every item, groups opened."""
-    for item in items:
-        if isinstance(item, Group):
-            yield from items_of(item.items)
-        else:
-            yield item
-
-
 def labels(scene: Scene) -> list[tuple[str, Polygon]]:
     """Every label with the room it takes; one in a disc takes its disc."""
     found = []
     previous: Item | None = None
-    for item in items_of(scene.items):
+    for item in every_item(scene.items):
         if isinstance(item, Text):
             room = ink(item)
             if isinstance(previous, Ellipse):

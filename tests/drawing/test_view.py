@@ -50,17 +50,6 @@ WEAVES = [
 ]
 
 
-def goes_before(before: int, behind: int, rod: int, travelled: int) -> bool:
-    """Whether rod `rod` of a weave passes the upright at `travelled` in front: counted out by hand, stroke by stroke."""
-    position = rod
-    while True:
-        for face, count in ((True, before), (False, behind)):
-            for _ in range(count):
-                if position == travelled:
-                    return face
-                position += 1
-
-
 def with_side(pattern: SizedPattern, **changes: object) -> SizedPattern:
     """The pattern with its side changed."""
     assert pattern.side is not None
@@ -118,7 +107,7 @@ def wrong_crossings(painting: Painting, count: int, weave: tuple[int, int], seed
                 # The side towards the eye shows its outside, the far side its inside.
                 near = towards > 0
                 seen += 1
-                wrong += over != (goes_before(before, behind, index, travelled) == near)
+                wrong += over != (specs.goes_before(before, behind, index, travelled) == near)
     return seen, wrong
 
 

@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-import importlib.util
 import random
-import sys
 from dataclasses import replace
-from pathlib import Path
-from types import ModuleType
 
 import numpy as np
 import pytest
+from tests.drawing import specs
 
 from slath.basket.construct import construct
 from slath.basket.model import Basket, WovenBand
@@ -22,35 +19,10 @@ from slath.drawing.painter import Painting, paint
 from slath.drawing.plans import Plan
 from slath.drawing.rods import CLOSE, SMALL
 from slath.drawing.wardrobe import wardrobe
-from slath.language.pattern import Side, SizedPattern
+from slath.language.pattern import Side, SizedPattern, WeaveSpec
 
 
-def load_specs() -> ModuleType:
-    """The test patterns beside this file."""
-    spec = importlib.util.spec_from_file_location("drawing_specs", Path(__file__).with_name("specs.py"))
-    assert spec is not None
-    assert spec.loader is not None
-    module = importlib.util.module_from_spec(spec)
-    sys.modules["drawing_specs"] = module
-    spec.loader.exec_module(module)
-    return module
-
-
-specs = load_specs()
-
-
-def goes_before(before: int, behind: int, rod: int, travelled: int) -> bool:
-    """Whether rod `rod` of a weave passes the upright at `travelled` in front: counted out by hand, stroke by stroke."""
-    position = rod
-    while True:
-        for face, count in ((True, before), (False, behind)):
-            for _ in range(count):
-                if position == travelled:
-                    return face
-                position += 1
-
-
-def side_of(weave: object, strands: tuple[str, ...], left_out: int = 0) -> Basket:
+def side_of(weave: WeaveSpec, strands: tuple[str, ...], left_out: int = 0) -> Basket:
     """A straight round basket whose side is five rounds of one weave."""
     pattern: SizedPattern = specs.round_basket(left_out)
     assert pattern.side is not None
@@ -90,7 +62,7 @@ WEAVES = [
 
 @pytest.mark.parametrize(("weave", "before", "behind", "rods", "left_out"), WEAVES)
 def test_unrolled_side_lies_over_and_under_as_simulated(
-    weave: object, before: int, behind: int, rods: int, left_out: int
+    weave: WeaveSpec, before: int, behind: int, rods: int, left_out: int
 ) -> None:
     """At random crossings of strand and stake the figure paints in front what a count by hand says goes in front."""
     basket = side_of(weave, ("plain",) * rods, left_out)
@@ -110,7 +82,7 @@ def test_unrolled_side_lies_over_and_under_as_simulated(
             x = wall.x(place + 0.5)  # type: ignore[attr-defined]
             y = float(mine[np.abs(mine[:, 0] - x).argmin(), 1])
             in_front = painting.layer_at(number, float(x), y) > painting.layer_at(place, float(x), y)
-            assert in_front == goes_before(before, behind, index, travelled), (rod.name, place)
+            assert in_front == specs.goes_before(before, behind, index, travelled), (rod.name, place)
             checked += 1
     assert checked > 25
 

@@ -7,7 +7,6 @@ import os
 import re
 import subprocess
 import sys
-from collections.abc import Iterator
 from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
@@ -18,6 +17,7 @@ import pypdfium2
 import pytest
 from PIL import Image
 from tests.booklet.sample import basket, booklet
+from tests.output.tagged import elements
 
 from slath.booklet.blocks import (
     Block,
@@ -153,28 +153,15 @@ def test_a_cell_names_the_heading_of_its_group() -> None:
     root = read(data).root_object["/StructTreeRoot"]
     names = root["/IDTree"]["/Names"]
     assert names[::2] == sorted(names[::2])
-    cells = [element for body in structure(root["/K"], "/TBody") for element in structure(body, "/TD")]
+    cells = [element for body in elements(root["/K"], "/TBody") for element in elements(body, "/TD")]
     known = dict(zip(names[::2], names[1::2], strict=True))
-    assert len(list(structure(root["/K"], "/TBody"))) == 2
+    assert len(list(elements(root["/K"], "/TBody"))) == 2
     for cell, group in zip(cells, (0, 1), strict=True):
         column, over, row = (known[name].get_object() for name in cell["/A"]["/Headers"])
         assert column["/A"]["/Scope"] == "/Column"
         assert over["/A"]["/ColSpan"] == 2
-        assert over == list(structure(root["/K"], "/TBody"))[group]["/K"][0]["/K"]
+        assert over == list(elements(root["/K"], "/TBody"))[group]["/K"][0]["/K"]
         assert row["/A"]["/Scope"] == "/Row"
-
-
-def structure(root: Any, role: str) -> Iterator[Any]:
-    """All structure elements of a role, in reading order."""
-    found = root.get_object()
-    if isinstance(found, list):
-        for kid in found:
-            yield from structure(kid, role)
-    elif isinstance(found, dict):
-        if found.get("/S") == role:
-            yield found
-        elif "/K" in found:
-            yield from structure(found["/K"], role)
 
 
 def test_words_of_figures_are_read_once() -> None:

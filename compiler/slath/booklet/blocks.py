@@ -12,9 +12,12 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from slath.drawing.scene import Scene
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
 
 
 class ContentError(ValueError):
@@ -356,6 +359,15 @@ Block = (
 )
 
 
+def every(blocks: Iterable[Block]) -> Iterator[Block]:
+    """Blocks one by one, those inside sections and what is kept together as well."""
+    for block in blocks:
+        if isinstance(block, Section | KeepTogether):
+            yield from every(block.blocks)
+        else:
+            yield block
+
+
 @dataclass(frozen=True, slots=True)
 class Document:
     """One booklet, handout, card or form: everything it says, and what names it.
@@ -375,6 +387,11 @@ class Document:
     foot: str = ""
     head: str = ""
     copy_for: str = ""
+
+    @property
+    def covered(self) -> bool:
+        """Whether a cover says what the document is called."""
+        return any(isinstance(block, Cover) for block in every(self.blocks))
 
     @property
     def copy_line(self) -> str:

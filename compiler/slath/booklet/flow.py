@@ -26,6 +26,7 @@ from slath.booklet.blocks import (
     Step,
     Table,
     TickRow,
+    every,
 )
 from slath.booklet.desk import Desk
 from slath.booklet.faces import face
@@ -57,7 +58,7 @@ def lay_out(document: Document, style: Style, paper: str = "") -> Laid:
     sheet = style.sheet(paper)
     width, height = sheet.points
     shown = list(_shown(document.blocks, style))
-    blocks = list(_every(shown))
+    blocks = list(every(shown))
     anchors = [anchor for block in blocks for anchor in _anchors(block)]
     headings = [block for block in blocks if isinstance(block, Heading)]
     _check(anchors, headings)
@@ -103,14 +104,6 @@ def _shown(blocks: Sequence[Block], style: Style) -> Iterator[Block]:
             if style.shows(block.name):
                 yield Section(block.name, tuple(_shown(block.blocks, style)))
         elif not (isinstance(block, Cover | Contents) and not style.shows(type(block).__name__.lower())):
-            yield block
-
-
-def _every(blocks: Sequence[Block]) -> Iterator[Block]:
-    for block in blocks:
-        if isinstance(block, Section | KeepTogether):
-            yield from _every(block.blocks)
-        else:
             yield block
 
 

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
 from itertools import combinations
 
 from slath.drawing.lettering import CAP_HEIGHT, POINT_MM, word_width
-from slath.drawing.scene import Group, Item, Scene, Text
+from slath.drawing.scene import Scene, Text, every_item
 
 EDGE = 0.6  # mm a label may stick out; page margins take it
 OVERLAP = 0.45  # mm two labels may overlap: letters have room around them
@@ -17,20 +16,12 @@ Box = tuple[float, float, float, float]  # left, top, right, bottom
 
 def can_be_read(scene: Scene) -> bool:
     """Whether every label of ``scene`` lies inside it and clear of the others."""
-    boxes = [_box(label) for label in _labels(scene.items) if label.words.strip()]
+    boxes = [_box(item) for item in every_item(scene.items) if isinstance(item, Text) and item.words.strip()]
     inside = all(
         left >= -EDGE and top >= -EDGE and right <= scene.width + EDGE and bottom <= scene.height + EDGE
         for left, top, right, bottom in boxes
     )
     return inside and not any(_over(one, other) for one, other in combinations(boxes, 2))
-
-
-def _labels(items: tuple[Item, ...]) -> Iterator[Text]:
-    for item in items:
-        if isinstance(item, Group):
-            yield from _labels(item.items)
-        elif isinstance(item, Text):
-            yield item
 
 
 def _box(label: Text) -> Box:

@@ -6,7 +6,10 @@ Origin top left, x to the right, y down. Colours are ``#rrggbb``. Items are pain
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Literal, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
 
 Point = tuple[float, float]
 
@@ -72,6 +75,15 @@ class Group:
 
 
 Item = Path | Ellipse | Text | Group
+
+
+def every_item(items: Iterable[Item]) -> Iterator[Path | Ellipse | Text]:
+    """Items one by one, those inside groups as well, in the order they are painted."""
+    for item in items:
+        if isinstance(item, Group):
+            yield from every_item(item.items)
+        else:
+            yield item
 
 
 @dataclass(frozen=True, slots=True)

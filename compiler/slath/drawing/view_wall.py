@@ -14,7 +14,7 @@ from slath.drawing.in_space import SpaceRod
 from slath.drawing.side import rows_high
 from slath.drawing.standing import Standing
 from slath.drawing.surface import Surface, round_at
-from slath.drawing.wall import Lay, strand_lines, wedge_after
+from slath.drawing.wall import Lay, rows_lacking, strand_lines, wedge_after
 from slath.drawing.wardrobe import Wardrobe
 from slath.language.pattern import Material
 
@@ -40,14 +40,9 @@ def sinks_of(basket: Basket, standing: Standing) -> Sinks:
     """The short rows of a basket that the weaving above them follows down."""
     found = []
     for band in basket.bands:
-        short = band.spec.short_rows
-        if band.spec.weave.kind != "packing" or not band.spec.cells or (short is not None and short.leaves_open):
-            continue
-        rows = np.full(band.uprights, float(len(band.rounds)))
-        for cell in band.spec.cells:
-            rows[cell.stakes[0] - 1 : cell.stakes[1]] -= cell.rows[1] - cell.rows[0] + 1
-        middles = standing.fractions(band.index) % 1.0
-        found.append((band.index, middles, np.maximum(rows, 0.0) * band.pitch.value))
+        lacking = rows_lacking(band)
+        if lacking is not None:
+            found.append((band.index, standing.fractions(band.index) % 1.0, lacking * band.pitch.value))
     return Sinks(tuple(found))
 
 

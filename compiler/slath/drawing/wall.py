@@ -120,15 +120,22 @@ def sunk(bands: Sequence[WovenBand], pitches: Sequence[float], places: Numbers) 
     """
     low = np.zeros(len(places))
     for band, pitch in zip(bands, pitches, strict=True):
-        short = band.spec.short_rows
-        if band.spec.weave.kind != "packing" or not band.spec.cells or (short is not None and short.leaves_open):
-            continue
-        lacking = np.full(band.uprights, float(len(band.rounds)))
-        for cell in band.spec.cells:
-            lacking[cell.stakes[0] - 1 : cell.stakes[1]] -= cell.rows[1] - cell.rows[0] + 1
-        middles = np.arange(band.uprights) + 0.5
-        low += np.interp(places, middles, np.maximum(lacking, 0.0) * pitch, period=float(band.uprights))
+        lacking = rows_lacking(band)
+        if lacking is not None:
+            middles = np.arange(band.uprights) + 0.5
+            low += np.interp(places, middles, lacking * pitch, period=float(band.uprights))
     return low
+
+
+def rows_lacking(band: WovenBand) -> Numbers | None:
+    """How many rows of packing each stake has less than the band is high; None where the weaving above follows none down."""
+    short = band.spec.short_rows
+    if band.spec.weave.kind != "packing" or not band.spec.cells or (short is not None and short.leaves_open):
+        return None
+    lacking = np.full(band.uprights, float(len(band.rounds)))
+    for cell in band.spec.cells:
+        lacking[cell.stakes[0] - 1 : cell.stakes[1]] -= cell.rows[1] - cell.rows[0] + 1
+    return lacking.clip(min=0.0)
 
 
 def _short_rows(band: WovenBand, lay: Lay, wedge: float, samples: int) -> Iterator[StrandLine]:

@@ -15,13 +15,13 @@ _BEGINNINGS = (b"\xff\xd8\xff", b"\x89PNG\r\n\x1a\n")
 def read_picture(view: View) -> tuple[str, str]:
     """The file of a picture, as written, and what it shows."""
     file = view.get("file")
+    name = file.own_text() if file is not None else ""  # printed nowhere, so in whatever letters the disk has
     if file is not None:
-        _look_at(file)
-    return view.text("file"), view.text("shows")
+        _look_at(file, name)
+    return name, view.text("shows")
 
 
-def _look_at(file: View) -> None:
-    name = file.own_text()
+def _look_at(file: View, name: str) -> None:
     if leaves_folder(name):
         file.note(
             "outside-folder",

@@ -156,9 +156,7 @@ class View:
     def text(self, key: str, default: str = "") -> str:
         """Text under `key`."""
         inner = self.get(key)
-        if inner is None:
-            return default
-        return inner.own_text() if key == "file" else inner.printed_text()
+        return inner.printed_text() if inner is not None else default
 
     def printed_text(self) -> str:
         """This value as text that booklets can show; letters the fonts lack are noted."""

@@ -34,6 +34,7 @@ from slath.booklet.blocks import (
     Term,
     TickBox,
     TickRow,
+    every,
 )
 from slath.booklet.reading import bound, fraction_parts, plain
 from slath.output.html_style import STYLE
@@ -50,7 +51,7 @@ def document_html(document: Document) -> str:
     writer = _Writer(document)
     body = "\n".join(writer.blocks(document.blocks))
     title, subtitle = escape(document.title), escape(document.subtitle)
-    head = "" if writer.covered else f"<h1>{title}</h1>" + (f'<p class="lead">{subtitle}</p>' if subtitle else "")
+    head = "" if document.covered else f"<h1>{title}</h1>" + (f'<p class="lead">{subtitle}</p>' if subtitle else "")
     copy = f"<p>{escape(document.copy_line)}</p>" if document.copy_line else ""
     about = escape(document.subject or document.subtitle or document.title)
     return f"""<!DOCTYPE html>
@@ -80,13 +81,12 @@ class _Writer:
 
     def __init__(self, document: Document) -> None:
         self.document = document
-        self.covered = False
         self.figures = 0
         self.ticks = 0
-        every = list(_every(document.blocks))
-        self.headings = [block for block in every if isinstance(block, Heading)]
+        blocks = list(every(document.blocks))
+        self.headings = [block for block in blocks if isinstance(block, Heading)]
         self.identities = {id(block): block.anchor or f"heading-{n}" for n, block in enumerate(self.headings, 1)}
-        self.anchors = frozenset(_anchors(every)) | frozenset(self.identities.values())
+        self.anchors = frozenset(_anchors(blocks)) | frozenset(self.identities.values())
 
     def blocks(self, blocks: Sequence[Block]) -> Iterator[str]:
         """Blocks one after another; steps that follow one another make one list."""
@@ -254,7 +254,6 @@ class _Writer:
 
     def cover(self, block: Cover) -> str:
         """Title and drawn view."""
-        self.covered = True
         parts = [
             f'<p class="maker">{escape(block.designer)}</p>' if block.designer else "",
             f"<h1>{_fractions(bound(block.title))}</h1>",
@@ -307,14 +306,6 @@ def _by_group(rows: Sequence[Row]) -> list[list[Row]]:
             groups.append([])
         groups[-1].append(row)
     return groups
-
-
-def _every(blocks: Sequence[Block]) -> Iterator[Block]:
-    for block in blocks:
-        if isinstance(block, Section | KeepTogether):
-            yield from _every(block.blocks)
-        else:
-            yield block
 
 
 def _anchors(blocks: Sequence[Block]) -> Iterator[str]:

@@ -39,7 +39,7 @@ UNDERLINES = {0: "=", 1: "=", 2: "-"}
 def document_text(document: Document) -> str:
     """The whole document in lines of at most 72 characters, fractions written 3/8, measures never broken."""
     parts = list(_blocks(document.blocks))
-    if not _covered(document.blocks):
+    if not document.covered:
         parts = [
             _underlined(document.title, 0),
             *(_filled(line) for line in (document.subtitle, document.foot)),
@@ -47,11 +47,6 @@ def document_text(document: Document) -> str:
         ]
     text = "\n\n".join(part for part in (*parts, _filled(document.copy_line)) if part)
     return text.replace(NO_BREAK, " ").replace(FRACTION_SLASH, "/") + "\n"
-
-
-def _covered(blocks: Sequence[Block]) -> bool:
-    """Whether a cover says what the document is called."""
-    return any(isinstance(block, Cover) or (isinstance(block, Section) and _covered(block.blocks)) for block in blocks)
 
 
 def _filled(words: Words, first: str = "", rest: str | None = None) -> str:
