@@ -86,6 +86,11 @@ Piece = str | Strong | Emphasis | Term | Link | Measure | Blank | TickBox | Chip
 Words = Piece | tuple[Piece, ...]
 
 
+def pieces_of(words: Words) -> tuple[Piece, ...]:
+    """Words as pieces one after another, also where they are one piece."""
+    return words if isinstance(words, tuple) else (words,)
+
+
 @dataclass(frozen=True, slots=True)
 class Heading:
     """A heading of level 1 (opens a part), 2 or 3. It never stands alone at the foot of a page."""
@@ -166,8 +171,7 @@ class Figure:
         """The caption of this figure standing alone: the series after what tells it apart."""
         if not self.series:
             return self.caption
-        own = self.caption if isinstance(self.caption, tuple) else (self.caption,)
-        return (*own, ". ", self.series)
+        return (*pieces_of(self.caption), ". ", self.series)
 
     @property
     def full_size(self) -> bool:
@@ -373,7 +377,8 @@ class Document:
     """One booklet, handout, card or form: everything it says, and what names it.
 
     ``foot`` stands at the foot of every page beside the page number (pattern, size, edition); ``head`` at its top.
-    ``copy_for`` is whose copy it is, said quietly on every page. ``language`` is a BCP 47 tag; ``date`` is the date of the edition and the only date that reaches the file.
+    ``copy_for`` is whose copy it is, said quietly on every page. ``language`` is a BCP 47 tag; ``date`` is the date of
+    the edition and the only date that reaches the file.
     """
 
     title: str

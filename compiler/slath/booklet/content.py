@@ -25,6 +25,7 @@ from slath.booklet.blocks import (
     Paragraph,
     Section,
     Words,
+    pieces_of,
 )
 from slath.booklet.content_steps import SizeContent, course_of, steps_of
 from slath.booklet.content_tables import Measured, band_tables, buying_table, cutting_table, over_all, sizes_table
@@ -207,8 +208,7 @@ def _for(content: BookletContent) -> Words:
     word = sentence_case(content.pattern.skill)
     if not content.skill:
         return word
-    promise = content.skill if isinstance(content.skill, tuple) else (content.skill,)
-    return (f"{word}. ", *promise)
+    return (f"{word}. ", *pieces_of(content.skill))
 
 
 def _sizes(content: BookletContent) -> str:

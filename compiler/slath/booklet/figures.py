@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import ContentError, Photograph, Strong
+from slath.booklet.blocks import ContentError, Photograph, Strong, pieces_of
 from slath.booklet.desk import Desk, spaced
 from slath.booklet.laid import MM, Drawing, Mark, Node, Picture
 from slath.booklet.reading import plain
@@ -180,7 +180,7 @@ def caption_strips(desk: Desk, block: Figure, node: Node, x: float, width: float
     """The label in bold and the caption, in the quiet colour."""
     style = desk.style
     look = style.look(style.type.caption, family=style.type.tables, colour=style.colours.quiet)
-    caption = block.caption if isinstance(block.caption, tuple) else (block.caption,) if block.caption else ()
+    caption = pieces_of(block.caption) if block.caption else ()
     label = (Strong(block.label),) if block.label else ()
     words = (*label, "  " if label and caption else "", *caption)
     if not label and not caption:

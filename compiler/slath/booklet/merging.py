@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
-from slath.booklet.blocks import Caution, CountBox, Piece, Strong, Words
+from slath.booklet.blocks import Caution, CountBox, Piece, Strong, Words, pieces_of
 from slath.units.counting import listed
 from slath.wording.speech import sentence_case
 from slath.wording.told import ToldStage, ToldStep
@@ -50,13 +50,13 @@ def merged_words(said: Sequence[Sized], names: Sequence[str]) -> tuple[Words, ..
     """
     alike: dict[tuple[Piece, ...], list[str]] = {}
     for name, words in said:
-        alike.setdefault(_pieces(words), []).append(name)
+        alike.setdefault(pieces_of(words), []).append(name)
     if len(alike) == 1:
         words = next(iter(alike))
         return (_named(words, [name for name, _ in said], names),)
     skeletons = {_skeleton(words) for words in alike}
     if len(skeletons) == 1:
-        joined = _joined([_pieces(words) for _, words in said])
+        joined = _joined([pieces_of(words) for _, words in said])
         return (_named(joined, [name for name, _ in said], names),)
     return tuple(_named(words, group, names) for words, group in alike.items())
 
@@ -92,7 +92,7 @@ def _step(found: Sequence[tuple[str, ToldStep]], names: Sequence[str]) -> ToldSt
 
 def _merged_lists(lists: Sequence[tuple[str, tuple[Words, ...]]], names: Sequence[str]) -> tuple[Words, ...]:
     """Lists of sentences of the sizes, matched sentence by sentence on all but their numbers, in working order."""
-    by_size = [(name, [(_skeleton(_pieces(words)), words) for words in said]) for name, said in lists]
+    by_size = [(name, [(_skeleton(pieces_of(words)), words) for words in said]) for name, said in lists]
     if len({tuple(skeleton for skeleton, _ in said) for _, said in by_size}) == 1:
         columns = zip(*(said for _, said in by_size), strict=True)
         return tuple(
@@ -132,10 +132,6 @@ def _in_order(lists: Sequence[Sequence[Key]]) -> list[Key]:
 
 def _cautions(cautions: Sequence[Caution]) -> tuple[Caution, ...]:
     return tuple(dict.fromkeys(cautions))
-
-
-def _pieces(words: Words) -> tuple[Piece, ...]:
-    return words if isinstance(words, tuple) else (words,)
 
 
 def _skeleton(words: tuple[Piece, ...]) -> tuple[object, ...]:
@@ -196,5 +192,5 @@ def _run_on(sentences: Sequence[Words]) -> Words:
     for words in sentences:
         if pieces:
             pieces.append(" ")
-        pieces += _pieces(words)
+        pieces += pieces_of(words)
     return pieces[0] if len(pieces) == 1 and isinstance(pieces[0], str) else tuple(pieces)

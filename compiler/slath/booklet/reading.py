@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING, Literal
 
-from slath.booklet.blocks import Blank, Chip, Emphasis, Link, Measure, Strong, Term, TickBox
+from slath.booklet.blocks import Blank, Chip, Emphasis, Link, Measure, Strong, Term, TickBox, pieces_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -93,7 +93,7 @@ def bound(text: str, *, measure: bool = False) -> str:
 def runs(words: Words, run: Run | None = None) -> Iterator[Run | Inset]:
     """Take ``words`` apart, outermost look first. The texts come bound (see `bound`)."""
     run = run or Run("")
-    for piece in words if isinstance(words, tuple) else (words,):
+    for piece in pieces_of(words):
         yield from _piece_runs(piece, run)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import TickBox
+from slath.booklet.blocks import TickBox, pieces_of
 from slath.booklet.desk import Desk, hang, spaced
 from slath.booklet.figures import beside_text, caption_strips, figure, in_rows, in_series, natural_size, placed, sized
 from slath.booklet.laid import Node
@@ -13,7 +13,7 @@ from slath.booklet.strips import IN_STEP, NEVER, Strip, beside, kept, stacked, t
 from slath.booklet.words import caution, count_box, label_mark
 
 if TYPE_CHECKING:
-    from slath.booklet.blocks import Figure, Piece, Step, Words
+    from slath.booklet.blocks import Figure, Step, Words
     from slath.booklet.lines import Look
 
 BESIDE_LIMIT = 0.46  # of the column, the widest figure that may stand beside its step
@@ -135,19 +135,15 @@ def _text(desk: Desk, block: Step, body: Node, x: float) -> list[Strip]:
     out: list[Strip] = []
     tick: tuple[TickBox, ...] = (TickBox(),) if block.tick else ()
     if style.steps.actions == "together":
-        joined = tuple(piece for words in block.actions for piece in (*_pieces(words), " "))[:-1]
+        joined = tuple(piece for words in block.actions for piece in (*pieces_of(words), " "))[:-1]
         groups: list[Words] = [(*tick, *joined)]
     else:
-        groups = [(*tick, *_pieces(words)) if number == 0 else words for number, words in enumerate(block.actions)]
+        groups = [(*tick, *pieces_of(words)) if number == 0 else words for number, words in enumerate(block.actions)]
     for number, words in enumerate(groups):
         strips = spaced(desk.text(words, Node("P", body), look, x=x, ragged=True), 0.22 * desk.line, 0.22 * desk.line)
         cost = 0.0 if not out else NEVER if number == 0 else IN_STEP
         out += [replace(strips[0], cost=cost), *strips[1:]]
     return out
-
-
-def _pieces(words: Words) -> tuple[Piece, ...]:
-    return words if isinstance(words, tuple) else (words,)
 
 
 def _fits(desk: Desk, block: Figure, x: float) -> bool:

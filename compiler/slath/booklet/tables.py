@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import Blank, Row, Strong
+from slath.booklet.blocks import Blank, Row, Strong, pieces_of
 from slath.booklet.desk import Desk, spaced
 from slath.booklet.laid import Mark, Node, Rule
 from slath.booklet.strips import IN_TABLE, NEVER, Strip, kept, stacked, whole_if_short
@@ -13,7 +13,7 @@ from slath.booklet.strips import IN_TABLE, NEVER, Strip, kept, stacked, whole_if
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from slath.booklet.blocks import Piece, Table, Words
+    from slath.booklet.blocks import Table, Words
     from slath.booklet.lines import Look
 
 COLUMN_GAP = 1.1  # ems between columns
@@ -152,7 +152,7 @@ def _as_artifact(strip: Strip) -> Strip:
 
 
 def _continued(row: Row) -> Row:
-    return Row(((*_pieces(row.cells[0]), " (continued)"),), "group")
+    return Row(((*pieces_of(row.cells[0]), " (continued)"),), "group")
 
 
 def _caption(desk: Desk, block: Table, tree: Node) -> list[Strip]:
@@ -169,7 +169,7 @@ def _cells(grid: _Grid, cells: Sequence[_Cell], *, foot: bool = False) -> tuple[
         strips = grid.desk.text(cell.words, cell.node, cell.look, width=width, ragged=True, align=cell.align)
         columns.append(stacked(strips) if strips else Strip(0.0, [Mark(cell.node)]))
     inner = max(column.height for column in columns)
-    writing = any(isinstance(piece, Blank) for cell in cells for piece in _pieces(cell.words))
+    writing = any(isinstance(piece, Blank) for cell in cells for piece in pieces_of(cell.words))
     pad = (WRITING_PAD if writing else PAD) * grid.plain.size
     marks = [
         mark.moved(left, pad + (inner - column.height if foot else 0.0))
@@ -177,10 +177,6 @@ def _cells(grid: _Grid, cells: Sequence[_Cell], *, foot: bool = False) -> tuple[
         for mark in column.marks
     ]
     return inner + 2 * pad, marks
-
-
-def _pieces(words: Words) -> tuple[Piece, ...]:
-    return words if isinstance(words, tuple) else (words,)
 
 
 def _group_header(block: Table, row: Node) -> Node:
@@ -266,7 +262,7 @@ def _as_list(desk: Desk, block: Table, parent: Node, plain: Look) -> list[Strip]
                 continue
             cell = row.cells[index]
             words = (Strong((column.header, ": ")) if isinstance(column.header, str) else Strong(column.header),)
-            said = (*words, *(cell if isinstance(cell, tuple) else (cell,)))
+            said = (*words, *pieces_of(cell))
             lines += desk.text(said, Node("P", body), plain, x=plain.size, ragged=True)
         item = spaced(kept(lines), 0.4 * desk.line, 0.4 * desk.line)
         if opened:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import ContentError, Strong
+from slath.booklet.blocks import ContentError, Strong, pieces_of
 from slath.booklet.desk import Desk, spaced
 from slath.booklet.faces import face
 from slath.booklet.insets import TICK, TICK_FACE
@@ -104,7 +104,7 @@ def caution(desk: Desk, block: Caution, parent: Node, *, x: float | None = None)
     family = style.type.text
     look = style.look(size, family=family)
     mark = Strong(label.upper() if block.kind == "safety" else label)
-    words = block.words if isinstance(block.words, tuple) else (block.words,)
+    words = pieces_of(block.words)
     strips = desk.text((mark, " ", *words), said, look, x=inner, ragged=True)
     body = stacked(strips)
     colour = style.colours.ink if block.kind == "safety" else style.colours.accent
@@ -121,7 +121,7 @@ def count_box(desk: Desk, block: CountBox, parent: Node, *, x: float | None = No
     side = BOX_SIDE * size
     inner = left + pad + side + 0.6 * size
     said = Node("P", Node("Div", parent))
-    words = block.words if isinstance(block.words, tuple) else (block.words,)
+    words = pieces_of(block.words)
     label = Strong(block.label.rstrip(".:") + ":")
     strips = desk.text(
         (label, " ", *words), said, style.look(size), x=inner, width=desk.width - inner - pad, ragged=True

@@ -142,3 +142,8 @@ def chain_keep(points: Numbers, chain: NDArray[np.intp], tolerance: float) -> ND
 def thinned(points: Numbers, tolerance: float = 0.012) -> Numbers:
     """One line (n, 2 or more) without the points that a chord serves as well."""
     return np.asarray(points[chain_keep(points[:, :2], np.zeros(len(points), np.intp), tolerance)])
+
+
+def point_pairs(points: Numbers) -> tuple[tuple[float, float], ...]:
+    """Points (n, 2) in hundredths of a millimetre as records hold them."""
+    return tuple(zip(*np.round(points, 2).T.tolist(), strict=True))

@@ -7,11 +7,11 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from slath.drawing.curves import Numbers, resample
+from slath.drawing.curves import Numbers, point_pairs, resample
 from slath.drawing.layers import Flags, Indices
 from slath.drawing.rods import Brush, Rod
 from slath.drawing.runs import LIGHT_STEPS, Lines, Runs
-from slath.drawing.scene import Item, Path, Point, Subpath
+from slath.drawing.scene import Item, Path, Subpath
 from slath.drawing.tones import lit
 
 _OVERRUN = 0.06  # mm by which a face runs on under the next at a joint
@@ -83,7 +83,7 @@ def _lengthened(at: Numbers, runs: Runs, run: int) -> Numbers:
 
 def _lay(layer: Ribbons, rod: Rod, light: float, line: tuple[Numbers, Numbers], brush: Brush) -> None:
     middle, half = line
-    one, other = _pairs(middle + half), _pairs(middle - half)
+    one, other = point_pairs(middle + half), point_pairs(middle - half)
     look, edge = rod.dress.tones, brush.edge_of(rod.diameter)
     layer.edges.setdefault((round(max(_LEAST, edge), 3), look.edge), []).extend([Subpath(one), Subpath(other)])
     layer.faces.setdefault(lit(look.body, light), []).append(Subpath((*one, *reversed(other)), closed=True))
@@ -96,12 +96,8 @@ def _face(layer: Ribbons, rod: Rod, light: float, line: tuple[Numbers, Numbers, 
         colour = lit(rod.dress.tones.shade, light - 0.2)
         for point in np.unique(index, return_index=True)[1].tolist()[:-1]:  # plies meet in the middle
             chevron = np.array([middle[point] + half[point], middle[point + 1], middle[point] - half[point]])
-            layer.grain.setdefault(colour, []).append(Subpath(_pairs(chevron)))
+            layer.grain.setdefault(colour, []).append(Subpath(point_pairs(chevron)))
     elif rod.diameter >= _WIDE:
         for share in (_GRAIN, -_GRAIN):
-            line_at = _pairs((middle + share * half)[chosen])
+            line_at = point_pairs((middle + share * half)[chosen])
             layer.grain.setdefault(lit(rod.dress.tones.shade, light), []).append(Subpath(line_at))
-
-
-def _pairs(points: Numbers) -> tuple[Point, ...]:
-    return tuple(zip(np.round(points[:, 0], 2).tolist(), np.round(points[:, 1], 2).tolist(), strict=True))

@@ -9,12 +9,12 @@ from functools import lru_cache
 
 import numpy as np
 
-from slath.drawing.curves import Numbers, chain_keep
+from slath.drawing.curves import Numbers, chain_keep, point_pairs
 from slath.drawing.layers import Flags, Indices, ranges
 from slath.drawing.ribbons import Ribbons, lay_ribbons
 from slath.drawing.rods import Brush, Rod
 from slath.drawing.runs import LIGHT_STEPS, Lines, Runs, lines_of
-from slath.drawing.scene import Ellipse, Item, Path, Point, Subpath
+from slath.drawing.scene import Ellipse, Item, Path, Subpath
 from slath.drawing.tones import Tones, lit
 
 # Lengths by which strokes overrun a joint; unequal, or what lies below shows there as a hairline across the rod.
@@ -97,10 +97,6 @@ def _overrun(lines: Lines, runs: Runs, amount: float) -> Numbers:
     return at
 
 
-def _pairs(points: Numbers) -> tuple[Point, ...]:
-    return tuple(zip(*np.round(points, 2).T.tolist(), strict=True))
-
-
 def _lay_strokes(
     layers: list[_Layer], runs: Runs, lines: Lines, keep: Flags, rods: Sequence[Rod], cuts: list[_Cut], brush: Brush
 ) -> None:
@@ -110,10 +106,10 @@ def _lay_strokes(
     bright_by = np.array([cut.highlight_offset for cut in cuts])[runs.rod][lines.run][:, None]
     light_at = _overrun(lines, runs, _LIGHT_OVERRUN)
     kinds = (
-        _pairs(_overrun(lines, runs, _EDGE_OVERRUN)[keep]),
-        _pairs(_overrun(lines, runs, _BODY_OVERRUN)[keep]),
-        _pairs((light_at + facing * shade_by)[keep]) if brush.shade else (),
-        _pairs((light_at + facing * bright_by)[keep]) if brush.highlight else (),
+        point_pairs(_overrun(lines, runs, _EDGE_OVERRUN)[keep]),
+        point_pairs(_overrun(lines, runs, _BODY_OVERRUN)[keep]),
+        point_pairs((light_at + facing * shade_by)[keep]) if brush.shade else (),
+        point_pairs((light_at + facing * bright_by)[keep]) if brush.highlight else (),
     )
     placed = np.concatenate([[0], np.cumsum(keep)])
     starts, ends = placed[lines.start].tolist(), placed[lines.end].tolist()
@@ -155,7 +151,7 @@ def _gaps(runs: Runs, lines: Lines, keep: Flags, rods: Sequence[Rod], brush: Bru
     for ends, opened, way in ((lines.start, runs.open_start, -1), (lines.end - 1, runs.open_end, 1)):
         shown = ends[~opened]
         at[shown] += way * course[shown] * brush.gap * wide[shown][:, None]
-    left, right = _pairs(at + lines.normal * half), _pairs(at - lines.normal * half)
+    left, right = point_pairs(at + lines.normal * half), point_pairs(at - lines.normal * half)
     change = np.abs(np.diff(wide, append=0.0)) + np.abs(np.diff(wide, prepend=0.0)) > 0.05
     for run, points in _stretches(lines, wide > 0.02, keep | change):
         yield run, Subpath((*(left[i] for i in points), *(right[i] for i in reversed(points))), closed=True)
@@ -191,7 +187,7 @@ def _marks_of(rod: Rod) -> str:
 
 
 def _centre_lines(layers: list[_Layer], runs: Runs, lines: Lines, rods: Sequence[Rod], which: Indices) -> None:
-    at = _pairs(_overrun(lines, runs, _LIGHT_OVERRUN))
+    at = point_pairs(_overrun(lines, runs, _LIGHT_OVERRUN))
     for run in which.tolist():
         rod = rods[runs.rod[run]]
         first, last = int(lines.start[run]), int(lines.end[run])
@@ -216,8 +212,8 @@ def _spaced_marks(layers: list[_Layer], runs: Runs, rods: Sequence[Rod], which: 
     reach = np.array([paint[1] for paint in paints])[cloud.rod[point]][:, None]
     along = np.array([paint[2][2] for paint in paints])[cloud.rod[point]][:, None]
     across = np.where(along, course * 0.01, np.column_stack([-course[:, 1], course[:, 0]]) * reach)
-    ones, others = _pairs(cloud.at[point, :2] - across), _pairs(cloud.at[point, :2] + across)
-    fronts = _pairs(cloud.at[point, :2] + course * reach)  # where the two sides of a plait's crossing meet
+    ones, others = point_pairs(cloud.at[point, :2] - across), point_pairs(cloud.at[point, :2] + across)
+    fronts = point_pairs(cloud.at[point, :2] + course * reach)  # where the two sides of a plait's crossing meet
     plaits = [_marks_of(rod) == "plait" for rod in rods]
     for layer, rod, one, other, front in zip(
         runs.layer[run].tolist(), cloud.rod[point].tolist(), ones, others, fronts, strict=True

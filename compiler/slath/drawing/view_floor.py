@@ -12,8 +12,8 @@ from slath.drawing.curves import Numbers
 from slath.drawing.frame_course import frame_strands
 from slath.drawing.in_space import SpaceRod
 from slath.drawing.plans import curve_points, lies_on_top
-from slath.drawing.view_wall import is_flat, weaver_look
-from slath.drawing.wardrobe import Wardrobe
+from slath.drawing.view_wall import weaver_look
+from slath.drawing.wardrobe import Wardrobe, is_flat
 from slath.language.pattern import Board, Frame
 
 _MAT_EDGE = 4.0  # mm by which sticks show beyond the weaving of a mat without a border

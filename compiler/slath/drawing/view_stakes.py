@@ -16,8 +16,8 @@ from slath.drawing.dress import Dress
 from slath.drawing.in_space import SpaceRod
 from slath.drawing.standing import Standing
 from slath.drawing.surface import Surface, round_at
-from slath.drawing.view_wall import Sinks, is_flat, stake_mm
-from slath.drawing.wardrobe import Wardrobe
+from slath.drawing.view_wall import Sinks, stake_mm
+from slath.drawing.wardrobe import Wardrobe, is_flat
 
 _ENTERS = 25.0  # mm an added stake goes down into the weaving below, drawn, never measured
 

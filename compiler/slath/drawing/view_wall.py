@@ -15,10 +15,8 @@ from slath.drawing.side import rows_high
 from slath.drawing.standing import Standing
 from slath.drawing.surface import Surface, round_at
 from slath.drawing.wall import Lay, rows_lacking, strand_lines, wedge_after
-from slath.drawing.wardrobe import Wardrobe
+from slath.drawing.wardrobe import Wardrobe, is_flat
 from slath.language.pattern import Material
-
-FLAT = 0.62  # thickness to width below which a strand is drawn flat
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,11 +89,6 @@ def band_strands(
             points, width, weaver_look(clothes, materials[line.material]), normals,
             name=f"{band.part} {band.index} rod {line.rod} strand {line.strand}", across=across,
         )  # fmt: skip
-
-
-def is_flat(material: Material) -> bool:
-    """Whether a strand lies flat: much wider than thick."""
-    return material.thickness_mm < FLAT * material.width_mm
 
 
 def weaver_look(clothes: Wardrobe, material: Material) -> Dress:

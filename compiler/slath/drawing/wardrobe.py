@@ -86,7 +86,12 @@ def _dress(material: Material) -> Dress:
 def _surface(material: Material) -> Surface:
     if material.stock.kind == "braid":
         return "plait"
-    return "flat" if material.thickness_mm < _FLAT * material.width_mm else "round"
+    return "flat" if is_flat(material) else "round"
+
+
+def is_flat(material: Material) -> bool:
+    """Whether a strand lies flat: much wider than thick."""
+    return material.thickness_mm < _FLAT * material.width_mm
 
 
 def _short(title: str) -> str:

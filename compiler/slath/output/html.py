@@ -35,6 +35,7 @@ from slath.booklet.blocks import (
     TickBox,
     TickRow,
     every,
+    pieces_of,
 )
 from slath.booklet.reading import bound, fraction_parts, plain
 from slath.output.html_style import STYLE
@@ -149,7 +150,7 @@ class _Writer:
 
     def words(self, words: Words) -> str:
         """Words with their looks; fractions are marked so that fonts show them as such."""
-        return "".join(self.piece(piece) for piece in (words if isinstance(words, tuple) else (words,)))
+        return "".join(self.piece(piece) for piece in pieces_of(words))
 
     def piece(self, piece: Piece) -> str:  # noqa: C901, PLR0911  (one line a kind)
         """One piece of words."""

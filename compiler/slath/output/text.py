@@ -24,13 +24,14 @@ from slath.booklet.blocks import (
     Step,
     Table,
     TickRow,
+    pieces_of,
 )
 from slath.booklet.reading import FRACTION_SLASH, NO_BREAK, plain
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from slath.booklet.blocks import Block, Document, FormBox, Piece, Row, Words
+    from slath.booklet.blocks import Block, Document, FormBox, Row, Words
 
 WIDTH = 72
 UNDERLINES = {0: "=", 1: "=", 2: "-"}
@@ -91,7 +92,7 @@ def _block(block: Block) -> Iterator[str]:  # noqa: C901, PLR0912  (one line a k
             yield from _table(block)
         case Definitions(entries):
             yield "\n".join(
-                _filled((*_pieces(entry.name), ": ", *_pieces(entry.meaning)), "", "  ") for entry in entries
+                _filled((*pieces_of(entry.name), ": ", *pieces_of(entry.meaning)), "", "  ") for entry in entries
             )
         case Cover():
             yield from _cover(block)
@@ -107,28 +108,24 @@ def _block(block: Block) -> Iterator[str]:  # noqa: C901, PLR0912  (one line a k
             return
 
 
-def _pieces(words: Words) -> tuple[Piece, ...]:
-    return words if isinstance(words, tuple) else (words,)
-
-
 def _caution(block: Caution) -> str:
-    return _filled((block.heading.upper() + ": ", *_pieces(block.words)), "! ", "  ")
+    return _filled((block.heading.upper() + ": ", *pieces_of(block.words)), "! ", "  ")
 
 
 def _count(block: CountBox) -> str:
-    return _filled((block.label + ": ", *_pieces(block.words)), "[ ] ")
+    return _filled((block.label + ": ", *pieces_of(block.words)), "[ ] ")
 
 
 def _figure(block: Figure) -> str:
     label = (block.label.rstrip(".") or "Figure") + ". "
     said = block.full_caption
-    caption = (*_pieces(said), " " if plain(said).endswith((".", "!", "?")) else ". ") if block.caption else ()
+    caption = (*pieces_of(said), " " if plain(said).endswith((".", "!", "?")) else ". ") if block.caption else ()
     return _filled((label, *caption, f"What it shows: {block.spoken}"), "[", " ") + "]"
 
 
 def _step(block: Step) -> Iterator[str]:
     head = f"Step {block.number}."
-    yield _filled((head, " ", *_pieces(block.title))) if block.title else head
+    yield _filled((head, " ", *pieces_of(block.title))) if block.title else head
     yield from (_caution(each) for each in block.cautions)
     yield from (_figure(each) for each in block.figures)
     yield "\n".join(_filled(words, "- ") for words in block.actions)
@@ -138,8 +135,8 @@ def _step(block: Step) -> Iterator[str]:
 
 
 def _form_box(box: FormBox) -> str:
-    predicted = (": predicted ", *_pieces(box.predicted), ";") if box.predicted else (":",)
-    return _filled((*_pieces(box.name), *predicted, f" found ________ {box.unit}".rstrip()), "", "  ")
+    predicted = (": predicted ", *pieces_of(box.predicted), ";") if box.predicted else (":",)
+    return _filled((*pieces_of(box.name), *predicted, f" found ________ {box.unit}".rstrip()), "", "  ")
 
 
 def _listing(block: Listing) -> str:
@@ -151,7 +148,7 @@ def _listing(block: Listing) -> str:
 
 def _table(block: Table) -> Iterator[str]:
     if block.caption:
-        yield _filled((*_pieces(block.caption), ":"))
+        yield _filled((*pieces_of(block.caption), ":"))
     yield "\n".join(_row(block, row) for row in block.rows).removeprefix("\n")
     for note in block.footnotes:
         yield _filled(note)
@@ -177,7 +174,7 @@ def _cover(block: Cover) -> Iterator[str]:
         if words:
             yield _filled(words)
     if block.sizes:
-        yield "\n".join(_filled((*_pieces(size.name), ": ", *_pieces(size.meaning)), "- ") for size in block.sizes)
+        yield "\n".join(_filled((*pieces_of(size.name), ": ", *pieces_of(size.meaning)), "- ") for size in block.sizes)
     if block.figure:
         yield _figure(block.figure)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import Definition, Definitions, Term
+from slath.booklet.blocks import Definition, Definitions, Term, pieces_of
 from slath.trade.words import BRACKETED, UK, concepts
 from slath.wording.speech import anchor_of, plain, sentence_case
 
@@ -42,7 +42,7 @@ def terms_used(said: Iterable[Words]) -> tuple[str, ...]:
     """Anchors of the concepts used, each once, in order of first use."""
     found: dict[str, None] = {}
     for words in said:
-        for piece in words if isinstance(words, tuple) else (words,):
+        for piece in pieces_of(words):
             if isinstance(piece, Term):
                 found[piece.anchor] = None
     return tuple(found)
@@ -92,7 +92,7 @@ def _quiet_step(step: ToldStep, seen: set[str]) -> ToldStep:
 def _quiet(words: Words, seen: set[str]) -> Words:
     """Links already made are turned into plain words; neighbouring plain words are joined."""
     kept: list[Piece] = []
-    for piece in words if isinstance(words, tuple) else (words,):
+    for piece in pieces_of(words):
         told: Piece = piece
         if isinstance(piece, Term):
             told = plain(piece) if piece.anchor in seen else piece
@@ -105,7 +105,5 @@ def _quiet(words: Words, seen: set[str]) -> Words:
 
 
 def _unlinked(words: Words) -> Words:
-    everything = {
-        piece.anchor for piece in (words if isinstance(words, tuple) else (words,)) if isinstance(piece, Term)
-    }
+    everything = {piece.anchor for piece in pieces_of(words) if isinstance(piece, Term)}
     return _quiet(words, everything)
