@@ -88,13 +88,20 @@ class _Filling:
             self.side = top + strip.height
             self.cost += LAG * (top - level) ** 2
             return top
-        top = max(level, self.side + max(strip.above, SIDE_GAP)) if strip.wide and self.side else level
-        self.cost += (top - level) ** 2
+        top = level
+        if strip.wide:
+            if self.side:
+                top = max(level, self.side + max(strip.above, SIDE_GAP))
+                self.cost += (top - level) ** 2
+            self.free = top + strip.height
         self.text = top + strip.height
-        self.free = self.text if strip.wide else self.free
         self.above = strip
         self.tops.append(top)
         return top
+
+    def copy(self) -> _Filling:
+        """The same column, to be gone on with in another way."""
+        return _Filling(self.text, self.side, self.free, self.cost, self.above, self.tops.copy())
 
     @property
     def used(self) -> float:
@@ -120,6 +127,24 @@ class _Way(NamedTuple):
     price: float
     before: _State
     limit: int
+
+
+@dataclass(slots=True)
+class _Column:
+    """A column on its way: the state it began from, its filling, the figures held back, those from ``limit`` on, and
+    the price of the way so far.
+    """
+
+    state: _State
+    limit: int
+    filling: _Filling
+    back: list[int]
+    price: float
+    before: dict[int, _Column] = field(default_factory=dict)  # as it was before each figure, which is then held back
+
+    def branch(self, limit: int) -> _Column:
+        """The same column so far, figures held back from ``limit`` on."""
+        return _Column(self.state, limit, self.filling.copy(), self.back.copy(), self.price)
 
 
 @dataclass(slots=True)
@@ -177,70 +202,86 @@ class _Breaker:
 
     def _columns_from(self, state: _State) -> None:
         """Every column that may begin here: with all its figures, and held back from each of them on."""
-        reached = self._fill(state, len(self.run))
-        for limit in self.figures[self.seen[state.start] - state.held :]:
+        count = len(self.run)
+        whole = self._begun(state, count)
+        reached = self._fill(whole, state.start + 1)
+        for limit in self._held(state):
+            reached = max(reached, self._fill(self._begun(state, limit), state.start + 1))
+        for limit, column in whole.before.items():
             if limit >= reached:
                 break
-            reached = max(reached, self._fill(state, limit))
+            reached = max(reached, self._fill(column, limit + 1))
 
-    def _fill(self, state: _State, limit: int) -> int:
-        """Fill one column strip by strip, figures from ``limit`` on held back, and note every end it may have.
+    def _fill(self, column: _Column, first: int) -> int:
+        """Fill one column on strip by strip from the end ``first``, figures from its limit on held back, and note every
+        end it may have. Of a column with all its figures, what stood before each of them is kept in ``before``.
 
         The first strip that did not fit.
         """
-        run = self.run
-        filling, back = self._begun(state, limit)
-        price = self.ways[state.start][state.held].price
-        if filling.used and len(back) < state.held and filling.used <= self.height + TOLERANCE:
-            self._note(state, state.start, limit, back, price + self._price(filling, state, state.start, back))
-        head = run[state.start].repeat
-        if head:
-            filling.add(head)
-        for end in range(state.start + 1, len(run) + 1):
-            strip = run[end - 1]
-            if strip.reach and end - 1 >= limit:
-                back.append(end - 1)
+        run, filling, back, limit = self.run, column.filling, column.back, column.limit
+        start, room, count = column.state.start, self.height + TOLERANCE, len(self.run)
+        head = run[start].repeat
+        for end in range(first, count + 1):
+            number = end - 1
+            strip = run[number]
+            if strip.reach and limit == count:
+                column.before[number] = column.branch(number)
+            if strip.reach and number >= limit:
+                back.append(number)
             else:
-                filling.add(strip, tight=bool(head) and end - 1 == state.start)
-                price += self._low_opening(filling, end - 1) if end - 1 > state.start else 0.0
-            if filling.used > self.height + TOLERANCE or (back and end > self.until[back[0]]):
-                if end == state.start + 1 and not state.held and limit == len(run):
+                filling.add(strip, tight=head is not None and number == start)
+                if strip.opens and number > start:
+                    column.price += self._low_opening(filling, number)
+            if filling.used > room or (back and end > self.until[back[0]]):
+                if end == start + 1 and not column.state.held and limit == count:
                     raise ContentError(
                         f"something {strip.height:.0f} points high does not fit a column of {self.height:.0f} points"
                     )
                 return end
-            dear = end < len(run) and run[end].cost >= self.dearest
-            if bool(back) == (limit < len(run)) and filling.used and not dear:
-                self._note(state, end, limit, back, price + self._price(filling, state, end, back))
-        return len(run)
+            dear = end < count and run[end].cost >= self.dearest
+            if not dear and bool(back) == (limit < count) and filling.used:
+                self._note(column, end)
+        return count
 
-    def _begun(self, state: _State, limit: int) -> tuple[_Filling, list[int]]:
-        """A column with the figures held back so far at its head, and those of them that are held back still."""
+    def _begun(self, state: _State, limit: int) -> _Column:
+        """A column with the figures held back so far at its head, those from ``limit`` on still held back; noted if it may
+        end with them.
+        """
         filling = _Filling()
         held = self._held(state)
         for number in self._at_head(number for number in held if number < limit):
             filling.add(self.run[number])
-        return filling, [number for number in held if number >= limit]
+        back = [number for number in held if number >= limit]
+        column = _Column(state, limit, filling, back, self.ways[state.start][state.held].price)
+        if filling.used and len(back) < state.held and filling.used <= self.height + TOLERANCE:
+            self._note(column, state.start)
+        head = self.run[state.start].repeat
+        if head:
+            filling.add(head)
+        return column
 
     def _low_opening(self, filling: _Filling, number: int) -> float:
         """What it costs to open a part here, if it opens low in the column and goes on in the next."""
-        low = self.run[number].opens and filling.text > LOW * self.height
+        low = filling.text > LOW * self.height
         return LOW_PRICE if low and filling.text + self.rest[number] > self.height else 0.0
 
-    def _note(self, state: _State, end: int, limit: int, back: list[int], price: float) -> None:
-        """Remember this way to the end of a column if none was cheaper."""
+    def _note(self, column: _Column, end: int) -> None:
+        """Remember this way to the end of a column before strip ``end`` if none was cheaper."""
+        back = column.back
         if back and (end == len(self.run) or self.run[end].opens):
             return
+        price = column.price + self._price(column, end)
         known = self.ways[end].get(len(back))
         if known is None or price < known.price:
-            self.ways[end][len(back)] = _Way(price, state, limit)
+            self.ways[end][len(back)] = _Way(price, column.state, column.limit)
 
-    def _price(self, filling: _Filling, begun: _State, end: int, back: Sequence[int]) -> float:
+    def _price(self, column: _Column, end: int) -> float:
         """What a column costs that ends before strip ``end``."""
+        begun, filling = column.state.start, column.filling
         cost = COLUMN_PRICE + WHITE * filling.cost / self.height**2
-        for number in back:
+        for number in column.back:
             cost += LEFT_BEHIND if end > number + self.run[number].reach else MOVED
-        if begun.start and not self.run[begun.start].opens and self.left[begun.start] < LONELY * self.height:
+        if begun and not self.run[begun].opens and self.left[begun] < LONELY * self.height:
             cost += LONELY_PRICE
         if end == len(self.run):
             return cost

@@ -121,10 +121,13 @@ def seen(rods: list[Rod], stake: int, sides: tuple[float, float]) -> Seen:
     own = mine[len(mine) // 2]
     (line,) = resample(own.points, own.diameter / 6)
     clear = (line[:, 0] > sides[0]) & (line[:, 0] < sides[1])
+    left, right = line[:, 0].min(), line[:, 0].max()
     for rod in rods:
         if rod.name != name:
             (other,) = resample(rod.points, rod.diameter / 4)
-            near = np.hypot(line[:, None, 0] - other[None, :, 0], line[:, None, 1] - other[None, :, 1])
+            reach = 0.62 * rod.diameter
+            other = other[(other[:, 0] > left - reach) & (other[:, 0] < right + reach)]
+            far = (line[:, None, 0] - other[None, :, 0]) ** 2 + (line[:, None, 1] - other[None, :, 1]) ** 2
             over = other[None, :, 2] > line[:, None, 2] + 0.05 * own.diameter
-            clear &= ~((near < 0.62 * rod.diameter) & over).any(axis=1)
+            clear &= ~((far < reach**2) & over).any(axis=1)
     return Seen(line, clear)

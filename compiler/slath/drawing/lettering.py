@@ -6,6 +6,7 @@ Widths are those of the bundled sans face, printable ASCII in thousandths of an 
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 POINT_MM = 25.4 / 72  # one point in mm
 CAP_HEIGHT = 0.66  # of the em
@@ -29,6 +30,7 @@ _BREAKS = re.compile(r"(?<![\d]) +| +(?!(?:in|ft|yd|mm|cm|m|oz|lb|g|kg)\b|\d+/\d
 _OTHER = 560  # accented letters, dashes and signs beyond ASCII: near the mean, on the wide side
 
 
+@lru_cache(maxsize=8192)  # the same labels are tried in one place after another
 def word_width(words: str, size_pt: float, *, bold: bool = False) -> float:
     """Width of `words` in mm at `size_pt` points."""
     table = _BOLD if bold else _REGULAR

@@ -80,7 +80,7 @@ def strokes(runs: Runs, rods: Sequence[Rod], brush: Brush) -> Iterator[Item]:
     if any(rod.across is not None for rod in rods):
         lay_ribbons([layer.ribbons for layer in layers], runs, lines, keep, rods, brush)
     _lay_strokes(layers, runs, lines, keep, rods, cuts, brush)
-    _lay_marks(layers, runs, lines, rods, brush)
+    _lay_marks(layers, runs, lines, keep, rods, brush)
     _lay_ends(layers, runs, lines, rods)
     for layer in layers:
         yield from layer.items(brush.paper)
@@ -111,7 +111,7 @@ def _lay_strokes(
         point_pairs((light_at + facing * shade_by)[keep]) if brush.shade else (),
         point_pairs((light_at + facing * bright_by)[keep]) if brush.highlight else (),
     )
-    placed = np.concatenate([[0], np.cumsum(keep)])
+    placed = _places_kept(keep)
     starts, ends = placed[lines.start].tolist(), placed[lines.end].tolist()
     paints = [_paints(rod.dress.tones, rod.diameter, cut) for rod, cut in zip(rods, cuts, strict=True)]
     for run, (level, rod, step) in enumerate(
@@ -169,10 +169,10 @@ def _stretches(lines: Lines, marked: Flags, keep: Flags) -> Iterable[tuple[int, 
             yield int(lines.run[begin]), [begin, *inner, stop]
 
 
-def _lay_marks(layers: list[_Layer], runs: Runs, lines: Lines, rods: Sequence[Rod], brush: Brush) -> None:
+def _lay_marks(layers: list[_Layer], runs: Runs, lines: Lines, keep: Flags, rods: Sequence[Rod], brush: Brush) -> None:
     kinds = np.array([_MARKS[_marks_of(rod)] for rod in rods])[runs.rod]
     if (kinds == _MARKS["centre line"]).any():
-        _centre_lines(layers, runs, lines, rods, np.nonzero(kinds == _MARKS["centre line"])[0])
+        _centre_lines(layers, runs, lines, keep, rods, np.nonzero(kinds == _MARKS["centre line"])[0])
     if (kinds > _MARKS["centre line"]).any():
         _spaced_marks(layers, runs, rods, np.nonzero(kinds > _MARKS["centre line"])[0], brush)
 
@@ -186,15 +186,23 @@ def _marks_of(rod: Rod) -> str:
     return "plait" if look.surface == "plait" and look.marks == "none" else look.marks
 
 
-def _centre_lines(layers: list[_Layer], runs: Runs, lines: Lines, rods: Sequence[Rod], which: Indices) -> None:
-    at = point_pairs(_overrun(lines, runs, _LIGHT_OVERRUN))
+def _centre_lines(
+    layers: list[_Layer], runs: Runs, lines: Lines, keep: Flags, rods: Sequence[Rod], which: Indices
+) -> None:
+    at = point_pairs(_overrun(lines, runs, _LIGHT_OVERRUN)[keep])
+    places = _places_kept(keep)
     for run in which.tolist():
         rod = rods[runs.rod[run]]
-        first, last = int(lines.start[run]), int(lines.end[run])
+        first, last = int(places[lines.start[run]]), int(places[lines.end[run]])
         if rod.diameter < 1.2 or last - first < 2:  # below, the two dark edges leave no room for a printable line
             continue
         key = (round(max(_THINNEST, 0.13 * rod.diameter), 3), rod.dress.tones.mark, False)
         layers[runs.layer[run]].marks.setdefault(key, []).append(Subpath(at[first:last]))
+
+
+def _places_kept(keep: Flags) -> Indices:
+    """Where each point, and the end after the last, stands among those that are kept."""
+    return np.concatenate([[0], np.cumsum(keep)])
 
 
 def _spaced_marks(layers: list[_Layer], runs: Runs, rods: Sequence[Rod], which: Indices, brush: Brush) -> None:
