@@ -54,7 +54,9 @@ def command(*arguments: str | Path, by: str = SLATH) -> Callable[[Path], Spent]:
     def run(folder: Path) -> Spent:
         line = [by, *map(str, arguments)]
         began = time.perf_counter()
-        process = subprocess.Popen(line, cwd=folder, env=ENVIRONMENT, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        process = subprocess.Popen(
+            line, cwd=folder, env=ENVIRONMENT, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
+        )
         _, status, used = os.wait4(process.pid, 0)
         process.returncode = os.waitstatus_to_exitcode(status)
         clock = time.perf_counter() - began
@@ -173,7 +175,9 @@ def main() -> None:
             )
             aim = "" if case.aim is None else f"{case.aim:g}"
             sys.stdout.write(
-                f"{case.name:<38}  {clock:>8.3f}  {aim:>5}  {processor:>11.3f}  {memory:>9.0f}\n".replace("        0\n", "         \n")
+                f"{case.name:<38}  {clock:>8.3f}  {aim:>5}  {processor:>11.3f}  {memory:>9.0f}\n".replace(
+                    "        0\n", "         \n"
+                )
             )
             sys.stdout.flush()
 

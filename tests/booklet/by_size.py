@@ -6,7 +6,9 @@ import re
 
 _FIGURE = r"(?:\d+ \d+/\d+|\d+/\d+|\d+\.\d+|\d+)"
 _ROW = rf"{_FIGURE} \[{_FIGURE}(?:, {_FIGURE})*\]"
-_TOLD = re.compile(rf"({_ROW}|{_FIGURE}) (in|ft) \(({_ROW}|{_FIGURE}) (mm|m)\)|({_ROW}|{_FIGURE}) (mm|m) \(({_ROW}|{_FIGURE}) (in|ft)\)")
+_TOLD = re.compile(
+    rf"({_ROW}|{_FIGURE}) (in|ft) \(({_ROW}|{_FIGURE}) (mm|m)\)|({_ROW}|{_FIGURE}) (mm|m) \(({_ROW}|{_FIGURE}) (in|ft)\)"
+)
 
 
 def spelled_out(text: str) -> str:

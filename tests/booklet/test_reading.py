@@ -22,7 +22,10 @@ NBSP = "\u00a0"
         ("415 mm", f"415{NBSP}mm"),
         ("9 1/2 × 5 in", f"9{NBSP}1⁄2{NBSP}×{NBSP}5{NBSP}in"),
         ("see step 3", f"see step{NBSP}3"),
-        ("9 1/2 [11, 12 3/4] in (241 [279, 324] mm) long", f"9{NBSP}1⁄2{NBSP}[11, 12{NBSP}3⁄4]{NBSP}in (241{NBSP}[279, 324]{NBSP}mm) long"),
+        (
+            "9 1/2 [11, 12 3/4] in (241 [279, 324] mm) long",
+            f"9{NBSP}1⁄2{NBSP}[11, 12{NBSP}3⁄4]{NBSP}in (241{NBSP}[279, 324]{NBSP}mm) long",
+        ),
         ("14 [18, 20] whole rounds", f"14{NBSP}[18, 20] whole rounds"),
         ("and/or", "and/or"),
         ("1/2 of the stakes", "1/2 of the stakes"),

@@ -12,7 +12,9 @@ from typing import Any
 
 import yaml
 
-PATTERNS = sorted(path for path in (Path(__file__).parents[2] / "patterns").glob("*.yaml") if "workshop" not in path.name)
+PATTERNS = sorted(
+    path for path in (Path(__file__).parents[2] / "patterns").glob("*.yaml") if "workshop" not in path.name
+)
 
 STRANGE: tuple[Any, ...] = (
     0, 1, 2, 3, 7, 13, 32, 499, 10_000, 10**9, -1, -40, 0.0, 0.5, 1.5, 1e300, -1e300, float("nan"), float("inf"),
@@ -62,7 +64,9 @@ def slipped(path: Path, random: Random, changes: int) -> str:
         if isinstance(value, int) and not isinstance(value, bool):
             holder[key] = max(0, value + random.choice([-3, -2, -1, 1, 2, 5, 20]))
         elif isinstance(value, str) and any(char.isdigit() for char in value) and random.random() < 0.7:
-            holder[key] = re.sub(r"\d+", lambda found: str(int(found.group()) * random.choice([0, 1, 2, 3, 5]) // 2), value, count=1)
+            holder[key] = re.sub(
+                r"\d+", lambda found: str(int(found.group()) * random.choice([0, 1, 2, 3, 5]) // 2), value, count=1
+            )
         elif isinstance(key, str):
             holder[key] = copy.deepcopy(random.choice(_borrowed()[key]))
         elif isinstance(holder, list):
@@ -81,7 +85,9 @@ def mutated(path: Path, random: Random, changes: int) -> str:
 
 def _places(value: Any) -> Iterator[tuple[Any, Any]]:
     """Every key or index with what holds it."""
-    items = list(value.items()) if isinstance(value, dict) else list(enumerate(value)) if isinstance(value, list) else []
+    items = (
+        list(value.items()) if isinstance(value, dict) else list(enumerate(value)) if isinstance(value, list) else []
+    )
     for key, inner in items:
         yield value, key
         yield from _places(inner)
@@ -105,7 +111,9 @@ def _change(data: Any, random: Random) -> None:
         case 6 if isinstance(holder, dict):
             holder[random.choice(KEYS)] = holder.pop(key)
         case _ if isinstance(holder, dict):
-            holder[random.choice(KEYS)] = copy.deepcopy(random.choice([other_holder[other_key], *random.sample(STRANGE, 3)]))
+            holder[random.choice(KEYS)] = copy.deepcopy(
+                random.choice([other_holder[other_key], *random.sample(STRANGE, 3)])
+            )
         case _:
             random.shuffle(holder)
 
@@ -114,5 +122,7 @@ def _rough(text: str, random: Random) -> str:
     """The text with a piece cut out, doubled or garbled, as a careless edit leaves it."""
     start = random.randrange(len(text))
     stop = min(len(text), start + random.randrange(1, 40))
-    piece = random.choice(["", text[start:stop] * 2, "\t", "{", "]", ": ", "&a ", "*a", "\x00", "- ", "  ", "'", "\ufeff", "!!python/x "])
+    piece = random.choice(
+        ["", text[start:stop] * 2, "\t", "{", "]", ": ", "&a ", "*a", "\x00", "- ", "  ", "'", "\ufeff", "!!python/x "]
+    )
     return text[:start] + piece + text[stop:]

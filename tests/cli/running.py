@@ -33,7 +33,9 @@ def slath(*arguments: str | Path, cwd: Path, typed: str = "", **changed: str) ->
     )
 
 
-def start(folder: Path, name: str = "basket", kind: StartKind = "round", sizes: tuple[str, ...] = ("one size",)) -> Path:
+def start(
+    folder: Path, name: str = "basket", kind: StartKind = "round", sizes: tuple[str, ...] = ("one size",)
+) -> Path:
     """A first pattern written into `folder`; its path."""
     file = folder / f"{name}.yaml"
     file.write_text(starting_pattern(Start(kind, "Trial", "me", sizes, "inches", "2026-01-01"), file.name), "utf-8")

@@ -39,7 +39,9 @@ def test_the_whole_set(tmp_path: Path) -> None:
 def test_the_same_pattern_gives_the_same_files(tmp_path: Path) -> None:
     """Two builds are equal byte for byte, whatever the seed of hashes, the time zone and the language."""
     file = start(tmp_path, sizes=("small", "large"))
-    editions = [part for name in ("booklet", "figures", "list", "text", "web-page", "proof") for part in ("--edition", name)]
+    editions = [
+        part for name in ("booklet", "figures", "list", "text", "web-page", "proof") for part in ("--edition", name)
+    ]
     first = slath("build", file.name, "--out", "one", *editions, cwd=tmp_path, PYTHONHASHSEED="1", TZ="UTC")
     second = slath("build", file.name, "--out", "two", *editions, cwd=tmp_path, PYTHONHASHSEED="2", TZ="Pacific/Auckland",
                    LC_ALL="tr_TR.UTF-8")  # fmt: skip
@@ -154,7 +156,9 @@ def test_two_patterns_of_one_name(tmp_path: Path) -> None:
     assert "called basket" in done.stderr
 
 
-@pytest.mark.parametrize(("paper", "points"), [("letter", (612, 792)), ("a4", (595, 842)), ("half-letter", (396, 612)), ("a5", (420, 595))])
+@pytest.mark.parametrize(
+    ("paper", "points"), [("letter", (612, 792)), ("a4", (595, 842)), ("half-letter", (396, 612)), ("a5", (420, 595))]
+)
 def test_every_paper(paper: str, points: tuple[int, int], tmp_path: Path) -> None:
     """The booklet comes on the paper asked for (ISO 216 A4 and A5; 8½ × 11 in and half of it), half sizes included."""
     from pypdf import PdfReader  # noqa: PLC0415
@@ -181,7 +185,7 @@ def test_a_style_of_ones_own(tmp_path: Path) -> None:
 def test_large_print_stays_large(tmp_path: Path) -> None:
     """A style chosen for the whole set is not laid on editions that are a style of their own."""
     file = start(tmp_path)
-    assert slath("build", file.name, "--edition", "large-print", cwd=tmp_path ).returncode == 0
+    assert slath("build", file.name, "--edition", "large-print", cwd=tmp_path).returncode == 0
     alone = written(tmp_path / "build")["basket/basket-large-print.pdf"]
     assert slath("build", file.name, "--style", "booklet", cwd=tmp_path).returncode == 0
     assert written(tmp_path / "build")["basket/basket-large-print.pdf"] == alone

@@ -40,7 +40,8 @@ class Change(NamedTuple):
 
 
 BOMB = "a: &a [x, x, x, x, x, x, x, x, x]\n" + "".join(
-    f"{one}: &{one} [{', '.join([f'*{before}'] * 9)}]\n" for before, one in zip("abcdefghijk", "bcdefghijkl", strict=True)
+    f"{one}: &{one} [{', '.join([f'*{before}'] * 9)}]\n"
+    for before, one in zip("abcdefghijk", "bcdefghijkl", strict=True)
 )
 
 # The bytes of the file (or old and new of one place in a good pattern), the code of the note, its line and column.

@@ -69,7 +69,13 @@ def test_a_full_disk(tmp_path: Path) -> None:
         resource.setrlimit(resource.RLIMIT_FSIZE, (10_000, 10_000))  # bytes in one file: less than the booklet's text
 
     done = subprocess.run(
-        [COMMAND, *build], cwd=tmp_path, env=environment(), preexec_fn=no_room, capture_output=True, text=True, check=False
+        [COMMAND, *build],
+        cwd=tmp_path,
+        env=environment(),
+        preexec_fn=no_room,
+        capture_output=True,
+        text=True,
+        check=False,
     )
     assert done.returncode == 3
     assert "Nothing was left half-written" in done.stderr

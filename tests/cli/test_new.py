@@ -17,7 +17,9 @@ NAMES = ("small", "medium", "large", "extra large")
 UNWOVEN = {"size-not-woven", "pitch-estimated"}
 
 
-@pytest.mark.parametrize(("kind", "units", "count"), list(itertools.product(START_KINDS, ("inches", "mm"), (1, 2, 3, 4))))
+@pytest.mark.parametrize(
+    ("kind", "units", "count"), list(itertools.product(START_KINDS, ("inches", "mm"), (1, 2, 3, 4)))
+)
 def test_every_start_is_good(kind: StartKind, units: str, count: int, tmp_path: Path) -> None:
     """Whatever is answered, the first pattern has no error, and no warning but that nobody has woven it yet."""
     file = tmp_path / "first.yaml"
@@ -84,7 +86,9 @@ def test_sizes_that_cannot_be(sizes: str, said: str, tmp_path: Path) -> None:
     assert list(tmp_path.iterdir()) == []
 
 
-@pytest.mark.parametrize("title", ["yes", "# 1", "Bird's nest", 'A "fine" basket', "5", "{x}", "café łozina", "$title", "a\nb: c"])
+@pytest.mark.parametrize(
+    "title", ["yes", "# 1", "Bird's nest", 'A "fine" basket', "5", "{x}", "café łozina", "$title", "a\nb: c"]
+)
 def test_any_title_stays_a_title(title: str, tmp_path: Path) -> None:
     """A title that YAML would read as something else is quoted, and comes out as it was given (less line breaks)."""
     file = tmp_path / "titled.yaml"

@@ -30,7 +30,10 @@ def test_list_as_a_table(tmp_path: Path) -> None:
 def test_units_come_first_as_asked(tmp_path: Path) -> None:
     """`--units mm` prints millimetres before inches, and inches stand first otherwise."""
     file = start(tmp_path)
-    inches, millimetres = slath("list", file, cwd=tmp_path).stdout, slath("list", file, "--units", "mm", cwd=tmp_path).stdout
+    inches, millimetres = (
+        slath("list", file, cwd=tmp_path).stdout,
+        slath("list", file, "--units", "mm", cwd=tmp_path).stdout,
+    )
     assert "8 1/2 in (216 mm)" in inches
     assert "216 mm (8 1/2 in)" in millimetres
 
@@ -65,7 +68,11 @@ def test_a_fault_stops_what_needs_numbers(command: str, tmp_path: Path) -> None:
 def test_counts_can_be_asked_of_a_faulty_count(tmp_path: Path) -> None:
     """Where a band does not hold on the pattern's count, counts still tells which would do: randing wants an odd one."""
     file = start(tmp_path)
-    file.write_text(file.read_text("utf-8").replace("weave: chasing, strands: weaver, to: top", "weave: randing, strands: weaver, to: top"))
+    file.write_text(
+        file.read_text("utf-8").replace(
+            "weave: chasing, strands: weaver, to: top", "weave: randing, strands: weaver, to: top"
+        )
+    )
     assert slath("check", file.name, cwd=tmp_path).returncode == 1
     done = slath("counts", file.name, "--from", "37", "--to", "41", cwd=tmp_path)
     assert done.returncode == 0

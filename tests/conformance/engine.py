@@ -140,7 +140,9 @@ def numbers_beyond_limits(data: bytes) -> list[bytes]:
     for page in PdfReader(BytesIO(data)).pages:
         contents = page.get_contents()
         if contents is not None:
-            found += re.findall(rb"\d{10,}", re.sub(rb"<[0-9A-Fa-f]*>", b" ", contents.get_data()))  # glyphs are no numbers
+            found += re.findall(
+                rb"\d{10,}", re.sub(rb"<[0-9A-Fa-f]*>", b" ", contents.get_data())
+            )  # glyphs are no numbers
     return found
 
 

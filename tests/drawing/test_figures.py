@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import importlib.util
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import cache
 from pathlib import Path as FilePath
@@ -109,7 +109,7 @@ def scenes_of(name: str, mirrored: bool = False) -> dict[str, Scene]:
 
 
 def leaves(
-    items: tuple[Item, ...], clip: tuple[float, float, float, float] | None = None
+    items: Sequence[Item], clip: tuple[float, float, float, float] | None = None
 ) -> Iterator[tuple[Item, object]]:
     """Every path, ellipse and text with the clip it is painted in."""
     for item in items:

@@ -18,8 +18,6 @@ from slath.booklet.styles import shipped
 from slath.drawing.figures import draw, figure_names_of
 from slath.drawing.lettering import POINT_MM
 from slath.drawing.options import LEAST_TEXT_PT, Options
-from slath.drawing.painter import Painting
-from slath.drawing.plate import Plate
 from slath.drawing.scene import Ellipse, Item, Scene, Text, every_item
 from slath.editions import LINES_ROUND_A_PLAN
 from slath.pipeline import Compilation, compile_pattern
@@ -64,7 +62,7 @@ def labels(scene: Scene) -> list[tuple[str, Polygon]]:
     """Every label with the room it takes; one in a disc takes its disc."""
     found = []
     previous: Item | None = None
-    for item in every_item(scene.items):
+    for item in every_item(scene.items, strands=False):
         if isinstance(item, Text):
             room = ink(item)
             if isinstance(previous, Ellipse):
@@ -110,17 +108,6 @@ def layouts() -> list[tuple[str, Options]]:
     return found
 
 
-@pytest.fixture
-def unpainted(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Rods are left unpainted: labels alone are looked at."""
-
-    def rods(*_args: object, **_named: object) -> Painting | None:
-        return None
-
-    monkeypatch.setattr(Plate, "rods", rods)
-
-
-@pytest.mark.usefixtures("unpainted")
 @pytest.mark.parametrize("pattern", PATTERNS)
 def test_labels_stand_clear_in_every_style(pattern: str) -> None:
     """Every figure that bears labels, in every style."""

@@ -9,7 +9,7 @@ every stake, each making one stroke in turn.
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import cycle, islice
 
@@ -21,8 +21,9 @@ from tests.drawing.test_weave_figures import painted_base, painted_side, side_of
 
 from slath.basket.model import Basket
 from slath.drawing.figures import draw
-from slath.drawing.painter import Painting
-from slath.drawing.plate import Plate
+from slath.drawing.painter import Painting, paint
+from slath.drawing.rods import Brush, Rod
+from slath.drawing.scene import Group
 from slath.language.pattern import Stroke, WeaveSpec
 from slath.wording.figure_names import stroke_names
 
@@ -178,16 +179,16 @@ def test_stroke_panels_lie_as_their_weave_is_printed(name: str, monkeypatch: pyt
     basket = side_of(weave, strands, 1 if name in {"randing", "twilled randing"} else 0)
     (figure,) = stroke_names(basket.bands[0], basket)
     paintings: list[Painting] = []
-    usual = Plate.rods
 
-    def kept(plate: Plate, *args: object, **named: object) -> Painting:
-        painting = usual(plate, *args, **named)  # type: ignore[arg-type]
-        if named.get("name") == "front":
-            paintings.append(painting)
-        return painting
+    def kept(rods: Sequence[Rod], brush: Brush) -> Painting:
+        paintings.append(paint(rods, brush))
+        return paintings[-1]
 
-    monkeypatch.setattr(Plate, "rods", kept)
+    monkeypatch.setattr("slath.drawing.plate.paint", kept)
     scene = draw(figure, basket)
+    for item in scene.items:
+        if isinstance(item, Group) and item.name == "front":
+            assert item.items
     moves = scene.data["moves"]
     assert isinstance(moves, list)
     panels = [

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gzip
 import random
+from collections.abc import Iterable
 from dataclasses import replace
 from pathlib import Path
 
@@ -22,7 +23,7 @@ from slath.drawing.in_space import Eye, SpaceRod
 from slath.drawing.options import Options
 from slath.drawing.painter import Painting, paint
 from slath.drawing.rods import Brush, Rod
-from slath.drawing.scene import Ellipse, Group, Item
+from slath.drawing.scene import Ellipse, Item, every_item
 from slath.drawing.scene import Path as Drawn
 from slath.drawing.standing import standing_of
 from slath.drawing.view_body import body, side_surface
@@ -363,9 +364,9 @@ def test_a_flat_strand_is_painted_as_wide_as_it_is_seen() -> None:
     assert right - left == pytest.approx(55.0, abs=0.2)
 
 
-def elements(items: tuple[Item, ...]) -> int:
+def elements(items: Iterable[Item]) -> int:
     """Paths and ellipses."""
-    return sum(elements(item.items) if isinstance(item, Group) else isinstance(item, Drawn | Ellipse) for item in items)
+    return sum(isinstance(item, Drawn | Ellipse) for item in every_item(items))
 
 
 def test_the_view_of_a_large_basket_stays_small_enough_to_print(lidded: Basket) -> None:

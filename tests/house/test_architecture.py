@@ -73,7 +73,9 @@ def test_light_rooms_import_nothing_heavy_at_the_top() -> None:
             for node in ast.parse(path.read_text(encoding="utf-8")).body:
                 if isinstance(node, ast.Import | ast.ImportFrom):
                     seen += 1
-                    names = [alias.name for alias in node.names] if isinstance(node, ast.Import) else [node.module or ""]
+                    names = (
+                        [alias.name for alias in node.names] if isinstance(node, ast.Import) else [node.module or ""]
+                    )
                     wrong += [f"{path.relative_to(ROOT)}:{node.lineno}: {n}" for n in names if n.split(".")[0] in HEAVY]
     assert seen > 100
     assert not wrong, "\n".join(wrong)

@@ -51,7 +51,12 @@ def run(line: str, folder: Path) -> str:
     if "--watch" in line:
         line = f"timeout --preserve-status --signal=INT 15 {line}"
     done = subprocess.run(
-        ["bash", "-c", line], cwd=folder, env=os.environ | {"PATH": path}, capture_output=True, encoding="utf-8", check=False
+        ["bash", "-c", line],
+        cwd=folder,
+        env=os.environ | {"PATH": path},
+        capture_output=True,
+        encoding="utf-8",
+        check=False,
     )
     assert done.returncode == 0, f"{line}\n{done.stdout}\n{done.stderr}"
     return done.stdout + done.stderr
@@ -106,7 +111,9 @@ def test_the_first_command_sets_up_and_builds(tmp_path: Path) -> None:
     (environment / "bin").symlink_to(Path(sys.executable).parent)
     stamp = hashlib.sha256((tmp_path / "pyproject.toml").read_bytes()).hexdigest()
     (environment / "installed").write_text(stamp, "utf-8")
-    done = subprocess.run([sys.executable, ".ci/setup.py", "booklet"], cwd=tmp_path, capture_output=True, text=True, check=False)
+    done = subprocess.run(
+        [sys.executable, ".ci/setup.py", "booklet"], cwd=tmp_path, capture_output=True, text=True, check=False
+    )
     assert done.returncode == 0, done.stderr
     assert (tmp_path / "build/weir-field/weir-field-booklet.pdf").read_bytes().startswith(b"%PDF-")
 
@@ -120,7 +127,9 @@ def test_continuous_integration_types_the_second_command() -> None:
 
 def test_setup_tells_what_it_can_do() -> None:
     """Asked for anything else, setup.py names its two jobs and fails."""
-    done = subprocess.run([sys.executable, ".ci/setup.py", "weave"], cwd=ROOT, capture_output=True, text=True, check=False)
+    done = subprocess.run(
+        [sys.executable, ".ci/setup.py", "weave"], cwd=ROOT, capture_output=True, text=True, check=False
+    )
     assert done.returncode == 1
     assert "setup.py booklet" in done.stderr
     assert "setup.py test" in done.stderr
@@ -133,7 +142,9 @@ def test_every_option_is_told() -> None:
         assert f"slath {name}" in README
         options = [parameter.opts[-1] for parameter in command.params if isinstance(parameter, click.Option)]
         assert options or name in {"schema", "completion", "proof"}
-        missing += [f"{name} {option}" for option in options if f"`{option}" not in README and f" {option}" not in README]
+        missing += [
+            f"{name} {option}" for option in options if f"`{option}" not in README and f" {option}" not in README
+        ]
     assert missing == []
 
 

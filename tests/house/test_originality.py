@@ -12,7 +12,18 @@ ROOT = Path(__file__).resolve().parents[2]
 # Written in pieces, so that this file is not found by its own search.
 HOMES = ("home", "root", "Users", "work", "workspace", "mnt", "opt", "srv", "builds", "private")
 MACHINE_PATH = re.compile(rf"(?<![\w.:/~)\]}}-])/(?:{'|'.join(HOMES)})/\w|[A-Z]:\\Users\\")
-INDEX_HOSTS = re.compile("|".join(("pypi" + r"\.org", "python" + r"hosted", "npm" + r"js", "gola" + r"ng\.org", "extra-index" + "-url", "anaconda" + r"\.org")))
+INDEX_HOSTS = re.compile(
+    "|".join(
+        (
+            "pypi" + r"\.org",
+            "python" + r"hosted",
+            "npm" + r"js",
+            "gola" + r"ng\.org",
+            "extra-index" + "-url",
+            "anaconda" + r"\.org",
+        )
+    )
+)
 
 
 def tracked() -> list[Path]:
@@ -34,7 +45,9 @@ def lines_with(pattern: re.Pattern[str]) -> list[str]:
     ]
 
 
-@pytest.mark.parametrize("line", ["see /" + "home/me/x", "'/" + "root/x'", "C:\\" + "Users\\me", 'open("/' + 'work/x")'])
+@pytest.mark.parametrize(
+    "line", ["see /" + "home/me/x", "'/" + "root/x'", "C:\\" + "Users\\me", 'open("/' + 'work/x")']
+)
 def test_a_machine_path_is_found(line: str) -> None:
     """The search finds paths of machines."""
     assert MACHINE_PATH.search(line)

@@ -76,7 +76,9 @@ def test_the_wheel_holds_the_package_whole(wheel: Path) -> None:
     assert len(shipped) > 10
     missing = sorted((package | shipped) - found)
     assert missing == []
-    strange = sorted(name for name in found - package - shipped if "__pycache__" in name or not name.startswith("slath/"))
+    strange = sorted(
+        name for name in found - package - shipped if "__pycache__" in name or not name.startswith("slath/")
+    )
     assert strange == []
 
 
@@ -116,7 +118,17 @@ def test_the_source_archive_makes_the_same_wheel(wheel: Path, tmp_path: Path) ->
         opened.extractall(tmp_path / "unpacked", filter="data")
     (source,) = (tmp_path / "unpacked").iterdir()
     top = {path.name for path in source.iterdir()}
-    assert {"README.md", "DEVELOPERS.md", "pyproject.toml", "compiler", "patterns", "styles", "tests", "build", ".ci"} <= top
+    assert {
+        "README.md",
+        "DEVELOPERS.md",
+        "pyproject.toml",
+        "compiler",
+        "patterns",
+        "styles",
+        "tests",
+        "build",
+        ".ci",
+    } <= top
     again = built("wheel", tmp_path, source)
     with zipfile.ZipFile(wheel) as one, zipfile.ZipFile(again) as other:
         assert {(item.filename, item.CRC) for item in one.infolist()} == {

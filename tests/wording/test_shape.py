@@ -31,7 +31,10 @@ BANDS = "[{weave: three-rod wale, strands: plain, rounds: 3}, {weave: randing, s
             FUNNEL,
             r"lean inwards from the first: the base is 5 in .* wide, at a height of 5( 1/16)? in .* it is 3( 1/16)? in .* rim is to be 9 in",
         ),
-        (BELLY, r"lean outwards from the first: the base is 5 in .* wide, at a height of 3 in .* it is 7 in .* rim is to be 5 in"),
+        (
+            BELLY,
+            r"lean outwards from the first: the base is 5 in .* wide, at a height of 3 in .* it is 7 in .* rim is to be 5 in",
+        ),
         (
             FLARE,
             r"lean outwards from the first: the base is 5 in \(127 mm\) wide, and the rim is to be 7 in \(178 mm\)",

@@ -55,9 +55,15 @@ def bench_cards_document(content: BookletContent) -> Document:
 _GROUPS = {
     "": ("Measures", "Write each straight under the size, by its name in heavy type."),
     "rounds": ("Rounds", "As counted; write them under rounds: by the name of the band."),
-    "band_heights": ("Heights of the bands", "Measured up the side; write them under band_heights: by the name of the band."),
+    "band_heights": (
+        "Heights of the bands",
+        "Measured up the side; write them under band_heights: by the name of the band.",
+    ),
     "used": ("Material begun with", "Before the first stroke; write it under used: by the name of the material."),
-    "left_over": ("Material left over", "Of what you began with; write it under left_over: by the name of the material."),
+    "left_over": (
+        "Material left over",
+        "Of what you began with; write it under left_over: by the name of the material.",
+    ),
 }
 
 
@@ -73,7 +79,11 @@ def test_weave_document(content: BookletContent) -> Document:
         ),
     ]
     for size in content.sizes:
-        blocks += [Heading(2, f"{content.pattern.title}, {size.name}"), *_compared(size, voice), *_test_forms(size, voice)]
+        blocks += [
+            Heading(2, f"{content.pattern.title}, {size.name}"),
+            *_compared(size, voice),
+            *_test_forms(size, voice),
+        ]
         blocks += [NotesLines("What the pattern should say differently (note)", 6), PageBreak()]
     return document_of(content, blocks[:-1], "test-weave form")
 
@@ -91,7 +101,14 @@ def _compared(size: SizeContent, voice: Voice) -> list[Block]:
         "Predicted from the file alone, and found",
         columns,
         tuple(
-            Row((row.what, _in_words(row.predicted.value, row, voice), _in_words(row.found or 0.0, row, voice), missed_by(row)))
+            Row(
+                (
+                    row.what,
+                    _in_words(row.predicted.value, row, voice),
+                    _in_words(row.found or 0.0, row, voice),
+                    missed_by(row),
+                )
+            )
             for row in rows
         ),
     )
@@ -156,7 +173,9 @@ def proof_document(content: BookletContent, notes: Sequence[Note]) -> Document:
     pattern = content.pattern
     blocks: list[Block] = [
         Heading(1, f"Proof of {pattern.title}"),
-        Paragraph("For the designer: how every printed number was reached, from which line of the file, and what it rests on."),
+        Paragraph(
+            "For the designer: how every printed number was reached, from which line of the file, and what it rests on."
+        ),
     ]
     for size in content.sizes:
         blocks.append(Heading(2, size.name))
@@ -172,7 +191,10 @@ def proof_document(content: BookletContent, notes: Sequence[Note]) -> Document:
     accepted = [note for note in notes if note.accepted]
     if accepted:
         blocks.append(Heading(2, "Warnings accepted"))
-        blocks += [Paragraph(f"{note.place}: {note.code}: {note.sentence} Accepted because: {note.accepted}") for note in accepted]
+        blocks += [
+            Paragraph(f"{note.place}: {note.code}: {note.sentence} Accepted because: {note.accepted}")
+            for note in accepted
+        ]
     return document_of(content, [Section("proof", tuple(blocks))], "proof")
 
 
@@ -187,7 +209,8 @@ def _proof_table(section: str, rows: Sequence[ProofRow], pattern: Pattern) -> Ta
         section[:1].upper() + section[1:],
         columns,
         tuple(
-            Row((row.name, proof_value(row.value, row.unit), _how(row, pattern), _rests_on(row, pattern))) for row in rows
+            Row((row.name, proof_value(row.value, row.unit), _how(row, pattern), _rests_on(row, pattern)))
+            for row in rows
         ),
     )
 
@@ -202,7 +225,8 @@ def _missed(found: Quantities) -> list[Block]:
         Column("Missed by", align="right"),
     )  # fmt: skip
     cells = tuple(
-        Row((row.what, proof_value(row.predicted.value, row.predicted.unit), found_value(row), missed_by(row))) for row in rows
+        Row((row.what, proof_value(row.predicted.value, row.predicted.unit), found_value(row), missed_by(row)))
+        for row in rows
     )
     return [Table("Test weave: predicted from the file alone, and found", columns, cells)]
 

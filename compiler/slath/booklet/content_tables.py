@@ -63,7 +63,10 @@ def sizes_table(sizes: Sequence[Measured], voice: Voice) -> Table:
         lambda q: voice.length(q.finished.height.value) if q.finished.height.value else "",
     )
     add("Height with handle", lambda q: _optional(q.finished.height_with_handle, voice.length))
-    add("[Stakes] at the base" if any(size.basket.changes for size in sizes) else "[Stakes]", lambda q: f"{q.stakes.value:.0f}" if q.stakes.value else "")
+    add(
+        "[Stakes] at the base" if any(size.basket.changes for size in sizes) else "[Stakes]",
+        lambda q: f"{q.stakes.value:.0f}" if q.stakes.value else "",
+    )
     if any(size.basket.changes for size in sizes):
         rows.append(Row((voice.say("Uprights at the top"), *(f"{size.basket.rim_uprights}" for size in sizes))))
     add("[Stake] spacing at the base", lambda q: voice.length(q.base_spacing.value) if q.base_spacing.value else "")
@@ -100,7 +103,14 @@ def buying_table(sizes: Sequence[Measured], voice: Voice) -> Table:
     for size in sizes:
         rows += _headed(size, sizes)
         rows += [
-            Row((size.title(item.material), _how_much(item, size, voice), _optional(item.mass_g, voice.mass), _packs(item)))
+            Row(
+                (
+                    size.title(item.material),
+                    _how_much(item, size, voice),
+                    _optional(item.mass_g, voice.mass),
+                    _packs(item),
+                )
+            )
             for item in size.quantities.purchase
         ]
     told = [index for index in range(len(columns)) if any(len(row.cells) > index and row.cells[index] for row in rows)]
@@ -131,7 +141,13 @@ def _packs(item: Purchase) -> str:
 def _resting(sizes: Sequence[Measured]) -> tuple[Words, ...]:
     """A footnote that names what the weakest of these numbers rests on, if that is less than a published figure."""
     weakest = max(
-        (amount.basis for size in sizes for item in size.quantities.purchase for amount in (item.length_mm, item.mass_g) if amount),
+        (
+            amount.basis
+            for size in sizes
+            for item in size.quantities.purchase
+            for amount in (item.length_mm, item.mass_g)
+            if amount
+        ),
         default=Basis.COUNTED,
     )
     if weakest <= Basis.PUBLISHED:
@@ -218,7 +234,11 @@ def _band_table(sizes: Sequence[Measured], voice: Voice, part: str) -> Table:
 
 def _strands(band: BandRow, size: Measured, voice: Voice) -> Words:
     """What each colour takes; rounds of a chain go on with the strands of the first, which are told there for all."""
-    runs = [run for run in size.quantities.strands if (run.part, run.index, run.band) == (band.part, band.index, band.course)]
+    runs = [
+        run
+        for run in size.quantities.strands
+        if (run.part, run.index, run.band) == (band.part, band.index, band.course)
+    ]
     words: list[object] = []
     if band.course != band.name:
         words.append(f"all of {band.course}: " if runs else "the same, going on")

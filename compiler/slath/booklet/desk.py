@@ -55,7 +55,9 @@ class Desk:
     @property
     def reading(self) -> Desk:
         """The same desk with the column of text alone, the outer column left free."""
-        return replace(self, width=self.width - self.outer - self.style.gutter_points, outer=0.0) if self.outer else self
+        return (
+            replace(self, width=self.width - self.outer - self.style.gutter_points, outer=0.0) if self.outer else self
+        )
 
     def narrowed(self, width: float) -> Desk:
         """The same desk with a narrower column and no indent."""

@@ -128,7 +128,9 @@ def in_rows(desk: Desk, group: Sequence[Figure], parent: Node, x: float) -> list
     for row in rows:
         left, strip = x, Strip(0.0)
         for drawn in row:
-            said = caption_strips(desk, _named(drawn.figure), Node("Caption", parent), left, max(drawn.width, desk.outer))
+            said = caption_strips(
+                desk, _named(drawn.figure), Node("Caption", parent), left, max(drawn.width, desk.outer)
+            )
             strip = beside(strip, placed(drawn, said, parent, left, 0.25 * desk.line), 0.0)
             left += drawn.width + gap
         strips += spaced([replace(strip, wide=left - gap > desk.reading.width)], 0.9 * desk.line, 1.0 * desk.line)

@@ -86,7 +86,9 @@ def _sizes(desk: Desk, block: Cover, parent: Node) -> list[Strip]:
     for size in block.sizes:
         item = Node("LI", tree)
         named = stacked(desk.text(size.name, Node("Lbl", item), name, width=aside or width, ragged=True))
-        measures = stacked(desk.text(size.meaning, Node("LBody", item), said, x=aside, width=width - aside, ragged=True))
+        measures = stacked(
+            desk.text(size.meaning, Node("LBody", item), said, x=aside, width=width - aside, ragged=True)
+        )
         cells.append(beside(named, measures, 0.0) if aside else stacked([named, measures]))
     marks = [Mark(None, (Rule(0, 0, desk.width, 0, 0.6, style.colours.accent),))]
     row = stacked(cells)
@@ -97,7 +99,9 @@ def _sizes(desk: Desk, block: Cover, parent: Node) -> list[Strip]:
         )
     pad = 0.5 * desk.line
     marks += [mark.moved(0.0, pad) for mark in row.marks]
-    marks.append(Mark(None, (Rule(0, row.height + 2 * pad, desk.width, row.height + 2 * pad, 0.4, style.colours.rule),)))
+    marks.append(
+        Mark(None, (Rule(0, row.height + 2 * pad, desk.width, row.height + 2 * pad, 0.4, style.colours.rule),))
+    )
     return [Strip(row.height + 2 * pad, marks, below=0.7 * desk.line)]
 
 
@@ -116,7 +120,11 @@ def contents(desk: Desk, block: Contents, parent: Node, headings: Sequence[tuple
             continue
         link = Node("Link", Node("Reference", Node("TOCI", tree)), target=f"#{anchor}")
         x = (heading.level - 1) * 1.4 * look.size
-        own = look if heading.level > 1 or block.levels == 1 else look._replace(face=face_name(style.type.text, strong=True))
+        own = (
+            look
+            if heading.level > 1 or block.levels == 1
+            else look._replace(face=face_name(style.type.text, strong=True))
+        )
         height = desk.leading(look.size) * (1.0 if heading.level > 1 else 1.12)
         baseline = (height + face(own.face).cap_height * own.size) / 2
         for line in desk.lines(heading.words, own, desk.width - x - ROOM_FOR_NUMBERS * own.size, ragged=True):

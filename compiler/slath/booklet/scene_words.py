@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
-from slath.drawing.scene import Group, Item, Scene, Text
+from slath.drawing.scene import Group, Item, Scene, Text, Unpainted
 from slath.trade.words import UK
 from slath.wording.speech import Voice, bracketed
 
@@ -18,11 +19,13 @@ def told_in(scene: Scene, voice: Voice) -> Scene:
         title=_said(scene.title, voice),
         words=_said(scene.words, voice),
         caption=_said(scene.caption, voice),
-        items=_labelled(scene.items, voice),
+        items=tuple(_labelled(scene.items, voice)),
     )
 
 
-def _labelled(items: tuple[Item, ...], voice: Voice) -> tuple[Item, ...]:
+def _labelled(items: Sequence[Item], voice: Voice) -> Sequence[Item]:
+    if isinstance(items, Unpainted):  # strands, and no words among them
+        return items
     return tuple(_label(item, voice) for item in items)
 
 

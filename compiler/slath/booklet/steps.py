@@ -37,9 +37,13 @@ def step(desk: Desk, block: Step, tree: Node) -> list[Strip]:
     title = kept(reading.text(block.title, Node("P", body), _title_look(desk), x=x, ragged=True)) if block.title else []
     title = spaced(title, 0.0, 0.15 * desk.line)
     small = _beside(desk, block, x)
-    figures = _figures(desk, replace(block, figures=tuple(each for each in block.figures if each is not small)), body, len(title))
+    figures = _figures(
+        desk, replace(block, figures=tuple(each for each in block.figures if each is not small)), body, len(title)
+    )
     warnings = kept([strip for each in block.cautions for strip in caution(reading, each, body, x=x)])
-    text = _text(reading if small is None else replace(reading, width=reading.width - _taken(desk, small)), block, body, x)
+    text = _text(
+        reading if small is None else replace(reading, width=reading.width - _taken(desk, small)), block, body, x
+    )
     if small is not None:
         text = [_with_figure(desk, small, text, body)]
     notes = _notes(desk, block, body, x, text, free=not any(strip.beside for strip in figures))
@@ -51,7 +55,9 @@ def step(desk: Desk, block: Step, tree: Node) -> list[Strip]:
         told = [replace(strip, cost=max(strip.cost, SHORT_PARTED)) for strip in told]
     strips = [*title, *figures, *told]
     strips = [
-        replace(strip, reach=len(strips) - 1 - number) if len(title) <= number < len(title) + len(figures) and title else strip
+        replace(strip, reach=len(strips) - 1 - number)
+        if len(title) <= number < len(title) + len(figures) and title
+        else strip
         for number, strip in enumerate(strips)
     ]
     strips[0] = replace(strips[0], cost=0.0)

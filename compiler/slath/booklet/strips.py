@@ -80,7 +80,13 @@ def stacked(strips: Sequence[Strip], x: float = 0.0) -> Strip:
         y += strip.height
     anchors = tuple(anchor for strip in strips for anchor in strip.anchors)
     return Strip(
-        y, marks, strips[0].above, strips[-1].below, strips[0].cost, anchors=anchors, wide=any(strip.wide for strip in strips)
+        y,
+        marks,
+        strips[0].above,
+        strips[-1].below,
+        strips[0].cost,
+        anchors=anchors,
+        wide=any(strip.wide for strip in strips),
     )
 
 

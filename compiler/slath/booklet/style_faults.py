@@ -31,7 +31,9 @@ def fault_words(error: ValidationError) -> str:  # noqa: PLR0911 - one line for 
             known = _known(error)
             strange = next(key for key in said if key not in known)
             near = nearest(str(strange), known)
-            return f"there is no key {strange!r} here" + (f"; did you mean {near}?" if near else f"; there are {or_list(known)}")
+            return f"there is no key {strange!r} here" + (
+                f"; did you mean {near}?" if near else f"; there are {or_list(known)}"
+            )
         case "required":
             missing = [key for key in keyword if key not in said]
             return f"{or_list(missing).replace(' or ', ' and ')} must be given"

@@ -22,7 +22,10 @@ BAR_GAP = 0.75  # ems between bar and words
 BOX_SIDE = 0.86  # side of a box to tick after a count, in ems
 BULLET = "•"
 LONGEST_LEAD = 33.0  # ems of a line that opens a part
-GLOSSARY_WORD, GLOSSARY_MEANING = 10.0, 26.0  # ems: column of the words, and the least there must be for a meaning beside
+GLOSSARY_WORD, GLOSSARY_MEANING = (
+    10.0,
+    26.0,
+)  # ems: column of the words, and the least there must be for a meaning beside
 
 
 def heading(desk: Desk, block: Heading, parent: Node) -> list[Strip]:
@@ -187,7 +190,9 @@ def _entry(desk: Desk, term: Words, meaning: Words, name: Node, body: Node) -> l
     split = GLOSSARY_WORD * look.size
     if desk.outer and desk.width - split >= GLOSSARY_MEANING * look.size:
         word = stacked(desk.text((Strong(term),), name, look, width=split - look.size, ragged=True))
-        meant = stacked(desk.text(meaning, body, look, x=split, width=min(desk.width - split, 40 * look.size), ragged=True))
+        meant = stacked(
+            desk.text(meaning, body, look, x=split, width=min(desk.width - split, 40 * look.size), ragged=True)
+        )
         return spaced([beside(word, meant, 0.0)], 0.28 * desk.line, 0.28 * desk.line)
     hang = 1.4 * look.size
     title = desk.text((Strong(term),), name, look, x=desk.indent, ragged=True)

@@ -102,7 +102,9 @@ def form_option(*forms: str) -> Callable[[Command], Command]:
 
 def size_option(command: Command) -> Command:
     """Which sizes."""
-    return click.option("--size", "sizes", multiple=True, metavar="NAME", help="Only this size; may be repeated.")(command)
+    return click.option("--size", "sizes", multiple=True, metavar="NAME", help="Only this size; may be repeated.")(
+        command
+    )
 
 
 def workshop_option(command: Command) -> Command:

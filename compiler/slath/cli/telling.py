@@ -72,7 +72,12 @@ def progress(title: str, steps: Sequence[str]) -> Iterator[Callable[[str], None]
     from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn  # noqa: PLC0415
 
     console = Console(stderr=True, no_color=not coloured(sys.stderr))
-    columns = (TextColumn("{task.fields[title]}"), BarColumn(24), MofNCompleteColumn(), TextColumn("{task.description}"))
+    columns = (
+        TextColumn("{task.fields[title]}"),
+        BarColumn(24),
+        MofNCompleteColumn(),
+        TextColumn("{task.description}"),
+    )
     with Progress(*columns, console=console, transient=True) as bar:
         task = bar.add_task("", total=len(steps), title=title)
         yield lambda text: bar.update(task, completed=steps.index(text) if text in steps else None, description=text)

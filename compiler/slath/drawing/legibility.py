@@ -16,7 +16,9 @@ Box = tuple[float, float, float, float]  # left, top, right, bottom
 
 def can_be_read(scene: Scene) -> bool:
     """Whether every label of ``scene`` lies inside it and clear of the others."""
-    boxes = [_box(item) for item in every_item(scene.items) if isinstance(item, Text) and item.words.strip()]
+    boxes = [
+        _box(item) for item in every_item(scene.items, strands=False) if isinstance(item, Text) and item.words.strip()
+    ]
     inside = all(
         left >= -EDGE and top >= -EDGE and right <= scene.width + EDGE and bottom <= scene.height + EDGE
         for left, top, right, bottom in boxes

@@ -18,9 +18,9 @@ from slath.drawing.curves import Numbers, left_normals, thinned
 from slath.drawing.dress import Dress
 from slath.drawing.lettering import CAP_HEIGHT, POINT_MM, in_lines, word_width
 from slath.drawing.options import Options
-from slath.drawing.painter import Painting, paint
+from slath.drawing.painter import paint
 from slath.drawing.rods import CLOSE, Brush, Rod
-from slath.drawing.scene import Ellipse, Group, Item, Path, Point, Scene, Subpath, Text
+from slath.drawing.scene import Ellipse, Group, Item, Path, Point, Scene, Subpath, Text, Unpainted
 
 Anchor = Literal["start", "middle", "end"]
 _SWAPPED: dict[Anchor, Anchor] = {"start": "end", "middle": "middle", "end": "start"}
@@ -244,16 +244,16 @@ class Plate:
         brush: Brush = CLOSE,
         clip: tuple[float, float, float, float] | None = None,
         name: str = "",
-    ) -> Painting:
-        """Paint rods given in drawing co-ordinates; `clip` is (x, y, width, height) from its lower left corner."""
+    ) -> None:
+        """Rods to be painted, given in drawing co-ordinates; `clip` is (x, y, width, height) from its lower left corner."""
         turn = np.array([-1.0 if self.options.mirrored else 1.0, -1.0])
         placed = [
             replace(rod, points=self._page(rod.points), across=None if rod.across is None else rod.across * turn)
             for rod in rods
         ]
-        painting = paint(placed, replace(brush, paper=self.paper))
-        self.items.append(Group(painting.items, name=name, clip=self._box(clip) if clip else None))
-        return painting
+        own = replace(brush, paper=self.paper)
+        painted = Unpainted(lambda: paint(placed, own).items)
+        self.items.append(Group(painted, name=name, clip=self._box(clip) if clip else None))
 
     def _box(self, clip: tuple[float, float, float, float]) -> tuple[float, float, float, float]:
         x, y, width, height = clip

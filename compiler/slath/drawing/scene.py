@@ -5,11 +5,12 @@ Origin top left, x to the right, y down. Colours are ``#rrggbb``. Items are pain
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Literal, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple, overload
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Callable, Iterable, Iterator
 
 Point = tuple[float, float]
 
@@ -65,11 +66,53 @@ class Text:
     halo: str | None = None
 
 
+class Unpainted(Sequence["Item"]):
+    """Items without words that are worked out when they are first looked at: many figures are drawn for their words or
+    their measure alone. ``paint`` gives them, always the same.
+    """
+
+    __slots__ = ("_items", "_paint")
+
+    def __init__(self, paint: Callable[[], tuple[Item, ...]]) -> None:
+        self._paint: Callable[[], tuple[Item, ...]] | None = paint
+        self._items: tuple[Item, ...] = ()
+
+    def _painted(self) -> tuple[Item, ...]:
+        if self._paint:
+            self._items, self._paint = self._paint(), None
+        return self._items
+
+    @overload
+    def __getitem__(self, index: int) -> Item: ...
+    @overload
+    def __getitem__(self, index: slice) -> tuple[Item, ...]: ...
+    def __getitem__(self, index: int | slice) -> Item | tuple[Item, ...]:
+        return self._painted()[index]
+
+    def __iter__(self) -> Iterator[Item]:
+        return iter(self._painted())
+
+    def __len__(self) -> int:
+        return len(self._painted())
+
+    def __eq__(self, other: object) -> bool:
+        return self is other or (isinstance(other, Sequence) and self._painted() == tuple(other))
+
+    def __hash__(self) -> int:
+        return hash(self._painted())
+
+    def __repr__(self) -> str:
+        return repr(self._painted())
+
+    def __reduce__(self) -> tuple[type[tuple[Item, ...]], tuple[tuple[Item, ...]]]:
+        return tuple, (self._painted(),)
+
+
 @dataclass(frozen=True, slots=True)
 class Group:
     """Items painted together, inside ``clip`` (x, y, width, height) if one is given."""
 
-    items: tuple[Item, ...]
+    items: Sequence[Item]
     name: str = ""
     clip: tuple[float, float, float, float] | None = None
 
@@ -77,13 +120,15 @@ class Group:
 Item = Path | Ellipse | Text | Group
 
 
-def every_item(items: Iterable[Item]) -> Iterator[Path | Ellipse | Text]:
-    """Items one by one, those inside groups as well, in the order they are painted."""
+def every_item(items: Iterable[Item], *, strands: bool = True) -> Iterator[Path | Ellipse | Text]:
+    """Items one by one, those inside groups as well, in the order they are painted; without ``strands`` those that are
+    still unpainted are left out, which bear no lettering.
+    """
     for item in items:
-        if isinstance(item, Group):
-            yield from every_item(item.items)
-        else:
+        if not isinstance(item, Group):
             yield item
+        elif strands or not isinstance(item.items, Unpainted):
+            yield from every_item(item.items, strands=strands)
 
 
 @dataclass(frozen=True, slots=True)

@@ -36,7 +36,10 @@ def _look_at(file: View, name: str) -> None:
     except (OSError, ValueError) as error:  # ValueError: a name no file can have
         reason = getattr(error, "strerror", None) or "no file can be called so"
         file.note(
-            "file-not-read", f"The picture {name} cannot be read: {reason}.", "check its name", "put it beside the pattern"
+            "file-not-read",
+            f"The picture {name} cannot be read: {reason}.",
+            "check its name",
+            "put it beside the pattern",
         )
         return
     if not begins.startswith(_BEGINNINGS):

@@ -289,7 +289,8 @@ _TO_LOOK_AT = {
         "a border allowance too small", "The border takes more of each stake than is allowed for it."
     ),
     "handle-span-off": Entry(
-        "a span that is not the rim's", "A handle over the top spans from the stake at one foot to the stake at the other."
+        "a span that is not the rim's",
+        "A handle over the top spans from the stake at one foot to the stake at the other.",
     ),
     "handle-feet-not-facing": Entry(
         "handle feet that do not face", "A handle from side to side has a stake at each foot only on an even count."

@@ -47,7 +47,9 @@ def steps_text(steps: int) -> str:
 
 
 def _why(item: CountTried) -> str:
-    return "; ".join(f"{found.part}: {found.reason}" if found.part else found.reason for found in item.objections if found.stops)
+    return "; ".join(
+        f"{found.part}: {found.reason}" if found.part else found.reason for found in item.objections if found.stops
+    )
 
 
 def _aligned(rows: Sequence[Sequence[str]]) -> list[str]:

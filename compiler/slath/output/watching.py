@@ -43,7 +43,9 @@ class Watched:
     def _state(self, file: Path) -> State:
         """Name, length and time of change of a pattern and of what it may take something from."""
         others = {other.resolve() for other in self._files if other != file}
-        beside = (path for path in _listed(file.parent) if path.suffix.lower() in BESIDE and path.resolve() not in others)
+        beside = (
+            path for path in _listed(file.parent) if path.suffix.lower() in BESIDE and path.resolve() not in others
+        )
         return tuple(_marks({file, *beside, *self._also}))
 
 

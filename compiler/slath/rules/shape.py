@@ -158,7 +158,9 @@ def _flare_above_neck(context: Context, limit: float) -> Iterator[Finding]:
         where = f"in the first round, and {context.measure(wide)} where the side is widest"
         less = f"bring the widest place in to {context.measure(widest.perimeter_mm * limit / ratio / math.pi)} across"
     else:
-        where = f"where the side is narrowest, {context.measure(neck.height_mm)} up, and {context.measure(wide)} above it"
+        where = (
+            f"where the side is narrowest, {context.measure(neck.height_mm)} up, and {context.measure(wide)} above it"
+        )
         less = f"leave the neck {context.measure(most)} across or more"
     yield Finding(
         (*side.path, "profile") if side else (), "side",

@@ -17,7 +17,11 @@ def numbers_apart(coarser: Stock, finer: Stock) -> float | None:
     """How many numbers `coarser` is above `finer` on one scale; None where they cannot be compared, as flat reeds, whose
     numbers are widths.
     """
-    if finer.width_mm != finer.thickness_mm or (coarser.kind, coarser.scale) != (finer.kind, finer.scale) or not coarser.scale:
+    if (
+        finer.width_mm != finer.thickness_mm
+        or (coarser.kind, coarser.scale) != (finer.kind, finer.scale)
+        or not coarser.scale
+    ):
         return None
     first, second = _number(coarser), _number(finer)
     return None if first is None or second is None else first - second

@@ -91,7 +91,9 @@ def _ready(work: Work, border: WorkedBorder) -> ToldStep:
     if spec.foot:
         actions.append(f"Call any one of them 1, and count to the {voice.on} as you look at the outside.")
     else:
-        actions.append(f"Find the one with the thread: it is number 1. Count from it to the {voice.on}, as you look at the outside.")
+        actions.append(
+            f"Find the one with the thread: it is number 1. Count from it to the {voice.on}, as you look at the outside."
+        )
     row = work.quantities.foot if spec.foot else work.quantities.border
     reach = "reach" if flat else "stand"
     below = "beyond the weaving" if work.basket.foot_bands else "below the base"

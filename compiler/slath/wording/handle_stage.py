@@ -14,7 +14,9 @@ if TYPE_CHECKING:
     from slath.wording.told import ToldStage, ToldStep
     from slath.wording.work import Work
 
-BENT = frozenset({"bow", "roped", "two-piece", "side"})  # handles whose pieces dry in their shape before they are set in
+BENT = frozenset(
+    {"bow", "roped", "two-piece", "side"}
+)  # handles whose pieces dry in their shape before they are set in
 
 
 def handle_stage(work: Work) -> ToldStage | None:
@@ -250,7 +252,9 @@ def _wrap(work: Work, wrap: WorkedWrap, key: str, figure: str) -> ToldStep:
         "Wrap the handle",
         actions,
         notes=["If the bow shows between the [strands], wind a little flatter; if they pile up, a little steeper."],
-        stops=[f"{figures(count, 'strand')}{', one after another over the handle' if count > 1 else ' for the handle'}."],
+        stops=[
+            f"{figures(count, 'strand')}{', one after another over the handle' if count > 1 else ' for the handle'}."
+        ],
         figures=(figure,),
         does=("wrap", "open weave"),
         materials=spec.strands,

@@ -46,7 +46,11 @@ def lid_stage(work: Work) -> ToldStage | None:
     ]
     told = [step for stage in stages if stage for step in stage.steps]
     steps = [
-        replace(_before_hinge(step, work), key=f"lid {step.key}", figures=tuple(lid_figure(name, work.basket) for name in step.figures))
+        replace(
+            _before_hinge(step, work),
+            key=f"lid {step.key}",
+            figures=tuple(lid_figure(name, work.basket) for name in step.figures),
+        )
         for step in told
     ]
     return work.stage("lid", "The lid", _LEAD, [*steps, _fit(work, lid), *fastening_steps(work)])

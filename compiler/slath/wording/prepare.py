@@ -28,7 +28,10 @@ def prepare_stage(work: Work) -> ToldStage:
         steps += [_dyeing(work), _colours(work)]
     steps.append(_soaking(work))
     return work.stage(
-        "prepare", "Before you begin", "Have everything cut and counted, and what you begin with soaked, before the first stroke.", steps
+        "prepare",
+        "Before you begin",
+        "Have everything cut and counted, and what you begin with soaked, before the first stroke.",
+        steps,
     )
 
 
@@ -231,7 +234,9 @@ def _bent_first(work: Work) -> str:
     """A handle must dry in its shape, so that it is bent before the weaving is begun."""
     if not any(handle.spec.kind in BENT and not handle.spec.through_base for handle in work.basket.handles):
         return ""
-    return "Soak and bend the handle a day before you need it, as told under “Bend the handle”: it must dry in its shape."
+    return (
+        "Soak and bend the handle a day before you need it, as told under “Bend the handle”: it must dry in its shape."
+    )
 
 
 def _soaked(work: Work) -> list[Material]:

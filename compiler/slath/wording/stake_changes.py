@@ -24,7 +24,10 @@ def change_step(work: Work, place: int) -> ToldStep:
             f"Push one down into the weaving {_where(change, before, after)}, on its {voice.on}, {work.setting('bye_stake_depth')} deep; open a way with the [bodkin].",
             "Part the two as you weave, so that each comes to stand alone.",
         ],
-        "drop": [f"Cut away {_dropped(change, before, after)}, just above the weaving.", "Let the ends lie behind the last round."],
+        "drop": [
+            f"Cut away {_dropped(change, before, after)}, just above the weaving.",
+            "Let the ends lie behind the last round.",
+        ],
         "part": [
             "Part the groups, so that each [stake] stands alone."
             if change.count <= 1
@@ -78,4 +81,6 @@ def _where(change: StakeChange, before: int, after: int) -> str:
 
 def _spread(uprights: int, count: int) -> list[int]:
     """The numbers of `count` uprights spread evenly among all, as the construction takes them."""
-    return [number for number in range(1, uprights + 1) if number * count // uprights > (number - 1) * count // uprights]
+    return [
+        number for number in range(1, uprights + 1) if number * count // uprights > (number - 1) * count // uprights
+    ]

@@ -146,7 +146,9 @@ def _why_it_holds(band: WovenBand, words: Uprights) -> str:
     if weave.kind == "figure" or band.spec.shift:
         return ""
     if weave.cycle == 2 and count % 2:
-        return f"There are {count} {words.many_counted}, an odd number, so each round covers what the round below did not."
+        return (
+            f"There are {count} {words.many_counted}, an odd number, so each round covers what the round below did not."
+        )
     shift = count % weave.cycle
     if not shift:
         return ""
