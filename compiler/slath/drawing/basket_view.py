@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import numpy as np
@@ -13,6 +14,8 @@ from slath.drawing.options import Options
 from slath.drawing.plate import Plate
 from slath.drawing.rods import Brush
 from slath.drawing.scene import Scene
+from slath.drawing.standing import standing_of
+from slath.drawing.surface import round_at
 from slath.drawing.tones import lit
 from slath.drawing.view_body import body
 from slath.drawing.view_floor import board_mm, has_plate, outline
@@ -23,12 +26,13 @@ from slath.language.pattern import Board
 _GROUND, _PLATE = "#e4e0d8", "#bda579"
 _TALLEST = 125.0  # mm on the page
 _MARGIN = 2.0
+_DOOR_ASIDE = 18.0  # degrees by which a doorway is seen from its side, to show how deep it is
 
 
 def draw_view(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     """The finished basket."""
     rods = list(body(basket, clothes))
-    eye = _eye(basket)
+    eye = eye_of(basket)
     lid = set_lid(basket, eye)
     if lid is not None:
         eye = lid.eye
@@ -84,16 +88,37 @@ def _brush(thin: float, length: float) -> Brush:
 _LONG = 30000.0  # mm of rods on the page beyond which chords may stray a little further
 
 
-def _eye(basket: Basket) -> Eye:
+def eye_of(basket: Basket) -> Eye:
+    """From where a basket is seen: a long or a handled one more from its side, one with a doorway into that."""
     shape = basket.base.spec.outline
     longish = shape.length_mm > 1.15 * shape.width_mm
     height = basket.profile.height_mm if basket.profile else 0.0
     if basket.profile is None:
         return Eye(azimuth=20.0, elevation=48.0)
+    door = _doorway(basket)
     return Eye(
-        azimuth=38.0 if longish or basket.handles else 20.0,
+        azimuth=door if door is not None else 38.0 if longish or basket.handles else 20.0,
         elevation=34.0 if height < 0.35 * shape.width_mm else 27.0,
     )
+
+
+def _doorway(basket: Basket) -> float | None:
+    """The azimuth that shows the widest opening short rows leave in the side a little from one side; None without one."""
+    if basket.profile is None:
+        return None
+    widest, facing = 0, None
+    for band in basket.bands:
+        short = band.spec.short_rows
+        if short is None or not short.leaves_open or not band.rounds:
+            continue
+        for (_, last), (first, _) in zip(short.over, [*short.over[1:], short.over[0]], strict=True):
+            bare = (first - last - 1) % band.uprights
+            if bare > widest:
+                fractions = standing_of(basket).fractions(band.index)
+                place = float(round_at(fractions, np.array([last + bare / 2]))[0]) % 1.0
+                x, y = basket.profile.curve_at((band.from_mm + band.to_mm) / 2).normal(place)
+                widest, facing = bare, math.degrees(math.atan2(-x, -y)) + _DOOR_ASIDE
+    return facing
 
 
 # -------------------------------------------------------------------------------------------------- table and plates

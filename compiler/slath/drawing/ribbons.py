@@ -17,6 +17,7 @@ from slath.drawing.tones import lit
 _OVERRUN = 0.06  # mm by which a face runs on under the next at a joint
 _GRAIN = 0.30  # share of half the width at which a line shows the fibres of the face
 _WIDE = 2.4  # mm of width below which there is no room for such a line
+_STRAYS = 0.12  # mm by which an edge may lie off where its centre line would have it
 _LEAST = 0.25  # mm, the thinnest stroke that prints everywhere
 
 
@@ -58,6 +59,8 @@ def lay_ribbons(
         if len(chosen) < 2 or len(index) != last - first:
             continue
         half = ways[number][np.minimum(index, len(ways[number]) - 1)]
+        if _tapers(half, chosen):
+            chosen = np.arange(len(half))
         middle = _lengthened(lines.at[first:last], runs, run)
         light = float(LIGHT_STEPS[step])
         _lay(layers[level], rods[number], light, (middle[chosen], half[chosen]), brush)
@@ -69,6 +72,12 @@ def _ways(rod: Rod, brush: Brush) -> Numbers:
     across = rod.across if rod.across is not None else np.zeros((len(rod.points), 2))
     even = resample(rod.points, brush.step * rod.diameter, across[:, 0], across[:, 1])
     return np.column_stack([even[1], even[2]]) * rod.diameter / 2
+
+
+def _tapers(half: Numbers, chosen: Indices) -> bool:
+    """Whether the way to the edge changes otherwise than evenly between the points chosen for the centre line."""
+    even = np.column_stack([np.interp(np.arange(len(half)), chosen, half[chosen, axis]) for axis in (0, 1)])
+    return bool(np.abs(half - even).max() > _STRAYS)
 
 
 def _lengthened(at: Numbers, runs: Runs, run: int) -> Numbers:

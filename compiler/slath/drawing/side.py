@@ -106,7 +106,7 @@ def draw_side(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     _key(plate, basket, entries, wall.foot - 2.4 - 2.8 * plate.em, heights)
     return plate.scene(
         "side",
-        _title(wall, options),
+        _title(basket, wall, options),
         _words(basket, clothes, options),
         seen_from="outside",
         caption="The side cut at the start and laid flat, seen from outside. Heights are stretched to show every strand.",
@@ -114,8 +114,10 @@ def draw_side(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     )
 
 
-def _title(wall: _Wall, options: Options) -> str:
-    return "The side, unrolled" if wall.whole else f"The side, unrolled: {options.term('stakes')} 1 to {wall.shown}"
+def _title(basket: Basket, wall: _Wall, options: Options) -> str:
+    if wall.whole:
+        return "The side, unrolled"
+    return f"The side, unrolled: {options.term('stakes')} 1 to {_stake_numbers(basket, wall.shown)[-1]}"
 
 
 def _laid_out(basket: Basket, bands: list[WovenBand], options: Options) -> _Wall:
@@ -205,20 +207,27 @@ def _stretch(places: Numbers, wall: _Wall) -> Flags:
 def _numbers(plate: Plate, basket: Basket, wall: _Wall, heights: list[float]) -> None:
     em, size = plate.em, plate.options.text_pt
     y = wall.foot - 2.4 - 1.7 * em
-    stakes = [(place, str(place + 1)) for place in range(wall.shown) if place == 0 or (place + 1) % 5 == 0]
+    numbers = _stake_numbers(basket, wall.shown)
+    stakes = [(numbers.index(number) + numbers.count(number) / 2, number) for number in dict.fromkeys(numbers)]
+    wanted = [(place, str(number)) for place, number in stakes if number == 1 or number % 5 == 0]
+    first, again = stakes[0][0], wall.shown + stakes[0][0]
     if wall.whole:
-        stakes.append((wall.shown, "1"))
+        wanted.append((again, "1"))
     placed: list[Spot] = []
-    for place, words in sorted(stakes, key=lambda stake: (stake[0] not in (0, wall.shown), stake[1][-1] != "0")):
-        first = place == 0
-        spot = text_spot(float(wall.x(place + 0.5)), y, words, size, bold=first)
+    for place, words in sorted(wanted, key=lambda stake: (stake[0] not in (first, again), stake[1][-1] != "0")):
+        spot = text_spot(float(wall.x(place)), y, words, size, bold=place == first)
         if all(spot.clear_of(other) for other in placed):
-            plate.text(spot.x, y, words, bold=first, colour="" if place < wall.shown else plate.quiet)
+            plate.text(spot.x, y, words, bold=place == first, colour="" if place < wall.shown else plate.quiet)
             placed.append(spot)
     top = wall.foot + heights[-1] + wall.head - 0.2
     plate.text(0.3, top, "round", "start", colour=plate.quiet)
     _rounds(plate, basket, wall, heights, top)
     _band_names(plate, basket, wall, heights)
+
+
+def _stake_numbers(basket: Basket, shown: int) -> list[int]:
+    """The number of every stake shown at its place from the left; a bye-stake has that of the stake it stands beside."""
+    return [basket.stakes[place].number if place < len(basket.stakes) else place + 1 for place in range(shown)]
 
 
 def _rounds(plate: Plate, basket: Basket, wall: _Wall, heights: list[float], top: float) -> None:

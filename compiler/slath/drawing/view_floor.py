@@ -43,8 +43,11 @@ def floor(basket: Basket, clothes: Wardrobe, brightness: float) -> Iterator[Spac
     stick = max(materials[item.material].width_mm for item in base.sticks)
     widths = [materials[key].width_mm for band in base.bands for rod in band.materials for key in rod] or [2.5]
     course = BaseCourse(base, stick, sum(widths) / len(widths))
-    level = 0.5 * stick + course.strand
-    inset = _inset(basket, course.strand)
+    used = [materials[key] for band in base.bands for rod in band.materials for key in rod]
+    thick = max((item.thickness_mm for item in used if is_flat(item)), default=course.strand)
+    level = 0.5 * stick + thick
+    inset = _inset(basket, thick)
+    flatter = (stick + thick) / (stick + course.strand)
     for item in base.sticks:
         beyond, cut = _beyond(basket)
         line = course.stick_line(item, beyond) * (inset if beyond <= 0 else 1.0)
@@ -55,7 +58,7 @@ def floor(basket: Basket, clothes: Wardrobe, brightness: float) -> Iterator[Spac
         )  # fmt: skip
     packed = inset * min(1.0, base.spec.outline.width_mm / (base.reached_mm or base.spec.outline.width_mm))
     for strand in course.strands():  # more rounds than the base has room for are packed closer than they were gauged
-        points = strand.points * np.array([packed, packed, -1.0]) + np.array([0.0, 0.0, level])
+        points = strand.points * np.array([packed, packed, -flatter]) + np.array([0.0, 0.0, level])
         width = course.strand * 0.98
         yield SpaceRod(
             points, width, weaver_look(clothes, materials[strand.material]), brightness=brightness,

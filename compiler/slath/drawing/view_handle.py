@@ -22,6 +22,7 @@ from slath.drawing.windings import Course, coil, course_of, helix, plaited, ring
 EDGE_LINE_MM = 0.9  # the line between two turns of a lapping, of the basket's own measure
 _MOST_STRANDS = 24  # of a rope, drawn
 _HANGS = -0.02  # brightness of what stands clear of the wall
+_EAR_WIDE, _POINT, _FINER = 3.4, 0.15, 6.0  # thicknesses of an ear across its face; its point, of that; see `_board`
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,11 +115,15 @@ def _lapped_all(worked: WorkedHandle) -> bool:
 
 
 def _bow_line(work: _Work, feet: tuple[float, float], foot: float) -> Numbers:
-    """Down beside one stake, over, and down beside the other; each foot goes in line with the stakes, through the border."""
+    """Down beside one stake, over, and down beside the other; each foot goes in line with the stakes, through the border.
+
+    One far thicker than the stakes stands out from them inwards, so that the weaving lies over it outside.
+    """
     surface, curve = work.surface, work.worked.curve
     beside = (work.stake + work.thick) / 2 / float(surface.girths()[1][-1])
     depth = np.linspace(surface.along - foot, surface.along, 12)
-    legs = [surface.at(np.full(len(depth), place + beside), depth, 0.0)[0] for place in feet]
+    inwards = max(work.thick / 2 - work.stake, 0.0)
+    legs = [surface.at(np.full(len(depth), place + beside), depth, -inwards)[0] for place in feet]
     a, b = legs[0][-1], legs[1][-1]
     flat = np.array(curve)
     share = (flat[:, 0] - flat[0, 0]) / (flat[-1, 0] - flat[0, 0])
@@ -240,20 +245,29 @@ def _lashings(work: _Work, feet: tuple[float, float]) -> list[SpaceRod]:
 
 
 def _ear(work: _Work, place: float) -> Iterator[SpaceRod]:
-    """A lug that stands up from the rim and goes down beside its stake, with the eye at its head."""
-    surface, worked = work.surface, work.worked
+    """A flat lug bored for the handle: its head over the rim, its foot shaved to a point and pushed down beside its stake."""
+    surface, worked, wood = work.surface, work.worked, work.clothes.wood
+    rise = worked.rise_mm
+    wide = max(min(_EAR_WIDE * work.thick, 0.5 * rise), work.thick)
     beside = (work.stake + work.thick) / 2 / float(surface.girths()[1][-1])
     ways = np.linspace(surface.along - min(worked.foot_mm.value, surface.along), surface.along, 10)
-    foot = surface.at(np.full(len(ways), place + beside), ways, 0.0)[0]
-    head = foot[-1] + np.linspace(0.15, 1.0, 6)[:, None] * _up(worked.rise_mm - work.thick)
-    yield replace(_hung(np.vstack([foot, head]), work.thick, work.clothes.wood, "ear"), ends=(False, True))
-    _, along, _ = _level(surface, place)
-    yield _hung(
-        ring(head[-1] + _up(0.6 * work.thick), 0.75 * work.thick, along, _up(1.0)),
-        0.6 * work.thick,
-        work.clothes.wood,
-        "ear",
+    foot = surface.at(np.full(len(ways), place + beside), ways, -0.5 * work.stake)[0]
+    up = np.linspace(0.0, 1.0, 25)[1:] * rise
+    _, along, out = _level(surface, place)
+    below_top = np.clip(rise - up, 0.0, wide / 2)
+    head = np.sqrt(np.maximum(wide * below_top - below_top**2, 0.0)) * 2  # a half round
+    widths = np.concatenate(
+        [np.linspace(_POINT, 0.8, len(ways)) * wide, np.minimum(head, np.linspace(0.8, 1.0, 24) * wide)]
     )
+    yield _board(np.vstack([foot, foot[-1] + up[:, None] * _up(1.0)]), widths, along, wide, wood)
+    through = np.linspace(-0.6, 0.6, 7)[:, None] * work.thick * out
+    yield SpaceRod(foot[-1] + _up(rise - wide / 2) + through, 0.34 * wide, dress(wood.tones.edge), name="ear hole")
+
+
+def _board(line: Numbers, widths: Numbers, along: Numbers, wide: float, look: Dress) -> SpaceRod:
+    """A flat piece whose width changes along its line; taken in steps finer than it is wide, for the round of its ends."""
+    thin = wide / _FINER
+    return replace(_hung(line, thin, look, "ear"), across=widths[:, None] / thin * along)
 
 
 def _up(high: float) -> Numbers:

@@ -18,6 +18,8 @@ from slath.drawing.wall import Lay, rows_lacking, strand_lines, wedge_after
 from slath.drawing.wardrobe import Wardrobe, is_flat
 from slath.language.pattern import Material
 
+_POINT = 0.06  # breadth of the point a flat strand is cut to, of its own
+
 
 @dataclass(frozen=True, slots=True)
 class Sinks:
@@ -54,37 +56,58 @@ def wall(basket: Basket, clothes: Wardrobe, surface: Surface, standing: Standing
     wedges = [0.0]
     for band in basket.bands:
         wedges.append(wedges[-1] if _level(band) else wedge_after(band, band.pitch.value, wedges[-1]))
-    squeeze = surface.along / (surface.along + 0.5 * wedges[-1])
+    taper = _tapered(basket)
+    squeeze = surface.along / (surface.along + 0.5 * wedges[-1] - taper)
     for band, wedge in zip(basket.bands, wedges, strict=False):
         yield from band_strands(
-            basket, band, clothes, surface, standing.fractions(band.index), wedge, squeeze, sinks, stake_mm(basket)
-        )
+            basket, band, clothes, surface, standing.fractions(band.index), wedge, squeeze, sinks, stake_mm(basket),
+            taper if band.index == 0 else 0.0, taper,
+        )  # fmt: skip
+
+
+def _tapered(basket: Basket) -> float:
+    """How high the first round grows where one flat strand begins the side: it is cut to a point, so that no gap is left.
+
+    0 for other weaving, whose rise in the first round is slight or stepped up.
+    """
+    band = basket.bands[0] if basket.bands else None
+    if band is None or not band.rounds or not band.materials or band.spec.step_up or band.spec.weave.rods > 1:
+        return 0.0
+    if band.spec.weave.kind in {"packing", "french rand"}:
+        return 0.0
+    flat = all(is_flat(basket.pattern.materials[key]) for rod in band.materials for key in rod)
+    return band.pitch.value if flat else 0.0
 
 
 def band_strands(
     basket: Basket, band: WovenBand, clothes: Wardrobe, surface: Surface, fractions: Numbers, wedge: float, squeeze: float,
-    sinks: Sinks, stake: float,
+    sinks: Sinks, stake: float, taper: float = 0.0, sunk: float = 0.0,
 ) -> Iterator[SpaceRod]:  # fmt: skip
-    """The strands of one band on a surface, heights times `squeeze`."""
+    """The strands of one band on a surface, `sunk` mm lower, heights times `squeeze`.
+
+    The strand of a band with a `taper` is cut to a point where it begins and as broad as that, mm, after one round.
+    """
     if not band.rounds or not band.materials:
         return
     materials = basket.pattern.materials
     pitch = band.pitch.value
     strand = pitch / rows_high(band)
     used = [materials[key] for rod in band.materials for key in rod]
-    width = min(sum(item.width_mm for item in used) / len(used) * 1.1, strand)
+    width = min(sum(item.width_mm for item in used) / len(used) * 1.1, strand) * max(squeeze, 1.0)
     # Two or three rounds of a twined weave are stepped up by hand whatever they are called: they join up level.
     shown = replace(band, spec=replace(band.spec, step_up=True)) if _level(band) else band
     thick = max(item.thickness_mm for item in used)
     for line in strand_lines(shown, Lay(stake, width, pitch, thick), wedge, samples=7):
         around = round_at(fractions, line.at + (band.start - 1))
-        ways = (band.from_mm + line.height - sinks.below(band.index, around)) * squeeze
+        begun = np.clip(line.at / band.uprights, _POINT, 1.0) if taper else np.ones(len(line.at))
+        low = sunk - taper * (1.0 - begun) / 2
+        ways = (band.from_mm + line.height - low - sinks.below(band.index, around)) * squeeze
         points, normals = surface.at(around, ways, line.depth)
         across = None
         if is_flat(materials[line.material]):
             above, _ = surface.at(around, ways + 1.0, line.depth)
             across = above - points
-            across /= np.linalg.norm(across, axis=1)[:, None]
+            across *= (begun / np.linalg.norm(across, axis=1))[:, None]
         yield SpaceRod(
             points, width, weaver_look(clothes, materials[line.material]), normals,
             name=f"{band.part} {band.index} rod {line.rod} strand {line.strand}", across=across,
