@@ -12,7 +12,7 @@ from slath.booklet.blocks import Definitions, Document
 from slath.booklet.content import HANDOUT, SECTIONS, BookletContent, booklet_document, handout_document
 from slath.booklet.content_forms import bench_cards_document, proof_document, sheets_document, test_weave_document
 from slath.booklet.content_steps import OF_EACH_SIZE, SizeContent
-from slath.booklet.scene_words import told_in
+from slath.booklet.scene_words import told_in, without_scale
 from slath.drawing.figures import draw, figure_names_of
 from slath.drawing.kept import KeptFigures
 from slath.drawing.legibility import can_be_read
@@ -159,6 +159,11 @@ class Work:
         """Everything a booklet of these sizes says and shows, its figures drawn for no page in particular."""
         return self._content(self.drawing, self._views)
 
+    @cached_property
+    def content_off_paper(self) -> BookletContent:
+        """The same for who reads it on a screen or hears it: no figure names a scale."""
+        return replace(self.content, sizes=tuple(_off_paper(size) for size in self.content.sizes))
+
     def content_for(self, edition: Edition) -> BookletContent:
         """The same with figures drawn for the pages of an edition."""
         return self._content(self.drawing_for(edition), self._views, self.drawing_beside(edition))
@@ -271,37 +276,46 @@ class Work:
         return set_document(self.named(document), style, paper, attached, PRESS if inks else SCREEN)
 
     def style(self, edition: Edition) -> Style:
-        """The style an edition is set in. Raises CommandFaultError if the style asked for is not there or is faulty, or
-        if it is not made for the paper asked for.
-        """
-        style = self._style(edition)
-        if self.options.paper and self.options.paper not in style.paper:
-            raise CommandFaultError(
-                f"style {style.name} is made for {or_list(style.paper)}, not for {self.options.paper}"
-            )
-        return style
+        """The style an edition is set in (see `style_for`)."""
+        return style_for(edition, self.options)
 
     def papers_suit(self, edition: Edition) -> bool:
         """Whether an edition of the whole set can be set on the paper asked for, or needs none."""
-        return not edition.paged or not self.options.paper or self.options.paper in self._style(edition).paper
+        return not edition.paged or not self.options.paper or self.options.paper in _asked_style(edition, self.options).paper
 
-    def _style(self, edition: Edition) -> Style:
-        """The style asked for, by name or as a file of the designer's own, else the edition's. In the whole set, an
-        edition that is a style of its own, such as large print, stays what it is.
-        """
-        from slath.booklet.styles import StyleError, names, read, shipped  # noqa: PLC0415
 
-        own = not self.options.style or (not self.options.editions and edition.style != HOME)
-        name = edition.style if own else self.options.style
-        if own and name == HOME and self.options.paper and self.options.paper not in shipped(HOME).paper:
-            name = HALF_SIZE
-        is_file = name.endswith((".yaml", ".yml"))
-        if not (Path(name).is_file() if is_file else name in names()):
-            raise CommandFaultError(f"there is no style {name}{instead(name, names())}")
-        try:
-            return read(Path(name)) if is_file else shipped(name)
-        except StyleError as problem:
-            raise CommandFaultError(str(problem)) from problem
+def style_for(edition: Edition, options: BuildOptions) -> Style:
+    """The style an edition is set in. Raises CommandFaultError if the style asked for is not there or is faulty, or if it
+    is not made for the paper asked for.
+    """
+    style = _asked_style(edition, options)
+    if options.paper and options.paper not in style.paper:
+        raise CommandFaultError(f"style {style.name} is made for {or_list(style.paper)}, not for {options.paper}")
+    return style
+
+
+def _asked_style(edition: Edition, options: BuildOptions) -> Style:
+    """The style asked for, by name or as a file of the designer's own, else the edition's. In the whole set, an edition
+    that is a style of its own, such as large print, stays what it is.
+    """
+    from slath.booklet.styles import StyleError, names, read, shipped  # noqa: PLC0415
+
+    own = not options.style or (not options.editions and edition.style != HOME)
+    name = edition.style if own else options.style
+    if own and name == HOME and options.paper and options.paper not in shipped(HOME).paper:
+        name = HALF_SIZE
+    is_file = name.endswith((".yaml", ".yml"))
+    if not (Path(name).is_file() if is_file else name in names()):
+        raise CommandFaultError(f"there is no style {name}{instead(name, names())}")
+    try:
+        return read(Path(name)) if is_file else shipped(name)
+    except StyleError as problem:
+        raise CommandFaultError(str(problem)) from problem
+
+
+def _off_paper(size: SizeContent) -> SizeContent:
+    figures = size.figures
+    return replace(size, figures=Shelf(tuple(figures), lambda name: without_scale(figures[name])))
 
 
 def _merged(glossaries: Sequence[Definitions]) -> Definitions:
@@ -334,9 +348,6 @@ def _handout(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
 
 def _handout_pages(work: Work, edition: Edition) -> bytes:
     chosen = work.options.sections or HANDOUT
-    for name in chosen:
-        if name not in SECTIONS:
-            raise CommandFaultError(f"there is no section {name}{instead(name, SECTIONS)}")
     return work.set(handout_document(work.content_for(edition), chosen), edition)
 
 
@@ -389,13 +400,13 @@ def _sheets(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
 def _text(work: Work, _: Edition) -> Iterator[tuple[str, bytes]]:
     from slath.output.text import document_text  # noqa: PLC0415
 
-    yield f"{work.stem}-booklet.txt", document_text(work.named(booklet_document(work.content))).encode()
+    yield f"{work.stem}-booklet.txt", document_text(work.named(booklet_document(work.content_off_paper))).encode()
 
 
 def _web_page(work: Work, _: Edition) -> Iterator[tuple[str, bytes]]:
     from slath.output.html import document_html  # noqa: PLC0415
 
-    yield f"{work.stem}-booklet.html", document_html(work.named(booklet_document(work.content))).encode()
+    yield f"{work.stem}-booklet.html", document_html(work.named(booklet_document(work.content_off_paper))).encode()
 
 
 def _list(work: Work, _: Edition) -> Iterator[tuple[str, bytes]]:
@@ -453,6 +464,19 @@ EDITIONS: Mapping[str, Edition] = {
 }
 
 
+def refuse_unknown(options: BuildOptions) -> None:
+    """Raise CommandFaultError for an edition, a section or a style that is not there, for a style that is faulty, and for
+    one that is not made for the paper asked for: before anything is worked out.
+    """
+    for name in options.sections:
+        if name not in SECTIONS:
+            raise CommandFaultError(f"there is no section {name}{instead(name, SECTIONS)}")
+    style_of = style_for if options.editions else _asked_style
+    for edition in (EDITIONS[name] for name in edition_names(options)):
+        if edition.paged:
+            style_of(edition, options)
+
+
 def edition_names(options: BuildOptions) -> tuple[str, ...]:
     """The editions asked for, or those of the whole set. Raises CommandFaultError for a name that is no edition."""
     for name in options.editions:
@@ -476,8 +500,9 @@ def editions_of(
     compilation: Compilation, options: BuildOptions, tell: Tell, kept: KeptFigures | None = None
 ) -> Iterator[tuple[str, bytes]]:
     """File names and contents of the editions asked for, or of the whole set; `kept` carries figures over from the build
-    before. Raises CommandFaultError for a name that is no edition.
+    before. Raises CommandFaultError for what `refuse_unknown` refuses.
     """
+    refuse_unknown(options)
     work = Work(compilation, options, tell, kept or KeptFigures())
     for name in editions_to_make(work):
         tell(name)

@@ -57,6 +57,13 @@ def test_boxes_and_patches_read_as_text() -> None:
     assert plain((TickBox(), Chip("#123456", "B"))) == "☐ B"
 
 
+def test_a_patch_stays_with_the_name_it_follows() -> None:
+    """A line may not end between the name of a strand and its patch; after a comma or a semicolon it may."""
+    patch = Chip("#123456", "B")
+    assert plain(("one rust ", patch, ", two ", patch)) == f"one rust{NBSP}B, two{NBSP}B"
+    assert plain(("63 ft; ", patch)) == f"63{NBSP}ft; B"
+
+
 @given(st.integers(1, 99), st.integers(1, 99), st.integers(2, 99))
 def test_any_fraction_is_taken_apart(whole: int, upper: int, lower: int) -> None:
     """Whole number, gap, numerator, denominator: whatever the numbers."""

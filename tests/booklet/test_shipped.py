@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 from functools import cache
 from io import BytesIO
+from itertools import pairwise
 from pathlib import Path
 
 import pypdf
@@ -13,7 +14,7 @@ import pytest
 from tests.booklet.accounted import accounted_mm
 from tests.booklet.by_size import spelled_out
 
-from slath.booklet.blocks import Block, Chip, CountBox, Document, Section, Step, Strong, Table, Words, every
+from slath.booklet.blocks import Block, Chip, CountBox, Document, Section, Step, Strong, Table, Words, every, pieces_of
 from slath.booklet.content import SECTIONS, booklet_document, handout_document
 from slath.booklet.content_forms import bench_cards_document
 from slath.booklet.content_steps import course_of, steps_of
@@ -22,6 +23,7 @@ from slath.booklet.laid import MM, Drawing, Glyphs, Laid, Mark, Node
 from slath.booklet.merging import merged_words
 from slath.drawing.scene import Item, Scene, Text, every_item
 from slath.editions import EDITIONS, BuildOptions, Work
+from slath.output.html import document_html
 from slath.output.pdf import set_document
 from slath.output.text import document_text
 from slath.pipeline import compile_pattern
@@ -289,6 +291,45 @@ def test_letters_are_given_to_strands_alone(name: str) -> None:
     letters = {content.sizes[0].basket.pattern.materials[key].letter for key in woven}
     chips = {chip.letter for block in every(booklet_document(content).blocks) for chip in _chips(block)}
     assert chips == letters
+
+
+def test_the_patch_of_a_strand_stays_with_what_it_takes() -> None:
+    """In the tables of weir-field no line ends between a letter and the length or the material behind it."""
+    behind = [
+        after
+        for block in every(booklet_document(work("weir-field").content).blocks)
+        if isinstance(block, Table)
+        for row in block.rows
+        for cell in row.cells
+        for piece, after in pairwise(pieces_of(cell))
+        if isinstance(piece, Chip)
+    ]
+    assert len(behind) > 20
+    assert all(isinstance(after, str) and after.startswith("\u00a0") for after in behind)
+
+
+@pytest.mark.parametrize(("edition", "paper"), [("booklet", "letter"), ("large print", "letter"), ("fold", "a5")])
+def test_boxes_to_tick_begin_level(edition: str, paper: str) -> None:
+    """Rows of boxes of several sizes stand under one another, so that each is seen to belong to its label."""
+    lefts: dict[int, set[float]] = {}
+    for page in laid_out("toll-house", edition, paper).pages:
+        for number, mark in enumerate(page.marks):
+            if mark.node and mark.node.alt.endswith("boxes to tick"):
+                label = page.marks[number - 1].items[-1]
+                assert isinstance(label, Glyphs)
+                if "Rounds," in label.text:
+                    lefts.setdefault(page.number, set()).add(round(mark.x + mark.items[0].x, 2))  # type: ignore[union-attr]
+    assert lefts
+    assert all(len(xs) == 1 for xs in lefts.values()), lefts
+
+
+def test_a_scale_is_told_on_paper_alone() -> None:
+    """A page on a screen has no scale: neither captions nor labels nor words of figures name one there."""
+    ready = work("weir-field")
+    page = document_html(booklet_document(ready.content_off_paper))
+    printed = document_html(booklet_document(ready.content))
+    assert "scale 1 :" not in page.replace("\u00a0", " ")
+    assert printed.replace("\u00a0", " ").count("scale 1 :") > 6
 
 
 def _chips(block: Block) -> list[Chip]:

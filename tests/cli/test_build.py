@@ -146,6 +146,15 @@ def test_what_is_not_there_is_named(options: tuple[str, ...], said: str, tmp_pat
     assert not (tmp_path / "build").exists()
 
 
+@pytest.mark.parametrize("option", ["--style", "--edition", "--section"])
+def test_a_slip_on_the_command_line_is_told_before_the_pattern_is_worked_out(option: str, tmp_path: Path) -> None:
+    """Nobody waits for a pattern to be compiled, or mends it, to hear that a name was misspelt: exit code 2 and not 1."""
+    done = slath("build", faulty(tmp_path).name, option, "bocklet", cwd=tmp_path)
+    assert done.returncode == 2
+    assert "bocklet" in done.stderr
+    assert "unknown-name" not in done.stderr
+
+
 def test_two_patterns_of_one_name(tmp_path: Path) -> None:
     """Two patterns that would be written over each other are refused before anything is made."""
     (tmp_path / "inner").mkdir()

@@ -294,11 +294,14 @@ class NotesLines:
 
 @dataclass(frozen=True, slots=True)
 class TickRow:
-    """A row of ``count`` boxes to tick off rounds, parted after every ``group`` of them."""
+    """A row of ``count`` boxes to tick off rounds, parted after every ``group`` of them. ``among``: the labels of the
+    rows it stands with, whose boxes begin level with its own.
+    """
 
     label: Words
     count: int
     group: int = 5
+    among: tuple[Words, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from slath.basket.model import Basket
 from slath.booklet.blocks import Block, Caution, Figure, Heading, Paragraph, Photograph, Step, TickRow
 from slath.booklet.merging import merged_stages
+from slath.booklet.scene_words import CAPTION_SCALE
 from slath.drawing.scene import Scene
 from slath.quantities.results import Quantities
 from slath.units.counting import listed
@@ -22,7 +23,6 @@ OF_EACH_SIZE = re.compile(r"(lid-)?(base-plan|profile|handle-\d+(-parts)?$)")
 _NUMBERED = re.compile(r"(lid-)?(staking-plan|(foot-)?border.*finish)")
 # Figures drawn once although some of their numbers are those of the size drawn.
 _ONE_FOR_ALL = re.compile(r"(lid-)?handle-\d+-wrap")
-_SCALE = re.compile(r", scale 1 : [\d.]*\d")  # in the caption of a figure drawn to scale
 # Steps for which a caution is still in the reader's ear: said again word for word sooner, it only numbs.
 _STILL_HEARD = 2
 _RIM = re.compile(r"(lid-)?((foot-)?border|side$)")
@@ -96,12 +96,12 @@ class Course:
         for size in self.sizes:
             for rounds in _rounds_of(size, stage.key, told.key):
                 by_rounds.setdefault(rounds, []).append(size.name)
-        label = len(by_rounds) > 1
-        return [
-            TickRow(f"Rounds, {listed(names)}" if label else "Rounds", rounds)
+        labels = {
+            rounds: f"Rounds, {listed(names)}" if len(by_rounds) > 1 else "Rounds"
             for rounds, names in by_rounds.items()
             if rounds > 1
-        ]
+        }
+        return [TickRow(label, rounds, among=tuple(labels.values())) for rounds, label in labels.items()]
 
 
 def _rounds_of(size: SizeContent, stage_key: str, step_key: str) -> list[int]:
@@ -147,10 +147,10 @@ def figure_of(scene: Scene, before: str = "", after: str = "") -> Figure:
 def _series_of(drawn: Sequence[tuple[SizeContent, Scene]]) -> list[Figure]:
     """Drawings of one kind, one for each size: what they show is said of all of them, their scales of each."""
     captions = [scene.caption or scene.title for _, scene in drawn]
-    shown = [_SCALE.sub("", caption) for caption in captions]
+    shown = [CAPTION_SCALE.sub("", caption) for caption in captions]
     if len(set(shown)) > 1:
         return [figure_of(scene, f"{sentence_case(size.name)}. ") for size, scene in drawn]
-    scales = [_SCALE.search(caption) for caption in captions]
+    scales = [CAPTION_SCALE.search(caption) for caption in captions]
     return [
         replace(figure_of(scene), caption=sentence_case(size.name) + (scale[0] if scale else ""), series=shown[0])
         for (size, scene), scale in zip(drawn, scales, strict=True)

@@ -8,6 +8,7 @@ from functools import cached_property
 
 from slath.basket.model import Basket
 from slath.booklet.blocks import Chip, Column, Row, Table, Words
+from slath.booklet.reading import NO_BREAK
 from slath.language.pattern import Board, Outline
 from slath.quantities.results import BandRow, Piece, Purchase, Quantities, StrandRun
 from slath.units import Amount, Basis
@@ -36,7 +37,7 @@ class Measured:
         """A material as it stands in a table: its letter on its colour if it is woven, then its title."""
         material = self.basket.pattern.materials[key]
         named = material.title or material.key
-        return (Chip(material.colour, material.letter), f" {named}") if key in self.lettered else named
+        return (Chip(material.colour, material.letter), f"{NO_BREAK}{named}") if key in self.lettered else named
 
     def board(self, part: str) -> Outline | None:
         """The outline of a board, if that is what `part` is."""
@@ -252,7 +253,7 @@ def _strands(band: BandRow, size: Measured, voice: Voice) -> Words:
 def _strand(run: StrandRun, size: Measured, voice: Voice) -> list[object]:
     material = size.basket.pattern.materials[run.material]
     length = voice.long(run.length_mm.value, up=True)
-    return [Chip(material.colour, material.letter), f" {length}"] if run.material in size.lettered else [length]
+    return [Chip(material.colour, material.letter), f"{NO_BREAK}{length}"] if run.material in size.lettered else [length]
 
 
 def _headed(size: Measured, sizes: Sequence[Measured]) -> list[Row]:

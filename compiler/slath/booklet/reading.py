@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import zip_longest
 from typing import TYPE_CHECKING, Literal
 
 from slath.booklet.blocks import Blank, Chip, Emphasis, Link, Measure, Strong, Term, TickBox, pieces_of
@@ -32,6 +33,7 @@ _BOUND = re.compile(rf"(\d|{FRACTION_SLASH}\d+) (?={UNITS}(?![\w]))")
 _MIXED = re.compile(rf"(\d+)[ \u00a0](?=\d+{FRACTION_SLASH})")
 _TIMES = re.compile(r"(\d|in|mm|cm) ([×÷:]) (?=\d)")  # 9 × 6 in, 40 ÷ 3, scale 1 : 4
 _NUMBER = re.compile(r"(\b(?:No\.|page|step|figure|fig\.|size)) (?=\d)", re.IGNORECASE)
+_NAMING = re.compile(r"(?<=\w) $")  # the space after the name of what a patch of colour is of
 _BLANKS = re.compile(r"[ \t\r\n]+")
 _APOSTROPHE = re.compile(r"(?<=[^\W\d_])'(?=[^\W\d_]|\s|$)")
 _FRACTION = re.compile(rf"(\d+){FRACTION_SLASH}(\d+)")
@@ -91,10 +93,16 @@ def bound(text: str, *, measure: bool = False) -> str:
 
 
 def runs(words: Words, run: Run | None = None) -> Iterator[Run | Inset]:
-    """Take ``words`` apart, outermost look first. The texts come bound (see `bound`)."""
+    """Take ``words`` apart, outermost look first. The texts come bound (see `bound`); a patch of colour stays with the
+    word it follows.
+    """
     run = run or Run("")
-    for piece in pieces_of(words):
-        yield from _piece_runs(piece, run)
+    pieces = pieces_of(words)
+    for piece, following in zip_longest(pieces, pieces[1:]):
+        if isinstance(piece, str) and isinstance(following, Chip):
+            yield from _piece_runs(_NAMING.sub(NO_BREAK, piece), run)
+        else:
+            yield from _piece_runs(piece, run)
 
 
 def _piece_runs(piece: Piece, run: Run) -> Iterator[Run | Inset]:

@@ -1,13 +1,17 @@
-"""The words of a figure in the vocabulary of the booklet it stands in, its labels as well."""
+"""The words of a figure as the booklet it stands in needs them, its labels as well."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from slath.drawing.scene import Group, Item, Scene, Text, Unpainted
 from slath.trade.words import UK
 from slath.wording.speech import Voice, bracketed
+
+_SCALE = r"(?:scale 1 : [\d.]*\d|full size)"
+CAPTION_SCALE = re.compile(f", {_SCALE}")  # in the caption of a figure drawn to scale
 
 
 def told_in(scene: Scene, voice: Voice) -> Scene:
@@ -37,3 +41,16 @@ def _label(item: Item, voice: Voice) -> Item:
 
 def _said(words: str, voice: Voice) -> str:
     return voice.text(bracketed(words)) if words else words
+
+
+def without_scale(scene: Scene) -> Scene:
+    """The same figure saying nothing of its scale, which is true on paper alone."""
+    return replace(scene, caption=CAPTION_SCALE.sub("", scene.caption), items=tuple(_not_of_scale(scene.items)))
+
+
+def _not_of_scale(items: Sequence[Item]) -> Iterator[Item]:
+    for item in items:
+        if isinstance(item, Group) and not isinstance(item.items, Unpainted):
+            yield replace(item, items=tuple(_not_of_scale(item.items)))
+        elif not (isinstance(item, Text) and re.fullmatch(_SCALE, item.words)):
+            yield item

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from slath.cli.leaving import Exit, leave, surroundings
 from slath.cli.telling import progress, say, show_notes, show_open_notes, show_written
 from slath.drawing.kept import KeptFigures
-from slath.editions import BuildOptions, Work, drawings, edition_names, editions_of
+from slath.editions import BuildOptions, Work, drawings, edition_names, editions_of, refuse_unknown
 from slath.fonts.letters import lacking
 from slath.hands import Hands, worth_sharing
 from slath.language.spelling import letters_lacking
@@ -92,6 +92,7 @@ class Making:
 def build_all(files: Sequence[Path], making: Making) -> None:
     """Build every pattern, those without fault even if another has one; leaves with exit code 1 if one had."""
     _refuse_one_folder_for_two(files)
+    refuse_unknown(making.options())
     written: dict[str, list[str]] = {}
     notes: list[Note] = []
     for file in files:
@@ -139,6 +140,7 @@ def _refuse_one_folder_for_two(files: Sequence[Path]) -> None:
 def keep_building(files: Sequence[Path], making: Making) -> None:
     """Build, and build again whenever a pattern or a file beside it changes, until interrupted."""
     _refuse_one_folder_for_two(files)
+    refuse_unknown(making.options())
     watched = Watched(files, also=(making.workshop,) if making.workshop else ())
     kept = {file: KeptFigures() for file in files}
     say("Watching; stop with Ctrl-C.", error=True)
