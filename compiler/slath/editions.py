@@ -281,7 +281,11 @@ class Work:
 
     def papers_suit(self, edition: Edition) -> bool:
         """Whether an edition of the whole set can be set on the paper asked for, or needs none."""
-        return not edition.paged or not self.options.paper or self.options.paper in _asked_style(edition, self.options).paper
+        return (
+            not edition.paged
+            or not self.options.paper
+            or self.options.paper in _asked_style(edition, self.options).paper
+        )
 
 
 def style_for(edition: Edition, options: BuildOptions) -> Style:

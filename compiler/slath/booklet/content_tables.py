@@ -253,7 +253,9 @@ def _strands(band: BandRow, size: Measured, voice: Voice) -> Words:
 def _strand(run: StrandRun, size: Measured, voice: Voice) -> list[object]:
     material = size.basket.pattern.materials[run.material]
     length = voice.long(run.length_mm.value, up=True)
-    return [Chip(material.colour, material.letter), f"{NO_BREAK}{length}"] if run.material in size.lettered else [length]
+    return (
+        [Chip(material.colour, material.letter), f"{NO_BREAK}{length}"] if run.material in size.lettered else [length]
+    )
 
 
 def _headed(size: Measured, sizes: Sequence[Measured]) -> list[Row]:
