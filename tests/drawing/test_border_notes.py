@@ -17,7 +17,7 @@ from slath.basket.model import Basket
 from slath.drawing.border import border_names, draw_border
 from slath.drawing.lettering import POINT_MM, word_width
 from slath.drawing.options import Options
-from slath.drawing.scene import Ellipse, Scene, Text
+from slath.drawing.scene import Ellipse, Path, Scene, Text, every_item
 from slath.drawing.wardrobe import wardrobe
 from slath.language.pattern import Border, Plait, Stakes
 
@@ -146,3 +146,36 @@ def test_seen_from_inside_the_work_runs_the_other_way() -> None:
     assert words.startswith(
         "Seen from inside and above; the work runs to the left, and behind is the side towards you."
     )
+
+
+@pytest.mark.parametrize("name", list(BORDERS))
+def test_notes_side_by_side_stand_clear_in_a_wider_face_too(name: str) -> None:
+    """Between two notes on one line stands more than a wide letter: a reader's own face may be a tenth wider than ours."""
+    for which in border_names(basket_with(name)):
+        notes = [box for box in boxes(figure(name, which)) if len(box[0]) > 6]
+        for one, other in combinations(notes, 2):
+            if abs(one[4] - other[4]) < 0.1:
+                apart = max(one[1], other[1]) - min(one[3], other[3])
+                assert apart > 1.2 * BOOKLET.text_pt * POINT_MM, (which, one[0], other[0])
+
+
+def test_the_added_lengths_of_a_plait_are_pointed_at_where_it_starts() -> None:
+    """Gill's plaited border begins with four lengths added (Practical Basketry, 1916)."""
+    assert "four spare lengths" in " ".join(words for words, *_ in boxes(figure("plait", "border-1-start")))
+    assert "spare" not in " ".join(words for words, *_ in boxes(figure("plait", "border-1-running")))
+
+
+@pytest.mark.parametrize(("name", "passed"), [("closed", 3), ("wide", 6)])
+def test_the_way_of_a_stake_worked_in_under_others_is_dashed_to_its_end(name: str, passed: int) -> None:
+    """In the second pass the stake goes before so many and in: a dashed line goes on beyond the last of them."""
+    scene = figure(name, "border-2-running")
+    numbers = {
+        int(item.words): item.x for item in every_item(scene.items) if isinstance(item, Text) and item.words.isdigit()
+    }
+    (first,) = re.findall(r"before (\d+)", " ".join(words for words, *_ in boxes(scene)))
+    last = numbers[int(first) + passed - 1]
+    dashes = [item for item in every_item(scene.items) if isinstance(item, Path) and item.dash]
+    ends = [x for item in dashes for line in item.subpaths for x, _ in line.points]
+    assert max(ends) > last + 0.3 * (numbers[int(first) + 1] - numbers[int(first)])
+    first_pass = figure(name, "border-1-running")
+    assert not [item for item in every_item(first_pass.items) if isinstance(item, Path) and item.dash]

@@ -182,6 +182,11 @@ class WovenBand:
         return self.spec.part
 
     @property
+    def on_sticks(self) -> bool:
+        """Whether it is woven flat over stick ends: in the base, or in that of a lid, whose side has heights."""
+        return self.part == "base" or (self.part == "lid" and all(row.height_mm == 0.0 for row in self.rounds))
+
+    @property
     def to_mm(self) -> float:
         """Way up the side (or out from the slath) at its upper edge."""
         return self.from_mm + self.reached_mm

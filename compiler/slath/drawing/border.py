@@ -64,6 +64,8 @@ def _scene(stretch: Stretch, name: str) -> Scene:
     if stretch.border.spec.foot and not below and stretch.basket.base.holes:
         _board(plate, window)
     for stake in stretch.finishers if stretch.phase == "finish" else [stretch.picked]:
+        if stretch.earlier:
+            _hidden_way(plate, stretch, window, rods, stake)
         _arrows(plate, stretch, window, rods, stake, [spot for note in notes for spot in note.spots])
     _numbers(plate, stretch, window, foot)
     _frame(plate, stretch)
@@ -97,7 +99,9 @@ def _frame(plate: Plate, stretch: Stretch) -> None:
     plate.text(plate.width - 1.0, level, far, "end", italic=True)
     plate.text(plate.width - 1.0, 0.8 * em, near, "end", italic=True)
     held = "held upside down; " if stretch.border.spec.foot else ""
-    plate.text(1.0, 0.8 * em, f"{held}seen from {near} and above", "start", colour=plate.quiet)
+    together = stretch.together
+    counts = "" if together == 1 else f"; the numbers are of {'pairs' if together == 2 else f'groups of {together}'}"
+    plate.text(1.0, 0.8 * em, f"{held}seen from {near} and above{counts}", "start", colour=plate.quiet)
 
 
 def _board(plate: Plate, window: Window) -> None:
@@ -120,9 +124,20 @@ def _arrows(
     heads = []
     for part in sight.stretches(2.6 * size):
         place = _clear_place(part, spots, size)
-        if window.along(float(part[place, 0])) - stake >= begins:
+        if window.along(part[[place], 0])[0] - stake >= begins:
             heads.append(_head(part, place, size))
     plate.areas(heads, colour)
+
+
+def _hidden_way(plate: Plate, stretch: Stretch, window: Window, rods: list[Rod], stake: int) -> None:
+    """The way of a stake in this pass where it is worked in under others, dashed through what covers it."""
+    sight = seen(rods, stake, window.sides)
+    left, right = window.sides
+    at = sight.line[:, 0]
+    begun = window.along(at) - stake >= stretch.mine[0].begins + 0.6
+    for part in sight.covered((at > left) & (at < right) & begun, 1.1 * window.stake):
+        plate.line(part[:, :2], 0.9, plate.paper)
+        plate.line(part[:, :2], 0.4, dash=(1.1, 0.7))
 
 
 def _clear_place(part: Numbers, spots: list[tuple[float, float]], size: float) -> int:

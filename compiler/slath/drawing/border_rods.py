@@ -107,16 +107,25 @@ class Seen:
 
     def stretches(self, least: float) -> Iterator[Numbers]:
         """Stretches in sight that are at least so long, mm."""
-        edges = np.flatnonzero(np.diff(np.concatenate([[False], self.clear, [False]]).astype(int)))
-        for first, last in zip(edges[::2], edges[1::2], strict=True):
-            part = self.line[first:last]
-            if len(part) > 2 and np.hypot(*np.diff(part[:, :2], axis=0).T).sum() >= least:
-                yield part
+        yield from _runs(self.line, self.clear, least)
+
+    def covered(self, within: NDArray[np.bool_], least: float) -> Iterator[Numbers]:
+        """Stretches among the points flagged that something covers, at least so long."""
+        yield from _runs(self.line, ~self.clear & within, least)
 
 
-def seen(rods: list[Rod], stake: int, sides: tuple[float, float]) -> Seen:
-    """What can be seen of the middle piece of a stake among all rods, between two page x."""
-    name = f"stake {stake}"
+def _runs(line: Numbers, chosen: NDArray[np.bool_], least: float) -> Iterator[Numbers]:
+    """The stretches of a line whose points are chosen, those that are at least so long, mm."""
+    edges = np.flatnonzero(np.diff(np.concatenate([[False], chosen, [False]]).astype(int)))
+    for first, last in zip(edges[::2], edges[1::2], strict=True):
+        part = line[first:last]
+        if len(part) > 2 and np.hypot(*np.diff(part[:, :2], axis=0).T).sum() >= least:
+            yield part
+
+
+def seen(rods: list[Rod], which: int | str, sides: tuple[float, float]) -> Seen:
+    """What can be seen of the middle piece of a stake, or of rods of a name, among all rods, between two page x."""
+    name = f"stake {which}" if isinstance(which, int) else which
     mine = [rod for rod in rods if rod.name == name]
     own = mine[len(mine) // 2]
     (line,) = resample(own.points, own.diameter / 6)

@@ -28,6 +28,7 @@ PHASES: tuple[Phase, ...] = ("start", "running", "finish")
 
 LIFT = 0.75  # diameters by which a loop left loose is drawn above the others
 _STOUT, _SLIM = 0.31, 0.17  # of the spacing: thickness of a stake as drawn, and in a plait
+_WIDEST, _WIDEST_PLAIT = 11.0, 15.0  # mm from one stake to the next on the page; a plait's are many and thin
 _TALLEST_LOOP = 7.0  # diameters; a loop is drawn no higher, for the width of the page
 _FINISHERS = 3  # the last stakes that are picked out
 _SPARE = "#b9c4c4"  # what a plait is begun with, dotted
@@ -52,8 +53,8 @@ class Window:
             return self.left + (self.last - at) * self.spacing
         return self.left + (at - self.first) * self.spacing
 
-    def along(self, x: float) -> float:
-        """The place in stakes of a page x."""
+    def along(self, x: Numbers) -> Numbers:
+        """The places in stakes of page x."""
         far = (x - self.left) / self.spacing
         return self.last - far if self.inside else self.first + far
 
@@ -111,7 +112,8 @@ class Stretch:
             first = 1 - max(3, len(self.worked.finish) if len(self.worked.finish) < 6 else 4)
             count = max(count, 3 - first + self.mine[-1].ends)  # the last end in whole
         width = self.options.width_mm
-        most = max(11.0, 2.6 * self.options.text_pt * POINT_MM)
+        widest = _WIDEST if self.plait is None else _WIDEST_PLAIT
+        most = max(widest, 2.6 * self.options.text_pt * POINT_MM)
         spacing = min(most, (width - 2.0) / (count + 0.2))
         left = (width - count * spacing) / 2 + 0.5 * spacing
         stout = _STOUT if self.plait is None else _SLIM

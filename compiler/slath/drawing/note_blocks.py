@@ -10,7 +10,7 @@ from slath.drawing.options import Options
 from slath.drawing.plate import Plate
 
 _LEADING = 1.15  # ems from line to line of a block
-_GAP = 0.9  # ems between blocks
+_GAP = 1.4  # ems between blocks, enough in any face the reader has
 
 
 @dataclass(frozen=True, slots=True)

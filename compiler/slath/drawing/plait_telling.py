@@ -13,7 +13,7 @@ from slath.drawing.border_words import sentence, way_words
 from slath.drawing.note_blocks import Note
 from slath.drawing.rods import Rod
 from slath.language.pattern import Plait
-from slath.units.counting import in_spans
+from slath.units.counting import counted, in_spans
 
 
 def plait_notes(stretch: Stretch, window: Window, rods: list[Rod], plait: Plait) -> Iterator[Note]:
@@ -39,11 +39,26 @@ def plait_notes(stretch: Stretch, window: Window, rods: list[Rod], plait: Plait)
             at, words = leg.ends + 0.6, f"{again} between {a} and {b}"
         yield Note(words, (spot_on(sight, stretch, window, stake, at, 0.5),))
     if stretch.phase == "start":
+        yield from _spare_notes(stretch, window, rods)
         down = stretch.picked + plait.over + 1
         yield Note(
             f"then {down} down over it",
             (spot_on(seen(rods, down, window.sides), stretch, window, down, 0.4, 0.6),),
         )
+
+
+def _spare_notes(stretch: Stretch, window: Window, rods: list[Rod]) -> Iterator[Note]:
+    """What the plait is begun with, where most of it is in sight."""
+    spots = []
+    for first in dict.fromkeys(first for first, _, _ in stretch.stand_ins()):
+        sight = seen(rods, f"spare {first}", window.sides)
+        longest = max(sight.stretches(0.5 * window.stake), key=len, default=None)
+        if longest is not None:
+            x, y, _ = longest[len(longest) // 2].tolist()
+            spots.append((x, y))
+    if spots:
+        many = sum(together for _, _, together in stretch.stand_ins())
+        yield Note(counted(many, "spare length", "spare lengths"), tuple(spots))
 
 
 def plait_words(stretch: Stretch, plait: Plait) -> Iterator[str]:

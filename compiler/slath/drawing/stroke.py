@@ -47,7 +47,7 @@ def draw_stroke(band: WovenBand, name: str, clothes: Wardrobe, options: Options)
             panel.draw(moved, moves[number - 1] if number else ())
     draw_key(plate, entries, below)
     label = f"{weave.label[:1].upper()}{weave.label[1:]}"
-    side = "the side worked on" if band.part == "base" else "outside"
+    side = "the side worked on" if band.on_sticks else "outside"
     return plate.scene(
         name,
         f"{label}: the first strokes",

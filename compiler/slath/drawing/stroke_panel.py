@@ -259,14 +259,14 @@ class Panel:
 
     @property
     def _uprights(self) -> Dress:
-        return self.clothes.sticks if self.band.part == "base" else self.clothes.stakes
+        return self.clothes.sticks if self.band.on_sticks else self.clothes.stakes
 
     def _sides(self) -> None:
         """Which side is which, in the view from above."""
         plate, grid, em = self.plate, self.grid, self.plate.em
         edge = self.left + grid.width - 0.4
         below = self.section - 3.3 * grid.strand - 0.6 * em
-        far, near = ("away from you", "towards you") if self.band.part == "base" else ("inside", "outside")
+        far, near = ("away from you", "towards you") if self.band.on_sticks else ("inside", "outside")
         plate.text(edge, self.section + 2.0 * grid.strand + 0.7 * em, far, "end", italic=True)
         plate.text(edge, below, near, "end", italic=True)
         plate.text(self.left + 0.4, below, grid.from_above(plate.options), "start", colour=plate.quiet)

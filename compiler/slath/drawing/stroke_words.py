@@ -47,8 +47,8 @@ def stroke_words(band: WovenBand, rod: int, done: int) -> str:
 
 def figure_words(band: WovenBand, letters: list[str], moves: Sequence[tuple[int, ...]], options: Options) -> str:
     """The whole of the figure in words: the start, every stroke shown, and how it goes on."""
-    stake = "stick end" if band.part == "base" else options.term("stake")
-    seen = "Seen from the side you work on" if band.part == "base" else "Seen from outside"
+    stake = "stick end" if band.on_sticks else options.term("stake")
+    seen = "Seen from the side you work on" if band.on_sticks else "Seen from outside"
     said = [f"{seen}. {_begun(band, letters, stake, options)}"]
     shown = moves[:-1] if len(letters) == 1 else moves
     for before, after in pairwise(shown):

@@ -39,8 +39,7 @@ def stroke_bands(basket: Basket) -> dict[str, tuple[WovenBand, ...]]:
     alike: dict[tuple[object, ...], list[WovenBand]] = {}
     for band in basket.woven:
         if band.materials and band.rounds:
-            key = (band.part == "base", *_worked(band))
-            alike.setdefault(key, []).append(band)
+            alike.setdefault(_worked(band), []).append(band)
     named: dict[str, tuple[WovenBand, ...]] = {}
     for bands in alike.values():
         first = bands[0]
@@ -85,7 +84,7 @@ def lid_figure(name: str, basket: Basket) -> str:
 
 
 def _worked(band: WovenBand) -> tuple[object, ...]:
-    return band.spec.weave.label, band.spec.reversed, band.materials
+    return band.on_sticks, band.spec.weave.label, band.spec.reversed, band.materials
 
 
 def _slug(text: str) -> str:
