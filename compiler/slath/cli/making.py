@@ -14,9 +14,16 @@ from typing import TYPE_CHECKING
 from slath.cli.leaving import Exit, leave, surroundings
 from slath.cli.telling import progress, say, show_notes, show_open_notes, show_written
 from slath.drawing.kept import KeptFigures
-from slath.editions import BuildOptions, Work, drawings, edition_names, editions_of, refuse_unknown
+from slath.editions import (
+    BuildOptions,
+    Work,
+    drawings,
+    edition_names,
+    editions_of,
+    editions_to_make,
+    refuse_unknown,
+)
 from slath.fonts.letters import lacking
-from slath.hands import Hands, worth_sharing
 from slath.language.spelling import letters_lacking
 from slath.notes import Note, PatternFaultError
 from slath.notes.records import note_record
@@ -117,7 +124,11 @@ def build_all(files: Sequence[Path], making: Making) -> None:
 def _build(file: Path, compilation: Compilation, making: Making) -> tuple[Path, ...]:
     options = making.options()
     work = Work(compilation, options)
-    hands = Hands(work, file, making.workshop, making.sizes) if worth_sharing(work) else None
+    hands = None
+    if len(editions_to_make(work)) > 1:
+        from slath.hands import Hands, worth_sharing  # noqa: PLC0415 - one edition needs no processes
+
+        hands = Hands(work, file, making.workshop, making.sizes) if worth_sharing(work) else None
     with progress(file.stem, edition_names(options)) as tell:  # a thread, on a terminal
         made = dict(hands.editions(tell) if hands else editions_of(compilation, options, tell))
     folder = making.folder(file)

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 from slath.booklet.laid import MM
 from slath.booklet.reading import bound
 from slath.drawing.lettering import word_width
-from slath.drawing.scene import Ellipse, Group, Path, Scene, Subpath, Text
+from slath.drawing.scene import Ellipse, Group, Path, Scene, Text
+from slath.output.svg_path import number, path_data
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -57,11 +57,13 @@ class _Artist:
         self.drawing, self.name, self.clips = drawing, name, 0
 
     def items(self, parent: Any, items: Sequence[Item]) -> None:
+        data = path_data([item.subpaths for item in items if isinstance(item, Path)])
         for item in items:
             match item:
                 case Path():
+                    drawn = self.path(item, next(data))
                     if item.fill or item.stroke:
-                        parent.add(self.path(item))
+                        parent.add(drawn)
                 case Ellipse():
                     parent.add(self.ellipse(item))
                 case Text():
@@ -75,7 +77,7 @@ class _Artist:
         if group.clip is not None:
             self.clips += 1
             identity = f"{self.name}-clip-{self.clips}"
-            left, top, width, height = (_number(value) for value in group.clip)
+            left, top, width, height = (number(value) for value in group.clip)
             clip = self.drawing.clipPath(id=identity)
             clip.add(self.drawing.rect((left, top), (width, height)))
             self.drawing.defs.add(clip)
@@ -85,8 +87,7 @@ class _Artist:
         holder = parent.add(self.drawing.g(**extra)) if extra else parent
         self.items(holder, group.items)
 
-    def path(self, path: Path) -> Any:
-        data = "".join(_data(subpath) for subpath in path.subpaths)
+    def path(self, path: Path, data: str) -> Any:
         look: dict[str, Any] = {"fill": path.fill} if path.fill else {}
         if path.stroke:
             look |= _pen(path.stroke, path.width)
@@ -103,12 +104,12 @@ class _Artist:
             look |= _pen(ellipse.stroke, ellipse.width)
         if ellipse.turn:
             look["transform"] = _turned(ellipse.turn, ellipse.x, ellipse.y)
-        center, radius = (_number(ellipse.x), _number(ellipse.y)), (_number(ellipse.rx), _number(ellipse.ry))
+        center, radius = (number(ellipse.x), number(ellipse.y)), (number(ellipse.rx), number(ellipse.ry))
         return self.drawing.ellipse(center, radius, **look)
 
     def text(self, text: Text) -> Any:
         size = text.size_pt / MM
-        look: dict[str, Any] = {"fill": text.colour, "font_size": _number(size)}
+        look: dict[str, Any] = {"fill": text.colour, "font_size": number(size)}
         if text.anchor != "start":
             look["text_anchor"] = text.anchor
         if text.bold:
@@ -116,49 +117,21 @@ class _Artist:
         if text.italic:
             look["font_style"] = "italic"
         elif len(text.words) > SHORT:  # a reader's own wider fonts must not run labels into one another
-            look["textLength"] = _number(word_width(text.words, text.size_pt, bold=text.bold))
+            look["textLength"] = number(word_width(text.words, text.size_pt, bold=text.bold))
             look["lengthAdjust"] = "spacingAndGlyphs"
         if text.turn:
             look["transform"] = _turned(text.turn, text.x, text.y)
-        element = self.drawing.text(bound(text.words), insert=(_number(text.x), _number(text.y)), **look)
+        element = self.drawing.text(bound(text.words), insert=(number(text.x), number(text.y)), **look)
         if text.halo:
             element.attribs |= {
-                "stroke": text.halo, "stroke-width": _number(HALO * size), "paint-order": "stroke",
+                "stroke": text.halo, "stroke-width": number(HALO * size), "paint-order": "stroke",
             }  # fmt: skip
         return element
 
 
 def _pen(colour: str, width: float) -> dict[str, Any]:
-    return {"stroke": colour, "stroke_width": _number(width)}
+    return {"stroke": colour, "stroke_width": number(width)}
 
 
 def _turned(degrees: float, x: float, y: float) -> str:
-    return f"rotate({degrees:g} {_number(x)} {_number(y)})"
-
-
-def _hundredths(value: float) -> int:
-    """Hundredths of a millimetre, finer than any screen or printer shows, as in the PDF."""
-    return round(value * 100)
-
-
-def _number(value: float) -> str:
-    return _written(_hundredths(value))
-
-
-@lru_cache(maxsize=65536)
-def _written(hundredths: int) -> str:
-    """A number as short as SVG lets it be: ``.5`` for 0.50."""
-    text = f"{abs(hundredths) / 100:.2f}".rstrip("0").rstrip(".")
-    return ("-" if hundredths < 0 else "") + (text.removeprefix("0") or "0")
-
-
-def _data(subpath: Subpath) -> str:
-    """A subpath: where it begins, then every point from the one before (SVG 2, 9.3), which takes half the letters."""
-    points = [(_hundredths(x), _hundredths(y)) for x, y in subpath.points]
-    out = [f"M{_written(points[0][0])} {_written(points[0][1])}"]
-    each = 3 if subpath.curve else 1  # points that are told from where the same pen stood
-    for at in range(1, len(points), each):
-        x, y = points[at - 1]
-        steps = " ".join(f"{_written(u - x)} {_written(v - y)}" for u, v in points[at : at + each])
-        out.append(("c" if subpath.curve else "l") + steps)
-    return "".join(out) + ("z" if subpath.closed else "")
+    return f"rotate({degrees:g} {number(x)} {number(y)})"
