@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from pathlib import Path
 
 import numpy as np
@@ -63,6 +64,23 @@ def test_an_ear_is_a_lug_broad_at_its_head_and_pointed_at_its_foot(tmp_path: Pat
         assert broad[head].max() > 2 * thick
         assert broad[0] < thick
         assert ear.points[:, 2].max() - basket.profile.height_mm == pytest.approx(76.2, abs=0.5)  # type: ignore[union-attr]
+
+
+def test_an_ear_is_shown_in_its_place_and_by_its_faces(tmp_path: Path) -> None:
+    """Two figures that differ, each with how far it stands up and how far it goes down, by hand: 3 in, and 5 in as told."""
+    side = "side: {height: 6 in, bands: [{weave: pairing, strands: plain, to: top}]}\n"
+    handle = "handles: [{kind: ears, material: sticks, count: 2, rise: 3 in, feet: 5 in, at: [3, 19]}]\n"
+    figures = draw_figures(constructed(tmp_path, ROUND + side + handle))
+    told = {}
+    for name in ("handle-1", "handle-1-parts"):
+        words = " ".join(item.words for item in every_item(figures[name].items) if isinstance(item, Text))
+        assert "3 in (76 mm)" in words
+        assert "5 in (127 mm)" in words
+        told[name] = words
+    assert re.search(r"\b3$|\b3 scale", told["handle-1"])  # the number of its stake
+    assert "notch" in told["handle-1-parts"]
+    assert "face" in told["handle-1-parts"]
+    assert told["handle-1"] != told["handle-1-parts"]
 
 
 def test_broad_weaving_closes_the_bottom_of_the_side(tmp_path: Path) -> None:

@@ -1,4 +1,4 @@
-"""A handle and its parts: the bow on the rim, the scarf where pieces lap, ears, and the wrap unrolled."""
+"""A handle and its parts: the bow on the rim, the scarf where pieces lap, and the wrap unrolled."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ import numpy as np
 
 from slath.basket.model import Basket, WorkedHandle, WorkedWrap
 from slath.drawing.dress import Dress
+from slath.drawing.ears import ear_faces, ear_in_place
 from slath.drawing.lettering import POINT_MM
 from slath.drawing.options import Options
 from slath.drawing.plans import fitting_ratio
@@ -38,9 +39,8 @@ def draw_handle(basket: Basket, name: str, clothes: Wardrobe, options: Options) 
     worked = basket.handles[int(number) - 1]
     kind = worked.spec.kind
     if not rest:
-        place = _pieces_part if kind == "ears" else _bow_part
-        height, draw = place(basket, worked, clothes, options)
-        title, words = f"The {kind} {'handle' if kind != 'ears' else ''}".strip(), _bow_words(worked, options)
+        height, draw = _bow_part(basket, worked, clothes, options)
+        title, words = f"The {kind} handle" if kind != "ears" else "An ear in its place", _bow_words(worked, options)
     elif rest[0] == "parts":
         height, draw = _pieces_part(basket, worked, clothes, options)
         title, words = (
@@ -83,6 +83,8 @@ def _bow_part(
 ) -> tuple[float, Callable[[Plate, float], None]]:
     em = options.text_pt * POINT_MM
     foot, thick = worked.foot_mm.value, thickness(basket, worked)
+    if worked.spec.kind == "ears":
+        return ear_in_place(worked, thick, clothes, options, em)
     curve = np.array(worked.curve)
     low, high = float(curve[:, 1].min()) - foot, float(curve[:, 1].max()) + thick / 2
     long = float(curve[:, 0].max() - curve[:, 0].min()) + thick
@@ -123,8 +125,16 @@ def _bow_measures(plate: Plate, worked: WorkedHandle, where: tuple[float, float,
     plate.dimension((middle - half, rim + 1.8 * em), (middle + half, rim + 1.8 * em), f"span {measure(worked.span_mm)}")
     if worked.rise_mm:
         inner = rim + worked.rise_mm * scale
-        plate.dimension((middle, rim), (middle, inner), "", offset=0.0)
-        plate.text(middle + 0.5 * em, (rim + inner) / 2 + 0.8 * em, f"rise {measure(worked.rise_mm)}", "start")
+        words = f"rise {measure(worked.rise_mm)}"
+        fits = 0.5 * em + plate.wide(words) < 0.72 * half
+        across = (
+            middle if fits else middle + half + 10.5
+        )  # in line with the foot where the bow has no room for its words
+        plate.dimension((across, rim), (across, inner), "", offset=0.0)
+        if fits:
+            plate.text(middle + 0.5 * em, (rim + inner) / 2 + 0.8 * em, words, "start")
+        else:
+            plate.paragraph(across + 0.6 * em, (rim + inner) / 2 + 0.6 * em, words, plate.width - across - em)
     plate.text(middle, top + 1.6 * em, f"{measure(worked.bow_mm.value)} along the bow")
     if legs > 0:
         x = middle + half + 10.5
@@ -146,7 +156,7 @@ def _pieces_part(
 ) -> tuple[float, Callable[[Plate, float], None]]:
     em = options.text_pt * POINT_MM
     if worked.spec.kind == "ears":
-        return 13.5 * em, lambda plate, y: _ear(plate, worked, y)
+        return ear_faces(worked, thickness(basket, worked), clothes, em)
     piece = 10.1 * em
     if not scarfed(worked):
         return piece, lambda plate, y: _piece(plate, worked, clothes, y)
@@ -205,38 +215,6 @@ def _scarf(plate: Plate, basket: Basket, worked: WorkedHandle, clothes: Wardrobe
     plate.text(right - 5.4 * em, foot + high + 1.6 * em, "second piece", "start")
     words = f"scarf and lap {plate.options.measure(lap)}, shaved to a thin end"
     plate.dimension((a, foot - 0.9 * em), (b, foot - 0.9 * em), words, above=False)
-
-
-def _ear(plate: Plate, worked: WorkedHandle, y: float) -> None:
-    """An ear: a wooden lug with its notch, shaved to a point that goes down beside a stake."""
-    em, measure = plate.em, plate.options.measure
-    long, wide = 62.0, 9.0
-    x, middle = 10.0, y + 6.5 * em
-    turns = np.linspace(np.pi / 2, 1.5 * np.pi, 20)
-    head = np.column_stack([x + wide * 0.7 * (1 + np.cos(turns)), middle + wide * 0.7 * np.sin(turns)])
-    notch = np.array(
-        [
-            [x + 15, middle - wide * 0.55],
-            [x + 16.5, middle - 1.2],
-            [x + 20.5, middle - 1.2],
-            [x + 22, middle - wide * 0.55],
-        ]
-    )
-    shape = np.vstack(
-        [head, notch, [[x + long, middle - 0.6], [x + long, middle + 0.8], [x + 24, middle + wide * 0.6]]]
-    )
-    plate.area(shape, "#cdb98f", plate.ink, 0.4)
-    plate.circle(x + 5.5, middle, 1.8, fill=plate.paper)
-    plate.pointer(x + 5.5, middle, x + 6.0, middle + 2.6 * em + wide / 2, "hole for the drop handle")
-    plate.pointer(x + 18.5, middle - 2.2, x + 14.0, middle - 1.9 * em - wide / 2, "notch for the rim")
-    plate.dimension(
-        (x + 18.5, middle - 4.2 * em),
-        (x + long, middle - 4.2 * em),
-        f"foot {measure(worked.foot_mm.value)}",
-        above=False,
-    )
-    places = " and ".join(str(number) for number in worked.feet_at)
-    plate.text(x + long + 2.0, middle, f"beside {plate.options.term('stakes')} {places}", "start")
 
 
 # ------------------------------------------------------------------------------------------------------------- wrap
@@ -315,7 +293,10 @@ def _bow_words(worked: WorkedHandle, options: Options) -> str:
     stakes = options.term("stakes")
     places = " and ".join(str(number) for number in worked.feet_at)
     if kind == "ears":
-        return f"{len(worked.feet_at)} ears go down beside {stakes} {places}, {measure(worked.foot_mm.value)} deep."
+        return (
+            f"{len(worked.feet_at)} ears go down beside {stakes} {places}, {measure(worked.foot_mm.value)} deep, and stand "
+            f"{measure(worked.rise_mm)} above the rim; the border lies in their notches."
+        )
     if kind == "ring":
         return f"A ring {measure(worked.span_mm)} over all, {measure(worked.bow_mm.value)} once round."
     said = (
@@ -330,7 +311,10 @@ def _bow_words(worked: WorkedHandle, options: Options) -> str:
 def _parts_words(basket: Basket, worked: WorkedHandle, options: Options) -> str:
     measure = options.measure
     if worked.spec.kind == "ears":
-        return f"An ear: a lug with a hole, a notch that sits on the rim, and a foot of {measure(worked.foot_mm.value)} shaved to a point."
+        return (
+            f"An ear: a lug with a hole at its head, {measure(worked.rise_mm)} above the rim; a notch across its face for "
+            f"the border; and a foot of {measure(worked.foot_mm.value)} shaved to a point."
+        )
     parts = ", ".join(f"{part.name} {measure(part.value)}" for part in worked.piece_mm.inputs)
     count = worked.spec.pieces
     said = f"{'One piece' if count == 1 else f'{count} pieces, each'} cut as listed: {parts}."

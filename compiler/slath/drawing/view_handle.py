@@ -12,6 +12,7 @@ from slath.basket.handle_wrap import TWIST_LAY
 from slath.basket.model import Basket, WorkedHandle, WorkedWrap
 from slath.drawing.curves import Numbers
 from slath.drawing.dress import Dress, dress
+from slath.drawing.ears import breadth, breadths, hole_breadth
 from slath.drawing.in_space import SpaceRod
 from slath.drawing.surface import Surface
 from slath.drawing.tones import lightness, with_lightness
@@ -22,7 +23,7 @@ from slath.drawing.windings import Course, coil, course_of, helix, plaited, ring
 EDGE_LINE_MM = 0.9  # the line between two turns of a lapping, of the basket's own measure
 _MOST_STRANDS = 24  # of a rope, drawn
 _HANGS = -0.02  # brightness of what stands clear of the wall
-_EAR_WIDE, _POINT, _FINER = 3.4, 0.15, 6.0  # thicknesses of an ear across its face; its point, of that; see `_board`
+_FINER = 6.0  # see `_board`
 
 
 @dataclass(frozen=True, slots=True)
@@ -247,21 +248,17 @@ def _lashings(work: _Work, feet: tuple[float, float]) -> list[SpaceRod]:
 def _ear(work: _Work, place: float) -> Iterator[SpaceRod]:
     """A flat lug bored for the handle: its head over the rim, its foot shaved to a point and pushed down beside its stake."""
     surface, worked, wood = work.surface, work.worked, work.clothes.wood
-    rise = worked.rise_mm
-    wide = max(min(_EAR_WIDE * work.thick, 0.5 * rise), work.thick)
+    rise, foot_mm = worked.rise_mm, min(worked.foot_mm.value, surface.along)
+    wide = breadth(rise, work.thick)
     beside = (work.stake + work.thick) / 2 / float(surface.girths()[1][-1])
-    ways = np.linspace(surface.along - min(worked.foot_mm.value, surface.along), surface.along, 10)
-    foot = surface.at(np.full(len(ways), place + beside), ways, -0.5 * work.stake)[0]
-    up = np.linspace(0.0, 1.0, 25)[1:] * rise
+    down, up = np.linspace(-foot_mm, 0.0, 10), np.linspace(0.0, rise, 25)[1:]
+    foot = surface.at(np.full(len(down), place + beside), surface.along + down, -0.5 * work.stake)[0]
+    line = np.vstack([foot, foot[-1] + up[:, None] * _up(1.0)])
     _, along, out = _level(surface, place)
-    below_top = np.clip(rise - up, 0.0, wide / 2)
-    head = np.sqrt(np.maximum(wide * below_top - below_top**2, 0.0)) * 2  # a half round
-    widths = np.concatenate(
-        [np.linspace(_POINT, 0.8, len(ways)) * wide, np.minimum(head, np.linspace(0.8, 1.0, 24) * wide)]
-    )
-    yield _board(np.vstack([foot, foot[-1] + up[:, None] * _up(1.0)]), widths, along, wide, wood)
+    yield _board(line, breadths(np.concatenate([down, up]), rise, foot_mm, wide), along, wide, wood)
     through = np.linspace(-0.6, 0.6, 7)[:, None] * work.thick * out
-    yield SpaceRod(foot[-1] + _up(rise - wide / 2) + through, 0.34 * wide, dress(wood.tones.edge), name="ear hole")
+    hole = foot[-1] + _up(rise - wide / 2) + through
+    yield SpaceRod(hole, hole_breadth(wide), dress(wood.tones.edge), name="ear hole")
 
 
 def _board(line: Numbers, widths: Numbers, along: Numbers, wide: float, look: Dress) -> SpaceRod:
