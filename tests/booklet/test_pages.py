@@ -159,6 +159,24 @@ def test_a_count_may_never_be_parted_from_the_last_action() -> None:
     assert [strip.cost >= NEVER for strip in strips[-3:]] == [False, True, True]
 
 
+def test_many_cautions_do_not_leave_a_page_empty() -> None:
+    """Four long cautions below the middle of a page: some stay there, the last with the action it is for."""
+    cautions = tuple(
+        Caution("safety", f"The {place} of four. " + "Mind your eyes and hands. " * 7) for place in ("first", "last")
+    )
+    between = tuple(Caution("care", "Keep the weaving tight. " * 7) for _ in range(2))
+    block = Step("1", ("Cut it.",), title="Cut", cautions=(cautions[0], *between, cautions[1]))
+    laid = lay_out(
+        Document("t", (*(Paragraph(f"Line {n}.") for n in range(7)), block, *(Paragraph("On.") for _ in range(30)))),
+        shipped("large-print"),
+        "a4",
+    )
+    pages = range(1, len(laid.pages) + 1)
+    first, last = (next(n for n in pages if f"{place} of four" in words_on(laid, n)) for place in ("first", "last"))
+    assert (first, last) == (1, 2)
+    assert "Cut it" in words_on(laid, last)
+
+
 def test_lines_of_a_heading_and_its_rule_never_part() -> None:
     """A heading of two lines and the rule under it may only be broken before."""
     desk = Desk(shipped("booklet"), 120.0, 500.0, "en-GB")

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 SOFT_HYPHEN = "\u00ad"
 STRETCH = 0.5  # of a word space, at a badness of 100
-SHRINK = 0.28  # of a word space, never more
+SHRINK = 1 / 3  # of a word space, never more (Knuth and Plass: 6 units, which stretch by 3 and shrink by 2)
 RAGGED_STRETCH = 0.16  # of the line, the shortfall at a badness of 100
 GOOD_ENOUGH = 1.6  # worst stretch of a line for which hyphenation is not tried
 HYPHEN_PRICE = 140.0

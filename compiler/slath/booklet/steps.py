@@ -20,7 +20,10 @@ BESIDE_LIMIT = 0.46  # of the column, the widest figure that may stand beside it
 NARROWEST_TEXT = 15.0  # ems of text left beside a figure
 SHORT = 0.12  # of the column; a step whose words are no longer than this is parted only to save the page
 SHORT_PARTED = 1500.0
-PARTED = 5000.0  # what it costs to part the words of a step without a title from its figures
+PARTED = (
+    5000.0  # what it costs to part the words of a step without a title from its figures, and cautions from each other
+)
+FEW_CAUTIONS = 2  # never parted
 BETWEEN_FIGURES = 600.0  # and the figures of a step from one another
 SIDE_GAP = 1.5  # ems between text and the figure beside it
 
@@ -28,7 +31,7 @@ SIDE_GAP = 1.5  # ems between text and the figure beside it
 def step(desk: Desk, block: Step, tree: Node) -> list[Strip]:
     """One step as an item of the list ``tree``: number and title, figures, cautions, actions, notes, counts.
 
-    Cautions never part from the action. A figure may stand on the next page if the step goes on there.
+    The last caution never parts from the action. A figure may stand on the next page if the step goes on there.
     """
     item = Node("LI", tree)
     label, body = Node("Lbl", item), Node("LBody", item)
@@ -40,7 +43,7 @@ def step(desk: Desk, block: Step, tree: Node) -> list[Strip]:
     figures = _figures(
         desk, replace(block, figures=tuple(each for each in block.figures if each is not small)), body, len(title)
     )
-    warnings = kept([strip for each in block.cautions for strip in caution(reading, each, body, x=x)])
+    warnings = _cautions(reading, block, body, x)
     text = _text(
         reading if small is None else replace(reading, width=reading.width - _taken(desk, small)), block, body, x
     )
@@ -65,6 +68,15 @@ def step(desk: Desk, block: Step, tree: Node) -> list[Strip]:
     if block.anchor:
         strips[0] = replace(strips[0], anchors=(block.anchor, *strips[0].anchors))
     return spaced(strips, 0.95 * desk.line, 0.95 * desk.line)
+
+
+def _cautions(desk: Desk, block: Step, body: Node, x: float) -> list[Strip]:
+    """The cautions of a step, kept together; so many of them that a page would be left empty for their sake may part."""
+    strips = [strip for each in block.cautions for strip in caution(desk, each, body, x=x)]
+    many = len(block.cautions) > FEW_CAUTIONS
+    return [
+        strip if number == 0 else replace(strip, cost=PARTED if many else NEVER) for number, strip in enumerate(strips)
+    ]
 
 
 def _figures(desk: Desk, block: Step, body: Node, titled: int) -> list[Strip]:

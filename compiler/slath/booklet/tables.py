@@ -21,6 +21,7 @@ PAD = 0.3  # ems above and below the words of a row
 WRITING_PAD = 0.6  # the same for a row that holds boxes to write in
 SMALL = 0.5  # of the column; a table no higher than this is split only to save the page
 TALLEST = 3  # lines of a cell; where the paper makes it taller, rows are told as a list
+SHARES_BY_NEED = (0.0, 0.25, 0.5, 0.75, 1.0)  # of the way from columns shared by weight to columns shared by need
 HEAVY, MIDDLE, LIGHT = 0.9, 0.6, 0.35  # rules: outside, under the header, between rows
 
 
@@ -69,7 +70,9 @@ def table(desk: Desk, block: Table, parent: Node) -> list[Strip]:
 
 
 def _column_widths(desk: Desk, block: Table, plain: Look, strong: Look) -> tuple[float, ...] | None:
-    """Widths that hold every unbreakable run, spare width shared by need and weight; None if the page is too narrow."""
+    """Widths that hold every unbreakable run, spare width shared by need and weight; where cells must turn to further
+    lines, as makes the table lowest. None if the page is too narrow.
+    """
     narrow, natural = [], []
     for index, column in enumerate(block.columns):
         cells = [(column.header, strong)]
@@ -85,7 +88,25 @@ def _column_widths(desk: Desk, block: Table, plain: Look, strong: Look) -> tuple
         shares = [wide * weight for wide, weight in zip(natural, weights, strict=True)]
         spare = room - sum(natural)
         return tuple(wide + spare * share / sum(shares) for wide, share in zip(natural, shares, strict=True))
-    return _filled(narrow, natural, weights, room)
+    by_weight, by_need = _filled(narrow, natural, weights, room), _by_need(narrow, natural, room)
+    ways = (tuple(a + share * (b - a) for a, b in zip(by_weight, by_need, strict=True)) for share in SHARES_BY_NEED)
+    return min(ways, key=lambda widths: _lines_in_all(desk, block, widths, plain, strong))
+
+
+def _by_need(narrow: Sequence[float], natural: Sequence[float], room: float) -> tuple[float, ...]:
+    """Every column as wide as it must be, the rest shared by what each lacks to stand in single lines."""
+    spare = (room - sum(narrow)) / (sum(natural) - sum(narrow))
+    return tuple(low + spare * (high - low) for low, high in zip(narrow, natural, strict=True))
+
+
+def _lines_in_all(desk: Desk, block: Table, widths: Sequence[float], plain: Look, strong: Look) -> int:
+    """How many lines the rows take together, the heading as well."""
+    rows = [(row.cells, _row_look(row, plain, strong)) for row in block.rows if row.kind != "group"]
+    rows.append((tuple(column.header for column in block.columns), strong))
+    return sum(
+        max(len(desk.lines(words, look, width, ragged=True)) for words, width in zip(cells, widths, strict=True))
+        for cells, look in rows
+    )
 
 
 def _cramped(desk: Desk, block: Table, widths: Sequence[float], plain: Look, strong: Look) -> bool:
