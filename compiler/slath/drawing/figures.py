@@ -88,7 +88,7 @@ def _figures(basket: Basket, quantities: Quantities | None, options: Options) ->
     clothes = wardrobe(basket)
     found: dict[str, Draw] = {"view": partial(draw_view, basket, clothes, options)}
     found |= _base(basket, quantities, clothes, options)
-    found |= _strokes(basket, clothes, options)
+    found |= _strokes(basket, quantities, clothes, options)
     stepped = stepped_band(basket)
     if stepped:
         found["step-up"] = partial(draw_step_up, stepped, clothes, options)
@@ -96,7 +96,11 @@ def _figures(basket: Basket, quantities: Quantities | None, options: Options) ->
     if basket.lid:
         own, dressed = basket.lid.basket, wardrobe(basket.lid.basket)
         listed = quantities_of(own) if quantities is not None else None
-        drawn = _base(own, listed, dressed, options) | _strokes(own, dressed, options) | _upwards(own, dressed, options)
+        drawn = (
+            _base(own, listed, dressed, options)
+            | _strokes(own, listed, dressed, options)
+            | _upwards(own, dressed, options)
+        )
         for name, each in drawn.items():
             called = lid_figure(name, basket)
             if called not in found:
@@ -141,11 +145,13 @@ def _of_lid(name: str, drawn: Draw) -> Scene:
     )
 
 
-def _strokes(basket: Basket, clothes: Wardrobe, options: Options) -> dict[str, Draw]:
+def _strokes(
+    basket: Basket, quantities: Quantities | None, clothes: Wardrobe, options: Options
+) -> dict[str, Draw]:  # fmt: skip
     """One figure for the bands worked alike, drawn on the one that shows its stroke best: on single uprights."""
-    return {
-        name: partial(
-            draw_stroke, min(bands, key=lambda band: max(band.group_sizes, default=1)), name, clothes, options
-        )
-        for name, bands in stroke_bands(basket).items()
-    }
+    found: dict[str, Draw] = {}
+    for name, bands in stroke_bands(basket).items():
+        best = min(bands, key=lambda band: max(band.group_sizes, default=1))
+        renewed = quantities is not None and any(quantities.sets_of_rods(band.part, band.index) > 1 for band in bands)
+        found[name] = partial(draw_stroke, best, name, clothes, options, renewed=renewed)
+    return found

@@ -21,19 +21,27 @@ _LINES_ROUND = 15.5  # of lettering above and below a plan that its room leaves 
 _LEAST_SPACING, _WIDEST_SPACING = 3.8, 11.5  # mm between uprights on the page
 
 
-def draw_stroke(band: WovenBand, name: str, clothes: Wardrobe, options: Options) -> Scene:
-    """The first strokes of one weave, as the figure called `name`: the start and three movements."""
+def draw_stroke(
+    band: WovenBand, name: str, clothes: Wardrobe, options: Options, *, renewed: bool = False
+) -> Scene:  # fmt: skip
+    """The first strokes of one weave, as the figure called `name`: the start and three movements.
+
+    Of a weave with a rod at every upright the last panel shows how a new set begins where its rods are `renewed`.
+    """
     weave = band.spec.weave
+    renewed = renewed and weave.kind == "french rand"
     letters = rod_letters(band, clothes)
-    moves = _movements(band)
+    moves = _movements(band)[: _PANELS - renewed]
     headings = _headings(band, letters, moves)
+    if renewed:
+        headings.append(Heading("New set, where the first is used up"))
     grid = _grid(band, moves, letters, headings, options)
     entries = rod_entries(band, letters, clothes)
     below = key_height(entries, options)
-    above = _seen_from_above(grid, -(-len(moves) // grid.columns), options, below)
+    above = _seen_from_above(grid, -(-len(headings) // grid.columns), options, below)
     heights = [grid.height(options, above=seen) for seen in above]
     plate = Plate(options.width_mm, sum(heights) + below, options)
-    for number, (moved, heading) in enumerate(zip(moves, headings, strict=True)):
+    for number, heading in enumerate(headings):
         column = number % grid.columns
         column = grid.columns - 1 - column if options.mirrored else column  # read from left to right
         left = column * (options.width_mm - grid.width) if grid.columns == 2 else 0.0
@@ -41,17 +49,19 @@ def draw_stroke(band: WovenBand, name: str, clothes: Wardrobe, options: Options)
         top = plate.height - sum(heights[:row])
         panel = Panel(plate, band, clothes, letters, grid, left, top, above=above[row])
         panel.heading(heading)
-        if _next_round(letters, number):
+        if number == len(moves):
+            panel.draw_new_set()
+        elif _next_round(letters, number):
             panel.draw_next_round()
         else:
-            panel.draw(moved, moves[number - 1] if number else ())
+            panel.draw(moves[number], moves[number - 1] if number else ())
     draw_key(plate, entries, below)
     label = f"{weave.label[:1].upper()}{weave.label[1:]}"
     side = "the side worked on" if band.on_sticks else "outside"
     return plate.scene(
         name,
         f"{label}: the first strokes",
-        figure_words(band, letters, moves, options),
+        figure_words(band, letters, moves, options, renewed=renewed),
         seen_from=f"{side}, and from above",
         caption=f"{label}: the start and the first strokes, from {side} and from above.",
         data={"band": band.name, "moves": moves},

@@ -192,6 +192,44 @@ class Panel:
         plate.rods(cut, _BRUSH, name="section")
         self._sides()
 
+    def draw_new_set(self) -> None:
+        """Rods used up, their ends left behind an upright, and new ones laid in on top of them, one in every space."""
+        plate, grid, weave = self.plate, self.grid, self.band.spec.weave
+        step = 1.06 * grid.strand * weave.as_one
+        shown = len(self.letters)
+        old = [self._used_up(place) for place in range(grid.first - 1, grid.last + 1)]
+        new = [self._line(rod, 0) for rod in range(shown)]
+        rods, tips = self._standing(), []
+        for place, line in enumerate(old):
+            points = np.column_stack([line.along, line.lift + self.row - step, line.depth])
+            rods += self._bundle(points, (grid.first - 1 + place) % shown, 1, quiet=True)
+        for rod, line in enumerate(new):
+            points = np.column_stack([line.along, line.lift + self.row, line.depth])
+            tips.append((float(points[-1, 0]), float(points[-1, 1])))
+            rods += self._bundle(points, rod, 1)
+        plate.rods(rods, _BRUSH, (self.left, self.end, grid.width, self.top - self.end), name="front")
+        self._letter(tips, None)
+        if not self.above:
+            return
+        self._cut_stakes()
+        cut: list[Rod] = []
+        for place, line in enumerate(old):
+            points = np.column_stack([line.along, self.section - line.depth, line.lift - step])
+            cut += self._bundle(points, (grid.first - 1 + place) % shown, 2, quiet=True)
+        for rod, line in enumerate(new):
+            cut += self._bundle(np.column_stack([line.along, self.section - line.depth, line.lift]), rod, 2)
+        plate.rods(cut, _BRUSH, (self.left, self.end, grid.width, self.top - self.end), name="section")
+        self._sides()
+
+    def _used_up(self, place: int) -> _Line:
+        """The last stroke of a rod that lay in the space before upright `place`: before its own, and left behind the next."""
+        reach = (self.grid.stake + self.grid.strand) / 2
+        knots = [place + 0.02, place + 0.5, place + 1.0, place + 1.5, place + 1.0 + _TAIL]
+        depth = [0.0, reach, 0.0, -reach, -1.02 * reach]
+        way = np.linspace(knots[0], knots[-1], 80)
+        along = np.array([self.x(at) for at in way.tolist()])
+        return _Line(along, np.zeros(len(way)), monotone(knots, depth, way))
+
     def _row_line(self, faces: Sequence[Face], level: float, *, hangs: bool) -> _Line:
         """A strand that comes in at the left of the panel and passes the uprights shown on these faces."""
         grid = self.grid

@@ -45,8 +45,10 @@ def stroke_words(band: WovenBand, rod: int, done: int) -> str:
     return f"before {in_spans(named[: stroke.before])}, behind {in_spans(named[stroke.before :])}"
 
 
-def figure_words(band: WovenBand, letters: list[str], moves: Sequence[tuple[int, ...]], options: Options) -> str:
-    """The whole of the figure in words: the start, every stroke shown, and how it goes on."""
+def figure_words(
+    band: WovenBand, letters: list[str], moves: Sequence[tuple[int, ...]], options: Options, *, renewed: bool = False
+) -> str:
+    """The whole of the figure in words: the start, every stroke shown, how it goes on, and how rods are `renewed`."""
     stake = "stick end" if band.on_sticks else options.term("stake")
     seen = "Seen from the side you work on" if band.on_sticks else "Seen from outside"
     said = [f"{seen}. {_begun(band, letters, stake, options)}"]
@@ -57,6 +59,11 @@ def figure_words(band: WovenBand, letters: list[str], moves: Sequence[tuple[int,
             f"Stroke {sum(after)}: {letters[rod]} goes {stroke_words(band, rod, before[rod])}, and comes out to the front."
         )
     said.append(order_words(band, stake, options))
+    if renewed:
+        said.append(
+            f"When they are used up, each is left inside, behind a {stake}, and a new set begins on top of them as the first "
+            "did, one in every space."
+        )
     return " ".join(said)
 
 

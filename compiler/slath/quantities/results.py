@@ -229,6 +229,11 @@ class Quantities:
     test: tuple[TestRow, ...] = ()  # what a test weave of this size measures, and found
     doubts: tuple[Doubt, ...] = ()
 
+    def sets_of_rods(self, part: str, index: int) -> int:
+        """How many sets of rods a band takes one after the other: at least one, and one more as often as they run out."""
+        runs = [run for run in self.strands if (run.part, run.index) == (part, index) and run.rods]
+        return max((round(run.pieces.value / run.rods) for run in runs), default=1)
+
     def amounts(self) -> tuple[Amount, ...]:
         """Every amount in printed order, for the proof."""
         found: list[Amount] = [row.amount for row in self.counts]

@@ -323,8 +323,7 @@ def _french(work: Work, band: WovenBand) -> Strokes:
 
 def _new_sets(work: Work, band: WovenBand) -> list[str]:
     """When rods are used up and others take their place, where one set does not reach the top of the band."""
-    runs = [run for run in work.quantities.strands if (run.part, run.index) == (band.part, band.index)]
-    sets = max((round(run.pieces.value / run.rods) for run in runs if run.rods), default=1)
+    sets = work.quantities.sets_of_rods(band.part, band.index)
     if sets < 2:
         return []
     rounds = max(len(band.rounds) // sets, 1)
