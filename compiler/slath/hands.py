@@ -13,8 +13,9 @@ from functools import partial
 from multiprocessing import active_children, get_context
 from pathlib import Path
 
-from slath.editions import EDITIONS, BuildOptions, Tell, Work, editions_to_make
+from slath.editions import EDITIONS, editions_to_make
 from slath.pipeline import compile_pattern
+from slath.work import BuildOptions, Tell, Work
 
 Made = list[tuple[str, bytes]]
 

@@ -81,8 +81,9 @@ def again(*editions: str, change: str = "flare:", sizes: tuple[str, ...] = ()) -
     def make(folder: Path) -> None:
         # Not before the cold runs: what a process holds when it starts another is counted as the other's memory.
         from slath.drawing.kept import KeptFigures  # noqa: PLC0415
-        from slath.editions import BuildOptions, editions_of  # noqa: PLC0415
+        from slath.editions import editions_of  # noqa: PLC0415
         from slath.pipeline import compile_pattern  # noqa: PLC0415
+        from slath.work import BuildOptions  # noqa: PLC0415
 
         if not kept:
             kept.append(KeptFigures())

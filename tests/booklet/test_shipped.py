@@ -22,12 +22,13 @@ from slath.booklet.flow import lay_out
 from slath.booklet.laid import MM, Drawing, Glyphs, Laid, Mark, Node
 from slath.booklet.merging import merged_words
 from slath.drawing.scene import Item, Scene, Text, every_item
-from slath.editions import EDITIONS, BuildOptions, Work
+from slath.editions import EDITIONS
 from slath.output.html import document_html
 from slath.output.pdf import set_document
 from slath.output.text import document_text
 from slath.pipeline import compile_pattern
 from slath.units.printing import INCH_MM
+from slath.work import BuildOptions, Work
 
 PATTERNS = Path(__file__).resolve().parents[2] / "patterns"
 NAMES = tuple(path.stem for path in sorted(PATTERNS.glob("*.yaml")) if "workshop" not in path.name)

@@ -8,10 +8,11 @@ from pathlib import Path
 import pytest
 from tests.cli.running import PATTERNS, faulty, gone, slath, start
 
-from slath.editions import EDITIONS, BuildOptions, Work, editions_of
+from slath.editions import EDITIONS, editions_of
 from slath.hands import Hands
 from slath.output.writing import REGISTER
 from slath.pipeline import CommandFaultError, compile_pattern
+from slath.work import BuildOptions, Work
 
 
 def written(folder: Path) -> dict[str, bytes]:

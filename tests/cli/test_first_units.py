@@ -7,10 +7,11 @@ from pathlib import Path
 import pytest
 
 from slath.booklet.content import booklet_document
-from slath.editions import EDITIONS, BuildOptions, Work
+from slath.editions import EDITIONS
 from slath.output.text import document_text
 from slath.pipeline import compile_pattern
 from slath.units.printing import First
+from slath.work import BuildOptions, Work
 
 PATTERNS = Path(__file__).resolve().parents[2] / "patterns"
 

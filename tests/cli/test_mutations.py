@@ -10,9 +10,10 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from tests.cli.mutations import PATTERNS, mutated, slipped
 
-from slath.editions import BuildOptions, editions_of
+from slath.editions import editions_of
 from slath.notes import PatternFaultError
 from slath.pipeline import Compilation, compile_pattern, counts_of, listing_text, proof_of
+from slath.work import BuildOptions
 
 QUIET = settings(
     deadline=None, derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow]

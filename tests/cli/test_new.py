@@ -8,9 +8,10 @@ from pathlib import Path
 import pytest
 from tests.cli.running import slath
 
-from slath.editions import BuildOptions, editions_of
+from slath.editions import editions_of
 from slath.language.starting import START_KINDS, Start, StartKind, starting_pattern
 from slath.pipeline import compile_pattern
+from slath.work import BuildOptions
 
 NAMES = ("small", "medium", "large", "extra large")
 # What is true of every basket nobody has woven or measured yet.

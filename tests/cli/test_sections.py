@@ -9,8 +9,9 @@ import pypdf
 import pytest
 from tests.cli.running import slath, start
 
-from slath.editions import BuildOptions, editions_of
+from slath.editions import editions_of
 from slath.pipeline import CommandFaultError, compile_pattern
+from slath.work import BuildOptions
 
 PATTERN = Path("patterns/wren-pot.yaml")
 

@@ -12,8 +12,9 @@ import pytest
 from tests.conformance.engine import missing, numbers_beyond_limits, required, validate
 
 from slath.booklet.styles import names, shipped
-from slath.editions import EDITIONS, BuildOptions, Work, editions_of
+from slath.editions import EDITIONS, editions_of
 from slath.pipeline import compile_pattern
+from slath.work import BuildOptions, Work
 
 PATTERNS = sorted(path for path in Path("patterns").glob("*.yaml") if "workshop" not in path.name)
 # Imposed files are for paper only: they carry no structure and claim none.

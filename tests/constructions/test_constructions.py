@@ -17,9 +17,10 @@ from slath.drawing.figures import draw_figures
 from slath.drawing.profile_ends import base_mm, border_part, foot_parts, lid_part
 from slath.drawing.wall import sunk
 from slath.drawing.wardrobe import wardrobe
-from slath.editions import BuildOptions, editions_of
+from slath.editions import editions_of
 from slath.pipeline import Compilation, CompiledSize, compile_pattern
 from slath.quantities.results import Piece
+from slath.work import BuildOptions
 
 FOLDER = Path(__file__).resolve().parents[1] / "corpus" / "good" / "constructions"
 NAMES = [file.stem for file in sorted(FOLDER.glob("*.yaml"))]

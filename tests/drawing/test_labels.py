@@ -19,8 +19,8 @@ from slath.drawing.figures import draw, figure_names_of
 from slath.drawing.lettering import POINT_MM
 from slath.drawing.options import LEAST_TEXT_PT, Options
 from slath.drawing.scene import Ellipse, Item, Scene, Text, every_item
-from slath.editions import LINES_ROUND_A_PLAN
 from slath.pipeline import Compilation, compile_pattern
+from slath.work import LINES_ROUND_A_PLAN
 
 PATTERNS = sorted(
     path.stem

@@ -16,10 +16,10 @@ from typing import Any
 import pytest
 from tests.booklet.sample import booklet
 
-from slath.editions import BuildOptions, Work
 from slath.output.html import document_html
 from slath.output.svg import scene_svg
 from slath.pipeline import compile_pattern
+from slath.work import BuildOptions, Work
 
 BROWSER = next(
     (found for name in ("chromium", "chromium-browser", "google-chrome") if (found := shutil.which(name))), ""

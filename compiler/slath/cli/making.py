@@ -14,15 +14,7 @@ from typing import TYPE_CHECKING
 from slath.cli.leaving import Exit, leave, surroundings
 from slath.cli.telling import progress, say, show_notes, show_open_notes, show_written
 from slath.drawing.kept import KeptFigures
-from slath.editions import (
-    BuildOptions,
-    Work,
-    drawings,
-    edition_names,
-    editions_of,
-    editions_to_make,
-    refuse_unknown,
-)
+from slath.editions import drawings, edition_names, editions_of, editions_to_make, refuse_unknown
 from slath.fonts.letters import lacking
 from slath.language.spelling import letters_lacking
 from slath.notes import Note, PatternFaultError
@@ -30,6 +22,7 @@ from slath.notes.records import note_record
 from slath.output.watching import Watched
 from slath.output.writing import older_files, write_set
 from slath.pipeline import CommandFaultError, Compilation, compile_pattern
+from slath.work import BuildOptions, Work
 
 if TYPE_CHECKING:
     from slath.units.printing import First

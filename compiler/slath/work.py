@@ -1,0 +1,334 @@
+"""One compilation at work: what is told and drawn of it, once, and set in the style, on the paper and in the words asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from slath.booklet.blocks import Definitions, Document
+from slath.booklet.content import BookletContent
+from slath.booklet.content_steps import OF_EACH_SIZE, SizeContent
+from slath.booklet.scene_words import told_in, without_scale
+from slath.drawing.figures import draw, figure_names_of
+from slath.drawing.kept import KeptFigures
+from slath.drawing.legibility import can_be_read
+from slath.drawing.lettering import POINT_MM
+from slath.drawing.options import LEAST_TEXT_PT, Options
+from slath.drawing.sheets import sheet_names
+from slath.drawing.shelf import Shelf
+from slath.language.spelling import or_list
+from slath.pipeline import CommandFaultError, Compilation, CompiledSize, instead
+from slath.trade.words import UK, US, Vocabulary
+from slath.units import printing
+from slath.wording.speech import plain
+from slath.wording.telling import Told, tell
+
+if TYPE_CHECKING:
+    from slath.booklet.styles import Style
+    from slath.drawing.scene import Scene
+    from slath.output.pdf import Attachment
+
+Tell = Callable[[str], None]
+HOME = "home"  # the style of editions that are not a style of their own
+HALF_SIZE = "booklet"  # and its place is taken on half-size paper
+US_PAPERS, METRIC_PAPERS = ("letter", "half-letter"), ("a4", "a5")
+VIEW = "view"
+SHARES_OF_HEIGHT = (1.0, 0.8, 0.62, 0.48, 0.36)  # tried until all labels of a figure can be read
+LINES_OF_A_SERIES = 5.5  # of lettering that captions of the size and of all sizes take below a figure
+TOGETHER = 0.86  # of a column, the most the figures of all sizes take with their lettering
+LINES_ROUND_A_PLAN = 15.5  # of lettering above and below a plan or section, as figures set them
+
+
+@dataclass(frozen=True, slots=True)
+class BuildOptions:
+    """How the editions are wanted; empty `editions` means the whole set, empty `style` and `paper` the edition's own."""
+
+    editions: tuple[str, ...] = ()
+    style: str = ""
+    paper: str = ""
+    units: printing.First | None = None  # None: as the pattern is written
+    vocabulary: str = "uk"
+    left_handed: bool = False
+    sections: tuple[str, ...] = ()  # of the handout, as the teacher chose them; empty means the usual ones
+    copy_for: str = ""  # whose copy it is, said on every page
+
+
+@dataclass(frozen=True, slots=True)
+class Edition:
+    """One edition: what it is, and how it is made. `style` is the style it is set in unless another is asked for."""
+
+    about: str
+    make: Callable[[Work, Edition], Iterator[tuple[str, bytes]]]
+    style: str = HOME
+    in_set: bool = True
+    paged: bool = True
+
+
+@dataclass(frozen=True)
+class Work:
+    """One compilation with its options: content is told and drawn once, when the first edition needs it."""
+
+    compilation: Compilation
+    options: BuildOptions
+    tell: Tell = field(default=lambda _text: None)
+    kept: KeptFigures = field(default_factory=KeptFigures)
+
+    @property
+    def stem(self) -> str:
+        """The pattern's file name without its ending."""
+        return Path(self.compilation.pattern.file).stem
+
+    @property
+    def vocabulary(self) -> Vocabulary:
+        """Whose words of the trade."""
+        return US if self.options.vocabulary == "us" else UK
+
+    @property
+    def first(self) -> printing.First:
+        """Which measure stands first: as asked for, or as the pattern is written."""
+        return self.options.units or self.compilation.pattern.units
+
+    def paper(self, edition: Edition) -> str:
+        """The paper asked for; else the one American readers have for American words, and that of all others for British
+        ones, if the style is made for it; else the style's first.
+        """
+        usual = US_PAPERS if self.options.vocabulary == "us" else METRIC_PAPERS
+        style = self.style(edition)
+        return self.options.paper or next((name for name in style.paper if name in usual), style.paper[0])
+
+    @property
+    def mirrored(self) -> bool:
+        """Whether the work runs right to left, by the pattern or for a left hand (both together cancel out)."""
+        return self.options.left_handed != (self.compilation.pattern.working_direction == "right to left")
+
+    @cached_property
+    def told(self) -> tuple[Told, ...]:
+        """Every size in words."""
+        return tuple(
+            tell(
+                self.compilation.pattern,
+                size.basket,
+                size.quantities,
+                vocabulary=self.vocabulary,
+                first=self.first,
+                left_handed=self.options.left_handed,
+            )
+            for size in self.compilation.sizes
+        )
+
+    @cached_property
+    def drawing(self) -> Options:
+        """How figures are drawn where no page says how much room they have."""
+        first = self.first
+        return Options(
+            mirrored=self.mirrored,
+            measure=lambda mm: printing.both(mm, first),
+            bit=lambda mm: printing.both_bit(mm, first),
+            terms=self.told[0].voice.terms(),
+        )
+
+    def drawing_for(self, edition: Edition) -> Options:
+        """How figures are drawn for the column and the lettering of an edition, so that they are printed unscaled and
+        the scale they name is true.
+        """
+        style = self.style(edition)
+        return self._drawing_in(style.figure_room(self.paper(edition)), style.column_height(self.paper(edition)))
+
+    def drawing_beside(self, edition: Edition) -> Options | None:
+        """The same for a figure in the outer column; None where the style has none."""
+        style = self.style(edition)
+        room = style.beside_room(self.paper(edition))
+        return self._drawing_in(room, style.column_height(self.paper(edition))) if room else None
+
+    def _drawing_in(self, room: tuple[float, float, float], column_mm: float) -> Options:
+        width, height, label = room
+        text = max(label, LEAST_TEXT_PT)
+        tallest = height - LINES_ROUND_A_PLAN * text * POINT_MM
+        return replace(self.drawing, width_mm=width, tallest_mm=tallest, column_mm=column_mm, text_pt=text)
+
+    def prepare(self) -> None:
+        """Tell the words and draw the view on the cover, which are the same in every edition."""
+        self._views[(len(self._views) - 1) // 2].get(VIEW)  # which speaks of its parts as the words do
+
+    @cached_property
+    def content(self) -> BookletContent:
+        """Everything a booklet of these sizes says and shows, its figures drawn for no page in particular."""
+        return self._content(self.drawing, self._views)
+
+    @cached_property
+    def content_off_paper(self) -> BookletContent:
+        """The same for who reads it on a screen or hears it: no figure names a scale."""
+        return replace(self.content, sizes=tuple(_off_paper(size) for size in self.content.sizes))
+
+    def content_for(self, edition: Edition) -> BookletContent:
+        """The same with figures drawn for the pages of an edition."""
+        return self._content(self.drawing_for(edition), self._views, self.drawing_beside(edition))
+
+    @cached_property
+    def _views(self) -> tuple[Shelf, ...]:
+        """The view of each size, which bears no lettering and is fitted to any cover."""
+        return tuple(self._shelf(size, (VIEW,), self.drawing) for size in self.compilation.sizes)
+
+    @cached_property
+    def _names(self) -> tuple[tuple[str, ...], ...]:
+        """The names of the figures of each size."""
+        return tuple(figure_names_of(size.basket, size.quantities) for size in self.compilation.sizes)
+
+    def _content(self, drawing: Options, views: Sequence[Shelf], beside: Options | None = None) -> BookletContent:
+        return BookletContent(
+            pattern=self.compilation.pattern,
+            sizes=tuple(
+                self._size(size, told, drawing, view, beside)
+                for size, told, view in zip(self.compilation.sizes, self.told, views, strict=True)
+            ),
+            voice=self.told[0].voice,
+            skill=self.told[0].skill,
+            tools=tuple(dict.fromkeys(tool for told in self.told for tool in told.tools)),
+            glossary=_merged([told.glossary for told in self.told]),
+            pictures=pictures_of(self.compilation),
+        )
+
+    def _size(
+        self, size: CompiledSize, told: Told, drawing: Options, views: Shelf, beside: Options | None
+    ) -> SizeContent:
+        names = self._names[self.compilation.sizes.index(size)]
+        sheets = tuple(sheet_names(size.basket))
+        figures = tuple(name for name in names if name not in sheets and name != VIEW)
+        others = self._shelf(size, figures, drawing, beside)
+        return SizeContent(
+            basket=size.basket,
+            quantities=size.quantities,
+            stages=told.stages,
+            figures=Shelf((*views, *others), lambda name: views[name] if name in views else others[name]),
+            sheets=self._shelf(size, sheets, drawing),
+        )
+
+    def _shelf(
+        self, size: CompiledSize, names: tuple[str, ...], drawing: Options, beside: Options | None = None
+    ) -> Shelf:
+        """Figures drawn when they are asked for: for the outer column if they can be read there, else for the text."""
+
+        def drawn(name: str) -> Scene:
+            narrow = self._fitted(size, name, beside) if beside else None
+            if narrow:
+                return narrow
+            if len(self.compilation.sizes) == 1 or not OF_EACH_SIZE.match(name):
+                return self._scene(size, name, drawing)
+            lower = replace(drawing, tallest_mm=SHARES_OF_HEIGHT[-2] * drawing.tallest_mm)
+            return self._fitted(size, name, drawing) or self._scene(size, name, lower)
+
+        return Shelf(names, drawn)
+
+    def _fitted(self, size: CompiledSize, name: str, drawing: Options) -> Scene | None:
+        """A figure as high as it may be with all its lettering readable. Figures that every size has of its own are drawn
+        alike, low enough for as many of them as possible to stand in one column.
+
+        None if it cannot be read at any height.
+        """
+        having: tuple[CompiledSize, ...] = (size,)
+        if OF_EACH_SIZE.match(name):
+            having = tuple(one for one, names in zip(self.compilation.sizes, self._names, strict=True) if name in names)
+        best: tuple[int, Options] | None = None
+        heights: list[float] = []
+        lines = LINES_ROUND_A_PLAN - (LINES_OF_A_SERIES if len(having) > 1 else 0.0)
+        highest = drawing.tallest_mm + lines * drawing.text_pt * POINT_MM
+        for share in SHARES_OF_HEIGHT:
+            wanted = replace(drawing, tallest_mm=share * drawing.tallest_mm)
+            scenes = [self._scene(one, name, wanted) for one in having]
+            before, heights = heights, [scene.height for scene in scenes]
+            if heights == before:  # lower ones would be no other
+                break
+            if all(scene.height <= highest and can_be_read(scene) for scene in scenes):
+                in_column = int(TOGETHER * drawing.column_mm / max(scene.height for scene in scenes))
+                if best is None or min(in_column, len(having)) > best[0]:
+                    best = min(in_column, len(having)), wanted
+                if best[0] == len(having):
+                    break
+        return self._scene(size, name, best[1]) if best else None
+
+    def _scene(self, size: CompiledSize, name: str, wanted: Options) -> Scene:
+        """One figure, drawn now or kept from before."""
+
+        def now() -> Scene:
+            self.tell(f"drawing {size.name}, {name}")
+            return told_in(draw(name, size.basket, size.quantities, wanted), self.told[0].voice)
+
+        return self.kept.scene(name, size.basket, size.quantities, wanted, self.first, now)
+
+    def named(self, document: Document) -> Document:
+        """A document that says whose copy it is, if that is to be said."""
+        return replace(document, copy_for=self.options.copy_for)
+
+    def set(
+        self, document: Document, edition: Edition, attached: Sequence[Attachment] = (), *, inks: bool = False
+    ) -> bytes:
+        """A document as PDF in the style and paper asked for, with files inside it if there are any, in the colours of a
+        screen or in the inks of a press.
+        """
+        from slath.output.pdf import set_document  # noqa: PLC0415 - reading a list needs no pages
+        from slath.output.pdf_colour import PRESS, SCREEN  # noqa: PLC0415
+
+        style, paper = self.style(edition), self.paper(edition)
+        return set_document(self.named(document), style, paper, attached, PRESS if inks else SCREEN)
+
+    def style(self, edition: Edition) -> Style:
+        """The style an edition is set in (see `style_for`)."""
+        return style_for(edition, self.options)
+
+    def papers_suit(self, edition: Edition) -> bool:
+        """Whether an edition of the whole set can be set on the paper asked for, or needs none."""
+        return (
+            not edition.paged
+            or not self.options.paper
+            or self.options.paper in asked_style(edition, self.options).paper
+        )
+
+
+def style_for(edition: Edition, options: BuildOptions) -> Style:
+    """The style an edition is set in. Raises CommandFaultError if the style asked for is not there or is faulty, or if it
+    is not made for the paper asked for.
+    """
+    style = asked_style(edition, options)
+    if options.paper and options.paper not in style.paper:
+        raise CommandFaultError(f"style {style.name} is made for {or_list(style.paper)}, not for {options.paper}")
+    return style
+
+
+def asked_style(edition: Edition, options: BuildOptions) -> Style:
+    """The style asked for, by name or as a file of the designer's own, else the edition's. In the whole set, an edition
+    that is a style of its own, such as large print, stays what it is.
+    """
+    from slath.booklet.styles import StyleError, names, read, shipped  # noqa: PLC0415
+
+    own = not options.style or (not options.editions and edition.style != HOME)
+    name = edition.style if own else options.style
+    if own and name == HOME and options.paper and options.paper not in shipped(HOME).paper:
+        name = HALF_SIZE
+    is_file = name.endswith((".yaml", ".yml"))
+    if not (Path(name).is_file() if is_file else name in names()):
+        raise CommandFaultError(f"there is no style {name}{instead(name, names())}")
+    try:
+        return read(Path(name)) if is_file else shipped(name)
+    except StyleError as problem:
+        raise CommandFaultError(str(problem)) from problem
+
+
+def _off_paper(size: SizeContent) -> SizeContent:
+    figures = size.figures
+    return replace(size, figures=Shelf(tuple(figures), lambda name: without_scale(figures[name])))
+
+
+def _merged(glossaries: Sequence[Definitions]) -> Definitions:
+    """One glossary of the words of every size, each once, in the order of the alphabet."""
+    entries = {entry.anchor: entry for glossary in glossaries for entry in glossary.entries}
+    return Definitions(tuple(sorted(entries.values(), key=lambda entry: plain(entry.name).casefold())))
+
+
+def pictures_of(compilation: Compilation) -> dict[str, bytes]:
+    """The designer's own pictures, read from the pattern's folder."""
+    folder = Path(compilation.pattern.file).parent
+    names = [file for stage in compilation.pattern.stages for file, _ in stage.pictures]
+    return {name: (folder / name).read_bytes() for name in dict.fromkeys(names)}
