@@ -13,6 +13,7 @@ import pytest
 from fontTools.ttLib import TTFont
 from shapely import STRtree, affinity
 from shapely.geometry import Point, Polygon, box
+from tests.basket.written import constructed
 
 from slath.booklet.styles import shipped
 from slath.drawing.figures import draw, figure_names_of
@@ -123,6 +124,26 @@ def test_labels_stand_clear_in_every_style(pattern: str) -> None:
             wrong += [f"{layout}, {name}: {fault}" for fault in faults(scene)]
     assert seen > 1000
     assert not wrong, "\n".join(wrong)
+
+
+SHAPES = {
+    "low and wide": "side: {height: 1 1/2 in, bands: [{weave: pairing, strands: plain, to: top}]}",
+    "low and spreading": "side: {height: 2 in, rim: {diameter: 14 in}, bands: [{weave: pairing, strands: plain, to: top}]}",
+    "tall, of many bands": "side: {height: 16 in, bands: ["
+    + "".join(
+        f"{{name: stripes of colour {band}, weave: three-rod wale, strands: plain, rounds: 4}}, " for band in range(7)
+    )
+    + "{weave: pairing, strands: plain, to: top}]}",
+}
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_measures_and_names_of_any_shape_stand_clear(shape: str, tmp_path: FilePath) -> None:
+    """Shapes that leave little room beside or inside them, in the largest type and in that of the booklet."""
+    base = "base: {kind: round slath, diameter: 6 in, pierced: 4, threaded: 4, material: sticks, weaving: [{weave: pairing, strands: plain, to: edge}]}"
+    basket = constructed(tmp_path, f"{base}\nstakes: {{material: stakes, per_end: 2}}\n{SHAPES[shape]}\n")
+    for layout, options in layouts():
+        assert not faults(draw("profile", basket, None, options)), layout
 
 
 def test_labels_that_overlap_or_leave_are_found() -> None:

@@ -8,6 +8,7 @@ import numpy as np
 
 from slath.basket.model import Basket, WovenBand
 from slath.basket.weave import colour_step, rod_on_face
+from slath.drawing.clear import all_clear, text_spot
 from slath.drawing.curves import Numbers
 from slath.drawing.key import draw_key, key_height, material_entries
 from slath.drawing.lettering import POINT_MM, word_width
@@ -93,9 +94,14 @@ def _chart(
         plate.area(
             [(left, foot), (left + shown * cell, foot), (left + shown * cell, top), (left, top)], None, plate.ink, 0.5
         )
-    for upright in range(shown):
-        if upright == 0 or (upright + 1) % 5 == 0:
-            plate.text(left + (upright + 0.5) * cell, foot - 0.75 * em, str(upright + 1))
+    numbers = [
+        text_spot(left + (upright - 0.5) * cell, foot - 0.75 * em, str(upright), plate.options.text_pt)
+        for upright in range(1, shown + 1)
+        if upright == 1 or upright % 5 == 0
+    ]
+    step = 1 if all_clear(numbers) else 2  # every fifth, or every tenth where these run into one another
+    for number in [numbers[0], *numbers[step::step]]:
+        plate.text(number.x, number.y, number.words)
     for row in (0, rounds - 1) if (rounds - 1) * high > 0.9 * em else (rounds - 1,):
         plate.text(left - 0.4 * em, foot + (row + 0.5) * high, str(row + 1), "end")
 

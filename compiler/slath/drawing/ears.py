@@ -8,6 +8,7 @@ import numpy as np
 
 from slath.basket.model import WorkedHandle
 from slath.drawing.curves import Numbers
+from slath.drawing.lettering import word_width
 from slath.drawing.options import Options
 from slath.drawing.plans import fitting_ratio
 from slath.drawing.plate import Plate
@@ -19,6 +20,7 @@ _NECK, _POINT = 0.8, 0.15  # breadth at the rim and at the point, of the broades
 _HOLE = 0.36  # width of its hole, of the broadest
 _LEAST, _ROW = 6.5, 2.4  # mm on the page: the narrowest face drawn, and a row of weaving
 _NOTCH = 3.6  # mm on the page up the foot
+_NOTES = ("hole for the handle", "border in the notch")
 _FACE_MM = 13.0  # room for both faces besides their words
 
 Draw = tuple[float, Callable[[Plate, float], None]]
@@ -54,7 +56,8 @@ def ear_in_place(worked: WorkedHandle, thick: float, clothes: Wardrobe, options:
     scale = 1 / fitting_ratio(1.0, rise + foot, options.width_mm, 0.45 * options.tallest_mm)
     broad = max(breadth(rise, thick) * scale, _LEAST)
     up, half = _outline(max(rise * scale, broad), foot * scale, broad)
-    middle = 0.36 * options.width_mm
+    noted = max(word_width(words, options.text_pt) for words in _NOTES)
+    middle = max(0.36 * options.width_mm, noted + 16.0)
 
     def draw(plate: Plate, y: float) -> None:
         rim = y + 2.4 * em + foot * scale
@@ -99,9 +102,11 @@ def _measures(plate: Plate, worked: WorkedHandle, where: tuple[float, float, flo
     ):  # fmt: skip
         plate.dimension((x, low), (x, high), "", offset=0.0)
         plate.paragraph(x + 0.7 * em, (low + high) / 2 + 0.6 * em, words, room)
+    first = rim + worked.rise_mm * scale
+    second = min(rim + worked.rise_mm * scale / 2, first - 1.2 * em)
     notes = [
-        (middle, rim + worked.rise_mm * scale - broad / 2, 0.4, rim + worked.rise_mm * scale, "hole for the handle"),
-        (middle - 11.0, rim + 2.0, 0.4, rim + worked.rise_mm * scale / 2, "border in the notch"),
+        (middle, rim + worked.rise_mm * scale - broad / 2, 0.4, first, _NOTES[0]),
+        (middle - 11.0, rim + 2.0, 0.4, second, _NOTES[1]),
     ]
     for sx, sy, tx, ty, words in notes:
         plate.line([(sx, sy), (tx + plate.wide(words) - 0.4 * em, ty - 0.5 * em)], 0.25)

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from slath.basket.model import Basket, Profile, WovenBand
-from slath.drawing.curves import Numbers, left_normals, thinned, travelled
+from slath.drawing.curves import Numbers, left_normals, thinned
 from slath.drawing.lettering import POINT_MM, in_lines, word_width
 from slath.drawing.options import Options
 from slath.drawing.plans import fitting_ratio, side_of
-from slath.drawing.plate import FINE, Plate, along_curve
+from slath.drawing.plate import FINE, Plate
 from slath.drawing.profile_ends import (
     Part,
     base_mm,
@@ -22,26 +22,23 @@ from slath.drawing.profile_ends import (
     lid_level,
     lid_part,
 )
+from slath.drawing.profile_measures import (
+    Section,
+    across_words,
+    dip_of,
+    level_room,
+    measures,
+    name_parts,
+    placed_names,
+    wall_line,
+    widths,
+)
 from slath.drawing.scene import Scene
 from slath.drawing.side import rows_high
 from slath.drawing.wall import Lay, strand_lines
 from slath.drawing.wardrobe import Wardrobe, wardrobe
 
 _LEAST_DOT = 0.62  # mm across, the smallest strand drawn as a ring with its own colour
-
-
-@dataclass(frozen=True, slots=True)
-class _Section:
-    """Where the section lies: page mm to one mm, the middle line, the level of the base, and -1 for one upside down."""
-
-    scale: float
-    middle: float
-    level: float
-    up: float = 1.0
-
-    def at(self, half: float, height: float) -> tuple[float, float]:
-        """Page place of a point `half` mm right of the middle (negative: left) and `height` up."""
-        return self.middle + half * self.scale, self.level + self.up * height * self.scale
 
 
 def draw_profile(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
@@ -59,18 +56,20 @@ def draw_profile(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     above = max((top for _, _, top in parts), default=0.0) - profile.height_mm
     tall = below + profile.height_mm + above
     ratio = fitting_ratio(widest, tall, options.width_mm - left - right, options.tallest_mm - 12 * em)
-    dip, middle = _dip(profile, options, profile.height_mm / ratio), left + (options.width_mm - left - right) / 2
+    dip, middle = dip_of(profile, options, profile.height_mm / ratio), left + (options.width_mm - left - right) / 2
     under, over = (
-        1.2 * (len(in_lines(words, _level_room(middle, options), options.text_pt)) - 1) * em
-        for words in _widths(basket, options)
+        1.2 * (len(in_lines(words, level_room(middle, options), options.text_pt)) - 1) * em
+        for words in widths(basket, options)
     )
-    plate = Plate(options.width_mm, tall / ratio + 2 * dip + under + over + 10.6 * em, options)
-    section = _Section(1 / ratio, middle, dip + under + 5.4 * em + below / ratio)
+    section = Section(1 / ratio, middle, dip + under + 5.4 * em + below / ratio)
+    names = placed_names(options, section, basket, parts, above)
+    high = max(tall / ratio + 2 * dip + under + over + 10.6 * em, names.firsts[-1] + em)
+    plate = Plate(options.width_mm, high, options)
     _floor(plate, section, basket, clothes)
     _walls(plate, section, basket, clothes)
     _ends(plate, section, basket, clothes)
-    _measures(plate, section, basket, (below, above))
-    _labels(plate, section, basket, parts)
+    measures(plate, section, basket, (below, above))
+    name_parts(plate, names)
     words = f"scale 1 : {ratio:g}"
     plate.text(0.4, 0.9 * em, words, "start", colour=plate.quiet)
     return plate.scene(
@@ -80,13 +79,7 @@ def draw_profile(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     )  # fmt: skip
 
 
-def wall_line(profile: Profile, steps: int = 40) -> Numbers:
-    """The section of the side at its middle: (half width, height) from base to top."""
-    heights = np.linspace(0.0, profile.height_mm, steps + 1)
-    return np.array([(profile.outline_at(height).width_mm / 2, height) for height in heights.tolist()])
-
-
-def _floor(plate: Plate, section: _Section, basket: Basket, clothes: Wardrobe) -> None:
+def _floor(plate: Plate, section: Section, basket: Basket, clothes: Wardrobe) -> None:
     """The base cut through: a stick with the weaving over it, or a board."""
     outline = basket.base.spec.outline
     half = outline.width_mm / 2
@@ -96,7 +89,7 @@ def _floor(plate: Plate, section: _Section, basket: Basket, clothes: Wardrobe) -
     plate.area([(x0, y0), (x1, y0), (x1, y1), (x0, y1)], look.tones.body, plate.ink, 0.3)
 
 
-def _ends(plate: Plate, section: _Section, basket: Basket, clothes: Wardrobe) -> None:
+def _ends(plate: Plate, section: Section, basket: Basket, clothes: Wardrobe) -> None:
     """The border, the foot and the lid."""
     stake = basket.pattern.materials[basket.stakes[0].material].width_mm if basket.stakes else 3.0
     border = border_part(basket)
@@ -118,14 +111,14 @@ def _ends(plate: Plate, section: _Section, basket: Basket, clothes: Wardrobe) ->
             _ends(plate, turned, lid.basket, dressed)
 
 
-def _cut_border(plate: Plate, section: _Section, face: Numbers, clothes: Wardrobe) -> None:
+def _cut_border(plate: Plate, section: Section, face: Numbers, clothes: Wardrobe) -> None:
     """A border cut through at both walls."""
     for side in (-1.0, 1.0):
         points = [section.at(side * half, height) for half, height in face.tolist()]
         plate.area(points, clothes.stakes.tones.shade, plate.ink, 0.25)
 
 
-def _foot_weaving(plate: Plate, section: _Section, part: Part, wall: tuple[float, float], clothes: Wardrobe) -> None:
+def _foot_weaving(plate: Plate, section: Section, part: Part, wall: tuple[float, float], clothes: Wardrobe) -> None:
     """The stakes below the base between the weaving of the foot, cut through."""
     half, stake = wall
     for side in (-1.0, 1.0):
@@ -136,7 +129,7 @@ def _foot_weaving(plate: Plate, section: _Section, part: Part, wall: tuple[float
             plate.area([(x0, y0), (x1, y0), (x1, y1), (x0, y1)], tone, plate.ink, FINE)
 
 
-def _walls(plate: Plate, section: _Section, basket: Basket, clothes: Wardrobe) -> None:
+def _walls(plate: Plate, section: Section, basket: Basket, clothes: Wardrobe) -> None:
     profile = side_of(basket)
     line = wall_line(profile)
     stake = basket.pattern.materials[basket.stakes[0].material].width_mm if basket.stakes else 3.0
@@ -213,100 +206,6 @@ def _on_wall(profile: Profile, band: WovenBand, way: float) -> tuple[float, floa
     return half, height, (rise / long, -lean / long)
 
 
-def _measures(plate: Plate, section: _Section, basket: Basket, beyond: tuple[float, float]) -> None:
-    """The measures; what stands `beyond` the sides, below and above, mm, is left clear."""
-    profile = side_of(basket)
-    em, measure = plate.em, plate.options.measure
-    base, rim = basket.base.spec.outline, profile.outline_at(profile.height_mm)
-    across_base, across_rim = _widths(basket, plate.options)
-    dip = _dip(profile, plate.options, profile.height_mm * section.scale)
-    low = section.level - max(
-        max(base_mm(basket), beyond[0]) * section.scale + 1.2 * em, dip + 1.1 * em if dip else 0.0
-    )
-    a, b = section.at(-base.width_mm / 2, 0.0), section.at(base.width_mm / 2, 0.0)
-    _wide_measure(plate, (a[0], b[0], low), across_base, above=False)
-    c, d = section.at(-rim.width_mm / 2, profile.height_mm), section.at(rim.width_mm / 2, profile.height_mm)
-    top = c[1] + max(beyond[1] * section.scale, dip) + 1.6 * em
-    _wide_measure(plate, (c[0], d[0], top), across_rim, above=True)
-    wall = np.array([section.at(-half, height) for half, height in wall_line(profile).tolist()])
-    overhang = max(_lid_half(basket) - rim.width_mm / 2, 0.0) * section.scale
-    slope = along_curve(wall, 2.0 * em + overhang)
-    plate.line(slope, FINE)
-    for place in (0, -1):
-        across = left_normals(slope)[place]
-        along = np.array([across[1], -across[0]])
-        tick = (across + along) * 0.7
-        plate.line([slope[place] - tick, slope[place] + tick], 0.4)
-    middle = len(slope) // 2
-    course = slope[middle + 1] - slope[middle - 1]
-    turn = float(np.degrees(np.arctan2(course[1], course[0])))
-    turn = turn if turn <= 118 else turn - 180  # words read upwards, as at the other measures
-    spot = slope[middle] + left_normals(slope)[middle] * 0.8 * em
-    length = profile.slope_mm(0.25, profile.height_mm)
-    words = f"along the slope {measure(length)}"
-    if plate.wide(words) > travelled(slope)[-1] + 2 * em:
-        words = measure(length)
-    plate.text(float(spot[0]), float(spot[1]), words, turn=turn)
-    plate.line(
-        [section.at(0, -2 * base_mm(basket)), (section.middle, top - 0.4 * em)],
-        FINE,
-        plate.quiet,
-        dash=(3.0, 0.8, 0.6, 0.8),
-    )
-    words = f"standing {measure(profile.height_mm)}"
-    x = section.middle + 1.6 * em
-    room = d[1] - a[1]
-    if plate.wide(words) > room:
-        words = measure(profile.height_mm)
-    fits = plate.wide(words) < room + 4 * em
-    if not fits:  # beside it, clear of the wall
-        x = min(x, min(b[0], d[0]) - plate.wide(f"standing {words}") - 2.2 * em)
-        x = min(x, section.middle - 0.9 * em) if x < section.middle + 0.9 * em else x
-    plate.dimension((x, a[1]), (x, c[1]), words if fits else "", above=False)
-    if not fits:
-        said = f"standing {words}"
-        right = x + 0.7 * em + plate.wide(said) < b[0]
-        plate.text(x + 0.7 * em if right else x - 0.7 * em, (a[1] + c[1]) / 2, said, "start" if right else "end")
-
-
-def _dip(profile: Profile, options: Options, high: float) -> float:
-    """How far the measure along the slope stands out below and above a wall lower than it is long, mm on the page."""
-    return max(0.0, word_width(options.measure(profile.slope_mm(0.25, profile.height_mm)), options.text_pt) - high) / 2
-
-
-def _level_room(middle: float, options: Options) -> float:
-    """Width for words centred at `middle`, mm."""
-    return 2 * min(middle, options.width_mm - middle) - 0.8
-
-
-def _widths(basket: Basket, options: Options) -> tuple[str, str]:
-    """The sizes of base and rim in words."""
-    profile = side_of(basket)
-    base, rim = basket.base.spec.outline, profile.outline_at(profile.height_mm)
-    return (
-        _across("base", base.length_mm, base.width_mm, options.measure),
-        _across("rim", rim.length_mm, rim.width_mm, options.measure),
-    )
-
-
-def _wide_measure(plate: Plate, place: tuple[float, float, float], words: str, *, above: bool) -> None:
-    """A level measure from x to x at y, its words in two lines where they are wider than the figure has room for."""
-    (left, right, y), em = place, plate.em
-    middle = (left + right) / 2
-    room = _level_room(middle, plate.options)
-    lines = in_lines(words, room, plate.options.text_pt)
-    plate.dimension((left, y), (right, y), lines[0] if len(lines) == 1 else "", above=above)
-    if len(lines) > 1:
-        first = y + (0.72 + 1.2 * (len(lines) - 1)) * em if above else y - 0.72 * em
-        plate.paragraph(middle, first, words, room, "middle")
-
-
-def _across(name: str, length: float, width: float, measure: Callable[[float], str]) -> str:
-    if abs(length - width) < 0.05:
-        return f"{name} {measure(width)} across"
-    return f"{name} {measure(width)} wide, {measure(length)} long"
-
-
 def _parts(basket: Basket) -> list[tuple[str, float, float]]:
     """Every part of the section from the ground up with its label, mm above the base."""
     profile = side_of(basket)
@@ -315,28 +214,6 @@ def _parts(basket: Basket) -> list[tuple[str, float, float]]:
         low, high = (profile.height_of(min(way, profile.along_mm)) for way in (band.from_mm, band.to_mm))
         parts.append((_band_label(band), low, high))
     return parts + [(part.name, part.low, part.high) for part in (border_part(basket), lid_part(basket)) if part]
-
-
-def _lid_half(basket: Basket) -> float:
-    """How far the lid reaches from the middle; nothing without one."""
-    return basket.lid.basket.base.edge.outline.width_mm / 2 if basket.lid else 0.0
-
-
-def _labels(plate: Plate, section: _Section, basket: Basket, parts: list[tuple[str, float, float]]) -> None:
-    """The parts beside the right wall: what each is, from where to where."""
-    em = plate.em
-    walls = [half for half, _ in wall_line(side_of(basket)).tolist()]
-    walls += [basket.base.edge.outline.width_mm / 2, _lid_half(basket)]
-    x = max(section.at(half, 0.0)[0] for half in walls) + 1.4 * em
-    lowest = -10.0
-    for label, low, high in parts:
-        foot, head = section.at(0, low)[1], section.at(0, high)[1]
-        plate.line([(x, foot + 0.2), (x, max(head - 0.2, foot + 0.4))], 0.5)
-        y = max((foot + head) / 2, lowest + 1.15 * em)
-        room = plate.width - x - 0.8 * em
-        plate.line([(x, (foot + head) / 2), (x + 0.5 * em, y)], FINE, plate.quiet)
-        taken = plate.paragraph(x + 0.7 * em, y, label, room)
-        lowest = y + max(taken - 1.2 * em, 0.0)
 
 
 def _band_label(band: WovenBand) -> str:
@@ -363,7 +240,7 @@ def _words(basket: Basket, options: Options) -> str:
     above = [(part.name, part.low, part.high) for part in (border_part(basket), lid_part(basket)) if part]
     below = "; ".join(f"{part.name} {measure(part.high - part.low)} deep" for part in foot_parts(basket))
     return (
-        f"From {_across('a base', base.length_mm, base.width_mm, measure)} to {_across('a rim', rim.length_mm, rim.width_mm, measure)}, "
+        f"From {across_words('a base', base.length_mm, base.width_mm, measure)} to {across_words('a rim', rim.length_mm, rim.width_mm, measure)}, "
         f"standing {measure(profile.height_mm)}; the same along the slope of the side is "
         f"{measure(profile.slope_mm(0.25, profile.height_mm))}. Standing heights: {told([*sides, *above])}."
         f"{f' Below the base: {below}.' if below else ''}"
