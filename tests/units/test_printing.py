@@ -31,13 +31,17 @@ def read_inches(text: str) -> Fraction:
 
 @given(lengths, denominators)
 def test_inches_are_never_more_than_half_a_step_out(mm: float, denominator: int) -> None:
-    """A measure rounded to the nearest nth of an inch is at most half an nth from the truth."""
+    """A measure rounded to the nearest nth of an inch is at most half an nth from the truth; 16ths under a quarter of an
+    inch are 32nds, and what would round to nothing 64ths.
+    """
     text = printing.inches(mm, denominator)
     if text.startswith("under"):
         assert Fraction(mm) / NIST_INCH_MM < Fraction(1, 64)
         return
-    step = Fraction(1, denominator) if read_inches(text) >= Fraction(1, denominator) else Fraction(1, 64)
-    assert abs(read_inches(text) - Fraction(mm) / NIST_INCH_MM) <= step / 2 + Fraction(1, 10**9)
+    true = Fraction(mm) / NIST_INCH_MM
+    parts = 64 if true < Fraction(1, 2 * denominator) else 32 if denominator == 16 and true < Fraction(1, 4) else denominator
+    step = Fraction(1, parts)
+    assert abs(read_inches(text) - true) <= step / 2 + Fraction(1, 10**9)
 
 
 @given(lengths, denominators)
@@ -100,6 +104,8 @@ def test_millimetres_round_from_the_value_itself(mm: float, places: int) -> None
         (25.39, "1 in (25 mm)"),
         (6.35, "1/4 in (6.4 mm)"),
         (0.0, "0 in (0 mm)"),
+        (2.3, "3/32 in (2.3 mm)"),
+        (4.0, "5/32 in (4 mm)"),
         (0.5, "1/64 in (0.5 mm)"),
         (0.1, "under 1/64 in (0.1 mm)"),
     ],

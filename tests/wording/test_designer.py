@@ -113,6 +113,7 @@ def test_the_designers_trade_words_follow_the_vocabulary() -> None:
         ('It is 17" wide.', "typed-measure-disagrees", "{"),
         ("The base is 11 × 17 in.", "typed-measure-disagrees", "{"),
         ("Leave 17 to 18.5 in.", "typed-measure-disagrees", "{"),
+        ("Leave between 17 1/2 and 4 in.", "typed-measure-disagrees", "{"),
         ("Leave nine and a half inches.", "typed-measure-disagrees", "{"),
         ("Leave an eighth of an inch.", "typed-measure-disagrees", "{"),
         ("A 44.3 cm rod.", "typed-measure-disagrees", "{"),

@@ -33,6 +33,7 @@ from slath.booklet.faces import face
 from slath.booklet.figures import figure
 from slath.booklet.laid import MM, OVER_EDGE, Area, Bookmark, Glyphs, Laid, Mark, Node, Page, Place
 from slath.booklet.pages import columns
+from slath.booklet.places import anchors_of, figures_of
 from slath.booklet.reading import plain
 from slath.booklet.steps import step
 from slath.booklet.strips import NEVER, WIDOW, Strip, kept, total_height, widened
@@ -59,10 +60,10 @@ def lay_out(document: Document, style: Style, paper: str = "") -> Laid:
     width, height = sheet.points
     shown = list(_shown(document.blocks, style))
     blocks = list(every(shown))
-    anchors = [anchor for block in blocks for anchor in _anchors(block)]
+    anchors = [anchor for block in blocks for anchor in anchors_of(block)]
     headings = [block for block in blocks if isinstance(block, Heading)]
     _check(anchors, headings)
-    for picture in (each for block in blocks for each in _figures(block)):
+    for picture in (each for block in blocks for each in figures_of(block)):
         if not picture.spoken.strip():
             raise ContentError(f"the figure {picture.picture.title!r} has no words for who cannot see it")
     named = [(block, block.anchor or f"heading-{number}") for number, block in enumerate(headings, 1)]
@@ -93,7 +94,7 @@ def lay_out(document: Document, style: Style, paper: str = "") -> Laid:
         date=document.date,
         bookmarks=tuple(_bookmarks(pages, style.margins.top * MM)),
         places=places,
-        full_size=any(each.full_size for block in blocks for each in _figures(block)),
+        full_size=any(each.full_size for block in blocks for each in figures_of(block)),
         two_sided=style.two_sided,
     )
 
@@ -105,24 +106,6 @@ def _shown(blocks: Sequence[Block], style: Style) -> Iterator[Block]:
                 yield Section(block.name, tuple(_shown(block.blocks, style)))
         elif not (isinstance(block, Cover | Contents) and not style.shows(type(block).__name__.lower())):
             yield block
-
-
-def _figures(block: Block) -> tuple[Figure, ...]:
-    if isinstance(block, Figure):
-        return (block,)
-    if isinstance(block, Step):
-        return block.figures
-    return (block.figure,) if isinstance(block, Cover) and block.figure else ()
-
-
-def _anchors(block: Block) -> list[str]:
-    found: list[str] = []
-    if isinstance(block, Heading | Paragraph | Step | Table):
-        found.append(block.anchor)
-    if isinstance(block, Definitions):
-        found.extend(entry.anchor for entry in block.entries)
-    found.extend(each.anchor for each in _figures(block))
-    return [anchor for anchor in found if anchor]
 
 
 def _check(anchors: Sequence[str], headings: Sequence[Heading]) -> None:

@@ -37,6 +37,7 @@ from slath.booklet.blocks import (
     every,
     pieces_of,
 )
+from slath.booklet.places import anchors_of
 from slath.booklet.reading import bound, fraction_parts, plain
 from slath.output.html_style import STYLE
 from slath.output.svg import svg_element
@@ -87,7 +88,9 @@ class _Writer:
         blocks = list(every(document.blocks))
         self.headings = [block for block in blocks if isinstance(block, Heading)]
         self.identities = {id(block): block.anchor or f"heading-{n}" for n, block in enumerate(self.headings, 1)}
-        self.anchors = frozenset(_anchors(blocks)) | frozenset(self.identities.values())
+        self.anchors = frozenset(anchor for block in blocks for anchor in anchors_of(block)) | frozenset(
+            self.identities.values()
+        )
 
     def blocks(self, blocks: Sequence[Block]) -> Iterator[str]:
         """Blocks one after another; steps that follow one another make one list."""
@@ -307,16 +310,6 @@ def _by_group(rows: Sequence[Row]) -> list[list[Row]]:
             groups.append([])
         groups[-1].append(row)
     return groups
-
-
-def _anchors(blocks: Sequence[Block]) -> Iterator[str]:
-    for block in blocks:
-        if isinstance(block, Paragraph | Step | Table | Figure) and block.anchor:
-            yield block.anchor
-        if isinstance(block, Step):
-            yield from (figure.anchor for figure in block.figures if figure.anchor)
-        if isinstance(block, Definitions):
-            yield from (entry.anchor for entry in block.entries if entry.anchor)
 
 
 def _identity(anchor: str) -> str:

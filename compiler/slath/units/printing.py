@@ -16,6 +16,7 @@ First = Literal["inches", "mm"]
 INCH_MM = 25.4  # exact: NIST SP 811 (2008), B.8
 FOOT_MM = 304.8  # exact: NIST SP 811 (2008), B.8
 OUNCE_G = 28.349523125  # exact, a sixteenth of the pound: NIST SP 811 (2008), B.8
+SMALL_MM = INCH_MM / 4
 _SAME = 1e-9  # of one step: what binary arithmetic may leave over a whole step, so that 3 in stays 3 in
 
 
@@ -61,12 +62,16 @@ def _parts(inches_exact: Fraction) -> InchParts:
 
 
 def inches(mm: float, denominator: int = 16) -> str:
-    """``3 3/4 in``. What would round to nothing is given to the 64th, or as ``under 1/64 in``."""
+    """``3 3/4 in``. Under a quarter of an inch a 16th is much, so that 32nds are given; what would round to nothing is
+    given to the 64th, or as ``under 1/64 in``.
+    """
     parts = inch_parts(mm, denominator)
     if mm > 0 and not (parts.whole or parts.numerator):
         parts = inch_parts(mm, 64)
         if not parts.numerator:
             return "under 1/64 in"
+    elif mm < SMALL_MM and denominator == 16:
+        parts = inch_parts(mm, 32)
     return f"{parts} in"
 
 

@@ -279,7 +279,7 @@ def pricking_up_stage(work: Work) -> ToldStage | None:
         notes=notes,
         counts=[_stand_up(work)],
         figures=(PROFILE,) if not through else (STAKING_PLAN, PROFILE),
-        does=("prick up", "damp", "point" if willow else "squeeze"),
+        does=("prick up", "damp", "prick" if willow else "squeeze"),
         materials=(basket.stakes[0].material,),
     )
     lead = (

@@ -1,7 +1,7 @@
 """Lengths a designer typed by hand in their own words, held against the list of the same size.
 
 Read are figures with a unit (``3 3/4 in``, ``3¾-inch``, ``11.5 cm``, ``1 ft 6 in``, ``9"``), both ends of a range and both
-ways of a size (``2 to 3 in``, ``9 × 6 in``), and words (``two inches``, ``half an inch``). ``2 in each hole`` is a count,
+ways of a size (``2 to 3 in``, ``between 2 and 3 in``, ``9 × 6 in``), and words (``two inches``, ``half an inch``). ``2 in each hole`` is a count,
 and feet or metres alone tell of rods and rooms.
 Counts typed by hand are held against the construction by the rules.
 """
@@ -41,7 +41,7 @@ _SPELLED = "|".join(sorted((unit for unit in _UNITS if unit.isalpha() and unit !
 _UNIT = rf"(?:in{_PLACE}|{_SPELLED})\b|\""
 _MEASURE = re.compile(
     rf"(?<![\w./])(?:(?P<feet>\d+) ?(?:ft|feet|foot) (?=\d[^.;]*?in)|)"
-    rf"(?:(?P<other>{_FIGURE})(?: ?(?:to|–|-|×|x|by|or) ?))??(?P<number>{_FIGURE})[ -]?(?P<unit>{_UNIT})"
+    rf"(?:between (?P<least>{_FIGURE}) and |(?P<other>{_FIGURE})(?: ?(?:to|–|-|×|x|by|or) ?))??(?P<number>{_FIGURE})[ -]?(?P<unit>{_UNIT})"
     rf"|\b(?P<words>{_WORD}) (?P<of>inch|inches)\b",
     re.IGNORECASE,
 )  # fmt: skip
@@ -88,7 +88,7 @@ def _lengths(plain: str) -> Iterator[tuple[str, float, float]]:
             continue
         unit = _UNITS[found["unit"].casefold()]
         feet = 304.8 * int(found["feet"]) if found["feet"] else 0.0
-        for number in (found["other"], found["number"]):
+        for number in (found["least"], found["other"], found["number"]):
             value = _value(number) if number else None
             if value is not None:
                 yield found[0], feet + value * unit, _slack(number) * unit
