@@ -159,6 +159,31 @@ def test_a_count_may_never_be_parted_from_the_last_action() -> None:
     assert [strip.cost >= NEVER for strip in strips[-3:]] == [False, True, True]
 
 
+@pytest.mark.parametrize("name", ["booklet", "large-print"])
+def test_a_title_does_not_stay_alone_while_its_figures_go_on(name: str) -> None:
+    """A step of two figures near the foot of a page: with its title stands a figure or its first action."""
+    style = shipped(name)
+    tall = 0.32 * style.column_height()
+    scene = Scene("s", "s", "A line.", 60, tall, (Path((Subpath(((0, 0), (60, tall))),), stroke=INK),))
+    block = Step(
+        "1",
+        ("Cut it.", *("Go on." for _ in range(20))),
+        title="Cut the rods",
+        figures=(Figure(scene, "One"), Figure(scene, "Two")),
+    )
+    beside = []
+    for filler in range(0, 40, 2):
+        stage = Heading(2, "The side"), Paragraph("It is to stand so high. " * 6), CountBox("40 stakes.")
+        laid = lay_out(
+            Document("t", (Heading(1, "Making"), *(Paragraph(f"Line {n}.") for n in range(filler)), *stage, block)),
+            style,
+        )
+        page = next(n for n in range(1, len(laid.pages) + 1) if "Cut the rods" in words_on(laid, n))
+        drawn = any(isinstance(item, Drawing) for mark in laid.pages[page - 1].marks for item in mark.items)
+        beside.append(drawn or "Cut it" in words_on(laid, page))
+    assert all(beside), beside
+
+
 def test_many_cautions_do_not_leave_a_page_empty() -> None:
     """Four long cautions below the middle of a page: some stay there, the last with the action it is for."""
     cautions = tuple(

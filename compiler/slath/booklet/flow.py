@@ -137,7 +137,7 @@ class _Setter:
         """All strips of ``blocks`` under ``parent``."""
         out: list[Strip] = []
         steps: Node | None = None
-        hold = False
+        hold = opening = False
         for block in blocks:
             if isinstance(block, PageBreak):
                 self._starts = "right" if block.right else "page"
@@ -153,7 +153,7 @@ class _Setter:
             if self._starts:
                 strips[0] = replace(strips[0], starts=self._starts)
                 self._starts = ""
-            opening = isinstance(block, Paragraph) and hold and len(strips) <= OPENING_LINES
+            opening = isinstance(block, Paragraph) and hold and not opening and len(strips) <= OPENING_LINES
             if opening:
                 strips = [strips[0], *(replace(strip, cost=NEVER) for strip in strips[1:])]
             hold = (

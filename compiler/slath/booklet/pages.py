@@ -238,10 +238,20 @@ class _Breaker:
                         f"something {strip.height:.0f} points high does not fit a column of {self.height:.0f} points"
                     )
                 return end
-            dear = end < count and run[end].cost >= self.dearest
+            dear = end < count and self._never(end, limit)
             if not dear and bool(back) == (limit < count) and filling.used:
                 self._note(column, end)
         return count
+
+    def _never(self, end: int, limit: int) -> bool:
+        """Whether a break before strip ``end`` parts what may never be parted: it, or a figure held back right before it,
+        from what these stand under. A title does not stay alone while its figures and words go on.
+        """
+        while self.run[end].cost < self.dearest:
+            end -= 1
+            if end < limit or not self.run[end].reach:
+                return False
+        return True
 
     def _begun(self, state: _State, limit: int) -> _Column:
         """A column with the figures held back so far at its head, those from ``limit`` on still held back; noted if it may
