@@ -17,11 +17,14 @@ from slath.basket.model import Basket, WorkedBorder
 from slath.drawing.border_course import BorderCourse, border_course, through
 from slath.drawing.curves import Numbers, catmull_rom
 from slath.language.pattern import Border, Plait
+from slath.quantities.borders import border_height
+from slath.units import Amount, Basis
 
 Crest = Callable[[int, int], Numbers]  # (place in what is worked as one, how many are) to the line
 
 _ROPE_TURN = 1.4  # stakes along the rim in which a strand of a rope goes once round
 _STANDS = 6.0  # thicknesses from stake to stake, about: only which side of a slanting stake is up hangs on it
+_CLOSEST = 0.62  # of the height of a border figure, which shows its stakes apart
 _SITS = 0.3  # stake thicknesses by which a rope or a plait is pressed down on the weaving
 
 
@@ -43,7 +46,8 @@ def crest_of(border: WorkedBorder, stake: float) -> Crest:
         return lambda _place, _together: _roped(stake)
     loop = (spec.loop_height_mm - stake) / stake if spec.loop_height_mm is not None else 0.0
     course = border_course(spec, loop)
-    return lambda place, together: _laid(course, stake, place, together)
+    high = border_height(border, Amount("stake", stake, "mm", Basis.COUNTED), "border").value / stake
+    return lambda place, together: _laid(course, stake, high, place, together)
 
 
 def is_rope(border: Border) -> bool:
@@ -55,9 +59,13 @@ def is_rope(border: Border) -> bool:
     )
 
 
-def _laid(course: BorderCourse, stake: float, place: int, together: int) -> Numbers:
-    """Stakes laid as the passes say; those worked together lie side by side."""
+def _laid(course: BorderCourse, stake: float, high: float, place: int, together: int) -> Numbers:
+    """Stakes laid as the passes say, beaten down to the height in thicknesses the list has, as far as they can be without
+    lying in one another; those worked together lie side by side.
+    """
     line = through(course.knots(len(course.legs), trimmed=True)[3:], 6)
+    crest = max(float(line[:, 2].max()), 0.1)
+    line[:, 2] *= np.where(line[:, 2] > 0, min(max((high - 0.5) / crest, _CLOSEST), 1.0), 1.0)
     beside = (place - (together - 1) / 2) * 0.7
     return np.column_stack([line[:, 0], line[:, 1] * stake, (line[:, 2] + beside) * stake])
 

@@ -49,7 +49,13 @@ def border_part(basket: Basket) -> Part | None:
     if basket.profile is None or basket.border is None or not basket.border.passes:
         return None
     high = basket.profile.height_mm
-    return Part("border", high, high + border_mm(basket, basket.border))
+    return Part("border", high, high + border_high(basket))
+
+
+def border_high(basket: Basket) -> float:
+    """How high the border at the rim stands over the weaving, mm; 0 without one."""
+    border = basket.border
+    return border_mm(basket, border) if border is not None and border.passes else 0.0
 
 
 def border_mm(basket: Basket, border: WorkedBorder) -> float:

@@ -14,6 +14,7 @@ from slath.drawing.curves import Numbers
 from slath.drawing.dress import Dress, dress
 from slath.drawing.ears import breadth, breadths, hole_breadth
 from slath.drawing.in_space import SpaceRod
+from slath.drawing.profile_ends import border_high
 from slath.drawing.surface import Surface
 from slath.drawing.tones import lightness, with_lightness
 from slath.drawing.view_wall import stake_mm
@@ -55,7 +56,7 @@ def look_of(clothes: Wardrobe, key: str) -> Dress:
 def handle(basket: Basket, worked: WorkedHandle, clothes: Wardrobe, surface: Surface) -> Iterator[SpaceRod]:
     """One handle or set of like ones."""
     thick = basket.pattern.materials[worked.spec.material].thickness_mm
-    work = _Work(basket, worked, clothes, surface, thick, border_mm(basket))
+    work = _Work(basket, worked, clothes, surface, thick, border_high(basket))
     by_number = {item.number: item.u for item in basket.standing}
     feet = [by_number[number] for number in worked.feet_at if number in by_number]
     if worked.spec.kind == "ring":
@@ -73,11 +74,6 @@ def handle(basket: Basket, worked: WorkedHandle, clothes: Wardrobe, surface: Sur
             yield from _drop(work, one, other)
         else:
             yield from _bow(work, one, other)
-
-
-def border_mm(basket: Basket) -> float:
-    """About how high the border stands over the weaving."""
-    return max(basket.border.thickness, 1) * stake_mm(basket) if basket.border else 0.0
 
 
 # --------------------------------------------------------------------------------------------------------------- bows

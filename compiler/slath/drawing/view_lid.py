@@ -13,14 +13,17 @@ from slath.drawing.curves import Numbers
 from slath.drawing.dress import Dress
 from slath.drawing.in_space import OVER, Eye, Placement, SpaceRod
 from slath.drawing.plans import curve_points
+from slath.drawing.profile_ends import border_high
 from slath.drawing.surface import Surface
 from slath.drawing.view_body import body, side_surface
-from slath.drawing.view_handle import border_mm, look_of
+from slath.drawing.view_handle import look_of
 from slath.drawing.view_wall import stake_mm
 from slath.drawing.wardrobe import Wardrobe, wardrobe
 from slath.drawing.windings import ball, coil, course_of, ring, twisted
+from slath.language.pattern import Fastening
 
-_OPEN = 108.0  # degrees a lid stands open on its hinges
+_OPEN = 98.0  # degrees a lid stands open on its hinges
+_SLACK = 0.4  # of what lies beyond the hinges by which their turns let it move out
 _STEEP = 68.0  # degrees to the table at which one leans, or less where the side is too low to hold it so
 _FRONT = 34.0  # degrees from the right towards the eye where it leans
 _TOP_LIGHT, _INNER_LIGHT = -0.03, -0.16
@@ -51,7 +54,7 @@ class _Work:
     def top(self) -> float:
         """The height at which a lid rests on the border, pressed down by its own weight."""
         height = self.basket.profile.height_mm if self.basket.profile else 0.0
-        return height + 0.7 * border_mm(self.basket)
+        return height + 0.7 * border_high(self.basket)
 
 
 def set_lid(basket: Basket, eye: Eye) -> SetLid | None:
@@ -85,7 +88,9 @@ def _opened(work: _Work) -> SetLid:
     ways = np.array([*back, 0.0]), np.array([-back[1], back[0], 0.0])
     closed = np.array([0.0, 0.0, work.top])
     edge = np.vstack([rod.points for rod in work.own])
-    pivot = ways[0] * float((edge @ ways[0]).max()) + closed
+    # A round lid turns about the line between its hinges; what lies beyond that line stays outside the wall.
+    hinges, reach = float((hung @ ways[0]).mean()) + 0.5 * border_high(work.basket), float((edge @ ways[0]).max())
+    pivot = ways[0] * (min(hinges, reach) + _SLACK * max(reach - hinges, 0.0)) + closed
     turn = _about(ways[1], math.radians(_OPEN))
     placed = Placement(turn, pivot + turn @ (closed - pivot))
     rods = [*placed.rods(work.own), *_lashed(work, places, ways[0]), *_fastened(work, placed, back)]
@@ -124,7 +129,7 @@ def _lashed(work: _Work, places: list[float], back: Numbers) -> Iterator[SpaceRo
     stake = stake_mm(work.basket)
     strand = work.basket.pattern.materials[hinge.material].width_mm if hinge.material else stake
     look = _look(work, hinge.material) if hinge.material else work.clothes.stakes
-    high = border_mm(work.basket)
+    high = border_high(work.basket)
     for point in _rim_points(work, places):
         along = np.cross(back, np.array([0.0, 0.0, 1.0]))
         middle = point + back * 0.5 * high + np.array([0.0, 0.0, 0.75 * high])
@@ -133,7 +138,7 @@ def _lashed(work: _Work, places: list[float], back: Numbers) -> Iterator[SpaceRo
 
 
 def _fastened(work: _Work, placed: Placement, back: Numbers) -> Iterator[SpaceRod]:
-    """The loop that hangs from the front edge of an open lid, and the knob it goes over."""
+    """The loop that hangs from the front edge of an open lid, and the peg in it or the knob it goes over."""
     fastening = work.lid.spec.fastening
     if fastening is None:
         return
@@ -146,18 +151,30 @@ def _fastened(work: _Work, placed: Placement, back: Numbers) -> Iterator[SpaceRo
         out = work.surface.at(np.array([place]), np.full(1, work.surface.along), 0.0)
         front = np.array([*out[0][0][:2], 0.0]) / np.linalg.norm(out[0][0][:2])
         reach = float((edge @ front).max())
-        long = 2 * border_mm(basket) + 0.5 * across
+        long = 2 * border_high(basket) + 0.5 * across
         # It keeps the bend it has when the lid is shut: down in front of the rim.
         down = np.array([0.0, 0.0, -1.0])
         hangs = front * reach + np.linspace(0.0, long, 12)[:, None] * down
         loop = twisted(course_of(hangs, 0.6), 2, strand, 4 * strand)
-        loop.append(ring(hangs[-1] + 0.55 * across * down, 0.55 * across, _level_across(front), down))
+        eye, pegged = hangs[-1] + 0.55 * across * down, fastening.kind == "loop and peg"
+        loop.append(ring(eye, 0.55 * across, front if pegged else _level_across(front), down))
         yield from placed.rods(SpaceRod(line, strand, look, name="loop") for line in loop)
+        if pegged:
+            yield from placed.rods([_peg(work, fastening, eye + 0.4 * across * down, _level_across(front))])
         if fastening.kind == "loop and knob":
             low = work.surface.along - long
             spot, normal = work.surface.at(np.array([place]), np.array([low]), across / 2 + stake_mm(basket))
             for line in ball(spot[0], across, strand):
                 yield SpaceRod(line, strand, look, np.repeat(normal, len(line), axis=0), name="knob")
+
+
+def _peg(work: _Work, fastening: Fastening, middle: Numbers, along: Numbers) -> SpaceRod:
+    """The peg through the loop, as long as it is cut."""
+    key = fastening.peg or fastening.material
+    half = work.basket.pattern.settings.mm("peg") / 2
+    line = middle + np.linspace(-half, half, 9)[:, None] * along
+    thick = work.basket.pattern.materials[key].thickness_mm
+    return SpaceRod(line, thick, _look(work, key), ends=(True, True), name="peg")
 
 
 def _facing(work: _Work, back: Numbers) -> float:

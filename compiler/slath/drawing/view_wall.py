@@ -17,6 +17,7 @@ from slath.drawing.surface import Surface, round_at
 from slath.drawing.wall import Lay, rows_lacking, strand_lines, wedge_after
 from slath.drawing.wardrobe import Wardrobe, is_flat
 from slath.language.pattern import Material
+from slath.quantities.borders import thickest
 
 _POINT = 0.06  # breadth of the point a flat strand is cut to, of its own
 
@@ -47,8 +48,9 @@ def sinks_of(basket: Basket, standing: Standing) -> Sinks:
 
 
 def stake_mm(basket: Basket) -> float:
-    """How thick the stakes are, off the weaving."""
-    return basket.pattern.materials[basket.stakes[0].material].thickness_mm
+    """How thick the stakes are, off the weaving: the thickest, where they differ."""
+    materials = basket.pattern.materials
+    return thickest("stakes", [materials[stake.material] for stake in basket.stakes if stake.kind != "post"]).value
 
 
 def wall(basket: Basket, clothes: Wardrobe, surface: Surface, standing: Standing, sinks: Sinks) -> Iterator[SpaceRod]:
