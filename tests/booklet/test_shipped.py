@@ -207,6 +207,19 @@ def test_a_figure_is_shown_once_and_those_of_one_size_bear_its_name(name: str) -
             assert [re.split(r"\. |, scale", caption)[0] for caption in captions] == sizes
 
 
+def test_the_plan_of_a_lid_is_drawn_once_for_sizes_of_one_count() -> None:
+    """A lid is worked as the base was: where its sizes differ in measures alone, one plan serves, and says for which."""
+    steps = steps_of(course_of(work("toll-house").content.sizes), {})
+    figures = [figure for step in steps if isinstance(step, Step) for figure in step.figures]
+    plans = {
+        name: [each for each in figures if isinstance(each.picture, Scene) and each.picture.name == name]
+        for name in ("base-plan", "lid-base-plan")
+    }
+    assert len(plans["base-plan"]) == 3
+    (lid,) = plans["lid-base-plan"]
+    assert "Drawn for medium" in str(lid.caption)
+
+
 # --------------------------------------------------------------------------------------------------------- page breaks
 @pytest.mark.parametrize(("name", "edition", "paper"), PAGED)
 def test_no_page_ends_in_a_heading_or_a_count_to_be_made(name: str, edition: str, paper: str) -> None:

@@ -17,12 +17,13 @@ from slath.units.counting import listed
 from slath.wording.speech import sentence_case
 from slath.wording.told import ToldStage, ToldStep
 
-# Figures that carry measures of one size, so that every size needs its own; all others are alike enough to serve as one.
-OF_EACH_SIZE = re.compile(r"(lid-)?(base-plan|profile|handle-\d+(-parts)?$)")
+# Figures that carry measures of one size, so that every size needs its own; all others are alike enough to serve as one:
+# a lid is worked as the base was, of which every size has been seen.
+OF_EACH_SIZE = re.compile(r"(base-plan|profile|(lid-)?handle-\d+(-parts)?$)")
 # Figures whose numbers of stakes are worked by: needed for every size only where sizes have different counts.
-_NUMBERED = re.compile(r"(lid-)?(staking-plan|(foot-)?border.*finish)")
+_NUMBERED = re.compile(r"(lid-)?(staking-plan|(foot-)?border.*finish)|lid-(base-plan|profile)")
 # Figures drawn once although some of their numbers are those of the size drawn.
-_ONE_FOR_ALL = re.compile(r"(lid-)?handle-\d+-wrap")
+_ONE_FOR_ALL = re.compile(r"(lid-)?handle-\d+-wrap|lid-(base-plan|profile)")
 # Steps for which a caution is still in the reader's ear: said again word for word sooner, it only numbs.
 _STILL_HEARD = 2
 _RIM = re.compile(r"(lid-)?((foot-)?border|side$)")
@@ -80,15 +81,15 @@ class Course:
         """What a reader must know of a figure that stands for other sizes than the one drawn."""
         by_size = _ONE_FOR_ALL.match(name) or (_RIM.match(name) and self._counts_differ(name))
         if len(having) > 1 and by_size:
-            return f" Drawn for {size.name}; the numbers of the other sizes are in the step."
+            return f" Drawn for {size.name}; the numbers of the other sizes are in the steps."
         return ""
 
     def _counts_differ(self, name: str) -> bool:
-        """Whether the sizes differ in the numbers of stakes that a figure shows, of the basket or of its lid."""
+        """Whether the sizes differ in the numbers of sticks or stakes that a figure shows, of the basket or of its lid."""
         shown = [size.basket for size in self.sizes]
         if name.startswith("lid-"):
             shown = [basket.lid.basket for basket in shown if basket.lid]
-        return len({(len(basket.stakes), basket.rim_uprights) for basket in shown}) > 1
+        return len({(len(basket.base.sticks), len(basket.stakes), basket.rim_uprights) for basket in shown}) > 1
 
     def ticks(self, told: ToldStep, stage: ToldStage) -> list[TickRow]:
         """Rows of boxes to tick off the rounds of a step, one for each number of rounds there is."""
