@@ -8,7 +8,8 @@ from slath.language.pattern import Frame, OvalSlath, RoundSlath
 from slath.units.counting import counted, in_words, listed
 from slath.wording.figure_names import base_band_names, stroke_names
 from slath.wording.speech import many, sentence_case
-from slath.wording.strokes import Strokes, figured, shifted, strokes_of, weave_name
+from slath.wording.stroke_words import Strokes
+from slath.wording.strokes import figured, shifted, strokes_of, weave_name
 from slath.wording.uprights import uprights_of
 
 if TYPE_CHECKING:

@@ -19,7 +19,7 @@ from slath.wording.uprights import uprights_of
 if TYPE_CHECKING:
     from slath.basket.model import WovenBand
     from slath.units import Amount
-    from slath.wording.strokes import Strokes
+    from slath.wording.stroke_words import Strokes
     from slath.wording.told import ToldStage, ToldStep
     from slath.wording.work import Work
 
