@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import random
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pytest
+from tests.basket.written import constructed
 from tests.drawing import specs
 
 from slath.basket.construct import construct
@@ -44,7 +46,7 @@ def painted_side(basket: Basket) -> tuple[Painting, object, list[float]]:
     wall = side_figure._laid_out(basket, bands, options)
     heights = side_figure._heights(basket, wall)
     wall = replace(wall, head=side_figure._head(bands, wall))
-    stakes = list(side_figure._stakes(clothes, wall, heights[-1]))
+    stakes = list(side_figure._stakes(basket, clothes, wall, heights))
     strands = list(side_figure._strands(basket, clothes, wall, heights))
     return paint([*stakes, *strands], SMALL), wall, heights
 
@@ -156,3 +158,33 @@ def test_woven_base_lies_over_and_under_as_simulated(name: str) -> None:
             assert in_front == ((travelled - rod) % 2 == 0), (rod, travelled, end.number)
             checked += 1
     assert checked == 80
+
+
+CROSSED = """
+base: {kind: round slath, diameter: 6 in, pierced: 4, threaded: 4, material: sticks,
+  weaving: [{weave: pairing, strands: plain, to: edge}]}
+stakes: {material: stakes, per_end: 2}
+side:
+  height: 4 in
+  bands:
+    - {weave: three-rod wale, strands: plain, rounds: 2}
+    - {open: 1 in}
+    - cross_stakes: {count: %d}
+    - {weave: pairing, strands: plain, to: top}
+"""
+
+
+@pytest.mark.parametrize("count", [1, 2])
+def test_stakes_that_cross_change_places_in_the_side(count: int, tmp_path: Path) -> None:
+    """By hand: of each 2 or 4 neighbours the first half ends as far to the right as the second ends to the left of its own
+    place, and passes in front of it.
+    """
+    painting, wall, _ = painted_side(constructed(tmp_path, CROSSED % count))
+    stakes = [rod for rod in painting.rods if rod.name.startswith("stake")][:32]
+    spacing = wall.spacing  # type: ignore[attr-defined]
+    for place, rod in enumerate(stakes):
+        leads = place // count % 2 == 0
+        moved = float(rod.points[-1, 0] - rod.points[0, 0]) / spacing
+        assert moved == pytest.approx(count if leads else -count)
+    x, y = float(stakes[0].points[[0, -1], 0].mean()), float(stakes[0].points[2, 1])
+    assert painting.layer_at(0, x, y) > painting.layer_at(count, x, y)

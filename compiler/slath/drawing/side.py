@@ -21,6 +21,7 @@ from slath.drawing.plans import spread
 from slath.drawing.plate import Plate, disc_radius
 from slath.drawing.rods import SMALL, Rod
 from slath.drawing.scene import Scene
+from slath.drawing.side_stakes import open_height, open_words, stake_ways
 from slath.drawing.wall import Lay, strand_lines, sunk, wedge_after
 from slath.drawing.wardrobe import Wardrobe, described
 from slath.units.counting import counted
@@ -96,7 +97,7 @@ def draw_side(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     plate = Plate(
         options.width_mm, wall.foot + heights[-1] + wall.head + 4.2 * options.text_pt * POINT_MM - 1.4, options
     )
-    rods = [*_stakes(clothes, wall, heights[-1]), *_strands(basket, clothes, wall, heights)]
+    rods = [*_stakes(basket, clothes, wall, heights), *_strands(basket, clothes, wall, heights)]
     last = wall.shown + (_AGAIN if wall.whole else 0)
     clip = (wall.left - 0.1, 0.0, last * wall.spacing + 0.2, plate.height)
     plate.rods(rods, replace(SMALL, pixel=0.18, step=0.6, tolerance=0.035), clip, name="wall")
@@ -153,7 +154,7 @@ def _heights(basket: Basket, wall: _Wall) -> list[float]:
     """Page height of the lower edge of each band above the foot of the wall, and of the top."""
     heights = [0.0]
     for band in basket.bands:
-        tall = len(band.rounds) * rows_high(band) * wall.row(band) if band.rounds else 3.0
+        tall = len(band.rounds) * rows_high(band) * wall.row(band) if band.rounds else open_height(basket, band)
         heights.append(heights[-1] + tall)
     return heights
 
@@ -164,13 +165,15 @@ def _head(bands: list[WovenBand], wall: _Wall) -> float:
     return 3.4 if last.spec.step_up else max(3.4, rows_high(last) * wall.row(last) + 1.6)
 
 
-def _stakes(clothes: Wardrobe, wall: _Wall, top: float) -> Iterator[Rod]:
+def _stakes(basket: Basket, clothes: Wardrobe, wall: _Wall, heights: list[float]) -> Iterator[Rod]:
     ghost = faint(clothes.stakes)
-    for place in range(wall.shown + (_AGAIN if wall.whole else 0)):
-        x = float(wall.x(place + 0.5))
-        line = np.array([[x, wall.foot - 2.4, 0.0], [x, wall.foot + top + wall.head, 0.0]])
+    ends = wall.foot - 2.4, wall.foot + heights[-1] + wall.head
+    levels = [wall.foot + height for height in heights]
+    shown = wall.shown + (_AGAIN if wall.whole else 0)
+    for place, way in enumerate(stake_ways(basket, shown, levels, ends, wall.stake)):
+        points = np.column_stack([wall.x(way[:, 0]), way[:, 1:]])
         look = clothes.upright(place) if place < wall.shown else ghost
-        yield Rod(line, wall.stake, look, (False, True), name=f"stake {place + 1}")
+        yield Rod(points, wall.stake, look, (False, True), name=f"stake {place + 1}")
 
 
 def _strands(basket: Basket, clothes: Wardrobe, wall: _Wall, heights: list[float]) -> Iterator[Rod]:
@@ -358,7 +361,7 @@ def _words(basket: Basket, clothes: Wardrobe, options: Options) -> str:
     said = [f"The side from the base up, seen from outside, {basket.working} {options.term('stakes')} round."]
     for band in basket.bands:
         if not band.rounds:
-            said.append(f"{band.name}: left open.")
+            said.append(f"{band.name}: left open{open_words(basket, band, options.term('stakes'))}.")
             continue
         letters = rod_letters(band, clothes)
         names = [described(clothes.weaver(strands[0])) for strands in band.materials[: len(letters)]]
