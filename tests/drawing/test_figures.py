@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-import importlib.util
-import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import cache
-from pathlib import Path as FilePath
-from types import ModuleType
 
 import numpy as np
 import pytest
+from tests.drawing import specs
 
 from slath.basket.construct import construct
 from slath.basket.model import Basket
@@ -24,47 +21,39 @@ from slath.drawing.options import LEAST_STROKE_MM, LEAST_TEXT_PT, Options
 from slath.drawing.scene import Ellipse, Group, Item, Path, Scene, Text
 from slath.drawing.tones import lightness
 from slath.drawing.wardrobe import wardrobe
-from slath.language.pattern import Board, Frame, Outline
+from slath.language.pattern import Board, Border, Frame, Outline, Side, SizedPattern
 from slath.wording import figure_names as spoken
 
 
-def load_specs() -> ModuleType:
-    """The test patterns beside this file."""
-    spec = importlib.util.spec_from_file_location("drawing_specs", FilePath(__file__).with_name("specs.py"))
-    assert spec is not None
-    assert spec.loader is not None
-    module = importlib.util.module_from_spec(spec)
-    sys.modules["drawing_specs"] = module
-    spec.loader.exec_module(module)
-    return module
+def side_of(pattern: SizedPattern) -> Side:
+    """The side of a pattern that has one."""
+    assert pattern.side is not None
+    return pattern.side
 
 
-specs = load_specs()
-
-
-def board_tray() -> object:
+def board_tray() -> SizedPattern:
     """A tray on a drilled board with rounded corners."""
     base = Board(specs.AT, Outline("rounded rectangle", 300.0, 200.0, 40.0), "sticks", 6.0, None, 18.0, 9.5)
     pattern = specs.round_basket()
     side = replace(
-        pattern.side, rim=Outline("rounded rectangle", 330.0, 230.0, 50.0), profile="straight", height_mm=60.0
+        side_of(pattern), rim=Outline("rounded rectangle", 330.0, 230.0, 50.0), profile="straight", height_mm=60.0
     )
     return replace(pattern, base=base, side=side)
 
 
-def half_stick_pot() -> object:
+def half_stick_pot() -> SizedPattern:
     """A small pot of through sticks with a half stick, randed."""
     pattern = specs.round_basket()
     base = specs.round_slath(120.0, 4, 3, half=True, become=True)
     side = replace(
-        pattern.side, height_mm=90.0, rim=Outline("circle", 150.0, 150.0),
+        side_of(pattern), height_mm=90.0, rim=Outline("circle", 150.0, 150.0),
         bands=(specs.band("wall", specs.rand(), ("plain",), to="top"),),
     )  # fmt: skip
-    border = specs.Border(specs.AT, specs.passes((("before", 1), ("behind", 1), ("in", 0))))
+    border = Border(specs.AT, specs.passes((("before", 1), ("behind", 1), ("in", 0))))
     return replace(pattern, base=base, stakes=None, side=side, border=border)
 
 
-def mixed_wall() -> object:
+def mixed_wall() -> SizedPattern:
     """A wall with a band of nearly every weave."""
     pattern = specs.round_basket(1)
     bands = (
@@ -76,16 +65,16 @@ def mixed_wall() -> object:
         specs.band("reversed", specs.wale(3), ("plain", "rust", "slate"), 3, reversed_=True),
         specs.band("French", specs.french_rand(), ("plain", "moss"), 2),
     )
-    return replace(pattern, side=replace(pattern.side, height_mm=None, bands=bands))
+    return replace(pattern, side=replace(side_of(pattern), height_mm=None, bands=bands))
 
 
-def frame_tray() -> object:
+def frame_tray() -> SizedPattern:
     """A tray on a woven frame."""
     pattern = specs.round_basket()
     weaving = (specs.band("base", specs.rand(), ("plain",), to="edge", part="base"),)
     base = Frame(specs.AT, Outline("rectangle", 300.0, 200.0), 7, 5, "sticks", True, None, weaving=weaving)
     return replace(
-        pattern, base=base, side=replace(pattern.side, rim=Outline("rectangle", 310.0, 210.0), profile="straight")
+        pattern, base=base, side=replace(side_of(pattern), rim=Outline("rectangle", 310.0, 210.0), profile="straight")
     )
 
 

@@ -15,6 +15,7 @@ import pypdf
 import pypdfium2
 import pytest
 from numpy.typing import NDArray
+from tests.basket.written import constructed
 
 from slath.basket.model import Basket
 from slath.booklet import papers
@@ -142,6 +143,37 @@ def test_a_sheet_scaled_by_a_hundredth_is_found(poster: Style) -> None:
     left, top, side = square(scene, "square_50_mm")
     marks = [at * 0.99 for at in runs(page[int((top + 5) * FINE)]) if left - 1 < at < left + side + 1]
     assert abs(marks[-1] - marks[0] - side) > TRUE
+
+
+HANDLED = """
+base: {kind: round slath, diameter: 8 in, pierced: 4, threaded: 4, material: sticks, weaving: [{weave: pairing, strands: plain, to: edge}]}
+stakes: {material: stakes, per_end: 2}
+side: {height: 4 in, bands: [{weave: pairing, strands: plain, to: top}]}
+handle: {kind: two-piece, material: sticks, rise: 6 in, lap: 4 in}
+"""
+
+
+def test_the_scarf_gauge_measures_true_on_the_page(tmp_path: FilePath, poster: Style) -> None:
+    """A piece 5.6 mm thick (No. 8) shaved to 0.8 mm over 4 in: its full thickness past the lap, half way at half the lap."""
+    scene = draw_sheets(constructed(tmp_path, HANDLED))["sheet-scarf-gauge"]
+    page = ink(scene, poster)
+    bottom = min(square(scene, key)[1] for key in ("square_50_mm", "square_2_in"))
+    left = min(square(scene, key)[0] for key in ("square_50_mm", "square_2_in"))
+    lap, thick, thin = 101.6, 5.6, 0.8
+
+    def lines(x: float) -> list[float]:
+        """Page y of the ink above the squares at so many mm along the gauge."""
+        return [at for at in runs(page[:, round((left + x) * FINE)]) if at < bottom]
+
+    def apart(x: float) -> list[float]:
+        found = lines(x)
+        return [other - one for place, one in enumerate(found) for other in found[place + 1 :]]
+
+    assert any(each == pytest.approx(thick, abs=TRUE) for each in apart(lap + 5.0))
+    assert any(each == pytest.approx((thick + thin) / 2, abs=TRUE) for each in apart(lap / 2))
+    foot = max(lines(lap + 5.0))
+    row = runs(page[round((foot - thin / 2) * FINE)])
+    assert row[-1] - row[0] == pytest.approx(lap + 10.0, abs=TRUE)
 
 
 # ------------------------------------------------------------------------------------------------------ SVG and PDF

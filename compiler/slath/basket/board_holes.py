@@ -18,7 +18,12 @@ class Hole:
     @property
     def name(self) -> str:
         """What it is called: ``hole`` or ``slot``."""
-        return "slot" if self.is_slot else "hole"
+        return hole_name(slots=self.is_slot)
+
+
+def hole_name(*, slots: bool) -> str:
+    """What the openings of a board are called: ``hole`` or ``slot``."""
+    return "slot" if slots else "hole"
 
 
 def hole_of(board: Board, pattern: SizedPattern) -> Hole | None:

@@ -46,19 +46,20 @@ def floor(basket: Basket, clothes: Wardrobe, brightness: float) -> Iterator[Spac
     used = [materials[key] for band in base.bands for rod in band.materials for key in rod]
     thick = max((item.thickness_mm for item in used if is_flat(item)), default=course.strand)
     level = 0.5 * stick + thick
-    inset = _inset(basket, thick)
+    inset = _each_way(basket, _inset(basket, thick))
     flatter = (stick + thick) / (stick + course.strand)
     for item in base.sticks:
         beyond, cut = _beyond(basket)
-        line = course.stick_line(item, beyond) * (inset if beyond <= 0 else 1.0)
+        line = course.stick_line(item, beyond) * (inset if beyond <= 0 else np.ones(2))
         lift = level + (0.0 if lies_on_top(item, base.sticks) else 0.35) * stick  # the maker's side lies below
         yield SpaceRod(
             np.column_stack([line, np.full(len(line), lift)]), 0.95 * stick, clothes.sticks, brightness=brightness,
             ends=(cut, cut), name=f"stick {item.number}",
         )  # fmt: skip
-    packed = inset * min(1.0, base.spec.outline.width_mm / (base.reached_mm or base.spec.outline.width_mm))
+    width = base.spec.outline.width_mm
+    packed = inset * _each_way(basket, min(1.0, width / (base.reached_mm or width)))
     for strand in course.strands():  # more rounds than the base has room for are packed closer than they were gauged
-        points = strand.points * np.array([packed, packed, -flatter]) + np.array([0.0, 0.0, level])
+        points = strand.points * np.array([*packed, -flatter]) + np.array([0.0, 0.0, level])
         width = course.strand * 0.98
         yield SpaceRod(
             points, width, weaver_look(clothes, materials[strand.material]), brightness=brightness,
@@ -83,6 +84,12 @@ def _inset(basket: Basket, strand: float) -> float:
     outline = basket.base.edge.outline
     stake = basket.pattern.materials[basket.stakes[0].material].width_mm if basket.stakes else 0.0
     return max(0.9, 1.0 - steep * (0.5 * stake + 0.6 * strand) / (outline.width_mm / 2))
+
+
+def _each_way(basket: Basket, narrower: float) -> Numbers:
+    """How much a base is drawn smaller along its length and its width for all of its edge to move in as far."""
+    outline = basket.base.spec.outline
+    return np.array([1.0 - (1.0 - narrower) * outline.width_mm / outline.length_mm, narrower])
 
 
 def _across(points: Numbers, basket: Basket, key: str) -> Numbers | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from typing import TYPE_CHECKING
 
+from slath.basket.board_holes import hole_name
 from slath.language.pattern import Board, Frame, OvalSlath, RoundSlath
 from slath.quantities.results import CountRow
 from slath.units import Amount, Basis, worked
@@ -104,7 +105,7 @@ def _holes(base: ConstructedBase) -> CountRow:
 
 
 def _hole_name(base: ConstructedBase) -> str:
-    return "slot" if isinstance(base.spec, Board) and base.spec.slots else "hole"
+    return hole_name(slots=isinstance(base.spec, Board) and base.spec.slots)
 
 
 def _chain(basket: Basket) -> str:
