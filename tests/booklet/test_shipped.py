@@ -204,7 +204,7 @@ def test_a_figure_is_shown_once_and_those_of_one_size_bear_its_name(name: str) -
     sizes = [size.name[:1].upper() + size.name[1:] for size in content.sizes]
     for captions in by_name.values():
         if len(captions) > 1:
-            assert [re.split(r"\. |, scale", caption)[0] for caption in captions] == sizes
+            assert [re.split(r"\. |, scale|, full size", caption)[0] for caption in captions] == sizes
 
 
 def test_the_plan_of_a_lid_is_drawn_once_for_sizes_of_one_count() -> None:
@@ -260,6 +260,28 @@ def test_pages_are_full(name: str) -> None:
         shares.append((max(feet) - top) / height)
     assert len(shares) > 8
     assert sum(shares) / len(shares) > 0.85
+
+
+@pytest.mark.parametrize("name", ["weir-field", "lock-keeper"])
+def test_figures_stand_near_their_step(name: str) -> None:
+    """On half-size pages, where figures stand in the text, they begin two thirds of a page from their step on the whole."""
+    style, laid = work(name, "a5").style(EDITIONS["fold"]), laid_out(name, "fold", "a5")
+    told = [block for block in every(document(name, "fold", "a5").blocks) if isinstance(block, Step)]
+    step_of = {id(figure.picture): step.number for step in told for figure in step.figures}
+    numbered: dict[str, float] = {}
+    away = []
+    for page in laid.pages:
+        for mark in page.marks:
+            for item in mark.items:
+                if not isinstance(item, Glyphs | Drawing):
+                    continue
+                place = page.number + (mark.y + item.y - style.margins.top * MM) / (style.column_height("a5") * MM)
+                if isinstance(item, Drawing) and id(item.scene) in step_of:
+                    away.append(place - numbered[step_of[id(item.scene)]])
+                elif isinstance(item, Glyphs) and mark.node and mark.node.role == "Lbl":
+                    numbered.setdefault(item.text.strip(), place)
+    assert len(away) == len(step_of) > 15
+    assert sum(away) / len(away) < 2 / 3
 
 
 def _words(marks: tuple[Mark, ...], last: Mark) -> str:
