@@ -5,17 +5,16 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from functools import cache
-from io import BytesIO
 from itertools import pairwise
 from pathlib import Path
 
-import pypdf
+import pypdfium2
 import pytest
 from tests.booklet.accounted import accounted_mm
 from tests.booklet.by_size import spelled_out
 
 from slath.booklet.blocks import Block, Chip, CountBox, Document, Section, Step, Strong, Table, Words, every, pieces_of
-from slath.booklet.content import SECTIONS, booklet_document, handout_document
+from slath.booklet.content import SECTIONS, BookletContent, booklet_document, handout_document
 from slath.booklet.content_forms import bench_cards_document
 from slath.booklet.content_steps import course_of, steps_of
 from slath.booklet.flow import lay_out
@@ -47,9 +46,15 @@ def work(name: str, paper: str = "", vocabulary: str = "uk") -> Work:
 
 
 @cache
+def content_of(name: str, vocabulary: str = "uk") -> BookletContent:
+    """What the booklet of one pattern on letter paper says and shows."""
+    return work(name, "letter", vocabulary).content_for(EDITIONS["booklet"])
+
+
+@cache
 def document(name: str, edition: str, paper: str) -> Document:
     """One edition of one pattern as blocks, its figures drawn for its paper."""
-    content = work(name, paper).content_for(EDITIONS[edition])
+    content = content_of(name) if edition == "booklet" else work(name, paper).content_for(EDITIONS[edition])
     return handout_document(content) if edition == "handout" else booklet_document(content)
 
 
@@ -61,9 +66,9 @@ def laid_out(name: str, edition: str, paper: str) -> Laid:
 
 @cache
 def pdf_text(name: str) -> str:
-    """The words of the booklet on letter paper as pypdf reads them, spaces and fractions made plain."""
+    """The words of the booklet on letter paper as PDFium reads them, spaces and fractions made plain."""
     data = set_document(document(name, "booklet", "letter"), work(name, "letter").style(EDITIONS["booklet"]), "letter")
-    text = " ".join(page.extract_text() for page in pypdf.PdfReader(BytesIO(data)).pages)
+    text = " ".join(page.get_textpage().get_text_range() for page in pypdfium2.PdfDocument(data))
     return re.sub(r"\s+", " ", text.replace("\u00a0", " ").replace("\u2044", "/").replace("\u00ad", ""))
 
 
@@ -86,7 +91,7 @@ def roles(node: Node | None) -> list[str]:
 # ------------------------------------------------------------------------------------------------------------- numbers
 @pytest.mark.parametrize("name", NAMES)
 def test_every_number_of_the_list_is_in_the_booklet(name: str) -> None:
-    """Counts, cut lengths, rounds and lengths of every size stand in the PDF as the list has them, read by pypdf."""
+    """Counts, cut lengths, rounds and lengths of every size stand in the PDF as the list has them."""
     text = pdf_text(name)
     voice = work(name, "letter").told[0].voice
     seen = 0
@@ -193,7 +198,7 @@ def test_figures_are_printed_at_the_scale_they_name_in_lettering_that_can_be_rea
 @pytest.mark.parametrize("name", NAMES)
 def test_a_figure_is_shown_once_and_those_of_one_size_bear_its_name(name: str) -> None:
     """No drawing is printed twice; where every size has its own, each caption opens with the name of its size."""
-    content = work(name, "letter").content
+    content = content_of(name)
     steps = [block for block in steps_of(course_of(content.sizes), {}) if isinstance(block, Step)]
     figures = [figure for step in steps for figure in step.figures]
     assert len({id(figure.picture) for figure in figures}) == len(figures)
@@ -209,7 +214,7 @@ def test_a_figure_is_shown_once_and_those_of_one_size_bear_its_name(name: str) -
 
 def test_the_plan_of_a_lid_is_drawn_once_for_sizes_of_one_count() -> None:
     """A lid is worked as the base was: where its sizes differ in measures alone, one plan serves, and says for which."""
-    steps = steps_of(course_of(work("toll-house").content.sizes), {})
+    steps = steps_of(course_of(content_of("toll-house").sizes), {})
     figures = [figure for step in steps if isinstance(step, Step) for figure in step.figures]
     plans = {
         name: [each for each in figures if isinstance(each.picture, Scene) and each.picture.name == name]
@@ -296,7 +301,7 @@ def _words(marks: tuple[Mark, ...], last: Mark) -> str:
 @pytest.mark.parametrize("name", NAMES)
 def test_sentences_read_as_a_person_would_write_them(name: str, vocabulary: str) -> None:
     """No "a oval" and no "1 rounds"; no count in words beside one in figures in the same brackets."""
-    text = " ".join(document_text(booklet_document(work(name, vocabulary=vocabulary).content)).split())
+    text = " ".join(document_text(booklet_document(content_of(name, vocabulary))).split())
     assert not re.findall(r"\b[Aa] (?!and\b|in\b|or\b)(?:[aio]\w+|e(?!u)\w+)", text)
     assert not re.findall(r"(?<![\d/.])1 (?:rounds|strands|weavers|stakes|spokes|sticks)\b", text)
     for bracket in re.findall(r"\w+ \[[^\]]*\]", text):
@@ -307,7 +312,7 @@ def test_sentences_read_as_a_person_would_write_them(name: str, vocabulary: str)
 @pytest.mark.parametrize("name", NAMES)
 def test_figures_speak_the_words_of_their_booklet(name: str) -> None:
     """In a US booklet captions, labels and words for figures say spoke, weaver, coil and color as the steps do."""
-    content = work(name, vocabulary="us").content
+    content = content_of(name, "us")
     scenes = [scene for size in content.sizes for scene in size.figures.values()]
     said = " ".join(
         f"{scene.title} {scene.caption} {scene.words} " + " ".join(label.words for label in labels(scene.items))
@@ -322,7 +327,7 @@ def test_figures_speak_the_words_of_their_booklet(name: str) -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_letters_are_given_to_strands_alone(name: str) -> None:
     """A letter tells strands apart in the drawings; sticks, stakes and bows are never drawn with one."""
-    content = work(name).content
+    content = content_of(name)
     woven = {run.material for size in content.sizes for run in size.quantities.strands}
     letters = {content.sizes[0].basket.pattern.materials[key].letter for key in woven}
     chips = {chip.letter for block in every(booklet_document(content).blocks) for chip in _chips(block)}
@@ -333,7 +338,7 @@ def test_the_patch_of_a_strand_stays_with_what_it_takes() -> None:
     """In the tables of weir-field no line ends between a letter and the length or the material behind it."""
     behind = [
         after
-        for block in every(booklet_document(work("weir-field").content).blocks)
+        for block in every(booklet_document(content_of("weir-field")).blocks)
         if isinstance(block, Table)
         for row in block.rows
         for cell in row.cells
@@ -382,7 +387,7 @@ def _chips(block: Block) -> list[Chip]:
 @pytest.mark.parametrize("name", NAMES)
 def test_a_caution_is_not_said_again_while_it_is_still_heard(name: str) -> None:
     """Said word for word in three steps on end a caution numbs; said in each stage it is still there when it is needed."""
-    content = work(name).content
+    content = content_of(name)
     steps = [block for block in steps_of(course_of(content.sizes), {}) if isinstance(block, Step)]
     assert sum(len(step.cautions) for step in steps) > 6
     for number, step in enumerate(steps):
@@ -432,7 +437,7 @@ def test_sentences_that_differ_in_words_stand_under_their_sizes() -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_the_order_of_sizes_is_told_before_the_first_bracket(name: str) -> None:
     """At a glance, in the steps and on the cards, with a measure of these sizes read out; nothing of it for one size."""
-    content = work(name).content
+    content = content_of(name)
     first, *others = (size.name for size in content.sizes)
     row = f"{first} [{', '.join(others)}]"
     glance = document_text(booklet_document(content, ["glance"]))
@@ -447,7 +452,7 @@ def test_the_order_of_sizes_is_told_before_the_first_bracket(name: str) -> None:
 # ------------------------------------------------------------------------------------------------------------ handouts
 def handout_text(name: str, withheld: tuple[str, ...]) -> str:
     """Everything a handout says, words for figures and labels in figures as well."""
-    content = work(name).content
+    content = content_of(name)
     kept = replace(content, pattern=replace(content.pattern, withheld=withheld))
     told = handout_document(kept)
     scenes = [figure.picture for block in every(told.blocks) if isinstance(block, Step) for figure in block.figures]
@@ -458,7 +463,7 @@ def handout_text(name: str, withheld: tuple[str, ...]) -> str:
 @pytest.mark.parametrize("name", NAMES)
 def test_a_handout_keeps_the_cut_list_back(name: str) -> None:
     """Withheld, no cut length is left in tables, steps, figures or the words for figures; else all of them are there."""
-    content = work(name).content
+    content = content_of(name)
     voice = content.voice
     cut = {
         voice.length(piece.cut_mm.value)
@@ -478,8 +483,8 @@ def test_a_handout_keeps_the_cut_list_back(name: str) -> None:
 
 def _is_another(length: str, name: str) -> bool:
     """Whether a cut length happens to be the print of some other measure as well, such as the width of a rim."""
-    voice = work(name).content.voice
-    finished = [size.quantities.finished for size in work(name).content.sizes]
+    voice = content_of(name).voice
+    finished = [size.quantities.finished for size in content_of(name).sizes]
     others = [
         amount.value
         for one in finished
@@ -487,11 +492,11 @@ def _is_another(length: str, name: str) -> bool:
     ]
     others += [
         mm
-        for size in work(name).content.sizes
+        for size in content_of(name).sizes
         for handle in size.basket.handles
         for mm in (handle.rise_mm, handle.span_mm)
     ]
-    rows = [size.quantities.border for size in work(name).content.sizes]
+    rows = [size.quantities.border for size in content_of(name).sizes]
     others += [row.needed_mm.value for row in rows if row]
     return length in {voice.length(mm) for mm in others}
 
@@ -523,5 +528,5 @@ def test_a_handout_has_no_page_that_says_its_title_alone() -> None:
 
 def test_sections_are_told_in_reading_order() -> None:
     """The booklet has every section there is, each once."""
-    told = [block.name for block in booklet_document(work("weir-field").content).blocks if isinstance(block, Section)]
+    told = [block.name for block in booklet_document(content_of("weir-field")).blocks if isinstance(block, Section)]
     assert told == list(SECTIONS)
