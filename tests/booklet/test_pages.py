@@ -15,6 +15,8 @@ from slath.booklet.blocks import (
     ContentError,
     CountBox,
     Cover,
+    Definition,
+    Definitions,
     Document,
     Figure,
     Heading,
@@ -182,6 +184,26 @@ def test_a_title_does_not_stay_alone_while_its_figures_go_on(name: str) -> None:
         drawn = any(isinstance(item, Drawing) for mark in laid.pages[page - 1].marks for item in mark.items)
         beside.append(drawn or "Cut it" in words_on(laid, page))
     assert all(beside), beside
+
+
+@pytest.mark.parametrize(("count", "parted"), [(8, False), (16, True)])
+def test_long_lists_of_facts_fill_the_page_they_begin_on(count: int, parted: bool) -> None:
+    """Facts that take more than half a page go on over the next one, two rows at least on either side; fewer stay whole."""
+    facts = Definitions(tuple(Definition(f"Tool {n}.", "for the work") for n in range(count)), "facts")
+    split = []
+    for filler in range(0, 24, 2):
+        blocks: tuple[Block, ...] = (
+            Heading(1, "Before"),
+            *(Paragraph(f"Line {n}.") for n in range(filler)),
+            facts,
+            *(Paragraph("After.") for _ in range(30)),
+        )
+        laid = lay_out(Document("t", blocks), shipped("booklet"))
+        rows = [words_on(laid, n).count("for the work") for n in range(1, len(laid.pages) + 1)]
+        shown = [number for number in rows if number]
+        split.append(len(shown) > 1)
+        assert min(shown) >= 2
+    assert any(split) == parted
 
 
 def test_many_cautions_do_not_leave_a_page_empty() -> None:

@@ -11,7 +11,7 @@ from slath.booklet.faces import face
 from slath.booklet.insets import TICK, TICK_FACE
 from slath.booklet.laid import Area, Glyphs, Mark, Node, Rule
 from slath.booklet.reading import plain
-from slath.booklet.strips import Strip, beside, kept, stacked, whole_if_short
+from slath.booklet.strips import IN_TABLE, WIDOW, Strip, beside, kept, stacked, whole_if_short
 
 if TYPE_CHECKING:
     from slath.booklet.blocks import Caution, CountBox, Definitions, Heading, Listing, Notice, Paragraph, Words
@@ -22,6 +22,7 @@ BAR_GAP = 0.75  # ems between bar and words
 BOX_SIDE = 0.86  # side of a box to tick after a count, in ems
 BULLET = "•"
 LONGEST_LEAD = 33.0  # ems of a line that opens a part
+LONG_FACTS = 0.5  # of the column; facts no higher than this are split only to save the page
 GLOSSARY_WORD, GLOSSARY_MEANING = (
     10.0,
     26.0,
@@ -180,8 +181,17 @@ def definitions(desk: Desk, block: Definitions, parent: Node) -> list[Strip]:
             strips[0] = replace(strips[0], anchors=(entry.anchor,))
         out.extend(strips)
     if block.kind == "facts":
-        out = whole_if_short(out, desk.height)
+        out = whole_if_short(_rows_together(out), LONG_FACTS * desk.height)
     return spaced(out, 0.6 * desk.line, 0.6 * desk.line)
+
+
+def _rows_together(rows: list[Strip]) -> list[Strip]:
+    """Rows of facts, at least two of them on either side of a break."""
+    last = len(rows) - 1
+    return [
+        replace(row, cost=WIDOW if number in {1, last} else IN_TABLE) if number else row
+        for number, row in enumerate(rows)
+    ]
 
 
 def _entry(desk: Desk, term: Words, meaning: Words, name: Node, body: Node) -> list[Strip]:
