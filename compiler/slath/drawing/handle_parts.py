@@ -20,6 +20,7 @@ from slath.drawing.wardrobe import Wardrobe
 
 _SCARF_HIGH, _SCARF_THIN = 5.0, 0.7  # mm on the page: thickness of a piece and of its shaved end
 _WRAP_LONG = 2.4  # turns of the lay shown
+_CLOSE_TURNS = 8.0  # mm from turn to turn below which no ruler measures one
 
 
 def handle_names(basket: Basket) -> list[str]:
@@ -247,10 +248,14 @@ def _wrap_part(
         plate.dimension((left - 1.0 * em, foot), (left - 1.0 * em, foot + high), measure(girth) if high > 12 else "")
         if high <= 12:
             plate.text(0.4, foot + high + 0.8 * em, f"girth {measure(girth)}", "start")
-        one_turn = lay * scale
-        if one_turn < wide:
+        turns, told = (10, "ten turns") if lay < _CLOSE_TURNS else (1, "one turn")
+        long_turns = turns * lay * scale
+        if long_turns < wide:
             plate.dimension(
-                (left, foot - 0.9 * em), (left + one_turn, foot - 0.9 * em), f"one turn {measure(lay)}", above=False
+                (left, foot - 0.9 * em),
+                (left + long_turns, foot - 0.9 * em),
+                f"{told} {measure(turns * lay)}",
+                above=False,
             )
         words = f"the handle's skin laid flat; angle {wrap.angle_degrees:.0f}°"
         plate.text(plate.width - 0.4, foot + high + 0.8 * em, words, "end")
