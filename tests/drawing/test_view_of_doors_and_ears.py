@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from pathlib import Path
+from pathlib import Path as FilePath
 
 import numpy as np
 import pytest
@@ -12,7 +12,7 @@ from tests.basket.written import constructed
 
 from slath.drawing.basket_view import eye_of
 from slath.drawing.figures import draw_figures
-from slath.drawing.scene import Text, every_item
+from slath.drawing.scene import Group, Path, Text, every_item
 from slath.drawing.view_body import body
 from slath.drawing.wardrobe import wardrobe
 
@@ -38,7 +38,7 @@ side: {height: 4 in, bands: [{weave: randing, strands: flat, to: top}]}
 
 
 @pytest.mark.parametrize("over", ["6 to 31", "1 to 20", "3 to 25"])
-def test_a_doorway_is_turned_to_the_reader(over: str, tmp_path: Path) -> None:
+def test_a_doorway_is_turned_to_the_reader(over: str, tmp_path: FilePath) -> None:
     """The middle of the bare stakes looks within thirty degrees of the eye, wherever round the basket they are."""
     first, last = (int(number) for number in over.split(" to "))
     basket = constructed(tmp_path, ROUND + DOOR % over)
@@ -49,7 +49,7 @@ def test_a_doorway_is_turned_to_the_reader(over: str, tmp_path: Path) -> None:
     assert towards > math.cos(math.radians(30))
 
 
-def test_an_ear_is_a_lug_broad_at_its_head_and_pointed_at_its_foot(tmp_path: Path) -> None:
+def test_an_ear_is_a_lug_broad_at_its_head_and_pointed_at_its_foot(tmp_path: FilePath) -> None:
     """As figure `handle-1` shows it, and as high above the rim as the pattern says."""
     side = "side: {height: 6 in, bands: [{weave: pairing, strands: plain, to: top}]}\n"
     handle = "handles: [{kind: ears, material: sticks, count: 2, rise: 3 in}]\n"
@@ -66,7 +66,7 @@ def test_an_ear_is_a_lug_broad_at_its_head_and_pointed_at_its_foot(tmp_path: Pat
         assert ear.points[:, 2].max() - basket.profile.height_mm == pytest.approx(76.2, abs=0.5)  # type: ignore[union-attr]
 
 
-def test_an_ear_is_shown_in_its_place_and_by_its_faces(tmp_path: Path) -> None:
+def test_an_ear_is_shown_in_its_place_and_by_its_faces(tmp_path: FilePath) -> None:
     """Two figures that differ, each with how far it stands up and how far it goes down, by hand: 3 in, and 5 in as told."""
     side = "side: {height: 6 in, bands: [{weave: pairing, strands: plain, to: top}]}\n"
     handle = "handles: [{kind: ears, material: sticks, count: 2, rise: 3 in, feet: 5 in, at: [3, 19]}]\n"
@@ -83,7 +83,35 @@ def test_an_ear_is_shown_in_its_place_and_by_its_faces(tmp_path: Path) -> None:
     assert told["handle-1"] != told["handle-1-parts"]
 
 
-def test_broad_weaving_closes_the_bottom_of_the_side(tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    ("handle", "measures"),
+    [
+        (
+            "kind: drop, material: sticks, rise: 2 in, span: 4 in, feet: 3 in, at: [9, 15]",
+            {"span 4 in", "drop 2 in", "3 in"},
+        ),
+        ("kind: ring, material: sticks, diameter: 3 in, at: [12]", {"3 in (76 mm) over all"}),
+    ],
+)
+def test_what_hangs_is_shown_hanging_from_the_border(handle: str, measures: set[str], tmp_path: FilePath) -> None:
+    """Nothing of it goes down into the side: every point lies below the border it hangs from, with its stakes over it."""
+    side = "side: {height: 6 in, bands: [{weave: pairing, strands: plain, to: top}]}\n"
+    scene = draw_figures(constructed(tmp_path, f"{ROUND}{side}handles: [{{{handle}}}]\n"))["handle-1"]
+    assert "hangs outside by" in scene.words
+    assert "feet" not in scene.words
+    texts = [item for item in every_item(scene.items) if isinstance(item, Text)]
+    said = " ".join(item.words for item in texts)
+    assert all(measure in said for measure in measures)
+    (hung,) = (item for item in scene.items if isinstance(item, Group) and item.name in {"drop", "ring"})
+    heights = [
+        y for path in every_item(hung.items) if isinstance(path, Path) for line in path.subpaths for _, y in line.points
+    ]
+    stakes = [item for item in texts if item.words.startswith("stake")]
+    assert stakes
+    assert all(item.y < min(heights) + 1.0 for item in stakes)
+
+
+def test_broad_weaving_closes_the_bottom_of_the_side(tmp_path: FilePath) -> None:
     """All round the basket the lowest round of broad strips reaches as low as the stakes do."""
     basket = constructed(tmp_path, BOARD)
     rods = list(body(basket, wardrobe(basket)))
@@ -96,7 +124,7 @@ def test_broad_weaving_closes_the_bottom_of_the_side(tmp_path: Path) -> None:
         assert low[angle == part].min() < lowest_stake + 0.5
 
 
-def test_stakes_with_bye_stakes_keep_their_numbers_in_the_side(tmp_path: Path) -> None:
+def test_stakes_with_bye_stakes_keep_their_numbers_in_the_side(tmp_path: FilePath) -> None:
     """A bye-stake has no number of its own: the steps count the stakes."""
     bye = "bye_stakes: {material: stakes, depth: 1 in}\n"
     side = "side: {height: 3 in, bands: [{weave: pairing, strands: plain, to: top}]}\n"

@@ -10,6 +10,7 @@ import numpy as np
 from slath.basket.model import Basket, WorkedHandle, WorkedWrap
 from slath.drawing.dress import Dress
 from slath.drawing.ears import ear_faces, ear_in_place
+from slath.drawing.hung_handles import drop_in_place, ring_in_place
 from slath.drawing.lettering import POINT_MM
 from slath.drawing.options import Options
 from slath.drawing.plans import fitting_ratio
@@ -86,6 +87,9 @@ def _bow_part(
     foot, thick = worked.foot_mm.value, thickness(basket, worked)
     if worked.spec.kind == "ears":
         return ear_in_place(worked, thick, clothes, options, em)
+    if worked.spec.kind in {"drop", "ring"}:
+        hung = drop_in_place if worked.spec.kind == "drop" else ring_in_place
+        return hung(worked, thick, clothes, options, em)
     curve = np.array(worked.curve)
     low, high = float(curve[:, 1].min()) - foot, float(curve[:, 1].max()) + thick / 2
     long = float(curve[:, 0].max() - curve[:, 0].min()) + thick
@@ -245,8 +249,9 @@ def _wrap_part(
         for level in (foot, foot + high):
             plate.line([(left, level), (left + wide, level)], 0.3, dash=(1.6, 0.9))
         measure = plate.options.measure
-        plate.dimension((left - 1.0 * em, foot), (left - 1.0 * em, foot + high), measure(girth) if high > 12 else "")
-        if high <= 12:
+        beside = plate.wide(measure(girth)) <= high
+        plate.dimension((left - 1.0 * em, foot), (left - 1.0 * em, foot + high), measure(girth) if beside else "")
+        if not beside:
             plate.text(0.4, foot + high + 0.8 * em, f"girth {measure(girth)}", "start")
         turns, told = (10, "ten turns") if lay < _CLOSE_TURNS else (1, "one turn")
         long_turns = turns * lay * scale
@@ -303,7 +308,14 @@ def _bow_words(worked: WorkedHandle, options: Options) -> str:
             f"{measure(worked.rise_mm)} above the rim; the border lies in their notches."
         )
     if kind == "ring":
-        return f"A ring {measure(worked.span_mm)} over all, {measure(worked.bow_mm.value)} once round."
+        hung = f" It hangs outside by a loop under the border, beside {stakes} {places}." if places else ""
+        return f"A ring {measure(worked.span_mm)} over all, {measure(worked.bow_mm.value)} once round.{hung}"
+    if kind == "drop":
+        return (
+            f"The handle hangs outside by loops under the border beside {stakes} {places}: {measure(worked.span_mm)} between "
+            f"its eyes, {measure(worked.rise_mm)} down, {measure(worked.bow_mm.value)} along its curve. From each eye its end is "
+            f"wound back round it, {measure(worked.foot_mm.value)} of it."
+        )
     said = (
         f"The handle spans {measure(worked.span_mm)} and rises {measure(worked.rise_mm)} above the rim; along its curve it is "
         f"{measure(worked.bow_mm.value)}."
