@@ -17,10 +17,10 @@ from slath.drawing.figures import draw_figures
 from slath.drawing.profile_ends import base_mm, border_part, foot_parts, lid_part
 from slath.drawing.wall import sunk
 from slath.drawing.wardrobe import wardrobe
-from slath.editions import editions_of
+from slath.editions import EDITIONS, editions_of
 from slath.pipeline import Compilation, CompiledSize, compile_pattern
 from slath.quantities.results import Piece
-from slath.work import BuildOptions
+from slath.work import BuildOptions, Work
 
 FOLDER = Path(__file__).resolve().parents[1] / "corpus" / "good" / "constructions"
 NAMES = [file.stem for file in sorted(FOLDER.glob("*.yaml"))]
@@ -47,11 +47,15 @@ def pieces(name: str, part: str) -> list[Piece]:
 
 
 @cache
+def work(name: str) -> Work:
+    """The pattern, ready for its editions."""
+    return Work(compiled(name), BuildOptions())
+
+
+@cache
 def text(name: str) -> str:
     """The booklet as text, each paragraph on one line."""
-    (set_text,) = (
-        content for _, content in editions_of(compiled(name), BuildOptions(editions=("text",)), lambda _: None)
-    )
+    ((_, set_text),) = EDITIONS["text"].make(work(name), EDITIONS["text"])
     return " ".join(set_text.decode().split())
 
 
@@ -65,8 +69,8 @@ def test_pattern_calls_for_no_note(name: str) -> None:
 def test_booklet_and_figures_are_made(name: str) -> None:
     """Each is told in words without a mark of the template left standing, and every figure of it is drawn with strokes."""
     assert "{" not in text(name)
-    size = only(name)
-    scenes = draw_figures(size.basket, size.quantities)
+    (size,) = work(name).content_off_paper.sizes
+    scenes = size.figures
     assert len(scenes) > 2
     assert all(scene.items for scene in scenes.values())
 
