@@ -26,6 +26,7 @@ LONELY = 0.12  # a column in which a part ends is dear if the part fills less th
 LONELY_PRICE = 2500.0
 MOVED = 600.0  # a figure that stands at the head of the next column while its step goes on there
 LEFT_BEHIND = 1500.0  # the same when its step has ended
+MOVED_ASIDE, LEFT_BEHIND_ASIDE = 100.0, 900.0  # the same of figures in the outer column, which name their step
 LAG = 0.04  # what stands lower in the outer column than its words costs this share of white as high
 DRIFT = 12  # strips a figure in the outer column may stand further on than its step
 SIDE_WEIGHT = 0.35  # how far what fills the outer column alone counts as filling the page
@@ -290,7 +291,11 @@ class _Breaker:
         begun, filling = column.state.start, column.filling
         cost = COLUMN_PRICE + WHITE * filling.cost / self.height**2
         for number in column.back:
-            cost += LEFT_BEHIND if end > number + self.run[number].reach else MOVED
+            figure = self.run[number]
+            if end > number + figure.reach:
+                cost += LEFT_BEHIND_ASIDE if figure.beside else LEFT_BEHIND
+            else:
+                cost += MOVED_ASIDE if figure.beside else MOVED
         if begun and not self.run[begun].opens and self.left[begun] < LONELY * self.height:
             cost += LONELY_PRICE
         if end == len(self.run):
