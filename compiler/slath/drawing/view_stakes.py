@@ -174,7 +174,7 @@ def _rod(
         own = (float(upright.places[-1]) - float(rim.middles[unit]) + 0.5) % 1.0 - 0.5
         around = around + own * np.clip(1.0 - crest[:, 0], 0.0, 1.0)
         sunk = sinks.below(len(basket.bands), around)
-        over, over_normals = surface.at(around, top - sunk + 0.5 * stake + crest[:, 2], -crest[:, 1])
+        over, over_normals = surface.at(around, top - sunk + 0.3 * stake + crest[:, 2], -crest[:, 1])
         at_rim = np.concatenate([ways > top - 2 * stake, crest[:, 2] > -stake])
         points, normals = np.vstack([points, over]), np.vstack([normals, over_normals])
     look = _look(basket, clothes, upright.stake)
