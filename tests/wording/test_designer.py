@@ -94,6 +94,17 @@ def test_words_about_oil_bring_the_caution_about_rags() -> None:
     assert not any("rags" in plain(c.words) for s in stages(worded(stage="finish"))["finish"].steps for c in s.cautions)
 
 
+def test_a_tool_of_the_designers_is_told_with_its_use() -> None:
+    """What a tool is for stands in the column of uses, as with the usual tools; a tool without a use stands alone."""
+    pattern, basket, quantities = made("weir-field", 1)
+    added = replace(pattern, tools=("a flat iron", "a scrap of carpet to work on", "tape for the blades"))
+    assert tell(added, basket, quantities, vocabulary=UK).tools[-3:] == (
+        ("a flat iron", ""),
+        ("a scrap of carpet", "to work on"),
+        ("tape", "for the blades"),
+    )
+
+
 def test_the_designers_trade_words_follow_the_vocabulary() -> None:
     """A designer writes stakes; the US booklet prints spokes; brackets of the designer's own stay as typed."""
     pattern = worded(stage="border", notes=("Keep the stakes damp [always] <so>.",))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -32,6 +33,9 @@ if TYPE_CHECKING:
     from slath.trade.words import Vocabulary
     from slath.units.printing import First
     from slath.wording.told import ToldStage
+
+
+_WITH_USE = re.compile(r"(?P<name>.+?)(?: (?P<use>(?:for|to) .+))?", re.DOTALL)
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +117,10 @@ def _stages(work: Work) -> tuple[ToldStage, ...]:
 
 
 def _tools(pattern: Pattern, stages: tuple[ToldStage, ...], voice: Voice) -> tuple[tuple[Words, Words], ...]:
-    """Tools the work calls for, and then those the designer adds."""
+    """Tools the work calls for, and then those the designer adds, with their use where the words tell it: "a scrap of
+    carpet to work on".
+    """
     done = frozenset(operation for stage in stages for step in stage.steps for operation in step.operations)
     called = [(voice.say(sentence_case(tool.name)), voice.say(tool.use)) for tool in tools_for(done)]
-    return (*called, *((name, "") for name in pattern.tools))
+    added = (_WITH_USE.fullmatch(name) for name in pattern.tools)
+    return (*called, *((said["name"], said["use"] or "") for said in added if said))
