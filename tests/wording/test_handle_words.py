@@ -36,3 +36,14 @@ def test_pieces_are_counted_in_their_number(tmp_path: Path) -> None:
     assert "Cut 2 lapping strands from" in said
     assert "2 hinges" in said.split("You have ")[1]
     assert "1 loop" in said.split("You have ")[1]
+
+
+def test_ears_are_bored_and_called_ears(tmp_path: Path) -> None:
+    """An ear holds the handle by a hole, which is bored before it is set in; nothing calls it a leg or a foot."""
+    said = told_of(tmp_path, BASKET + "handle: {kind: ears, material: sticks, count: 2, rise: 2 in}\n")
+    (bored,) = (number for number, sentence in enumerate(said) if sentence.startswith("Bore a hole"))
+    (pushed,) = (number for number, sentence in enumerate(said) if sentence.startswith("Push an ear"))
+    assert bored < pushed
+    assert "Cut a notch across its face, 2 in (51 mm) below the top of its head: the border will lie in it." in said
+    assert "Clamp the board before you drill, and do not breathe the dust." in said
+    assert not any("each leg" in sentence or "both feet" in sentence for sentence in said)

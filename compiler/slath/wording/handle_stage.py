@@ -43,7 +43,7 @@ def _handle(work: Work, handle: WorkedHandle, number: int) -> list[ToldStep]:
         _wrap(work, wrap, f"handle {number} wrap {place}", wrap_name(number, place))
         for place, wrap in enumerate(handle.wraps, start=1)
     ]
-    steps.append(_prove(work, number))
+    steps.append(_prove(work, handle, number))
     return steps
 
 
@@ -77,10 +77,12 @@ def _bend(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
 
 def _ears(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
     """The lugs that hold the ends of a handle."""
+    below = f", {work.voice.length(handle.rise_mm)} below the top of its head" if handle.rise_mm else ""
     actions = [
         "Shave the lower end of each [ear] to a long flat point.",
-        "Cut a notch across its face where the [border] will lie.",
-        "Smooth the part that stands above the [border].",
+        f"Cut a notch across its face{below}: the [border] will lie in it.",
+        "Bore a hole through the middle of its head, with waste wood behind it: the handle hangs in it.",
+        "Smooth the hole and all that stands above the [border].",
     ]
     return work.step(
         f"handle {number} ears",
@@ -88,7 +90,7 @@ def _ears(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
         actions,
         notes=["Leave the wood behind the notch as thick as the notch is deep, or the [ear] breaks there."],
         figures=handle_names(number),
-        does=("shave", "sand", "measure"),
+        does=("shave", "drill", "measure"),
         materials=(handle.spec.material,),
     )
 
@@ -215,9 +217,10 @@ def _loop(work: Work, handle: WorkedHandle) -> str:
 def _fastened(work: Work, handle: WorkedHandle) -> list[str]:
     lash = handle.spec.lash
     binder = f"a lashing of {strand_words(work.basket.pattern.materials[lash])}" if lash else "a [strand]"
+    held = "[ear]" if handle.spec.kind == "ears" else "leg"
     return [
-        f"Fasten each leg: pass {binder} round it and under the [border].",
-        "Draw it tight, cross it over the leg, and tuck its ends away into the weaving.",
+        f"Fasten each {held}: pass {binder} round it and under the [border].",
+        f"Draw it tight, cross it over the {held}, and tuck its ends away into the weaving.",
     ]
 
 
@@ -314,15 +317,16 @@ def _colours(work: Work, wrap: WorkedWrap) -> str:
     return f", {listed([colour_words(key, work.basket.pattern.materials, keys) for key in keys])}"
 
 
-def _prove(work: Work, number: int) -> ToldStep:
+def _prove(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
+    feet, foot = ("[ears]", "An [ear]") if handle.spec.kind == "ears" else ("feet", "A foot")
     return work.step(
         f"handle {number} proved",
         "Prove it",
         [
             "Leave the basket until it is dry.",
-            "Lift it by the handle, empty, and look at both feet: neither may move.",
+            f"Lift it by the handle, empty, and look at both {feet}: neither may move.",
             "Load it and let it hang, and look again.",
         ],
-        notes=["A foot that creeps is fastened again, through another row of the weaving."],
+        notes=[f"{foot} that creeps is fastened again, through another row of the weaving."],
         does=("handle load",),
     )
