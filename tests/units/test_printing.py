@@ -39,7 +39,13 @@ def test_inches_are_never_more_than_half_a_step_out(mm: float, denominator: int)
         assert Fraction(mm) / NIST_INCH_MM < Fraction(1, 64)
         return
     true = Fraction(mm) / NIST_INCH_MM
-    parts = 64 if true < Fraction(1, 2 * denominator) else 32 if denominator == 16 and true < Fraction(1, 4) else denominator
+    parts = (
+        64
+        if true < Fraction(1, 2 * denominator)
+        else 32
+        if denominator == 16 and true < Fraction(1, 4)
+        else denominator
+    )
     step = Fraction(1, parts)
     assert abs(read_inches(text) - true) <= step / 2 + Fraction(1, 10**9)
 

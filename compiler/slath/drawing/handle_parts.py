@@ -11,13 +11,14 @@ from slath.basket.model import Basket, WorkedHandle, WorkedWrap
 from slath.drawing.dress import Dress
 from slath.drawing.ears import ear_faces, ear_in_place
 from slath.drawing.hung_handles import drop_in_place, ring_in_place
-from slath.drawing.lettering import POINT_MM
+from slath.drawing.lettering import POINT_MM, in_lines, word_width
 from slath.drawing.options import Options
 from slath.drawing.plans import fitting_ratio
-from slath.drawing.plate import Plate
+from slath.drawing.plate import Anchor, Plate
 from slath.drawing.rods import Brush, Rod
 from slath.drawing.scene import Scene
 from slath.drawing.wardrobe import Wardrobe
+from slath.units import Amount
 
 _SCARF_HIGH, _SCARF_THIN = 5.0, 0.7  # mm on the page: thickness of a piece and of its shaved end
 _WRAP_LONG = 2.4  # turns of the lay shown
@@ -95,10 +96,18 @@ def _bow_part(
     long = float(curve[:, 0].max() - curve[:, 0].min()) + thick
     ratio = fitting_ratio(long, high - low, options.width_mm - 15.0 * em, 0.55 * options.tallest_mm)
     tall = (high - low) / ratio
+    scale_words = f"scale 1 : {ratio:g}"
+    feet = max((word_width(words, options.text_pt, bold=True) for words in _feet(worked, options)), default=0.0)
+    half = worked.span_mm / 2 / ratio
+    within = curve[curve[:, 1] > 3.2 * em * ratio, 0]  # the bow above the words
+    room = (float(np.ptp(within)) - 2 * thick) / ratio if len(within) else 0.0
+    inside = word_width(_span_words(worked, options), options.text_pt) < room
+    clear = half + 1.6 + feet + em < options.width_mm / 2 - word_width(scale_words, options.text_pt)
+    under = 2.4 * em + (0.0 if inside else 2.2 * em) + (0.0 if clear else 0.9 * em)
 
     def draw(plate: Plate, y: float) -> None:
         scale = 1 / ratio
-        middle, rim = plate.width / 2, y + 2.4 * em - low * scale
+        middle, rim = plate.width / 2, y + under - low * scale
         page = np.column_stack([middle + curve[:, 0] * scale, rim + curve[:, 1] * scale])
         legs = foot * scale
         if foot > 0:
@@ -107,10 +116,20 @@ def _bow_part(
         for place in (0, -1):
             _rim_piece(rods, clothes, float(page[place, 0]), rim, 9.0)
         plate.rods(rods, Brush(gap=0.25, edge=0.26), name="bow")
-        _bow_measures(plate, worked, (middle, rim, scale, legs))
-        plate.text(plate.width - 0.4, y + 0.9 * em, f"scale 1 : {ratio:g}", "end", colour=plate.quiet)
+        _bow_measures(plate, worked, (middle, rim, scale, legs), inside=inside)
+        plate.text(plate.width - 0.4, y + 0.9 * em, scale_words, "end", colour=plate.quiet)
 
-    return tall + 6.0 * em, draw
+    return tall + under + 3.6 * em, draw
+
+
+def _span_words(worked: WorkedHandle, options: Options) -> str:
+    return f"span {options.measure(worked.span_mm)}"
+
+
+def _feet(worked: WorkedHandle, options: Options) -> list[str]:
+    """The names of the places of the two feet, if there are two."""
+    names = [f"{options.term('stake')} {number}" for number in worked.feet_at[:2]]
+    return names if len(names) == 2 else []
 
 
 def _rim_piece(rods: list[Rod], clothes: Wardrobe, x: float, rim: float, half: float) -> None:
@@ -122,12 +141,18 @@ def _rim_piece(rods: list[Rod], clothes: Wardrobe, x: float, rim: float, half: f
         rods.append(Rod(line, 1.7, clothes.stakes, (True, True), name="rim"))
 
 
-def _bow_measures(plate: Plate, worked: WorkedHandle, where: tuple[float, float, float, float]) -> None:
+def _bow_measures(
+    plate: Plate, worked: WorkedHandle, where: tuple[float, float, float, float], *, inside: bool
+) -> None:
+    """The measures; the span stands in the bow if its words have room there, else below the feet."""
     em, measure = plate.em, plate.options.measure
     middle, rim, scale, legs = where
     half = worked.span_mm / 2 * scale
     top = rim + max(z for _, z in worked.curve) * scale
-    plate.dimension((middle - half, rim + 1.8 * em), (middle + half, rim + 1.8 * em), f"span {measure(worked.span_mm)}")
+    spanned = rim + 1.8 * em if inside else rim - legs - 1.9 * em
+    plate.dimension(
+        (middle - half, spanned), (middle + half, spanned), _span_words(worked, plate.options), above=inside
+    )
     if worked.rise_mm:
         inner = rim + worked.rise_mm * scale
         words = f"rise {measure(worked.rise_mm)}"
@@ -144,15 +169,13 @@ def _bow_measures(plate: Plate, worked: WorkedHandle, where: tuple[float, float,
     if legs > 0:
         x = middle + half + 10.5
         plate.dimension((x, rim - legs), (x, rim), "", offset=0.0)
-        plate.paragraph(
-            x + 0.6 * em, rim - legs / 2 + 0.6 * em, f"foot {measure(worked.foot_mm.value)}", plate.width - x - em
-        )
-    names = [str(number) for number in worked.feet_at[:2]]
-    if len(names) == 2:
-        stake = plate.options.term("stake")
-        for side, number in zip((-1, 1), names, strict=True):
-            anchor = "end" if side < 0 else "start"
-            plate.text(middle + side * (half + 1.6), rim - legs - 1.0 * em, f"{stake} {number}", anchor, bold=True)  # type: ignore[arg-type]
+        words, room = f"foot {measure(worked.foot_mm.value)}", plate.width - x - em
+        lines = len(in_lines(words, room, plate.options.text_pt))
+        first = max(rim - legs / 2 + 0.6 * em, rim - legs + (1.2 * lines - 1.05) * em)  # clear of the name of the stake
+        plate.paragraph(x + 0.6 * em, first, words, room)
+    for side, words in zip((-1, 1), _feet(worked, plate.options), strict=False):
+        anchor: Anchor = "end" if side < 0 else "start"
+        plate.text(middle + side * (half + 1.6), rim - legs - 1.0 * em, words, anchor, bold=True)
 
 
 # ------------------------------------------------------------------------------------------------------------ parts
@@ -162,7 +185,7 @@ def _pieces_part(
     em = options.text_pt * POINT_MM
     if worked.spec.kind == "ears":
         return ear_faces(worked, thickness(basket, worked), clothes, em)
-    piece = 10.1 * em
+    piece = 7.8 * em + 1.15 * len(_too_wide(worked, options)) * em
     if not scarfed(worked):
         return piece, lambda plate, y: _piece(plate, worked, clothes, y)
     scarf = _SCARF_HIGH + 6.6 * em
@@ -174,12 +197,30 @@ def _pieces_part(
     return piece + scarf, both
 
 
-def _piece(plate: Plate, worked: WorkedHandle, clothes: Wardrobe, y: float) -> None:
-    """One piece laid straight, with the parts its length is made of; the cut list has it whole, rounded up."""
-    em, measure = plate.em, plate.options.measure
+def _part_words(part: Amount, options: Options) -> str:
+    return f"{part.name} {options.measure(part.value)}"
+
+
+def _too_wide(worked: WorkedHandle, options: Options) -> list[int]:
+    """The places of the parts of a piece that are drawn shorter than their words are."""
     parts = worked.piece_mm.inputs
+    scale = (options.width_mm - 6.0) / (sum(part.value for part in parts) or 1.0)
+    return [
+        place
+        for place, part in enumerate(parts)
+        if word_width(_part_words(part, options), options.text_pt) >= part.value * scale
+    ]
+
+
+def _piece(plate: Plate, worked: WorkedHandle, clothes: Wardrobe, y: float) -> None:
+    """One piece laid straight, with the parts its length is made of; the cut list has it whole, rounded up.
+
+    Words wider than their part hang below it, each a line lower and left of its own pointer, so that none crosses any.
+    """
+    em = plate.em
+    parts, too_wide = worked.piece_mm.inputs, _too_wide(worked, plate.options)
     total = sum(part.value for part in parts) or 1.0
-    left, right, level = 3.0, plate.width - 3.0, y + 5.2 * em
+    left, right, level = 3.0, plate.width - 3.0, y + (2.9 + 1.15 * len(too_wide)) * em
     line = np.array([[left, level, 0.0], [right, level, 0.0]])
     plate.rods([Rod(line, 3.2, clothes.wood, (True, True))], Brush(gap=0.0), name="piece")
     plate.dimension((left, level + 1.6 * em), (right, level + 1.6 * em), "one piece, cut as listed")
@@ -187,15 +228,13 @@ def _piece(plate: Plate, worked: WorkedHandle, clothes: Wardrobe, y: float) -> N
     for place, part in enumerate(parts):
         wide = part.value / total * (right - left)
         low = level - 1.3 * em
-        words = f"{part.name} {measure(part.value)}"
-        fits = plate.wide(words) < wide
-        plate.dimension((x, low), (x + wide, low), words if fits else "", above=False)
-        if not fits:
-            spot = x + wide / 2
-            row = low - (1.9 + 1.15 * (place % 2)) * em
-            half = plate.wide(words) / 2
-            plate.text(min(max(spot, half + 0.5), plate.width - half - 0.5), row, words)
-            plate.line([(spot, low - 0.5), (spot, row + 0.55 * em)], 0.25, plate.quiet)
+        words = _part_words(part, plate.options)
+        plate.dimension((x, low), (x + wide, low), "" if place in too_wide else words, above=False)
+        if place in too_wide:
+            spot, row = x + wide / 2, low - (1.9 + 1.15 * too_wide.index(place)) * em
+            leftwards = plate.wide(words) + 1.5 < spot
+            plate.line([(spot, low - 0.5), (spot, row)], 0.25, plate.quiet)
+            plate.text(spot - 0.9 if leftwards else spot + 0.9, row, words, "end" if leftwards else "start")
         x += wide
 
 
@@ -236,6 +275,11 @@ def _wrap_part(
     long = max(_WRAP_LONG * lay, 2.5 * girth)
     scale = min((options.width_mm - 9.0 * em) / long, 30.0 / girth)
     high = girth * scale
+    girth_words = options.measure(girth)
+    beside = word_width(girth_words, options.text_pt) < high
+    words = f"the handle's skin laid flat; angle {wrap.angle_degrees:.0f}°"
+    above = f"girth {girth_words}"
+    one_row = beside or word_width(above + words, options.text_pt) + 1.5 * em < options.width_mm
 
     def draw(plate: Plate, y: float) -> None:
         left, foot = 5.5 * em, y + 3.0 * em
@@ -249,10 +293,9 @@ def _wrap_part(
         for level in (foot, foot + high):
             plate.line([(left, level), (left + wide, level)], 0.3, dash=(1.6, 0.9))
         measure = plate.options.measure
-        beside = plate.wide(measure(girth)) <= high
-        plate.dimension((left - 1.0 * em, foot), (left - 1.0 * em, foot + high), measure(girth) if beside else "")
+        plate.dimension((left - 1.0 * em, foot), (left - 1.0 * em, foot + high), girth_words if beside else "")
         if not beside:
-            plate.text(0.4, foot + high + 0.8 * em, f"girth {measure(girth)}", "start")
+            plate.text(0.4, foot + high + 0.8 * em, above, "start")
         turns, told = (10, "ten turns") if lay < _CLOSE_TURNS else (1, "one turn")
         long_turns = turns * lay * scale
         if long_turns < wide:
@@ -262,10 +305,9 @@ def _wrap_part(
                 f"{told} {measure(turns * lay)}",
                 above=False,
             )
-        words = f"the handle's skin laid flat; angle {wrap.angle_degrees:.0f}°"
-        plate.text(plate.width - 0.4, foot + high + 0.8 * em, words, "end")
+        plate.text(plate.width - 0.4, foot + high + (0.8 if one_row else 2.0) * em, words, "end")
 
-    return high + 6.6 * em, draw
+    return high + (6.6 if one_row else 7.8) * em, draw
 
 
 def _wrap_rods(
