@@ -60,16 +60,8 @@ def measures(plate: Plate, section: Section, basket: Basket, beyond: tuple[float
         along = np.array([across[1], -across[0]])
         tick = (across + along) * 0.7
         plate.line([slope[place] - tick, slope[place] + tick], 0.4)
-    middle = len(slope) // 2
-    course = slope[middle + 1] - slope[middle - 1]
-    turn = float(np.degrees(np.arctan2(course[1], course[0])))
-    turn = turn if turn <= 118 else turn - 180  # words read upwards, as at the other measures
-    spot = slope[middle] + left_normals(slope)[middle] * 0.8 * em
-    length = profile.slope_mm(0.25, profile.height_mm)
-    words = f"along the slope {measure(length)}"
-    if plate.wide(words) > travelled(slope)[-1] + 2 * em:
-        words = measure(length)
-    plate.text(float(spot[0]), float(spot[1]), words, turn=turn)
+    spot, turn, words = _along_words(plate, slope, measure(profile.slope_mm(0.25, profile.height_mm)), low)
+    plate.text(spot[0], spot[1], words, turn=turn)
     plate.line(
         [section.at(0, -2 * base_mm(basket)), (section.middle, top - 0.4 * em)],
         FINE,
@@ -77,6 +69,32 @@ def measures(plate: Plate, section: Section, basket: Basket, beyond: tuple[float
         dash=(3.0, 0.8, 0.6, 0.8),
     )
     _standing_measure(plate, section, (max(a[0], c[0]), min(b[0], d[0])), (a[1], c[1]), measure(profile.height_mm))
+
+
+def _along_words(plate: Plate, slope: Numbers, told: str, lowest: float) -> tuple[tuple[float, float], float, str]:
+    """Where the measure along the slope stands, its turn, and its words: as near the middle of the line as it has room
+    inside the figure and above page y `lowest`, with its name if that fits anywhere.
+    """
+    em, middle = plate.em, len(slope) // 2
+    nearest = sorted(range(1, len(slope) - 1), key=lambda place: (abs(place - middle), place))
+    out = left_normals(slope) * 0.8 * em
+    for words in (f"along the slope {told}", told):
+        half = plate.wide(words) / 2
+        if 2 * half > travelled(slope)[-1] + 2 * em:
+            continue
+        for place in nearest:
+            (x, y), course = (slope[place] + out[place]).tolist(), slope[place + 1] - slope[place - 1]
+            across, up = (np.abs(course) / np.hypot(*course) * half).tolist()
+            if x - across > 0.7 * em and y - up > lowest:
+                return (x, y), _upwards(course), words
+    x, y = (slope[middle] + out[middle]).tolist()
+    return (x, y), _upwards(slope[middle + 1] - slope[middle - 1]), told
+
+
+def _upwards(course: Numbers) -> float:
+    """Degrees by which words along a course are turned so that they read upwards, as at the other measures."""
+    turn = float(np.degrees(np.arctan2(course[1], course[0])))
+    return turn if turn <= 118 else turn - 180
 
 
 def _standing_measure(
