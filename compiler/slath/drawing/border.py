@@ -12,7 +12,7 @@ from slath.drawing.border_rods import seen, stake_rods, wall_rods
 from slath.drawing.border_stretch import PHASES, Phase, Stretch, Window
 from slath.drawing.border_telling import border_title, border_words
 from slath.drawing.curves import Numbers
-from slath.drawing.lettering import POINT_MM
+from slath.drawing.lettering import POINT_MM, in_lines, word_width
 from slath.drawing.note_blocks import notes_height, place_notes
 from slath.drawing.options import Options
 from slath.drawing.plate import Plate
@@ -23,6 +23,7 @@ from slath.drawing.wardrobe import Wardrobe
 
 _PHASE: dict[str, Phase] = {phase: phase for phase in PHASES}
 _BRUSH = Brush(gap=0.28, edge=0.28, depth=0.05)
+_LEADING = 1.15  # ems from line to line
 _BOARD = 1.6  # diameters of a board's edge that show below a foot border
 
 
@@ -52,7 +53,8 @@ def _scene(stretch: Stretch, name: str) -> Scene:
     below = list(wall_rods(stretch, stretch.window))
     high = max(float(rod.points[:, 1].max()) for rod in flat) + stretch.window.stake
     low = min(float(rod.points[:, 1].min()) for rod in [*flat, *below]) - 0.6
-    foot, frame = 3.3 * em, 1.7 * em
+    told = _seen_from(stretch)
+    foot, frame = (3.3 + _LEADING * (len(told) - 1)) * em, 1.7 * em
     window = replace(stretch.window, base=foot - low)
     rods = stake_rods(stretch, window)
     notes = border_notes(stretch, window, rods)
@@ -68,7 +70,7 @@ def _scene(stretch: Stretch, name: str) -> Scene:
             _hidden_way(plate, stretch, window, rods, stake)
         _arrows(plate, stretch, window, rods, stake, [spot for note in notes for spot in note.spots])
     _numbers(plate, stretch, window, foot)
-    _frame(plate, stretch)
+    _frame(plate, stretch, told)
     place_notes(plate, notes, top)
     seen_from = f"{'inside' if window.inside else 'outside'} and above"
     title = border_title(stretch)
@@ -88,20 +90,32 @@ def _numbers(plate: Plate, stretch: Stretch, window: Window, foot: float) -> Non
             plate.text(window.x(stake), foot - 0.9 * plate.em, str(stretch.number(stake)), bold=True)
 
 
-def _frame(plate: Plate, stretch: Stretch) -> None:
+def _seen_from(stretch: Stretch) -> list[str]:
+    """How the work is held and seen, and what its numbers count, in lines beside the name of the near side."""
+    near, options, together = _sides(stretch)[0], stretch.options, stretch.together
+    held = "held upside down; " if stretch.border.spec.foot else ""
+    counts = "" if together == 1 else f"; the numbers are of {'pairs' if together == 2 else f'groups of {together}'}"
+    room = options.width_mm - 2.0 - word_width(near, options.text_pt) - options.text_pt * POINT_MM
+    return in_lines(f"{held}seen from {near} and above{counts}", room, options.text_pt)
+
+
+def _sides(stretch: Stretch) -> tuple[str, str]:
+    """The near side and the far one."""
+    return ("inside", "outside") if stretch.window.inside else ("outside", "inside")
+
+
+def _frame(plate: Plate, stretch: Stretch, told: list[str]) -> None:
     """Which way the work runs, which side is which, and where it is seen from."""
     em, inside = plate.em, stretch.window.inside
-    near, far = ("inside", "outside") if inside else ("outside", "inside")
+    near, far = _sides(stretch)
     level, long = plate.height - 0.8 * em, 3.2 * em
     to = plate.options.left if inside else plate.options.right
     plate.arrow([(1.0 + long, level), (1.0, level)] if inside else [(1.0, level), (1.0 + long, level)], 0.5)
     plate.text(1.0 + long + 0.5 * em, level, f"work to the {to}", "start")
     plate.text(plate.width - 1.0, level, far, "end", italic=True)
     plate.text(plate.width - 1.0, 0.8 * em, near, "end", italic=True)
-    held = "held upside down; " if stretch.border.spec.foot else ""
-    together = stretch.together
-    counts = "" if together == 1 else f"; the numbers are of {'pairs' if together == 2 else f'groups of {together}'}"
-    plate.text(1.0, 0.8 * em, f"{held}seen from {near} and above{counts}", "start", colour=plate.quiet)
+    for place, line in enumerate(reversed(told)):
+        plate.text(1.0, (0.8 + _LEADING * place) * em, line, "start", colour=plate.quiet)
 
 
 def _board(plate: Plate, window: Window) -> None:

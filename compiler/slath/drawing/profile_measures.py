@@ -53,15 +53,7 @@ def measures(plate: Plate, section: Section, basket: Basket, beyond: tuple[float
     _wide_measure(plate, (c[0], d[0], top), across_rim, above=True)
     wall = np.array([section.at(-half, height) for half, height in wall_line(profile).tolist()])
     overhang = max(_lid_half(basket) - rim.width_mm / 2, 0.0) * section.scale
-    slope = along_curve(wall, 2.0 * em + overhang)
-    plate.line(slope, FINE)
-    for place in (0, -1):
-        across = left_normals(slope)[place]
-        along = np.array([across[1], -across[0]])
-        tick = (across + along) * 0.7
-        plate.line([slope[place] - tick, slope[place] + tick], 0.4)
-    spot, turn, words = _along_words(plate, slope, measure(profile.slope_mm(0.25, profile.height_mm)), low)
-    plate.text(spot[0], spot[1], words, turn=turn)
+    _slope_measure(plate, wall, 2.0 * em + overhang, measure(profile.slope_mm(0.25, profile.height_mm)), low)
     plate.line(
         [section.at(0, -2 * base_mm(basket)), (section.middle, top - 0.4 * em)],
         FINE,
@@ -69,6 +61,32 @@ def measures(plate: Plate, section: Section, basket: Basket, beyond: tuple[float
         dash=(3.0, 0.8, 0.6, 0.8),
     )
     _standing_measure(plate, section, (max(a[0], c[0]), min(b[0], d[0])), (a[1], c[1]), measure(profile.height_mm))
+
+
+def _slope_measure(plate: Plate, wall: Numbers, away: float, told: str, lowest: float) -> None:
+    """The measure along the left wall, beside it. Beside a wall so waisted that a line along it would fold over itself the
+    words stand alone.
+    """
+    em = plate.em
+    slope = along_curve(wall, away)
+    steps = np.diff(slope, axis=0)
+    backwards = (steps * np.diff(wall, axis=0)).sum(axis=1) < 0
+    if np.hypot(*steps[backwards].T).sum() > em:
+        words = f"along the slope {told}"
+        words = words if plate.wide(words) < plate.height - lowest - em else told
+        long = plate.wide(words)
+        level = max(float(wall[:, 1].mean()), lowest + long / 2 + 0.5 * em)
+        beside = long < float(np.ptp(wall[:, 1]))  # else clear of the words of base and rim
+        plate.text(float(wall[:, 0].min()) - 1.4 * em if beside else 0.9 * em, level, words, turn=90.0)
+        return
+    plate.line(slope, FINE)
+    for place in (0, -1):
+        across = left_normals(slope)[place]
+        along = np.array([across[1], -across[0]])
+        tick = (across + along) * 0.7
+        plate.line([slope[place] - tick, slope[place] + tick], 0.4)
+    spot, turn, words = _along_words(plate, slope, told, lowest)
+    plate.text(spot[0], spot[1], words, turn=turn)
 
 
 def _along_words(plate: Plate, slope: Numbers, told: str, lowest: float) -> tuple[tuple[float, float], float, str]:

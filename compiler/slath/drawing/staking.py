@@ -38,7 +38,7 @@ def draw_staking(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     tall = outline.width_mm / ratio
     plate = Plate(options.width_mm, tall + 2 * around + 5.2 * em, options)
     plan = Plan(plate.width / 2, around + 1.6 * em + tall / 2, ratio, below=seen_from_below(base))
-    reach = around - 1.6 * em
+    reach = around - 1.75 * em  # of it a disc and the gap before it
     if base.holes:
         _in_holes(plate, plan, basket, clothes)
     else:
