@@ -16,10 +16,12 @@ from slath.basket.model import Basket, WovenBand
 from slath.drawing import side as side_figure
 from slath.drawing.base_course import BaseCourse
 from slath.drawing.base_weaving import stick_rods, weaving_rods
+from slath.drawing.figures import draw
 from slath.drawing.options import Options
 from slath.drawing.painter import Painting, paint
 from slath.drawing.plans import Plan
 from slath.drawing.rods import CLOSE, SMALL
+from slath.drawing.scene import Text, every_item
 from slath.drawing.wardrobe import wardrobe
 from slath.language.pattern import Side, SizedPattern, WeaveSpec
 
@@ -188,3 +190,39 @@ def test_stakes_that_cross_change_places_in_the_side(count: int, tmp_path: Path)
         assert moved == pytest.approx(count if leads else -count)
     x, y = float(stakes[0].points[[0, -1], 0].mean()), float(stakes[0].points[2, 1])
     assert painting.layer_at(0, x, y) > painting.layer_at(count, x, y)
+
+
+SHORT = """
+base: {kind: round slath, diameter: 6 in, pierced: 4, threaded: 4, material: sticks,
+  weaving: [{weave: pairing, strands: plain, to: edge}]}
+stakes: {material: stakes, per_end: 2}
+side:
+  height: 4 in
+  bands:
+    - {weave: three-rod wale, strands: plain, rounds: 2}
+    - {weave: packing, strands: plain, rounds: 4, short_rows: {over: %s, shorter: 1}}
+    - {weave: pairing, strands: plain, to: top}
+"""
+
+
+@pytest.mark.parametrize("over", ["6 to 15", "3 to 18"])
+def test_short_rows_begin_before_their_first_stake_and_alternate(over: str, tmp_path: Path) -> None:
+    """As the steps tell them: laid in behind the stake on the left, before the first, and on the other face row by row."""
+    first, last = (int(number) for number in over.split(" to "))
+    basket = constructed(tmp_path, SHORT % over)
+    painting, _, _ = painted_side(basket)
+    packed = [number for number, rod in enumerate(painting.rods) if rod.name.startswith("1 rod")]
+    assert len(packed) == 4
+    seen = 0
+    for place, number in enumerate(packed):
+        for stake in range(first + (place + 1) // 2, last - place // 2 + 1):
+            x = float(painting.rods[stake - 1].points[0, 0])
+            line = painting.rods[number].points
+            y = float(np.interp(x, line[:, 0], line[:, 1]))
+            seen += 1
+            in_front = painting.layer_at(number, x, y) > painting.layer_at(stake - 1, x, y)
+            assert in_front == ((stake - first + place) % 2 == 0), (place, stake)
+    assert seen > 20
+    words = {item.words for item in every_item(draw("stroke-packing", basket).items) if isinstance(item, Text)}
+    assert f"before {first}, behind {first + 1}" in words
+    assert f"Turn round {last}, weave back on top" in words

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from slath.basket.model import WovenBand
@@ -12,6 +13,7 @@ from slath.drawing.letters import rod_letters, shown_rods
 from slath.drawing.options import Options
 from slath.drawing.plate import Plate, disc_radius
 from slath.drawing.scene import Scene
+from slath.drawing.short_row import draw_turn, turned_at
 from slath.drawing.stroke_panel import Grid, Heading, Panel, heading_lines
 from slath.drawing.stroke_words import figure_words, passed_by, start_words, stroke_words
 from slath.drawing.wardrobe import Wardrobe
@@ -28,11 +30,16 @@ def draw_stroke(
 
     Of a weave with a rod at every upright the last panel shows how a new set begins where its rods are `renewed`.
     """
+    turned = turned_at(band)
+    if turned:
+        band = replace(band, start=band.spec.cells[0].stakes[0])
     weave = band.spec.weave
     renewed = renewed and weave.kind == "french rand"
     letters = rod_letters(band, clothes)
     moves = _movements(band)[: _PANELS - renewed]
     headings = _headings(band, letters, moves)
+    if turned:
+        headings[-1] = Heading(f"Turn round {turned}, weave back on top")
     if renewed:
         headings.append(Heading("New set, where the first is used up"))
     grid = _grid(band, moves, letters, headings, options)
@@ -51,6 +58,8 @@ def draw_stroke(
         panel.heading(heading)
         if number == len(moves):
             panel.draw_new_set()
+        elif turned and number == len(moves) - 1:
+            draw_turn(panel, turned)
         elif _next_round(letters, number):
             panel.draw_next_round()
         else:

@@ -24,7 +24,7 @@ _TAIL, _TIP = 0.86, 0.62  # uprights by which a tail lies behind, and an end han
 _FOLD = 0.06  # uprights by which a fold stands clear of the space it turns in
 _HANG = 0.95  # uprights by which an end hangs down
 _FROM_ABOVE, _SHORTER = "the same from above", "from above"
-_BRUSH = Brush(gap=0.28, edge=0.26, step=0.3)
+BRUSH = Brush(gap=0.28, edge=0.26, step=0.3)
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,7 +180,7 @@ class Panel:
         for line, quiet in ((first, True), (second, False)):
             points = np.column_stack([line.along, line.lift + self.row, line.depth])
             rods += self._bundle(points, 0, 1, quiet=quiet)
-        plate.rods(rods, _BRUSH, name="front")
+        plate.rods(rods, BRUSH, name="front")
         self._letter([(float(second.along[-1]), float(second.lift[-1] + self.row))], 0)
         if not self.above:
             return
@@ -189,8 +189,17 @@ class Panel:
         for line, quiet in ((first, True), (second, False)):
             points = np.column_stack([line.along, self.section - line.depth, line.lift])
             cut += self._bundle(points, 0, 2, quiet=quiet)
-        plate.rods(cut, _BRUSH, name="section")
+        plate.rods(cut, BRUSH, name="section")
         self._sides()
+
+    def show(self, front: Numbers, section: Numbers) -> None:
+        """One strand by its centre lines from in front and from above, its letter at its end."""
+        self.plate.rods([*self._standing(), *self._bundle(front, 0, 1)], BRUSH, name="front")
+        self._letter([(float(front[-1, 0]), float(front[-1, 1]))], 0)
+        if self.above:
+            self._cut_stakes()
+            self.plate.rods(self._bundle(section, 0, 2), BRUSH, name="section")
+            self._sides()
 
     def draw_new_set(self) -> None:
         """Rods used up, their ends left behind an upright, and new ones laid in on top of them, one in every space."""
@@ -207,7 +216,7 @@ class Panel:
             points = np.column_stack([line.along, line.lift + self.row, line.depth])
             tips.append((float(points[-1, 0]), float(points[-1, 1])))
             rods += self._bundle(points, rod, 1)
-        plate.rods(rods, _BRUSH, (self.left, self.end, grid.width, self.top - self.end), name="front")
+        plate.rods(rods, BRUSH, (self.left, self.end, grid.width, self.top - self.end), name="front")
         self._letter(tips, None)
         if not self.above:
             return
@@ -218,7 +227,7 @@ class Panel:
             cut += self._bundle(points, (grid.first - 1 + place) % shown, 2, quiet=True)
         for rod, line in enumerate(new):
             cut += self._bundle(np.column_stack([line.along, self.section - line.depth, line.lift]), rod, 2)
-        plate.rods(cut, _BRUSH, (self.left, self.end, grid.width, self.top - self.end), name="section")
+        plate.rods(cut, BRUSH, (self.left, self.end, grid.width, self.top - self.end), name="section")
         self._sides()
 
     def _used_up(self, place: int) -> _Line:
@@ -263,7 +272,7 @@ class Panel:
             tips.append((float(points[-1, 0]), float(points[-1, 1])))
             courses.append(points)
         rods += self._bundles(courses, 1)
-        self.plate.rods(rods, _BRUSH, name="front")
+        self.plate.rods(rods, BRUSH, name="front")
         self._letter(tips, just)
         if just is not None:
             self._follow(just, moved[just])
@@ -341,7 +350,7 @@ class Panel:
             line = self._line(rod, done)
             level = line.lift + 0.4 * self.grid.strand * rod * (done > 0)
             courses.append(np.column_stack([line.along, self.section - line.depth, level]))
-        self.plate.rods(self._bundles(courses, 2), _BRUSH, name="section")
+        self.plate.rods(self._bundles(courses, 2), BRUSH, name="section")
         self._sides()
 
     def _follow(self, rod: int, done: int) -> None:

@@ -92,6 +92,11 @@ def order_words(band: WovenBand, stake: str, options: Options) -> str:
     strand = options.term("strand")
     if band.spec.weave.kind == "french rand":
         return f"Take the next {strand} to the {options.left} each time, until every one has made its stroke; so each round."
+    if band.spec.weave.kind == "packing" and band.spec.cells:
+        return (
+            f"Go on to the {options.right} to the end of the row, turn round its last {stake}, and weave back to the "
+            f"{options.left} on top, meeting each {stake} on the other face."
+        )
     if len(band.materials) == 1:
         return (
             f"Go on round to the {options.right}; in the next round the {strand} meets each {stake} on the other face, "

@@ -146,12 +146,19 @@ def _short_rows(band: WovenBand, lay: Lay, wedge: float, samples: int) -> Iterat
             if not cell.rows[0] <= row + 1 <= cell.rows[1]:
                 continue
             first, last = cell.stakes
+            begun = _begun_by(band.spec.cells, cell)
             knots = np.arange(first - 1, last) + 0.5
-            depth = np.where((np.arange(first, last + 1) + row) % 2 == 1, reach, -reach)
+            odd = (np.arange(first, last + 1) - begun.stakes[0] + row - begun.rows[0] + 1) % 2 == 1
+            depth = np.where(odd, -reach, reach)
             at = np.linspace(knots[0] - 0.3, knots[-1] + 0.3, max(2, (last - first + 1) * samples))
             off = monotone(knots, depth, np.clip(at, knots[0], knots[-1]))
             height = (row + 0.5) * lay.pitch + at / band.uprights * wedge
             yield StrandLine(0, 0, band.materials[0][0], at, height, off)
+
+
+def _begun_by(cells: Sequence[Cell], cell: Cell) -> Cell:
+    """The row with which the strand of `cell` began: it goes before the first stake of that."""
+    return next((one for one in cells if one.stakes[0] <= cell.stakes[0] <= one.stakes[1]), cell)
 
 
 def _passed(weave: WeaveSpec, uprights: int, rod: int, rounds: int) -> int:
