@@ -206,6 +206,17 @@ def test_long_lists_of_facts_fill_the_page_they_begin_on(count: int, parted: boo
     assert any(split) == parted
 
 
+@pytest.mark.parametrize("name", ["booklet", "home"])
+def test_no_page_is_turned_within_an_action(name: str) -> None:
+    """Actions of four lines and more are parted from one another, never in themselves, while white costs little."""
+    long = "Carry the strand over one group of sticks and under the next, and bring it up again where it began. " * 3
+    laid = lay_out(Document("t", (Heading(1, "Making"), Step("1", (long,) * 30, title="Weave"))), shipped(name))
+    told = role_pages(laid, "P")
+    assert len(told) > 30
+    assert len(laid.pages) > 3
+    assert all(len(pages) == 1 for pages in told.values())
+
+
 def test_many_cautions_do_not_leave_a_page_empty() -> None:
     """Four long cautions below the middle of a page: some stay there, the last with the action it is for."""
     cautions = tuple(

@@ -23,6 +23,7 @@ SHORT_PARTED = 1500.0
 PARTED = (
     5000.0  # what it costs to part the words of a step without a title from its figures, and cautions from each other
 )
+IN_ACTION = 800.0  # and to part the sentence of an action: no page is turned with a stroke half read
 FEW_CAUTIONS = 2  # never parted
 BETWEEN_FIGURES = 600.0  # and the figures of a step from one another
 SIDE_GAP = 1.5  # ems between text and the figure beside it
@@ -160,7 +161,10 @@ def _text(desk: Desk, block: Step, body: Node, x: float) -> list[Strip]:
     for number, words in enumerate(groups):
         strips = spaced(desk.text(words, Node("P", body), look, x=x, ragged=True), 0.22 * desk.line, 0.22 * desk.line)
         cost = 0.0 if not out else NEVER if number == 0 else IN_STEP
-        out += [replace(strips[0], cost=cost), *strips[1:]]
+        out += [
+            replace(strips[0], cost=cost),
+            *(replace(strip, cost=max(strip.cost, IN_ACTION)) for strip in strips[1:]),
+        ]
     return out
 
 
