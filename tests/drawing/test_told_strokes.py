@@ -36,7 +36,33 @@ def test_the_base_of_a_lid_is_told_by_its_sticks_and_its_side_by_its_stakes(tmp_
         scenes, ("stick end", "stake"), ({"away from you", "towards you"}, {"inside", "outside"}), strict=True
     ):
         assert f"round {upright} 1" in scene.words
+        assert ("over 1, under 2" if upright == "stick end" else "before 1, behind 2") in scene.words
         assert sides <= {item.words for item in every_item(scene.items) if isinstance(item, Text)}
+
+
+TWOS = """
+base: {kind: round slath, diameter: 6 in, pierced: 4, threaded: 4, material: sticks, weaving: [
+  {weave: pairing, strands: rust, rounds: 2, worked: grouped}, {weave: pairing, strands: plain, to: edge}]}
+stakes: {material: stakes, per_end: 2}
+side: {height: 3 in, bands: [{weave: pairing, strands: [plain, slate], worked: in twos, to: top}]}
+"""
+
+
+def test_numbers_are_said_to_be_of_groups_where_they_are(tmp_path: Path) -> None:
+    """Four arms of the cross, and sixteen pairs of stakes: not the sticks and stakes of the plans."""
+    figures = draw_figures(constructed(tmp_path, TWOS))
+    told = {name: (figures[name].words, _said(figures[name])) for name in figures if name.startswith("stroke")}
+    assert len(told) == 3
+    arms, pairs = told["stroke-pairing"], told["stroke-pairing-band-1"]
+    if "pair 1" in arms[0]:
+        arms, pairs = pairs, arms
+    assert "Start: one strand folded round group 1" in arms[1]
+    assert "round group 1" in arms[0]
+    assert {"1", "2", "3", "4"} <= arms[1]
+    assert "5" not in arms[1]
+    assert "Start: two neighbouring spaces between pairs" in pairs[1]
+    assert "16" in pairs[1]
+    assert "32" not in pairs[1]
 
 
 FRENCH = """

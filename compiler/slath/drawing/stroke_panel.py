@@ -21,6 +21,7 @@ from slath.drawing.wardrobe import Wardrobe
 from slath.language.pattern import WeaveSpec
 
 _TAIL, _TIP = 0.86, 0.62  # uprights by which a tail lies behind, and an end hangs out, beyond its space
+_MOST_TOGETHER, _GROUP = 3, 0.7  # uprights of a group that are drawn, and the spaces they take
 _FOLD = 0.06  # uprights by which a fold stands clear of the space it turns in
 _HANG = 0.95  # uprights by which an end hangs down
 _FROM_ABOVE, _SHORTER = "the same from above", "from above"
@@ -294,7 +295,7 @@ class Panel:
         for upright in range(self.grid.first, self.grid.last + 1):
             for place in self._stakes_at(upright):
                 line = np.array([[place, self.stake_foot, 0.0], [place, self.stake_top, 0.0]])
-                rods.append(Rod(line, self.grid.stake, self._uprights, (False, True), name=f"stake {upright}"))
+                rods.append(Rod(line, self._stake, self._uprights, (False, True), name=f"stake {upright}"))
             x, number = self.x(upright + 0.5), (upright + self.band.start - 1) % self.band.uprights + 1
             self.plate.text(x, self.stake_foot - 0.85 * self.plate.em, str(number), bold=True)
         return rods
@@ -302,7 +303,7 @@ class Panel:
     def _cut_stakes(self) -> None:
         for upright in range(self.grid.first, self.grid.last + 1):
             for place in self._stakes_at(upright):
-                self.plate.circle(place, self.section, self.grid.stake / 2, self._uprights.tones.body, width=0.4)
+                self.plate.circle(place, self.section, self._stake / 2, self._uprights.tones.body, width=0.4)
 
     @property
     def _uprights(self) -> Dress:
@@ -320,8 +321,15 @@ class Panel:
 
     def _stakes_at(self, upright: int) -> list[float]:
         size = self.band.group_sizes[upright % len(self.band.group_sizes)] if self.band.group_sizes else 1
-        middle, apart = self.x(upright + 0.5), self.grid.stake * 1.02
-        return [middle + (place - (size - 1) / 2) * apart for place in range(min(size, 3))]
+        shown = min(size, _MOST_TOGETHER)
+        middle, apart = self.x(upright + 0.5), self._stake * 1.02
+        return [middle + (place - (shown - 1) / 2) * apart for place in range(shown)]
+
+    @property
+    def _stake(self) -> float:
+        """Width of an upright as drawn: thinner where more than two stand together, for the spaces between to show."""
+        together = min(max(self.band.group_sizes, default=1), _MOST_TOGETHER)
+        return self.grid.stake if together < _MOST_TOGETHER else _GROUP * self.grid.spacing / _MOST_TOGETHER
 
     def _bundles(self, courses: Sequence[Numbers], axis: int) -> list[Rod]:
         """Every rod along its course; two begun from one folded length are one rod from tip to tip."""

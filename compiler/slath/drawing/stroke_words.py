@@ -27,13 +27,15 @@ def start_words(band: WovenBand) -> str:
     """Where the strands of a weave start: "three neighbouring spaces"."""
     weave = band.spec.weave
     if begun_folded(weave, band.materials):
-        return f"one strand folded round {(band.start - 1) % band.uprights + 1}"
+        around = f"{_together(band)} {(band.start - 1) % band.uprights + 1}"
+        return f"one strand folded round {around.strip()}"
     if len(band.materials) == 1:
         return "one space" if weave.as_one == 1 else f"{weave.as_one} as one, one space"
     if weave.kind == "french rand":
         return f"a rod in every space, {len(band.materials)} in all"
     number = {2: "two", 3: "three", 4: "four", 5: "five", 6: "six"}.get(weave.rods, str(weave.rods))
-    return f"{number} neighbouring spaces"
+    between = f" between {_together(band)}s" if _together(band) else ""
+    return f"{number} neighbouring spaces{between}"
 
 
 def stroke_words(band: WovenBand, rod: int, done: int) -> str:
@@ -42,21 +44,33 @@ def stroke_words(band: WovenBand, rod: int, done: int) -> str:
     stroke = weave.strokes[done % len(weave.strokes)]
     first = rod + passed_by(weave, done)
     named = [(first + step + band.start - 1) % count + 1 for step in range(stroke.reach)]
-    return f"before {in_spans(named[: stroke.before])}, behind {in_spans(named[stroke.before :])}"
+    before, behind = _faces(band)
+    return f"{before} {in_spans(named[: stroke.before])}, {behind} {in_spans(named[stroke.before :])}"
+
+
+def _faces(band: WovenBand) -> tuple[str, str]:
+    """What a strand does with an upright: on flat work it goes over and under."""
+    return ("over", "under") if band.on_sticks else ("before", "behind")
+
+
+def _together(band: WovenBand) -> str:
+    """What the numbers are of where uprights are worked in groups: nothing where each is worked by itself."""
+    sizes = set(band.group_sizes)
+    return "" if sizes <= {1} else "pair" if sizes == {2} else "group"
 
 
 def figure_words(
     band: WovenBand, letters: list[str], moves: Sequence[tuple[int, ...]], options: Options, *, renewed: bool = False
 ) -> str:
     """The whole of the figure in words: the start, every stroke shown, how it goes on, and how rods are `renewed`."""
-    stake = "stick end" if band.on_sticks else options.term("stake")
+    stake = _together(band) or ("stick end" if band.on_sticks else options.term("stake"))
     seen = "Seen from the side you work on" if band.on_sticks else "Seen from outside"
     said = [f"{seen}. {_begun(band, letters, stake, options)}"]
     shown = moves[:-1] if len(letters) == 1 else moves
     for before, after in pairwise(shown):
         rod = next(index for index in range(len(after)) if after[index] != before[index])
         said.append(
-            f"Stroke {sum(after)}: {letters[rod]} goes {stroke_words(band, rod, before[rod])}, and comes out to the front."
+            f"Stroke {sum(after)}: {letters[rod]} goes {stroke_words(band, rod, before[rod])}, and comes {'up again' if band.on_sticks else 'out to the front'}."
         )
     said.append(order_words(band, stake, options))
     if renewed:
@@ -81,10 +95,9 @@ def _begun(band: WovenBand, letters: list[str], stake: str, options: Options) ->
         for rod, letter in enumerate(letters)
     )
     if len(letters) == 1:
-        return f"The {strand} starts with its tail behind the {stake} on its {options.left}: {spaces}."
-    return (
-        f"{strands.capitalize()} start behind, each with its tail behind the {stake} on its {options.left}: {spaces}."
-    )
+        return f"The {strand} starts with its tail {_faces(band)[1]} the {stake} on its {options.left}: {spaces}."
+    under = "underneath" if band.on_sticks else "behind"
+    return f"{strands.capitalize()} start {under}, each with its tail {_faces(band)[1]} the {stake} on its {options.left}: {spaces}."
 
 
 def order_words(band: WovenBand, stake: str, options: Options) -> str:
