@@ -7,6 +7,7 @@ of Ctrl-C would wait for ever.
 from __future__ import annotations
 
 import signal
+from pathlib import Path
 
 import pytest
 from xdist.scheduler import LoadScopeScheduling
@@ -14,15 +15,21 @@ from xdist.scheduler import LoadScopeScheduling
 signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
+SHIPPED = {path.stem.partition("-")[0] for path in (Path(__file__).parents[1] / "patterns").glob("*.yaml")}
+
+
 class ByParameter(LoadScopeScheduling):  # type: ignore[misc]
-    """Gives tests to workers: those of one file whose first parameters begin with the same word, as tests about one pattern
-    do, go to one worker, which keeps what they share.
+    """Gives tests to workers: those of one file whose first parameters begin with the same word go to one worker, which
+    keeps what they share; so do all about one shipped pattern, in whatever file, for its booklets are long in the making.
     """
 
     def _split_scope(self, nodeid: str) -> str:
         file, _, test = nodeid.partition("::")
         _, bracket, parameters = test.partition("[")
-        return f"{file} {parameters.partition('-')[0]}" if bracket else nodeid
+        first = parameters.partition("-")[0].removesuffix("]")
+        if first in SHIPPED:
+            return first
+        return f"{file} {first}" if bracket else nodeid
 
 
 @pytest.hookimpl(optionalhook=True)

@@ -6,12 +6,12 @@ import re
 from dataclasses import replace
 from functools import cache
 from itertools import pairwise
-from pathlib import Path
 
 import pypdfium2
 import pytest
 from tests.booklet.accounted import accounted_mm
 from tests.booklet.by_size import spelled_out
+from tests.booklet.shipped_patterns import NAMES, PAPERS, work
 
 from slath.booklet.blocks import Block, Chip, CountBox, Document, Section, Step, Strong, Table, Words, every, pieces_of
 from slath.booklet.content import SECTIONS, BookletContent, booklet_document, handout_document
@@ -25,24 +25,12 @@ from slath.editions import EDITIONS
 from slath.output.html import document_html
 from slath.output.pdf import set_document
 from slath.output.text import document_text
-from slath.pipeline import compile_pattern
 from slath.units.printing import INCH_MM
-from slath.work import BuildOptions, Work
 
-PATTERNS = Path(__file__).resolve().parents[2] / "patterns"
-NAMES = tuple(path.stem for path in sorted(PATTERNS.glob("*.yaml")) if "workshop" not in path.name)
-# Editions in one style and paper each, wide and narrow, small type and large.
-SET = (("booklet", "letter"), ("fold", "a5"), ("handout", "a4"), ("large print", "letter"), ("bench cards", "letter"))
-PAGED = tuple((name, edition, paper) for name in NAMES for edition, paper in SET)
+PAGED = tuple((name, edition, paper) for name in NAMES for edition, paper in PAPERS.items())
 _FIGURE = r"\d+(?: \d+/\d+|/\d+)?(?:\.\d+)?"
 BOTH = re.compile(rf"({_FIGURE}) in \(({_FIGURE}) mm\)")
 IN_BOTH = re.compile(rf"{_FIGURE} (?:in|ft) \({_FIGURE} (?:mm|m)\)|{_FIGURE} (?:mm|m) \({_FIGURE} (?:in|ft)\)")
-
-
-@cache
-def work(name: str, paper: str = "", vocabulary: str = "uk") -> Work:
-    """One shipped pattern, ready for its editions."""
-    return Work(compile_pattern(PATTERNS / f"{name}.yaml"), BuildOptions(paper=paper, vocabulary=vocabulary))
 
 
 @cache
@@ -212,9 +200,10 @@ def test_a_figure_is_shown_once_and_those_of_one_size_bear_its_name(name: str) -
             assert [re.split(r"\. |, scale|, full size", caption)[0] for caption in captions] == sizes
 
 
-def test_the_plan_of_a_lid_is_drawn_once_for_sizes_of_one_count() -> None:
+@pytest.mark.parametrize("name", ["toll-house"])
+def test_the_plan_of_a_lid_is_drawn_once_for_sizes_of_one_count(name: str) -> None:
     """A lid is worked as the base was: where its sizes differ in measures alone, one plan serves, and says for which."""
-    steps = steps_of(course_of(content_of("toll-house").sizes), {})
+    steps = steps_of(course_of(content_of(name).sizes), {})
     figures = [figure for step in steps if isinstance(step, Step) for figure in step.figures]
     plans = {
         name: [each for each in figures if isinstance(each.picture, Scene) and each.picture.name == name]
@@ -334,11 +323,12 @@ def test_letters_are_given_to_strands_alone(name: str) -> None:
     assert chips == letters
 
 
-def test_the_patch_of_a_strand_stays_with_what_it_takes() -> None:
-    """In the tables of weir-field no line ends between a letter and the length or the material behind it."""
+@pytest.mark.parametrize("name", ["weir-field"])
+def test_the_patch_of_a_strand_stays_with_what_it_takes(name: str) -> None:
+    """In the tables no line ends between a letter and the length or the material behind it."""
     behind = [
         after
-        for block in every(booklet_document(content_of("weir-field")).blocks)
+        for block in every(booklet_document(content_of(name)).blocks)
         if isinstance(block, Table)
         for row in block.rows
         for cell in row.cells
@@ -349,11 +339,12 @@ def test_the_patch_of_a_strand_stays_with_what_it_takes() -> None:
     assert all(isinstance(after, str) and after.startswith("\u00a0") for after in behind)
 
 
-@pytest.mark.parametrize(("edition", "paper"), [("booklet", "letter"), ("large print", "letter"), ("fold", "a5")])
-def test_boxes_to_tick_begin_level(edition: str, paper: str) -> None:
+@pytest.mark.parametrize("edition", ["booklet", "large print", "fold"])
+@pytest.mark.parametrize("name", ["toll-house"])
+def test_boxes_to_tick_begin_level(name: str, edition: str) -> None:
     """Rows of boxes of several sizes stand under one another, so that each is seen to belong to its label."""
     lefts: dict[int, set[float]] = {}
-    for page in laid_out("toll-house", edition, paper).pages:
+    for page in laid_out(name, edition, PAPERS[edition]).pages:
         for number, mark in enumerate(page.marks):
             if mark.node and mark.node.alt.endswith("boxes to tick"):
                 label = page.marks[number - 1].items[-1]
@@ -364,11 +355,11 @@ def test_boxes_to_tick_begin_level(edition: str, paper: str) -> None:
     assert all(len(xs) == 1 for xs in lefts.values()), lefts
 
 
-def test_a_scale_is_told_on_paper_alone() -> None:
+@pytest.mark.parametrize("name", ["weir-field"])
+def test_a_scale_is_told_on_paper_alone(name: str) -> None:
     """A page on a screen has no scale: neither captions nor labels nor words of figures name one there."""
-    ready = work("weir-field")
-    page = document_html(booklet_document(ready.content_off_paper))
-    printed = document_html(booklet_document(ready.content))
+    page = document_html(booklet_document(work(name).content_off_paper))
+    printed = document_html(booklet_document(work(name).content))
     assert "scale 1 :" not in page.replace("\u00a0", " ")
     assert printed.replace("\u00a0", " ").count("scale 1 :") > 6
 
@@ -513,20 +504,22 @@ SIGNS = {
 
 
 @pytest.mark.parametrize("section", list(SIGNS))
-def test_a_handout_keeps_back_what_is_withheld(section: str) -> None:
+@pytest.mark.parametrize("name", ["weir-field"])
+def test_a_handout_keeps_back_what_is_withheld(name: str, section: str) -> None:
     """Each section that can be withheld is told where it is not, and is gone where it is."""
-    assert SIGNS[section] in handout_text("weir-field", ())
-    assert SIGNS[section] not in handout_text("weir-field", (section,))
+    assert SIGNS[section] in handout_text(name, ())
+    assert SIGNS[section] not in handout_text(name, (section,))
 
 
-def test_a_handout_has_no_page_that_says_its_title_alone() -> None:
+@pytest.mark.parametrize("name", NAMES)
+def test_a_handout_has_no_page_that_says_its_title_alone(name: str) -> None:
     """The first section opens under the title."""
-    for name in NAMES:
-        first = laid_out(name, "handout", "a4").pages[0]
-        assert sum(isinstance(item, Glyphs) for mark in first.marks for item in mark.items) > 20
+    first = laid_out(name, "handout", PAPERS["handout"]).pages[0]
+    assert sum(isinstance(item, Glyphs) for mark in first.marks for item in mark.items) > 20
 
 
-def test_sections_are_told_in_reading_order() -> None:
+@pytest.mark.parametrize("name", ["weir-field"])
+def test_sections_are_told_in_reading_order(name: str) -> None:
     """The booklet has every section there is, each once."""
-    told = [block.name for block in booklet_document(content_of("weir-field")).blocks if isinstance(block, Section)]
+    told = [block.name for block in booklet_document(content_of(name)).blocks if isinstance(block, Section)]
     assert told == list(SECTIONS)

@@ -5,18 +5,15 @@ ISO 14289-1:2014, ISO 19005-2:2011 and ISO 19005-3:2012 by the rule sets of the 
 
 from __future__ import annotations
 
-from functools import cache
-from pathlib import Path
-
 import pytest
+from tests.booklet.shipped_patterns import NAMES, PAPERS, PATTERNS, compiled, work
 from tests.conformance.engine import missing, numbers_beyond_limits, required, validate
 
 from slath.booklet.styles import names, shipped
 from slath.editions import EDITIONS, editions_of
 from slath.pipeline import compile_pattern
-from slath.work import BuildOptions, Work
+from slath.work import BuildOptions
 
-PATTERNS = sorted(path for path in Path("patterns").glob("*.yaml") if "workshop" not in path.name)
 # Imposed files are for paper only: they carry no structure and claim none.
 IMPOSED = {"fold", "two up", "press", "press cmyk"}
 SETTINGS = [(name, paper) for name in names() for paper in shipped(name).paper]
@@ -32,12 +29,6 @@ def _engine() -> None:
         pytest.skip(f"the PDF rule sets are not checked: {absent}")
 
 
-@cache
-def work(path: Path) -> Work:
-    """A shipped pattern in all its sizes, ready for its editions."""
-    return Work(compile_pattern(path), BuildOptions())
-
-
 def failures(data: bytes, *rule_sets: str) -> tuple[str, ...]:
     """What breaks a rule of these sets, once the engine is seen to have looked."""
     assert not numbers_beyond_limits(data)
@@ -47,10 +38,10 @@ def failures(data: bytes, *rule_sets: str) -> tuple[str, ...]:
 
 
 @pytest.mark.parametrize("edition", READ)
-@pytest.mark.parametrize("path", PATTERNS, ids=lambda path: path.stem)
-def test_editions_of_all_sizes_conform(path: Path, edition: str) -> None:
+@pytest.mark.parametrize("name", NAMES)
+def test_editions_of_all_sizes_conform(name: str, edition: str) -> None:
     """An edition of all sizes in one breaks no rule of access, and none of the archive part it claims."""
-    made = dict(EDITIONS[edition].make(work(path), EDITIONS[edition]))
+    made = dict(EDITIONS[edition].make(work(name, PAPERS.get(edition, "")), EDITIONS[edition]))
     if edition != "sheets":
         assert made
     for data in made.values():
@@ -63,9 +54,9 @@ def test_booklets_of_single_sizes_conform(place: int) -> None:
     no rule: every style on every paper, every pattern in one of its sizes.
     """
     style, paper = SETTINGS[place]
-    path = PATTERNS[place % len(PATTERNS)]
-    names = [sized.size for sized in work(path).compilation.pattern.sizes]
-    one = compile_pattern(path, None, [names[place % len(names)]])
+    name = NAMES[place % len(NAMES)]
+    sizes = [sized.size for sized in compiled(name).pattern.sizes]
+    one = compile_pattern(PATTERNS / f"{name}.yaml", None, [sizes[place % len(sizes)]])
     options = BuildOptions(("booklet",), style, paper, "mm", "us", left_handed=True)
     for _, data in editions_of(one, options, lambda _text: None):
         assert failures(data, "ua1", "3a") == ()
