@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import os
+import signal
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -54,3 +57,43 @@ def test_overwriting_is_possible_when_asked(tmp_path: Path) -> None:
     write_set(tmp_path, {"a.txt": b"ours again"})
     assert (tmp_path / "a.txt").read_bytes() == b"ours again"
     assert (tmp_path / REGISTER).is_file()
+
+
+KILLED = """
+import os, pathlib, signal, sys
+from slath.output.writing import write_set
+
+def dying(real):
+    calls = []
+    def called(first, *given):
+        calls.append(first)
+        if len(calls) == int(sys.argv[2]):
+            if sys.argv[1] == "writing":
+                os.write(first, b"ne")
+            os.kill(os.getpid(), signal.SIGKILL)
+        return real(first, *given)
+    return called
+
+if sys.argv[1] == "writing":
+    os.fdopen = dying(os.fdopen)
+else:
+    pathlib.Path.replace = dying(pathlib.Path.replace)
+write_set(pathlib.Path(sys.argv[3]), {"a.txt": b"new a", "b.txt": b"new b"})
+"""
+
+
+@pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="no process can be killed outright here")
+@pytest.mark.parametrize(("during", "call"), [("writing", 1), ("writing", 2), ("moving", 1), ("moving", 2), ("moving", 3)])
+def test_killed_outright_a_build_leaves_whole_files_and_the_next_works(during: str, call: int, tmp_path: Path) -> None:
+    """Ended without warning while it writes a file or moves one, a build leaves each file old or new and none in part;
+    the next takes all of them for its own and renews them.
+    """
+    old, new = {"a.txt": b"old a", "b.txt": b"old b"}, {"a.txt": b"new a", "b.txt": b"new b"}
+    write_set(tmp_path, old)
+    done = subprocess.run([sys.executable, "-c", KILLED, during, str(call), str(tmp_path)], check=False)
+    assert done.returncode == -signal.SIGKILL
+    for name, before in old.items():
+        assert (tmp_path / name).read_bytes() in {before, new[name]}
+    write_set(tmp_path, new)
+    assert {name: (tmp_path / name).read_bytes() for name in new} == new
+    assert sorted(read_register(tmp_path)) == ["a.txt", "b.txt"]
