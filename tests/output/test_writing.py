@@ -94,6 +94,7 @@ def test_killed_outright_a_build_leaves_whole_files_and_the_next_works(during: s
     assert done.returncode == -signal.SIGKILL
     for name, before in old.items():
         assert (tmp_path / name).read_bytes() in {before, new[name]}
-    write_set(tmp_path, new)
-    assert {name: (tmp_path / name).read_bytes() for name in new} == new
+    newer = {"a.txt": b"newer a", "b.txt": b"newer b"}
+    write_set(tmp_path, newer)
+    assert {name: (tmp_path / name).read_bytes() for name in newer} == newer
     assert sorted(read_register(tmp_path)) == ["a.txt", "b.txt"]
