@@ -6,10 +6,12 @@ import hashlib
 import os
 import re
 import shutil
+import signal
 import subprocess
 import sys
 from collections.abc import Iterator
 from pathlib import Path
+from threading import Timer
 from typing import NamedTuple
 
 import click
@@ -46,20 +48,22 @@ def commands() -> list[str]:
 
 
 def run(line: str, folder: Path) -> str:
-    """What a command line prints; one that watches is stopped as its user would, with Ctrl-C."""
+    """What a command line prints; one that watches is stopped as its user would, with Ctrl-C, once it has built."""
     path = os.pathsep.join([str(Path(sys.executable).parent), os.environ["PATH"]])
-    if "--watch" in line:
-        line = f"timeout --preserve-status --signal=INT 15 {line}"
-    done = subprocess.run(
-        ["bash", "-c", line],
-        cwd=folder,
-        env=os.environ | {"PATH": path},
-        capture_output=True,
-        encoding="utf-8",
-        check=False,
-    )
-    assert done.returncode == 0, f"{line}\n{done.stdout}\n{done.stderr}"
-    return done.stdout + done.stderr
+    command, environment, said = ["bash", "-c", line], os.environ | {"PATH": path}, ""
+    with subprocess.Popen(
+        command, cwd=folder, env=environment, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, encoding="utf-8",
+        start_new_session=True,
+    ) as process:  # fmt: skip
+        limit = Timer(300, process.kill)  # against hanging alone; a busy machine may be slow
+        limit.start()
+        for told in process.stdout or ():
+            said += told
+            if "--watch" in line and "files: renewed in" in told:
+                os.killpg(process.pid, signal.SIGINT)
+        limit.cancel()
+    assert process.returncode == 0, f"{line}\n{said}"
+    return said
 
 
 def write(block: Block, folder: Path) -> None:
