@@ -83,7 +83,9 @@ write_set(pathlib.Path(sys.argv[3]), {"a.txt": b"new a", "b.txt": b"new b"})
 
 
 @pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="no process can be killed outright here")
-@pytest.mark.parametrize(("during", "call"), [("writing", 1), ("writing", 2), ("moving", 1), ("moving", 2), ("moving", 3)])
+@pytest.mark.parametrize(
+    ("during", "call"), [("writing", 1), ("writing", 2), ("moving", 1), ("moving", 2), ("moving", 3)]
+)
 def test_killed_outright_a_build_leaves_whole_files_and_the_next_works(during: str, call: int, tmp_path: Path) -> None:
     """Ended without warning while it writes a file or moves one, a build leaves each file old or new and none in part;
     the next takes all of them for its own and renews them.

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
-from slath.basket.model import Basket
+from slath.basket.model import Basket, WovenBand
 from slath.drawing.base_plan import draw_base_plan
 from slath.drawing.base_weaving import draw_stage, stage_names
 from slath.drawing.basket_view import draw_view
@@ -27,6 +27,7 @@ from slath.quantities.results import Quantities
 from slath.wording.figure_names import lid_figure, stroke_bands
 
 Draw = Callable[[], Scene]
+Listed = Callable[[], Quantities | None]  # a list worked out only for the figures that show something of it
 
 
 def figure_names_of(
@@ -87,15 +88,18 @@ def draw_sheets(
 def _figures(basket: Basket, quantities: Quantities | None, options: Options) -> dict[str, Draw]:
     clothes = wardrobe(basket)
     found: dict[str, Draw] = {"view": partial(draw_view, basket, clothes, options)}
-    found |= _base(basket, quantities, clothes, options)
-    found |= _strokes(basket, quantities, clothes, options)
+    found |= _base(basket, lambda: quantities, clothes, options)
+    found |= _strokes(basket, lambda: quantities, clothes, options)
     stepped = stepped_band(basket)
     if stepped:
         found["step-up"] = partial(draw_step_up, stepped, clothes, options)
     found |= _upwards(basket, clothes, options)
     if basket.lid:
         own, dressed = basket.lid.basket, wardrobe(basket.lid.basket)
-        listed = quantities_of(own) if quantities is not None else None
+
+        def listed() -> Quantities | None:
+            return quantities_of(own) if quantities is not None else None
+
         drawn = (
             _base(own, listed, dressed, options)
             | _strokes(own, listed, dressed, options)
@@ -108,11 +112,11 @@ def _figures(basket: Basket, quantities: Quantities | None, options: Options) ->
     return found
 
 
-def _base(basket: Basket, quantities: Quantities | None, clothes: Wardrobe, options: Options) -> dict[str, Draw]:
+def _base(basket: Basket, listed: Listed, clothes: Wardrobe, options: Options) -> dict[str, Draw]:
     """The figures of a base, up to its staking."""
     found: dict[str, Draw] = {}
     if basket.base.sticks or basket.base.holes:  # of a base made otherwise there is nothing to lay out
-        found["base-plan"] = partial(draw_base_plan, basket, clothes, options, quantities)
+        found["base-plan"] = lambda: draw_base_plan(basket, clothes, options, listed())
     for index, name in enumerate(stage_names(basket)):
         found[name] = partial(draw_stage, basket, index, clothes, options)
     if basket.stakes:
@@ -145,13 +149,16 @@ def _of_lid(name: str, drawn: Draw) -> Scene:
     )
 
 
-def _strokes(
-    basket: Basket, quantities: Quantities | None, clothes: Wardrobe, options: Options
-) -> dict[str, Draw]:  # fmt: skip
-    """One figure for the bands worked alike, drawn on the one that shows its stroke best: on single uprights."""
-    found: dict[str, Draw] = {}
-    for name, bands in stroke_bands(basket).items():
-        best = min(bands, key=lambda band: max(band.group_sizes, default=1))
-        renewed = quantities is not None and any(quantities.sets_of_rods(band.part, band.index) > 1 for band in bands)
-        found[name] = partial(draw_stroke, best, name, clothes, options, renewed=renewed)
-    return found
+def _strokes(basket: Basket, listed: Listed, clothes: Wardrobe, options: Options) -> dict[str, Draw]:
+    """One figure for the bands worked alike."""
+    return {
+        name: partial(_stroke, name, bands, listed, clothes, options) for name, bands in stroke_bands(basket).items()
+    }
+
+
+def _stroke(name: str, bands: Sequence[WovenBand], listed: Listed, clothes: Wardrobe, options: Options) -> Scene:
+    """The figure of bands worked alike, drawn on the one that shows its stroke best: on single uprights."""
+    best = min(bands, key=lambda band: max(band.group_sizes, default=1))
+    quantities = listed()
+    renewed = quantities is not None and any(quantities.sets_of_rods(band.part, band.index) > 1 for band in bands)
+    return draw_stroke(best, name, clothes, options, renewed=renewed)
