@@ -5,6 +5,8 @@ ISO 14289-1:2014, ISO 19005-2:2011 and ISO 19005-3:2012 by the rule sets of the 
 
 from __future__ import annotations
 
+import os
+
 import pytest
 from tests.booklet.shipped_patterns import NAMES, PAPERS, PATTERNS, compiled, work
 from tests.conformance.engine import missing, numbers_beyond_limits, required, validate
@@ -48,15 +50,23 @@ def test_editions_of_all_sizes_conform(name: str, edition: str) -> None:
         assert failures(data, "ua1", "3a" if edition == "booklet" else "2a") == ()
 
 
-@pytest.mark.parametrize("place", range(len(SETTINGS)), ids=lambda place: "-".join(SETTINGS[place]))
-def test_booklets_of_single_sizes_conform(place: int) -> None:
-    """A booklet of one size in a style and on a paper asked for, in US words, millimetres first, for a left hand, breaks
-    no rule: every style on every paper, every pattern in one of its sizes.
+def single_sizes() -> list[tuple[str, str, str, str]]:
+    """Pattern, size, style and paper of the booklets to check: every style on every paper, each with the next pattern in
+    the next of its sizes; or all there are, which takes most of an hour, where SLATH_EVERY_BOOKLET is set.
     """
-    style, paper = SETTINGS[place]
-    name = NAMES[place % len(NAMES)]
-    sizes = [sized.size for sized in compiled(name).pattern.sizes]
-    one = compile_pattern(PATTERNS / f"{name}.yaml", None, [sizes[place % len(sizes)]])
+    sizes = {name: [sized.size for sized in compiled(name).pattern.sizes] for name in NAMES}
+    if os.environ.get("SLATH_EVERY_BOOKLET"):
+        return [(name, size, *setting) for name in NAMES for size in sizes[name] for setting in SETTINGS]
+    chosen = [(NAMES[place % len(NAMES)], place) for place in range(len(SETTINGS))]
+    return [(name, sizes[name][place % len(sizes[name])], *SETTINGS[place]) for name, place in chosen]
+
+
+@pytest.mark.parametrize(("name", "size", "style", "paper"), single_sizes())
+def test_booklets_of_single_sizes_conform(name: str, size: str, style: str, paper: str) -> None:
+    """A booklet of one size in a style and on a paper asked for, in US words, millimetres first, for a left hand, breaks
+    no rule.
+    """
+    one = compile_pattern(PATTERNS / f"{name}.yaml", None, [size])
     options = BuildOptions(("booklet",), style, paper, "mm", "us", left_handed=True)
     for _, data in editions_of(one, options, lambda _text: None):
         assert failures(data, "ua1", "3a") == ()
