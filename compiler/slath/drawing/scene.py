@@ -7,12 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Literal, NamedTuple, overload
+from typing import TYPE_CHECKING, Any, Literal, NamedTuple, TypeVar, overload
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
 
 Point = tuple[float, float]
+Worked = TypeVar("Worked")
 
 
 class Subpath(NamedTuple):
@@ -71,11 +72,19 @@ class Unpainted(Sequence["Item"]):
     their measure alone. ``paint`` gives them, always the same.
     """
 
-    __slots__ = ("_items", "_paint")
+    __slots__ = ("_items", "_paint", "_worked")
 
     def __init__(self, paint: Callable[[], tuple[Item, ...]]) -> None:
         self._paint: Callable[[], tuple[Item, ...]] | None = paint
         self._items: tuple[Item, ...] = ()
+        self._worked: dict[Callable[[Sequence[Item]], Any], Any] = {}
+
+    def once(self, work: Callable[[Sequence[Item]], Worked]) -> Worked:
+        """What ``work`` makes of the items, made once: a figure kept from one build to the next is not worked out anew."""
+        if work not in self._worked:
+            self._worked[work] = work(self._painted())
+        made: Worked = self._worked[work]
+        return made
 
     def _painted(self) -> tuple[Item, ...]:
         if self._paint:

@@ -15,7 +15,7 @@ from slath.booklet.faces import face, face_name
 from slath.booklet.laid import MM
 from slath.booklet.lines import Look, Setting, break_lines
 from slath.booklet.reading import runs
-from slath.drawing.scene import Ellipse, Group, Path, Scene, Subpath, Text
+from slath.drawing.scene import Ellipse, Group, Path, Scene, Subpath, Text, Unpainted
 from slath.output.glyph_outlines import outline
 
 if TYPE_CHECKING:
@@ -71,12 +71,10 @@ class _Writer:
         self.state = _State()
 
     def items(self, items: Sequence[Item]) -> None:
-        for item in items:
+        for item, traces in items.once(_traced) if isinstance(items, Unpainted) else _traced(items):
             match item:
                 case Path():
-                    self.path(item)
-                case Ellipse():
-                    self.path(Path((_outline(item),), fill=item.fill, stroke=item.stroke, width=item.width))
+                    self.path(item, traces)
                 case Text():
                     self.text(item)
                 case Group():
@@ -93,7 +91,7 @@ class _Writer:
         self.out.append("Q")
         self.state = held
 
-    def path(self, path: Path) -> None:
+    def path(self, path: Path, traces: list[str]) -> None:
         if not path.fill and not path.stroke:
             return
         if path.fill and path.fill != self.state.fill:
@@ -101,7 +99,7 @@ class _Writer:
             self.state.fill = path.fill
         if path.stroke:
             self.pen(path, path.stroke)
-        self.out.extend(map(_trace, path.subpaths))
+        self.out += traces
         self.out.append("B" if path.fill and path.stroke else "f" if path.fill else "S")
 
     def pen(self, path: Path, stroke: str) -> None:
@@ -171,12 +169,23 @@ def _label(words: str, name: str, size: float) -> Line:
     return line
 
 
+def _traced(items: Sequence[Item]) -> list[tuple[Item, list[str]]]:
+    """Items, ellipses among them as paths, each with the operators that trace its lines."""
+    drawn = [
+        Path((_outline(item),), fill=item.fill, stroke=item.stroke, width=item.width)
+        if isinstance(item, Ellipse)
+        else item
+        for item in items
+    ]
+    return [(item, [*map(_trace, item.subpaths)] if isinstance(item, Path) else []) for item in drawn]
+
+
 def _trace(subpath: Subpath) -> str:
-    return _traced(len(subpath.points), subpath.curve, subpath.closed) % tuple(chain.from_iterable(subpath.points))
+    return _operators(len(subpath.points), subpath.curve, subpath.closed) % tuple(chain.from_iterable(subpath.points))
 
 
 @lru_cache(maxsize=4096)
-def _traced(count: int, curve: bool, closed: bool) -> str:
+def _operators(count: int, curve: bool, closed: bool) -> str:
     """The operators of a line of `count` points, to be filled with x and y of each. Hundredths of a millimetre are finer
     than any printer.
     """
