@@ -69,7 +69,10 @@ def catmull_rom(knots: ArrayLike, steps: int = 10) -> Numbers:
 
 def travelled(points: Numbers) -> Numbers:
     """Length along a line of points (n, m) from its start to each point."""
-    return np.concatenate([[0.0], np.cumsum(np.sqrt((np.diff(points, axis=0) ** 2).sum(axis=1)))])
+    steps = points[1:] - points[:-1]
+    along = np.zeros(len(points))
+    np.cumsum(np.sqrt((steps**2).sum(axis=1)), out=along[1:])
+    return along
 
 
 def resample(points: ArrayLike, step: float, *beside: Numbers) -> list[Numbers]:
@@ -77,8 +80,11 @@ def resample(points: ArrayLike, step: float, *beside: Numbers) -> list[Numbers]:
     line = np.asarray(points, float)
     length = travelled(line)
     count = max(2, int(np.ceil(length[-1] / step)) + 1)
-    at = np.linspace(0.0, length[-1], count)
-    even = np.column_stack([np.interp(at, length, line[:, axis]) for axis in range(line.shape[1])])
+    at = np.arange(count) * (length[-1] / (count - 1))
+    at[-1] = length[-1]
+    even = np.empty((count, line.shape[1]))
+    for axis in range(line.shape[1]):
+        even[:, axis] = np.interp(at, length, line[:, axis])
     return [even, *(np.interp(at, length, values) for values in beside)]
 
 
