@@ -162,7 +162,7 @@ def test_woven_base_lies_over_and_under_as_simulated(name: str) -> None:
     assert checked == 80
 
 
-CROSSED = """
+ROUND = """
 base: {kind: round slath, diameter: 6 in, pierced: 4, threaded: 4, material: sticks,
   weaving: [{weave: pairing, strands: plain, to: edge}]}
 stakes: {material: stakes, per_end: 2}
@@ -170,10 +170,11 @@ side:
   height: 4 in
   bands:
     - {weave: three-rod wale, strands: plain, rounds: 2}
-    - {open: 1 in}
-    - cross_stakes: {count: %d}
+    %s
     - {weave: pairing, strands: plain, to: top}
 """
+CROSSED = ROUND % "- {open: 1 in}\n    - cross_stakes: {count: %d}"
+SHORT = ROUND % "- {weave: packing, strands: plain, rounds: 4, short_rows: {over: %s, shorter: 1}}"
 
 
 @pytest.mark.parametrize("count", [1, 2])
@@ -190,19 +191,6 @@ def test_stakes_that_cross_change_places_in_the_side(count: int, tmp_path: Path)
         assert moved == pytest.approx(count if leads else -count)
     x, y = float(stakes[0].points[[0, -1], 0].mean()), float(stakes[0].points[2, 1])
     assert painting.layer_at(0, x, y) > painting.layer_at(count, x, y)
-
-
-SHORT = """
-base: {kind: round slath, diameter: 6 in, pierced: 4, threaded: 4, material: sticks,
-  weaving: [{weave: pairing, strands: plain, to: edge}]}
-stakes: {material: stakes, per_end: 2}
-side:
-  height: 4 in
-  bands:
-    - {weave: three-rod wale, strands: plain, rounds: 2}
-    - {weave: packing, strands: plain, rounds: 4, short_rows: {over: %s, shorter: 1}}
-    - {weave: pairing, strands: plain, to: top}
-"""
 
 
 @pytest.mark.parametrize("over", ["6 to 15", "3 to 18"])

@@ -20,9 +20,8 @@ BESIDE_LIMIT = 0.46  # of the column, the widest figure that may stand beside it
 NARROWEST_TEXT = 15.0  # ems of text left beside a figure
 SHORT = 0.12  # of the column; a step whose words are no longer than this is parted only to save the page
 SHORT_PARTED = 1500.0
-PARTED = (
-    5000.0  # what it costs to part the words of a step without a title from its figures, and cautions from each other
-)
+# What it costs to part the words of a step without a title from its figures, and cautions from each other.
+PARTED = 5000.0
 IN_ACTION = 800.0  # and to part the sentence of an action: no page is turned with a stroke half read
 FEW_CAUTIONS = 2  # never parted
 BETWEEN_FIGURES = 600.0  # and the figures of a step from one another

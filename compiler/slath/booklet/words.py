@@ -23,10 +23,8 @@ BOX_SIDE = 0.86  # side of a box to tick after a count, in ems
 BULLET = "•"
 LONGEST_LEAD = 33.0  # ems of a line that opens a part
 LONG_FACTS = 0.5  # of the column; facts no higher than this are split only to save the page
-GLOSSARY_WORD, GLOSSARY_MEANING = (
-    10.0,
-    26.0,
-)  # ems: column of the words, and the least there must be for a meaning beside
+# In ems: the column of the words, and the least there must be for a meaning beside.
+GLOSSARY_WORD, GLOSSARY_MEANING = 10.0, 26.0
 
 
 def heading(desk: Desk, block: Heading, parent: Node) -> list[Strip]:

@@ -8,12 +8,12 @@ import numpy as np
 
 from slath.basket.model import Basket
 from slath.drawing.border_notes import border_notes
-from slath.drawing.border_rods import seen, stake_rods, wall_rods
+from slath.drawing.border_rods import Seen, seen, stake_rods, wall_rods
 from slath.drawing.border_stretch import PHASES, Phase, Stretch, Window
 from slath.drawing.border_telling import border_title, border_words
 from slath.drawing.curves import Numbers
 from slath.drawing.lettering import POINT_MM, in_lines, word_width
-from slath.drawing.note_blocks import notes_height, place_notes
+from slath.drawing.note_blocks import LEADING, notes_height, place_notes
 from slath.drawing.options import Options
 from slath.drawing.plate import Plate
 from slath.drawing.rods import Brush, Rod
@@ -23,7 +23,6 @@ from slath.drawing.wardrobe import Wardrobe
 
 _PHASE: dict[str, Phase] = {phase: phase for phase in PHASES}
 _BRUSH = Brush(gap=0.28, edge=0.28, depth=0.05)
-_LEADING = 1.15  # ems from line to line
 _BOARD = 1.6  # diameters of a board's edge that show below a foot border
 
 
@@ -54,7 +53,7 @@ def _scene(stretch: Stretch, name: str) -> Scene:
     high = max(float(rod.points[:, 1].max()) for rod in flat) + stretch.window.stake
     low = min(float(rod.points[:, 1].min()) for rod in [*flat, *below]) - 0.6
     told = _seen_from(stretch)
-    foot, frame = (3.3 + _LEADING * (len(told) - 1)) * em, 1.7 * em
+    foot, frame = (3.3 + LEADING * (len(told) - 1)) * em, 1.7 * em
     window = replace(stretch.window, base=foot - low)
     rods = stake_rods(stretch, window)
     notes = border_notes(stretch, window, rods)
@@ -66,9 +65,7 @@ def _scene(stretch: Stretch, name: str) -> Scene:
     if stretch.border.spec.foot and not below and stretch.basket.base.holes:
         _board(plate, window)
     for stake in stretch.finishers if stretch.phase == "finish" else [stretch.picked]:
-        if stretch.earlier:
-            _hidden_way(plate, stretch, window, rods, stake)
-        _arrows(plate, stretch, window, rods, stake, [spot for note in notes for spot in note.spots])
+        _marked_way(plate, stretch, window, rods, stake, [spot for note in notes for spot in note.spots])
     _numbers(plate, stretch, window, foot)
     _frame(plate, stretch, told)
     place_notes(plate, notes, top)
@@ -115,7 +112,7 @@ def _frame(plate: Plate, stretch: Stretch, told: list[str]) -> None:
     plate.text(plate.width - 1.0, level, far, "end", italic=True)
     plate.text(plate.width - 1.0, 0.8 * em, near, "end", italic=True)
     for place, line in enumerate(reversed(told)):
-        plate.text(1.0, (0.8 + _LEADING * place) * em, line, "start", colour=plate.quiet)
+        plate.text(1.0, (0.8 + LEADING * place) * em, line, "start", colour=plate.quiet)
 
 
 def _board(plate: Plate, window: Window) -> None:
@@ -126,12 +123,16 @@ def _board(plate: Plate, window: Window) -> None:
     plate.area([(left, low), (right, low), (right, top), (left, top)], "#e3d3b4", plate.quiet)
 
 
-def _arrows(
+def _marked_way(
     plate: Plate, stretch: Stretch, window: Window, rods: list[Rod], stake: int, spots: list[tuple[float, float]]
 ) -> None:
-    """Arrow heads on a stake, one on every stretch of its way that is in sight, pointing as it moves, clear of `spots`."""
+    """Arrow heads on a stake, one on every stretch of its way that is in sight, pointing as it moves, clear of `spots`;
+    in later passes its hidden way is dashed as well.
+    """
     begins = stretch.mine[0].begins + (0.6 if stretch.earlier else -1.0)
     sight = seen(rods, stake, window.sides)
+    if stretch.earlier:
+        _hidden_way(plate, window, sight, stake + begins)
     look = next(rod.dress for rod in rods if rod.name == f"stake {stake}")
     colour = plate.paper if lightness(look.tones.body) < 60 else plate.ink
     size = min(0.6 * window.stake, 2.2)
@@ -143,12 +144,11 @@ def _arrows(
     plate.areas(heads, colour)
 
 
-def _hidden_way(plate: Plate, stretch: Stretch, window: Window, rods: list[Rod], stake: int) -> None:
-    """The way of a stake in this pass where it is worked in under others, dashed through what covers it."""
-    sight = seen(rods, stake, window.sides)
+def _hidden_way(plate: Plate, window: Window, sight: Seen, begins: float) -> None:
+    """The way of a stake from the place it `begins` on where it is worked in under others, dashed through what covers it."""
     left, right = window.sides
     at = sight.line[:, 0]
-    begun = window.along(at) - stake >= stretch.mine[0].begins + 0.6
+    begun = window.along(at) >= begins
     for part in sight.covered((at > left) & (at < right) & begun, 1.1 * window.stake):
         plate.line(part[:, :2], 0.9, plate.paper)
         plate.line(part[:, :2], 0.4, dash=(1.1, 0.7))

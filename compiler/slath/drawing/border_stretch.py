@@ -204,9 +204,7 @@ class Stretch:
     def _own(self, stake: int) -> list[Dress]:
         own = self.basket.pattern.foot.stakes if self.border.spec.foot and self.basket.pattern.foot else None
         if own is not None and foot_ends(self.basket) == "of its own":
-            clothes = self.clothes
-            look = clothes.weavers.get(own.material) or clothes.others.get(own.material) or clothes.stakes
-            return [look] * self.together
+            return [self.clothes.of(own.material)] * self.together
         members = self._units[(stake - 1) % len(self._units)]
         return [self._dress(members[piece % len(members)]) for piece in range(self.together)]
 

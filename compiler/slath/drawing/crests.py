@@ -24,9 +24,8 @@ Crest = Callable[[int, int], Numbers]  # (place in what is worked as one, how ma
 
 _ROPE_TURN = 1.4  # stakes along the rim in which a strand of a rope goes once round
 _STANDS = 6.0  # thicknesses from stake to stake, about: only which side of a slanting stake is up hangs on it
-_CLOSEST = (
-    0.8  # of the height of a border figure, which shows its stakes apart; closer, every stake would lie in the next
-)
+# Of the height of a border figure, which shows its stakes apart; closer, every stake would lie in the next.
+_CLOSEST = 0.8
 _SITS = 0.3  # stake thicknesses by which a rope or a plait is pressed down on the weaving
 
 

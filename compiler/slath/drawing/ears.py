@@ -68,7 +68,7 @@ def ear_in_place(worked: WorkedHandle, thick: float, clothes: Wardrobe, options:
         upright = np.array([[stake, rim - foot * scale - 3.0, 0.0], [stake, rim + 1.0, 0.0]])
         plate.rods([Rod(upright, 2.6, clothes.stakes)], Brush(gap=0.2, edge=0.24), name="stake")
         plate.area(_shape(middle, rim, up, half), clothes.wood.tones.body, plate.ink, 0.4)
-        plate.circle(middle, rim + float(up[-1]) - broad / 2, _HOLE * broad / 2, fill=plate.paper)
+        plate.circle(middle, rim + float(up[-1]) - broad / 2, hole_breadth(broad) / 2, fill=plate.paper)
         before = [_row(level, middle, clothes) for level, number in rows if number % 2 == 0]
         border = [_row(rim + level, middle, clothes, 2.8) for level in (-0.2, 2.0)]
         plate.rods([*before, *border], Brush(gap=0.25, edge=0.24), name="before")
@@ -128,7 +128,7 @@ def ear_faces(worked: WorkedHandle, thick: float, clothes: Wardrobe, em: float) 
         wood, ink = clothes.wood.tones.body, plate.ink
         lying = _shape(0.0, 0.0, up, half)
         plate.area(np.column_stack([rim + lying[:, 1], face + lying[:, 0]]), wood, ink, 0.4)
-        plate.circle(right - broad / 2, face, _HOLE * broad / 2, fill=plate.paper)
+        plate.circle(right - broad / 2, face, hole_breadth(broad) / 2, fill=plate.paper)
         notch = [(rim, 0.0), (rim + 0.8, -0.45 * deep), (rim + _NOTCH - 0.8, -0.45 * deep), (rim + _NOTCH, 0.0)]
         for x in (rim, rim + _NOTCH):
             across = float(np.interp(x - rim, up, half))

@@ -8,7 +8,6 @@ from collections.abc import Callable
 import numpy as np
 
 from slath.basket.model import Basket, WorkedHandle, WorkedWrap
-from slath.drawing.dress import Dress
 from slath.drawing.ears import ear_faces, ear_in_place
 from slath.drawing.hung_handles import drop_in_place, ring_in_place
 from slath.drawing.lettering import POINT_MM, in_lines, word_width
@@ -157,9 +156,8 @@ def _bow_measures(
         inner = rim + worked.rise_mm * scale
         words = f"rise {measure(worked.rise_mm)}"
         fits = 0.5 * em + plate.wide(words) < 0.72 * half
-        across = (
-            middle if fits else middle + half + 10.5
-        )  # in line with the foot where the bow has no room for its words
+        # In line with the foot where the bow has no room for its words.
+        across = middle if fits else middle + half + 10.5
         plate.dimension((across, rim), (across, inner), "", offset=0.0)
         if fits:
             plate.text(middle + 0.5 * em, (rim + inner) / 2 + 0.8 * em, words, "start")
@@ -329,14 +327,8 @@ def _wrap_rods(
         for strand in range(together):
             start = left + turn * lay + strand * step
             line = np.array([[start - 0.1 * lay, foot - 0.1 * high, 0.0], [start + 1.1 * lay, foot + 1.1 * high, 0.0]])
-            rods.append(
-                Rod(line, max(width * scale * 0.97, 0.8), _look(clothes, keys[strand % len(keys)]), name="wrap")
-            )
+            rods.append(Rod(line, max(width * scale * 0.97, 0.8), clothes.of(keys[strand % len(keys)]), name="wrap"))
     return rods
-
-
-def _look(clothes: Wardrobe, key: str) -> Dress:
-    return clothes.weavers.get(key) or clothes.others[key]
 
 
 # ------------------------------------------------------------------------------------------------------------ words

@@ -120,8 +120,7 @@ def _loop(x: float, rim: float, eye: float, look: Dress) -> list[Rod]:
 
 def _tied(worked: WorkedHandle, clothes: Wardrobe) -> Dress:
     """How the strand of the loops shows."""
-    key = worked.spec.lash
-    return (clothes.weavers.get(key) or clothes.others.get(key) or clothes.stakes) if key else clothes.stakes
+    return clothes.of(worked.spec.lash) if worked.spec.lash else clothes.stakes
 
 
 def _lifted(page: Numbers, near: float) -> Numbers:

@@ -9,7 +9,7 @@ from slath.drawing.lettering import POINT_MM, in_lines, word_width
 from slath.drawing.options import Options
 from slath.drawing.plate import Plate
 
-_LEADING = 1.15  # ems from line to line of a block
+LEADING = 1.15  # ems from line to line of a block
 _GAP = 1.4  # ems between blocks, enough in any face the reader has
 
 
@@ -60,7 +60,7 @@ def place_notes(plate: Plate, notes: Sequence[Note], foot: float) -> None:
             plate.circle(x, y, 0.55, fill=plate.ink, stroke=plate.paper, width=0.25)
     for block, middle, low in placed:
         for number, line in enumerate(reversed(block.lines)):
-            plate.text(middle, low + (0.62 + _LEADING * number) * em, line)
+            plate.text(middle, low + (0.62 + LEADING * number) * em, line)
 
 
 def _blocks(notes: Sequence[Note], options: Options) -> list[_Block]:
@@ -99,7 +99,7 @@ def _tiers(blocks: list[_Block], options: Options) -> list[list[_Block]]:
 
 def _tier_height(tier: Sequence[_Block], options: Options) -> float:
     em = options.text_pt * POINT_MM
-    return (max((len(block.lines) for block in tier), default=0) * _LEADING + 0.35) * em
+    return (max((len(block.lines) for block in tier), default=0) * LEADING + 0.35) * em
 
 
 def _places(tier: Sequence[_Block], higher: Sequence[_Block], room: float, em: float) -> dict[str, float]:

@@ -45,12 +45,7 @@ class _Work:
 
     def look(self, key: str) -> Dress:
         """How a material wound round the handle shows."""
-        return replace(look_of(self.clothes, key), marks="none")
-
-
-def look_of(clothes: Wardrobe, key: str) -> Dress:
-    """The dress of any material."""
-    return clothes.weavers.get(key) or clothes.others[key]
+        return replace(self.clothes.of(key), marks="none")
 
 
 def handle(basket: Basket, worked: WorkedHandle, clothes: Wardrobe, surface: Surface) -> Iterator[SpaceRod]:

@@ -16,7 +16,6 @@ from slath.drawing.plans import curve_points
 from slath.drawing.profile_ends import border_high
 from slath.drawing.surface import Surface
 from slath.drawing.view_body import body, side_surface
-from slath.drawing.view_handle import look_of
 from slath.drawing.view_wall import stake_mm
 from slath.drawing.wardrobe import Wardrobe, wardrobe
 from slath.drawing.windings import ball, coil, course_of, ring, twisted
@@ -73,7 +72,7 @@ def set_lid(basket: Basket, eye: Eye) -> SetLid | None:
 
 
 def _look(work: _Work, key: str) -> Dress:
-    return replace(look_of(work.clothes, key), marks="none")
+    return replace(work.clothes.of(key), marks="none")
 
 
 # --------------------------------------------------------------------------------------------------------------- open

@@ -33,6 +33,10 @@ class Wardrobe:
         """The dress of a weaving material."""
         return self.weavers[key]
 
+    def of(self, key: str) -> Dress:
+        """The dress of any material."""
+        return self.weavers.get(key) or self.others[key]
+
     def upright(self, index: int) -> Dress:
         """The dress of the stake at `index`, counted from 0 and on past the last to the first again."""
         return self.uprights[index % len(self.uprights)] if self.uprights else self.stakes
