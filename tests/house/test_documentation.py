@@ -1,4 +1,4 @@
-"""README.md is true: every command in it is run, every answer it shows is given, every example and link in it holds."""
+"""The pages for people are true: every command in them is run, every answer they show is given, every example and link holds."""
 
 from __future__ import annotations
 
@@ -24,26 +24,31 @@ from slath.cli.commands import slath
 from slath.editions import EDITIONS
 
 ROOT = Path(__file__).resolve().parents[2]
-README = (ROOT / "README.md").read_text("utf-8")
+# In a newcomer's order, in which the commands of all of them are typed.
+PAGES = ("README.md", "compiler/README.md", "styles/README.md", "patterns/README.md")
+TEXTS = {page: (ROOT / page).read_text("utf-8") for page in PAGES}
+TOLD = "\n".join(TEXTS.values())
 SETUP = "python3 .ci/setup.py "
 
 
 class Block(NamedTuple):
-    """A fenced block: its language, its text, and the line it begins on."""
+    """A fenced block: its language, its text, the page and the line it begins on."""
 
     language: str
     text: str
+    page: str
     line: int
 
 
 def blocks() -> Iterator[Block]:
-    """Every fenced block of the README, in order."""
-    for found in re.finditer(r"^```(\w*)\n(.*?)^```$", README, re.MULTILINE | re.DOTALL):
-        yield Block(found.group(1), found.group(2), README.count("\n", 0, found.start()) + 1)
+    """Every fenced block of the pages, in order."""
+    for page, text in TEXTS.items():
+        for found in re.finditer(r"^```(\w*)\n(.*?)^```$", text, re.MULTILINE | re.DOTALL):
+            yield Block(found.group(1), found.group(2), page, text.count("\n", 0, found.start()) + 1)
 
 
 def commands() -> list[str]:
-    """Every command line of the README."""
+    """Every command line of the pages."""
     return [line for block in blocks() if block.language == "sh" for line in block.text.splitlines()]
 
 
@@ -73,7 +78,7 @@ def write(block: Block, folder: Path) -> None:
         file = folder / changed.group(1)
         before = file.read_text("utf-8")
         after = re.sub(rf"^{text.split(':')[0]}: .*\n", text, before, flags=re.MULTILINE)
-        assert after != before, f"README.md:{block.line}: nothing to change in {file.name}"
+        assert after != before, f"{block.page}:{block.line}: nothing to change in {file.name}"
         file.write_text(after, "utf-8")
     elif added := re.fullmatch(r"# add to (\S+\.yaml)", first):
         with (folder / added.group(1)).open("a", encoding="utf-8") as longer:
@@ -92,7 +97,7 @@ def test_every_command_does_what_it_is_said_to(tmp_path: Path) -> None:
             write(block, tmp_path)
         elif block.language == "text":
             for line in block.text.splitlines():
-                assert line in said.splitlines(), f"README.md:{block.line}: {line!r} is not in\n{said}"
+                assert line in said.splitlines(), f"{block.page}:{block.line}: {line!r} is not in\n{said}"
         elif block.language == "sh" and SETUP not in block.text:
             said = ""
             for line in block.text.splitlines():
@@ -140,26 +145,26 @@ def test_setup_tells_what_it_can_do() -> None:
 
 
 def test_every_option_is_told() -> None:
-    """Every command and every option of the command line is in the README."""
+    """Every command and every option of the command line is told."""
     missing = []
     for name, command in slath.commands.items():
-        assert f"slath {name}" in README
+        assert f"slath {name}" in TOLD
         options = [parameter.opts[-1] for parameter in command.params if isinstance(parameter, click.Option)]
         assert options or name in {"schema", "completion", "proof"}
         missing += [
-            f"{name} {option}" for option in options if f"`{option}" not in README and f" {option}" not in README
+            f"{name} {option}" for option in options if f"`{option}" not in TOLD and f" {option}" not in TOLD
         ]
     assert missing == []
 
 
 def test_every_edition_and_style_is_told() -> None:
-    """Every edition, and every shipped style, is named in the README as it is typed."""
-    assert [name for name in EDITIONS if f"`{name.replace(' ', '-')}`" not in README] == []
-    assert [name for name in style_names() if f"`{name}`" not in README] == []
+    """Every edition, and every shipped style, is named as it is typed."""
+    assert [name for name in EDITIONS if f"`{name.replace(' ', '-')}`" not in TOLD] == []
+    assert [name for name in style_names() if f"`{name}`" not in TOLD] == []
 
 
 def test_the_example_of_a_style_uses_every_key() -> None:
-    """The style in the README is a good one and shows every key there is."""
+    """The style that is shown is a good one and shows every key there is."""
     (example,) = [block.text for block in blocks() if block.language == "yaml" and "\npaper: [" in block.text]
     data = yaml.safe_load(example)
     from_data("example", data)
@@ -170,17 +175,32 @@ def test_the_example_of_a_style_uses_every_key() -> None:
             assert set(data[key]) == set(inner["properties"])
 
 
-@pytest.mark.parametrize("page", ["README.md", "DEVELOPERS.md"])
+@pytest.mark.parametrize("page", [*PAGES, "DEVELOPERS.md"])
 def test_links_and_paths_lead_somewhere(page: str) -> None:
     """Every link to a heading or a file, and every path named in code marks, is there."""
     text = (ROOT / page).read_text("utf-8")
     headings = {_anchor(found) for found in re.findall(r"^#+ (.*)$", text, re.MULTILINE)}
     links = re.findall(r"\]\(([^)\s]+)\)", text)
     assert [link for link in links if link.startswith("#") and link[1:] not in headings] == []
-    assert [link for link in links if not link.startswith(("#", "http")) and not (ROOT / link).exists()] == []
+    beside = (ROOT / page).parent
+    assert [link for link in links if not link.startswith(("#", "http")) and not (beside / link).exists()] == []
     named = re.findall(r"`((?:compiler|patterns|styles|tests|\.ci)/[\w./-]*)`", text)
-    assert named
     assert [path for path in named if not (ROOT / path).exists()] == []
+
+
+def test_the_first_page_is_short() -> None:
+    """A newcomer reads the first page to its end; references have pages of their own."""
+    assert len(TEXTS["README.md"].splitlines()) < 250
+
+
+def test_what_is_wanted_names_commands_there_are() -> None:
+    """Every command in the table of wishes is one that can be typed, with options it has."""
+    rows = re.findall(r"^\| [^|]+ \| `slath ([^`]+)` \|", TEXTS["README.md"], re.MULTILINE)
+    assert len(rows) > 5
+    for row in rows:
+        name, *rest = row.split()
+        known = {option for parameter in slath.commands[name].params for option in parameter.opts}
+        assert [part for part in rest if part.startswith("--") and part not in known] == []
 
 
 def _anchor(heading: str) -> str:

@@ -1,4 +1,4 @@
-"""The language reference in the README: every example is read, and every key of the schema has one."""
+"""The language reference beside the patterns: every example is read, and every key of the schema has one."""
 
 from __future__ import annotations
 
@@ -21,14 +21,12 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 
-README = Path(__file__).parents[2] / "README.md"
+REFERENCE = Path(__file__).parents[2] / "patterns" / "README.md"
 FEWEST_EXAMPLES = 25
 
 
 def _reference() -> str:
-    text = README.read_text("utf-8")
-    start = text.index("## The pattern language")
-    return text[start : text.index("\n## ", start + 5) if "\n## " in text[start + 5 :] else len(text)]
+    return REFERENCE.read_text("utf-8")
 
 
 def _examples() -> list[str]:
