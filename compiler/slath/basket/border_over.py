@@ -6,6 +6,8 @@ to lie over it, and in which space. What happens in a space follows from the ord
 * What is laid later lies over what is there already, wherever the two touch.
 * A stake turned down from upright, or taken over the edge, comes on to a face from the top. So does one that goes
   through a space whose next upright still stands: it can be dropped in.
+* An end that is rolled goes over the next ends of its own row, from root to root, and down beyond the last of them. Each
+  of these is then taken up from beneath it and laid over its tip: that holds it.
 * Through a space that is already closed by turned-down stakes an end has to be threaded at the bottom, and comes out
   beneath whatever lies across. It then runs beneath the older one, which it meets again where the older one leaves
   the face through a closed space: at the bottom too, on top of the end that comes out there. A neighbour that has come out in the
@@ -61,6 +63,8 @@ def _is_over(
     below, above = parts[pair[0]][space], parts[pair[1]].get(space - ahead)
     if above is None:
         return False
+    if legs[pair[0]].rolled and legs[pair[1]].rolled:
+        return space > legs[pair[1]].begins + ahead or space == legs[pair[0]].ends
     for face in sorted(below.faces & above.faces):
         came_on = _came_beneath(legs, parts, pair, ahead, space, face)
         if came_on is None:

@@ -14,7 +14,7 @@ from slath.basket.model import Visit
 from slath.language.pattern import Border, BorderPass, Move, Plait
 
 Face = Literal["behind", "before"]
-Ending = Literal["out", "in", "down", "lies"]
+Ending = Literal["out", "in", "down", "lies", "rolled"]
 Arrival = Literal["rises", "comes out", "over the edge"]
 
 _LONGEST_REACH = 120  # stakes; at common spacings more than two metres, longer than any stake sold
@@ -38,6 +38,11 @@ class Leg:
     ends: int
     ending: Ending
     face: Face  # where its end comes to lie; for "down" the face it goes down from
+
+    @property
+    def rolled(self) -> bool:
+        """Whether it goes over the ends next to it and down on their own face, to be held by the ends laid after it."""
+        return self.ending == "rolled"
 
     @property
     def when(self) -> tuple[int, float]:
@@ -175,7 +180,7 @@ def parts_of(leg: Leg) -> tuple[Part, ...]:
         parts.append(Part(visit.offset, visit.face, following.face))
     last = leg.visits[-1]
     sinks = leg.ending == "down"
-    parts.append(Part(last.offset, last.face, None if sinks else leg.face, sinks=sinks))
+    parts.append(Part(last.offset, last.face, None if sinks or leg.rolled else leg.face, sinks=sinks))
     return tuple(parts)
 
 
@@ -206,13 +211,13 @@ def _walk(spec: BorderPass, number: int, begins: int, came: Face | None) -> tupl
     face = came
     ending: Ending = "lies"
     for move in spec.moves:
-        if ending == "down":
+        if ending in {"down", "rolled"}:
             raise PathFault(f"pass {number} goes on after the end went down into the weave")
         if move.way in _FACE_AFTER:
             ending = "out" if move.way == "out" else "in"
             face = _FACE_AFTER[move.way]
         elif move.way == "down":
-            ending = "down"
+            ending = "rolled" if is_roll(spec, came) else "down"
         else:
             ending = "lies"
             face = _face_of(move, came, face)
@@ -220,6 +225,12 @@ def _walk(spec: BorderPass, number: int, begins: int, came: Face | None) -> tupl
     if face is None:
         raise PathFault(f"pass {number} does not say which way the stake is turned down")
     return tuple(visits), ending, face
+
+
+def is_roll(spec: BorderPass, came: Face | None) -> bool:
+    """Whether ends that lie on one face go over the next ends there and down: a roll, held by the ends laid after it."""
+    *moves, last = spec.moves
+    return came is not None and last.way == "down" and bool(moves) and all(move.way == "over" for move in moves)
 
 
 def _face_of(move: Move, came: Face | None, face: Face | None) -> Face:

@@ -252,7 +252,7 @@ class WorkedPass:
     begins: float
     visits: tuple[Visit, ...]
     ends_at: float
-    ending: Literal["out", "in", "down", "lies"]
+    ending: Literal["out", "in", "down", "lies", "rolled"]
     reach: int
     loose: tuple[int, ...]
     finish: tuple[Finish, ...]

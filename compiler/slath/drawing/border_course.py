@@ -175,6 +175,10 @@ class BorderCourse:
             side = _SIDE[leg.face]
             # Beside the last stake passed, close against it (Gill 1916, open borders).
             return [(at + 0.27, 0.55 * side, 0.1), (at + 0.32, 0.12 * side, -0.8), (at + 0.33, 0.1 * side, -2.2)]
+        if leg.rolled:
+            side = self._side(number, leg.face)
+            level = self._level(number, leg.ends, leg.face)
+            return [(at + 0.30, side, level - 0.5), (at + 0.42, 1.02 * side, level - 1.3), (at + 0.46, side, -2.2)]
         if leg.face == "before":
             return [(at + 0.8, -1.1, 0.0), (at + 1.2, -2.0, -0.05), (at + 1.6, -2.9, -0.15)]
         runs_inside = any(visit.face == "behind" for visit in leg.visits)

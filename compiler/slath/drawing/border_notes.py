@@ -8,7 +8,7 @@ from slath.basket.border_ways import StakeWay
 from slath.drawing.border_rods import seen
 from slath.drawing.border_spots import end_spot, loop_spot, spot_on
 from slath.drawing.border_stretch import Stretch, Window
-from slath.drawing.border_words import ending_words, runs, under_words
+from slath.drawing.border_words import ending_words, passed_words, runs, under_words
 from slath.drawing.note_blocks import Note
 from slath.drawing.plait_telling import plait_notes
 from slath.drawing.rods import Rod
@@ -56,7 +56,7 @@ def _way(stretch: Stretch, window: Window, rods: list[Rod]) -> Iterator[Note]:
         middle = place + (len(numbers) + 1) / 2
         spot = spot_on(sight, stretch, window, stake, middle, len(numbers) / 2 + 0.1)
         side = " on this side" if window.inside else ""
-        yield Note(f"{face} {in_spans(numbers)}{side}", (spot,))
+        yield Note(f"{passed_words(way, face, numbers)}{side}", (spot,))
         place += len(numbers)
     yield Note(ending_words(way), (end_spot(sight, stretch, window, stake),))
 

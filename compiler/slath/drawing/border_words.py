@@ -17,9 +17,16 @@ def runs(way: StakeWay) -> list[tuple[str, list[int]]]:
 
 def way_words(way: StakeWay) -> str:
     """Where one turn goes: "behind 4 and 5, out between 5 and 6"."""
-    told = [f"{face} {in_spans(numbers)}" for face, numbers in runs(way)]
+    told = [passed_words(way, face, numbers) for face, numbers in runs(way)]
     edge = ["over the top"] if way.over_edge else []
     return ", ".join([*edge, *told, ending_words(way)])
+
+
+def passed_words(way: StakeWay, face: str, numbers: list[int]) -> str:
+    """What is passed in one go: "behind 4 and 5"; in a roll "over the ends of 4 and 5"."""
+    if way.ending == "rolled":
+        return f"over the end{'s' if len(numbers) > 1 else ''} of {in_spans(way.over_ends)}"
+    return f"{face} {in_spans(numbers)}"
 
 
 def turn_words(way: StakeWay, one: str = "stake") -> str:
@@ -38,6 +45,8 @@ def ending_words(way: StakeWay) -> str:
         return f"in between {a} and {b}{loop}"
     if way.ending == "down":
         return f"down beside {a}"  # the last one passed: Gill (1916), open borders
+    if way.ending == "rolled":
+        return f"down between {a} and {b}"
     return f"rests on {way.rests_on}"
 
 

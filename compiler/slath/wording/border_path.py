@@ -42,12 +42,18 @@ class Rim:
 def general_path(worked: WorkedPass, rim: Rim) -> str:
     """The path of any stake: ``behind the next two and out to the front``."""
     runs = runs_of(worked.visits)
+    if worked.ending == "rolled":
+        many = len(worked.visits)
+        return f"over the next {f'{in_words(many)} ends' if many > 1 else 'end'} and {ending(worked, rim, None)}"
     told = [f"{FACE[face]} the next {in_words(len(places)) if len(places) > 1 else 'one'}" for face, places in runs]
     return _joined(told, ending(worked, rim, None))
 
 
 def numbered_path(worked: WorkedPass, rim: Rim, stake: int) -> str:
     """The path of one stake by number: ``behind [stakes] 2 and 3, and out to the front``."""
+    if worked.ending == "rolled":
+        passed = [stake + place for place in range(1, len(worked.visits) + 1)]
+        return f"over the end{'s' if len(passed) > 1 else ''} of {rim.these(passed)} and {ending(worked, rim, stake)}"
     told = [f"{FACE[face]} {rim.these([stake + place for place in places])}" for face, places in runs_of(worked.visits)]
     return _joined(told, ending(worked, rim, stake))
 
@@ -71,6 +77,9 @@ def ending(worked: WorkedPass, rim: Rim, stake: int | None) -> str:
     if worked.ending == "down":
         beside = "the last one passed" if stake is None else rim.at(stake + int(worked.ends_at))  # Gill (1916)
         return f"down into the weaving beside {beside}, {rim.depth} deep"
+    if worked.ending == "rolled":
+        where = "inside" if worked.visits[-1].face == "behind" else "outside"
+        return f"down {where}, where the next to be laid will hold it"
     words = {"out": "out to the front", "in": "in to the inside", "lies": "there its end rests"}
     return words[worked.ending]
 

@@ -148,7 +148,8 @@ def _pass(work: Work, border: WorkedBorder, worked: WorkedPass) -> ToldStep:
         if border.spec.loop_height_mm is not None:
             actions, notes = _in_loops(work, actions, border.spec.loop_height_mm), [notes[1]]
     else:
-        outside = border.passes[worked.number - 2].ending == "out"
+        before = border.passes[worked.number - 2]
+        outside = before.ending == "out" or (before.ending == "rolled" and before.visits[-1].face == "before")
         actions, notes = _from_ends(work, worked, rim, outside=outside)
     prefix = "foot" if border.spec.foot else "border"
     title = (
@@ -300,6 +301,8 @@ def _so_many(count: int) -> str:
 def _after(worked: WorkedPass, rim: Rim) -> str:
     """What can be counted when a pass is done."""
     place = {"out": "outside", "in": "inside"}.get(worked.ending)
+    if worked.ending == "rolled":
+        return f"Every one of the {rim.count} ends is held by the one after it; pull at each, and none comes up."
     if place is None:
         return f"None of the {rim.count} still stands."
     return f"One end lies {place} in every [space], {rim.count} in all, and none over."
@@ -308,6 +311,9 @@ def _after(worked: WorkedPass, rim: Rim) -> str:
 # ---------------------------------------------------------------------------------------------------------- trimming
 def _trim(work: Work, border: WorkedBorder) -> ToldStep:
     last = border.passes[-1].ending if border.passes else "in"
+    on = "end that lies over it" if last == "rolled" else "[stake] it rests on"
+    if last == "rolled":
+        last = "in" if border.passes[-1].visits[-1].face == "behind" else "out"
     tail = work.setting("border_tail")
     if last == "down":
         actions = [
@@ -318,7 +324,7 @@ def _trim(work: Work, border: WorkedBorder) -> ToldStep:
     side = "inside" if last in {"in", "lies"} else "outside"
     actions = [
         "Leave the work until it is dry.",
-        f"Cut each end {side} with a slanting cut, so that it lies {tail} past the [stake] it rests on.",
+        f"Cut each end {side} with a slanting cut, so that it lies {tail} past the {on}.",
         "Run your hand round: nothing may catch.",
     ]
     return work.step(
