@@ -12,7 +12,7 @@ from sympy.combinatorics import Permutation
 from tests.basket.border_words import border
 
 from slath.basket.border import Turn, thread, work_border, working_order
-from slath.basket.border_path import legs_of, plait_last, plait_spares, plait_turns
+from slath.basket.border_path import legs_of, plait_last, plait_spares, plait_turns, unheld
 from slath.language.pattern import Border, Plait
 
 SPACING = 17.5
@@ -319,3 +319,41 @@ def test_stakes_map_to_spaces_one_to_one(words: str, more: int) -> None:
     ends = [int(stake + made.ends_at) % count for stake in range(count)]
     turned = Permutation(ends)  # refuses a list that is not one to one
     assert turned == Permutation([(place + 1) % count for place in range(count)]) ** int(made.ends_at)
+
+
+@pytest.mark.parametrize("over", [1, 2, 3])
+@pytest.mark.parametrize("count", [17, 32])
+def test_rolled_ends_are_held_by_those_laid_after_them(over: int, count: int) -> None:
+    """A roll goes over the next ends and down; the last n lie over the first roots and under 1, 2 ... n finished ends.
+
+    The Ontario cane tutor's "over two to its right and down" (inside); the finish by geometry, no published source.
+    """
+    third = work_border(border("behind 1, out", "before 2, in", f"over {over}, down"), count, SPACING).passes[2]
+    assert third.ending == "rolled"
+    assert third.loose == tuple(range(1, over + 1))
+    assert [(finish.stake, finish.under) for finish in third.finish] == [
+        (count - over + place, tuple(range(1, place + 1))) for place in range(1, over + 1)
+    ]
+
+
+def test_roll_may_be_repeated_and_lie_outside() -> None:
+    """White 1901: behind one and out, over the next end and down, sometimes over the next once more."""
+    made = work_border(border("behind 1, out", "over 1, down", "over 1, down"), 31, SPACING)
+    assert made.closes
+    assert [one.ending for one in made.passes] == ["out", "rolled", "rolled"]
+    assert {visit.face for visit in made.passes[2].visits} == {"before"}
+    assert made.passes[2].loose == (1,)
+
+
+@pytest.mark.parametrize("row", PUBLISHED, ids=[row[0] for row in PUBLISHED])
+def test_published_borders_hold_their_ends(row: tuple[str, int, tuple[str, ...], int]) -> None:
+    """What handbooks print holds; the same with its last end left lying along the others does not."""
+    spec = border(*row[2], laid_first=row[3])
+    assert not unheld(spec, legs_of(spec))
+
+
+@pytest.mark.parametrize("passes", [("behind 1, out", "before 2"), ("behind 1, out", "before 1, out"), ("behind 2",)])
+def test_ends_that_only_lie_along_others_are_loose(passes: tuple[str, ...]) -> None:
+    """Common practice, no source."""
+    spec = border(*passes)
+    assert unheld(spec, legs_of(spec))

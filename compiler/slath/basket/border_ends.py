@@ -63,4 +63,5 @@ def foot_ends(basket: Basket) -> FootEnds | None:
     last = border.passes[-1] if border is not None and border.passes else None
     # An end that only goes down to hold, as deep as ends usually do, does not come out below the base.
     through = last is not None and last.ending == "down" and last.spec.depth_mm is not None
+    through = through and last is not None and not last.spec.comes_out
     return "after the border" if basket.profile is None or through else "of its own"

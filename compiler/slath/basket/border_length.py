@@ -152,13 +152,20 @@ def _end(border: WorkedBorder, stake: Amount, spacing: Amount, settings: Setting
         depth = (
             _given("depth of the end", last.spec.depth_mm, (*last.spec.path, "depth")) or settings["border_down_depth"]
         )
+        if last.spec.comes_out:
+            tail = _given("tail", border.spec.tail_mm, (*path, "tail")) or settings["border_tail"]
+            value = stake.value * math.pi / 2 + depth.value + 3 * stake.value + tail.value
+            formula = "a quarter turn + depth in the weave + the wall, three thicknesses + tail"
+            return worked("end down and out through the side", value, "mm", formula, stake, depth, tail)
         value = stake.value * math.pi / 2 + depth.value
         return worked("end down beside a stake", value, "mm", "a quarter turn + depth in the weave", stake, depth)
     tail = _given("tail", border.spec.tail_mm, (*path, "tail")) or settings["border_tail"]
     if last.ending == "rolled":
         holding = len(last.visits)
         value = (holding + 0.5) * stake.value + tail.value
-        return worked("end under those laid over it", value, "mm", f"{holding} ends over it + half a stake + tail", stake, tail)
+        return worked(
+            "end under those laid over it", value, "mm", f"{holding} ends over it + half a stake + tail", stake, tail
+        )
     if last.ending == "lies":
         value = stake.value / 2 + tail.value
         return worked("end past the last stake", value, "mm", "half a stake + tail", stake, tail)

@@ -7,6 +7,7 @@ the rest of the way.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -231,6 +232,19 @@ def is_roll(spec: BorderPass, came: Face | None) -> bool:
     """Whether ends that lie on one face go over the next ends there and down: a roll, held by the ends laid after it."""
     *moves, last = spec.moves
     return came is not None and last.way == "down" and bool(moves) and all(move.way == "over" for move in moves)
+
+
+def unheld(border: Border, legs: Sequence[Leg]) -> bool:
+    """Whether nothing holds the ends a border leaves: its last pass stays on one face, goes over and under nothing there,
+    and neither goes down nor is rolled. Common practice, no source.
+    """
+    last = legs[-1]
+    if border.plait is not None or last.ending in {"down", "rolled"}:
+        return False
+    mine = [leg for leg in legs if leg.pass_number == last.pass_number]
+    faces = {leg.came for leg in mine if leg.came} | {visit.face for leg in mine for visit in leg.visits} | {last.face}
+    ways = {move.way for move in border.passes[-1].moves if move.count}
+    return len(faces) == 1 and len(ways) == 1
 
 
 def _face_of(move: Move, came: Face | None, face: Face | None) -> Face:

@@ -26,7 +26,8 @@ class StakeWay:
     its end stood before the turn (None: upright). `ends_between` is the space it ends in, `rests_on` the stake past
     which its end must lie, `through_loop` the loop under which that space is entered where it is closed already.
     `over_edge`: it first goes over the top of the border to the other face. `under` is what it is threaded under
-    because work has come round. `over_ends` are the stakes whose ends it is rolled over. `brings_down` is the upright turned down beside it next, in a plain border.
+    because work has come round. `over_ends` are the stakes whose ends it is rolled over. With
+    `from_inside` the moves are those of a maker who looks at the inside. `brings_down` is the upright turned down beside it next, in a plain border.
     """
 
     stake: int
@@ -42,6 +43,7 @@ class StakeWay:
     under: tuple[Under, ...]
     brings_down: int | None
     over_ends: tuple[int, ...] = ()
+    from_inside: bool = False
 
 
 def stake_ways(border: WorkedBorder) -> tuple[StakeWay, ...]:
@@ -75,6 +77,7 @@ def _way(border: WorkedBorder, legs: tuple[Leg, ...], turn: Turn, under: tuple[T
         rests_on=number(leg.ends + 1),
         through_loop=number(leg.ends) if goes_through and is_closed(leg, leg.ends) else None,
         under=tuple(Under(other.stake, "loop" if legs[other.leg].came is None else "end") for other in under),
+        from_inside=border.spec.from_inside,
         over_ends=tuple(number(ahead) for ahead in range(1, len(leg.visits) + 1)) if leg.rolled else (),
         brings_down=beside if beside is not None and beside <= count else None,
     )

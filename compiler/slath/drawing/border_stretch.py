@@ -120,6 +120,11 @@ class Stretch:
         return Window(first, first + count - 1, spacing, stout * spacing, left, 0.0, self.inside)
 
     @property
+    def near(self) -> str:
+        """The side of the basket the figure is seen from."""
+        return "inside" if self.inside != self.border.spec.from_inside else "outside"
+
+    @property
     def plait(self) -> Plait | None:
         """How it is plaited, if it is."""
         return self.border.spec.plait

@@ -10,11 +10,13 @@ from slath.drawing.plait_telling import plait_words
 from slath.units.counting import in_spans
 
 _PLACES = {"out": "outside", "in": "inside", "down": "down in the weaving"}
+_OTHER = {"outside": "inside", "inside": "outside"}
 
 
 def border_title(stretch: Stretch) -> str:
     """What the figure shows: "Border, row 2: before 3, in; the start"."""
     moves = ", ".join(f"{move.way} {move.count}" if move.count else move.way for move in stretch.worked.spec.moves)
+    moves += ", out through the side" if stretch.worked.spec.comes_out else ""
     shown = {"start": "the start", "running": "one whole way", "finish": "the finish"}[stretch.phase]
     if stretch.plait is not None:
         return f"{'Plaited foot border' if stretch.border.spec.foot else 'Plaited border'}; {shown}"
@@ -26,7 +28,7 @@ def border_title(stretch: Stretch) -> str:
 def border_words(stretch: Stretch) -> str:
     """The step in words, from which it can be worked without the figure."""
     options = stretch.options
-    near = "inside" if stretch.inside else "outside"
+    near = stretch.near
     held = "Held upside down, seen" if stretch.border.spec.foot else "Seen"
     to = options.left if stretch.inside else options.right
     towards = ", and behind is the side towards you" if stretch.inside else ""
@@ -73,6 +75,8 @@ def _turn_on(stretch: Stretch, number: int) -> str:
     """How a row begins with the ends of the one before."""
     before = stretch.border.passes[number - 2]
     where = _PLACES.get(before.ending, "inside" if before.visits[-1].face == "behind" else "outside")
+    if stretch.border.spec.from_inside and where in _OTHER:
+        where = _OTHER[where]
     begins = int(stretch.border.passes[number - 1].begins)
     a, b = stretch.number(1 + begins), stretch.number(2 + begins)
     return f"All ends lie {where} now; row {number} begins with the end of {_one(stretch)} 1, between {a} and {b}."

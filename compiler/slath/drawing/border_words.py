@@ -42,7 +42,7 @@ def ending_words(way: StakeWay) -> str:
     if way.ending == "out":
         return f"out between {a} and {b}{loop}"
     if way.ending == "in":
-        return f"in between {a} and {b}{loop}"
+        return f"{'through' if way.from_inside else 'in'} between {a} and {b}{loop}"
     if way.ending == "down":
         return f"down beside {a}"  # the last one passed: Gill (1916), open borders
     if way.ending == "rolled":

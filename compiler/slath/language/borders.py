@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
 from slath.language.bands import read_bands
@@ -17,15 +18,14 @@ if TYPE_CHECKING:
 _MOVE = re.compile(
     r"(behind|before|in front of|over|under|across|past) (?:the next )?(\d+|one|two|three|four|five|six)"
 )
-_BETWEEN = re.compile(r",? and then |,? then |,? and |,")
+_BETWEEN = re.compile(r",? and then |,? then |,? and |,|/|;")
 _COUNTS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 _WAYS: dict[str, MoveWay] = {"in front of": "before", "across": "over", "past": "before"}
 _ENDS: dict[str, MoveWay] = {"out": "out", "in": "in", "down": "down", "to the outside": "out", "to the inside": "in"}
 _KINDS_NEED = {
     "plain": ("rods",),
     "rolled": ("rods",),
-    "open": ("past",),
-    "scalloped": ("past", "height"),
+    "scalloped": ("height",),
     "trac": ("moves",),
     "rope": (),
     "plait": ("group", "over"),
@@ -33,8 +33,9 @@ _KINDS_NEED = {
 _KEYS_OF = {
     "plain": {"rods", "behind"},
     "rolled": {"rods", "behind"},
-    "open": {"past", "height"},
-    "scalloped": {"past", "height"},
+    "open": {"past", "moves", "height"},
+    "closed": {"past"},
+    "scalloped": {"past", "moves", "height"},
     "trac": {"moves"},
     "rope": set(),
     "plait": {"group", "added", "over"},
@@ -64,6 +65,8 @@ def read_border(view: View, materials: Mapping[str, Material], *, foot: bool = F
         bands=read_bands(view, "bands", "foot", materials),
         stakes=_foot_stakes(stakes, materials) if stakes is not None else None,
         loop_height_mm=view.length("height"),
+        kind=kind,
+        from_inside=view.choice("seen_from", "outside") == "inside",
     )
 
 
@@ -78,6 +81,7 @@ def _foot_stakes(view: View, materials: Mapping[str, Material]) -> FootStakes:
 
 def _check_keys(view: View, kind: str, *, foot: bool) -> None:
     own = {"kind", "name", "worked", "cut_to_one", "tail", "hand_hold", "allowance", "of"}
+    own |= set() if kind == "plait" else {"seen_from"}
     if foot:
         own |= _FOOT_KEYS
         if view.has("stakes") and (view.has("turned_down") or view.has("of")):
@@ -96,7 +100,7 @@ def _check_keys(view: View, kind: str, *, foot: bool) -> None:
                 "missing-key",
                 "The border has neither passes nor a kind.",
                 "add passes: and the moves of each",
-                "add kind: plain, open, trac, rope or plait",
+                "add kind: plain, open, closed, trac, rope or plait",
                 at_key=True,
             )
         kind_keys = {"passes"}
@@ -118,51 +122,90 @@ def _check_keys(view: View, kind: str, *, foot: bool) -> None:
 
 
 def _passes(view: View) -> tuple[BorderPass, ...]:
-    """The passes; one pass written without brackets of its own, `passes: [behind 1, before 1, in]`, is one all the same."""
+    """The passes, as lists of moves or as they are read out: ``behind 1 and out, over 2 and in, over 1 and down``.
+
+    Read out, a pass ends with its end. Moves listed without brackets of their own are read out too.
+    """
     inner = view.get("passes")
     if inner is None:
         return ()
-    moves = [item.own_text() for item in inner.items() if isinstance(item.data, str)]
-    ends = [index for index, text in enumerate(moves) if text.casefold() in _ENDS]
-    if len(moves) > 1 and isinstance(inner.data, list) and len(moves) == len(inner.data) and ends == [len(moves) - 1]:
-        return (BorderPass(inner.path, read_moves(inner)),)
-    return tuple(_pass(item) for item in inner.items())
+    items = list(inner.items())
+    single = [isinstance(item.data, str) and len(_BETWEEN.split(item.own_text())) == 1 for item in items]
+    if len(items) > 1 and all(single):
+        return _read_out(inner)
+    return tuple(made for item in items for made in _passes_of(item))
 
 
-def _pass(view: View) -> BorderPass:
+def _passes_of(view: View) -> tuple[BorderPass, ...]:
+    if isinstance(view.data, str):
+        return _read_out(view)
     if not isinstance(view.data, dict):
-        return BorderPass(view.path, read_moves(view))
+        return (_pass_of(view, read_moves(view)),)
     moves = view.get("moves")
-    return BorderPass(
-        path=view.path,
-        moves=read_moves(moves) if moves is not None else (),
+    made = replace(
+        _pass_of(view, read_moves(moves) if moves is not None else ()),
         laid_first=view.count("laid_first", 0, least=0, most=60),
         under=view.maybe_count("under", most=12),
         depth_mm=view.length("depth"),
     )
+    return (made,) * view.count("repeat", 1, most=12)
 
 
-def read_moves(view: View) -> tuple[Move, ...]:
-    """Moves written as a list or parted by commas: ``behind 2, before 1, out``."""
+def _read_out(view: View) -> tuple[BorderPass, ...]:
+    """Passes one after another, each up to its end."""
+    passes: list[BorderPass] = []
+    begun: list[Move] = []
+    moves = _listed_moves(view)
+    for index, move in enumerate(moves):
+        begun.append(move)
+        through = move.way == "down" and index + 1 < len(moves) and moves[index + 1].way == "out"
+        if not move.count and not through:
+            passes.append(_pass_of(view, tuple(begun)))
+            begun = []
+    if begun or not passes:
+        passes.append(_pass_of(view, tuple(begun)))
+    return tuple(passes)
+
+
+def _pass_of(view: View, moves: tuple[Move, ...]) -> BorderPass:
+    """A pass of these moves; ``down, out`` is an end that goes down and comes out through the side."""
+    comes_out = [move.way for move in moves[-2:]] == ["down", "out"]
+    return BorderPass(view.path, moves[:-1] if comes_out else moves, comes_out=comes_out)
+
+
+def _listed_moves(view: View) -> list[Move]:
     moves: list[Move] = []
     for item in view.items():
         for text in _BETWEEN.split(item.own_text()):
             move = _move(item, " ".join(text.casefold().split()))
             if move is not None:
                 moves.append(move)
+    return moves
+
+
+def read_moves(view: View) -> tuple[Move, ...]:
+    """Moves written as a list or parted by commas: ``behind 2, before 1, out``."""
+    moves = _listed_moves(view)
     if sum(move.count for move in moves) > GREATEST_REACH:
         view.note(
             "number-out-of-range",
             f"One pass reaches past {sum(move.count for move in moves)} stakes, more than any border does.",
         )
     early = next((move for move in moves[:-1] if not move.count), None)
-    if early is not None:
+    if early is not None and [move.way for move in moves[-2:]] != ["down", "out"]:
         view.note(
             "move-after-end",
             f"“{early.way}” ends a pass, but more moves follow it.",
-            "put it last, or begin another pass after it",
+            f"put it last, and what follows in brackets of its own: {_in_brackets(moves)}",
         )
     return tuple(moves)
+
+
+def _in_brackets(moves: Sequence[Move]) -> str:
+    """The same moves, each pass in brackets: ``[[behind 1, out], [before 2, in]]``."""
+    told = [f"{move.way} {move.count}" if move.count else f"{move.way}]" for move in moves]
+    joined = ", ".join(told).replace("], ", "], [")
+    return f"[[{joined}{']' if joined.endswith(']') else ']]'}"
 
 
 def _move(item: View, text: str) -> Move | None:
@@ -202,13 +245,26 @@ def _plain(view: View) -> tuple[BorderPass, ...]:
 
 
 def _open(view: View) -> tuple[BorderPass, ...]:
+    """Each goes behind so many and down beside the last of them, or by moves of its own. Gill 1916, open borders."""
+    moves = view.get("moves")
+    if moves is not None:
+        if view.has("past"):
+            view.note("choose-one", "The loops have moves of their own, and past besides.", "keep one of the two")
+        return (_pass_of(moves, read_moves(moves)),)
     past = view.count("past", 1, most=12)
     return (BorderPass(view.path, (Move("behind", past), Move("down"))),)
 
 
+def _closed(view: View) -> tuple[BorderPass, ...]:
+    """Two rows: behind one and out, before so many (two unless said) and in. Gill 1916, closed borders."""
+    past = view.count("past", 2, most=12)
+    row, back = (Move("behind", 1), Move("out")), (Move("before", past), Move("in"))
+    return (BorderPass(view.path, row), BorderPass(view.path, back))
+
+
 def _trac(view: View) -> tuple[BorderPass, ...]:
     moves = view.get("moves")
-    return (BorderPass(view.path, read_moves(moves) if moves is not None else ()),)
+    return (_pass_of(view, read_moves(moves) if moves is not None else ()),)
 
 
 def _rope(view: View) -> tuple[BorderPass, ...]:
@@ -231,6 +287,7 @@ _NAMED: dict[str, Callable[[View], tuple[BorderPass, ...]]] = {
     "plain": _plain,
     "rolled": _plain,
     "open": _open,
+    "closed": _closed,
     "scalloped": _open,
     "trac": _trac,
     "rope": _rope,

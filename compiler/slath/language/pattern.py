@@ -411,7 +411,8 @@ class Move:
 @dataclass(frozen=True, slots=True)
 class BorderPass:
     """What every stake does in turn. `laid_first` stakes are laid down before the first moves (plain borders);
-    `under` names the earlier pass (1-based) the end goes under; `depth_mm` how far a "down" end goes in.
+    `under` names the earlier pass (1-based) the end goes under; `depth_mm` how far a "down" end goes in; `comes_out`:
+    it comes out through the side at that depth.
     """
 
     path: Path
@@ -419,6 +420,7 @@ class BorderPass:
     laid_first: int = 0
     under: int | None = None
     depth_mm: float | None = None
+    comes_out: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -453,7 +455,9 @@ class FootStakes:
 class Border:
     """Passes worked one after another on uprights taken `groups` at a time, or a plait. `foot`: below the base.
 
-    `of` says whose ends make it. A foot may have weaving of its own (`bands`, from the base downwards), and is made of
+    `of` says whose ends make it. `kind` is the name of the trade it was asked for by, or empty. `from_inside`: the maker
+    looks at the inside and works to the right there; its moves, its numbers and every face are told as seen so, and "out"
+    is towards the maker. A foot may have weaving of its own (`bands`, from the base downwards), and is made of
     ends that come down from the rim by the moves `turned_down`, or of short `stakes` of its own.
     """
 
@@ -471,6 +475,8 @@ class Border:
     turned_down: tuple[Move, ...] = ()
     bands: tuple[Band, ...] = ()
     stakes: FootStakes | None = None
+    kind: str = ""
+    from_inside: bool = False
     loop_height_mm: float | None = None  # of loops that stand up over the rim
 
 

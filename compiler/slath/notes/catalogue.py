@@ -224,6 +224,10 @@ _CANNOT_BE_WOVEN = {
     "border-meets-itself": Entry(
         "a border that meets itself", "Its passes reach round to where they began, so that it cannot be finished."
     ),
+    "border-ends-loose": Entry(
+        "ends that nothing holds",
+        "Every end of a border is held: between stakes, in the weaving, or under ends laid later.",
+    ),
     "border-does-not-fill-groups": Entry(
         "uprights left over in the border", "A border worked in groups must take up all uprights."
     ),

@@ -53,6 +53,7 @@ ALL_RULES: tuple[Rule, ...] = (
     Rule("sticks-opened-too-early", _WARNING, spacing.sticks_opened_in_time),
     # The border closes.
     Rule("border-meets-itself", _ERROR, borders.border_closes),
+    Rule("border-ends-loose", _ERROR, borders.border_ends_held),
     Rule("border-does-not-fill-groups", _ERROR, borders.border_fills_groups),
     Rule("border-under-later-pass", _ERROR, borders.border_passes_in_order, whole=True),
     Rule("ends-used-twice", _ERROR, borders.ends_used_once),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from slath.basket.border_ends import foot_ends, makes
+from slath.basket.border_path import legs_of, unheld
 from slath.basket.model import WorkedBorder
 from slath.rules.finding import Context, Finding
 from slath.rules.recount import at_least, multiple_of, ways_to
@@ -35,6 +36,29 @@ def border_closes(context: Context) -> Iterator[Finding]:
                 *(ways or ((f"use at least {least} uprights",) if least > border.count else ())),
                 "shorten its passes (fewer stakes behind or before)",
             )[:3],
+        )  # fmt: skip
+
+
+def border_ends_held(context: Context) -> Iterator[Finding]:
+    """Every end a border leaves is held: between stakes, in the weaving, or under the ends laid after it."""
+    for part, border in worked_borders(context):
+        if not border.passes or border.spec.plait is not None or not unheld(border.spec, legs_of(border.spec)):
+            continue
+        last = border.passes[-1]
+        where = "inside" if (last.visits[-1].face == "behind") != border.spec.from_inside else "outside"
+        other = "out" if last.visits[-1].face == "behind" else "in"
+        over = ", ".join(f"over {move.count}" for move in last.spec.moves if move.count)
+        ways = (f"end the row with {other}", "end it with down, into the weaving")
+        if last.number > 1:
+            ways = (
+                ways[0],
+                f"roll the ends over each other: [{over}, down]",
+                "leave the row out, if the one before it holds",
+            )
+        yield Finding(
+            last.spec.path, part,
+            f"Nothing holds the ends: in row {last.number} they only lie {where} along the others, and the first pull brings them up.",
+            ways,
         )  # fmt: skip
 
 

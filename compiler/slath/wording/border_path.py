@@ -24,6 +24,11 @@ class Rim:
     one: str
     many: str
     depth: str
+    from_inside: bool = False  # the maker looks at the inside, and works to the right there
+
+    def side(self, place: str) -> str:
+        """``outside`` or ``inside`` of a basket seen from outside, as it is for this border."""
+        return {"outside": "inside", "inside": "outside"}[place] if self.from_inside else place
 
     def number(self, number: int) -> int:
         """The number on the ring of an upright counted past the last."""
@@ -69,18 +74,24 @@ def finishing_path(worked: WorkedPass, rim: Rim, finish: Finish) -> str:
 def where_it_stands(worked: WorkedPass, rim: Rim, stake: int, *, outside: bool) -> str:
     """Between which two uprights the end of a stake stands when a later pass begins, and on which face."""
     before = stake + int(worked.begins)
-    return f"{'comes out' if outside else 'lies inside'} between {rim.these([before, before + 1])}"
+    lies = f"lies {rim.side('inside')}"
+    return f"{'comes out' if outside else lies} between {rim.these([before, before + 1])}"
 
 
 def ending(worked: WorkedPass, rim: Rim, stake: int | None) -> str:
     """How the path ends, as the last words of its sentence."""
     if worked.ending == "down":
         beside = "the last one passed" if stake is None else rim.at(stake + int(worked.ends_at))  # Gill (1916)
-        return f"down into the weaving beside {beside}, {rim.depth} deep"
+        through = f", and there through to the {rim.side('outside')}" if worked.spec.comes_out else ""
+        return f"down into the weaving beside {beside}, {rim.depth} deep{through}"
     if worked.ending == "rolled":
-        where = "inside" if worked.visits[-1].face == "behind" else "outside"
+        where = rim.side("inside" if worked.visits[-1].face == "behind" else "outside")
         return f"down {where}, where the next to be laid will hold it"
-    words = {"out": "out to the front", "in": "in to the inside", "lies": "there its end rests"}
+    words = {
+        "out": "out to the front",
+        "in": "in to the inside" if not rim.from_inside else "through to the outside",
+        "lies": "there its end rests",
+    }
     return words[worked.ending]
 
 
@@ -104,7 +115,7 @@ def rim_of(work: Work, border: WorkedBorder, *, depth_mm: float | None = None) -
     depth = work.voice.length(depth_mm if depth_mm is not None else settings.mm("border_down_depth"))
     together = stakes_together(work.basket, border)
     one, many = {1: ("[stake]", "[stakes]"), 2: ("pair", "pairs")}.get(together, ("group", "groups"))
-    return Rim(border.count, one, many, depth)
+    return Rim(border.count, one, many, depth, border.spec.from_inside)
 
 
 def counted_rim(rim: Rim) -> str:

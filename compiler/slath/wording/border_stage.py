@@ -44,6 +44,8 @@ def border_stage(work: Work, border: WorkedBorder) -> ToldStage:
 
 def border_name(border: WorkedBorder) -> str:
     """The kind of border in trade words, with its counts told by the steps and not by the name."""
+    if border.spec.name or border.spec.kind in {"closed", "open"}:
+        return border.spec.name or f"{border.spec.kind} [border]"
     if border.spec.plait is not None:
         return "[plaited border]"
     laid = border.spec.passes[0].laid_first
@@ -58,7 +60,12 @@ def border_name(border: WorkedBorder) -> str:
 
 def _lead(work: Work, border: WorkedBorder) -> str:
     mat = "Each [stick end] is a [stake] now. " if work.basket.profile is None and not border.spec.foot else ""
-    told = f"{mat}This is a {border_name(border)}, worked with {counted_rim(rim_of(work, border))}."
+    rim, name = rim_of(work, border), border_name(border)
+    article = "an" if name[0].casefold() in "aeiou" else "a"
+    inside = " It is worked from the inside, and every move is told as you see it there." if rim.from_inside else ""
+    told = f"{mat}This is {article} {name}, worked with {counted_rim(rim)}.{inside}"
+    if border.spec.kind in {"closed", "open"}:
+        told += f" Its moves: {'; '.join(general_path(worked, rim) for worked in border.passes)}."
     if len(border.passes) > 1:
         return f"{told} Each row goes all the way round before the next is begun."
     return told
@@ -87,12 +94,13 @@ def _ready(work: Work, border: WorkedBorder) -> ToldStep:
             else "cut off the others, close above the weaving"
         )
         actions.append(f"Work with {whose_ends(work, border)}; {others}.")
+    seen = "inside" if spec.from_inside else "outside"
     actions.append("Soak the ends until they bend round a finger where they leave the work.")
     if spec.foot:
-        actions.append(f"Call any one of them 1, and count to the {voice.on} as you look at the outside.")
+        actions.append(f"Call any one of them 1, and count to the {voice.on} as you look at the {seen}.")
     else:
         actions.append(
-            f"Find the one with the thread: it is number 1. Count from it to the {voice.on}, as you look at the outside."
+            f"Find the one with the thread: it is number 1. Count from it to the {voice.on}, as you look at the {seen}."
         )
     row = work.quantities.foot if spec.foot else work.quantities.border
     reach = "reach" if flat else "stand"
@@ -261,7 +269,7 @@ def _laid_first(work: Work, worked: WorkedPass, rim: Rim) -> tuple[list[str], li
             f"Take {rim.at(1)}, the one furthest to the {voice.back}, and carry it to the {voice.on}: {whole}, and out to the front.",
             f"In other words, it goes past those that are down, {onward}, and out.",
             f"Bring the next upright, {rim.at(laid + 1)}, down beside it, {down}: the two lie as a pair.",
-            f"Do the same with {rim.at(2)} and {rim.at(laid + 2)}, and so on, until {in_words(laid)} pairs lie outside.",
+            f"Do the same with {rim.at(2)} and {rim.at(laid + 2)}, and so on, until {in_words(laid)} pairs lie {rim.side('outside')}.",
             f"From now on take the pair furthest to the {voice.back}, and move only the longer one of it: {onward}, and out to the front.",
             "Bring the next upright down beside it each time. The shorter one of each pair is finished, and stays where it lies.",
         ]
@@ -273,11 +281,11 @@ def _laid_first(work: Work, worked: WorkedPass, rim: Rim) -> tuple[list[str], li
             f"In other words, it goes past those that are down, then {onward}. It is finished, and stays where it lies.",
             f"Bring the next upright, {rim.at(laid + 1)}, down in its turn, {down}.",
             f"Do the same with {rim.at(2)} and {rim.at(laid + 2)}, and so on.",
-            f"Always move the one furthest to the {voice.back} of those that lie outside, and bring the next upright down.",
+            f"Always move the one furthest to the {voice.back} of those that lie {rim.side('outside')}, and bring the next upright down.",
         ]
     actions += ["Go on until none stands upright.", *_last_ones(worked, rim)]
     notes = [
-        f"Outside there are always {in_words(laid)} that will still move. If you count another number, one was moved out of turn.",
+        f"{sentence_case(rim.side('outside'))} there are always {in_words(laid)} that will still move. If you count another number, one was moved out of turn.",
     ]
     return actions, notes
 
@@ -305,7 +313,7 @@ def _after(worked: WorkedPass, rim: Rim) -> str:
         return f"Every one of the {rim.count} ends is held by the one after it; pull at each, and none comes up."
     if place is None:
         return f"None of the {rim.count} still stands."
-    return f"One end lies {place} in every [space], {rim.count} in all, and none over."
+    return f"One end lies {rim.side(place)} in every [space], {rim.count} in all, and none over."
 
 
 # ---------------------------------------------------------------------------------------------------------- trimming
@@ -315,13 +323,16 @@ def _trim(work: Work, border: WorkedBorder) -> ToldStep:
     if last == "rolled":
         last = "in" if border.passes[-1].visits[-1].face == "behind" else "out"
     tail = work.setting("border_tail")
-    if last == "down":
+    if last == "down" and not border.passes[-1].spec.comes_out:
         actions = [
             "Push every end down as far as it will go, so that the edge is even.",
             "Look along the edge from the side, and draw up or push down any that is out of line.",
         ]
         return work.step("trim", "Even the edge", actions)
     side = "inside" if last in {"in", "lies"} else "outside"
+    side = rim_of(work, border).side(side)
+    if last == "down":
+        on = "side it comes through"
     actions = [
         "Leave the work until it is dry.",
         f"Cut each end {side} with a slanting cut, so that it lies {tail} past the {on}.",
