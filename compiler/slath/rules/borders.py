@@ -48,7 +48,7 @@ def border_ends_held(context: Context) -> Iterator[Finding]:
         where = "inside" if (last.visits[-1].face == "behind") != border.spec.from_inside else "outside"
         other = "out" if last.visits[-1].face == "behind" else "in"
         over = ", ".join(f"over {move.count}" for move in last.spec.moves if move.count)
-        ways = (f"end the row with {other}", "end it with down, into the weaving")
+        ways: tuple[str, ...] = (f"end the row with {other}", "end it with down, into the weaving")
         if last.number > 1:
             ways = (
                 ways[0],
