@@ -66,7 +66,11 @@ def compile_pattern(path: Path, workshop: Path | None = None, sizes: Sequence[st
 
     Raises PatternFaultError if the file allows no working out at all, CommandFaultError for a size it does not list.
     """
-    pattern = read_pattern(path, workshop=workshop)
+    return work_out(read_pattern(path, workshop=workshop), sizes)
+
+
+def work_out(pattern: Pattern, sizes: Sequence[str] = ()) -> Compilation:
+    """Work out a pattern that has been read, in every size or in those named. CommandFaultError as `compile_pattern`."""
     known = [sized.size for sized in pattern.sizes]
     for name in sizes:
         if name not in known:
@@ -135,7 +139,7 @@ def counts_of(compilation: Compilation, lowest: int | None, highest: int | None,
 
 
 def schema_text(name: str) -> str:
-    """A shipped JSON Schema as text: pattern, workshop, list or style. KeyError for any other name."""
+    """A shipped JSON Schema as text: pattern, workshop, class, list, class-list or style. KeyError for any other name."""
     import json  # noqa: PLC0415 - only this command writes JSON here
 
     return json.dumps(_SCHEMAS[name](), ensure_ascii=False, indent=2) + "\n"
@@ -156,6 +160,7 @@ def _list_schema() -> object:
 _SCHEMAS: dict[str, Callable[[], object]] = {
     "pattern": lambda: published_schema("pattern"),
     "workshop": lambda: published_schema("workshop"),
+    "class": lambda: published_schema("class"),
     "list": _list_schema,
     "style": _style_schema,
 }

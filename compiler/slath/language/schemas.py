@@ -5,12 +5,13 @@ from __future__ import annotations
 import json
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 from slath.language.spelling import nearest
 
 Schema = dict[str, Any]
-SCHEMA_NAMES = ("pattern", "workshop")
+SCHEMA_NAMES = ("pattern", "workshop", "class")
+_WITHOUT_SIZES = frozenset({"class"})  # its values are never sets of size names
 _FILES = Path(__file__).parent / "schema"
 
 
@@ -29,6 +30,9 @@ def published_schema(name: str) -> Schema:
     if name not in SCHEMA_NAMES:
         raise KeyError(name)
     inner = schema(name)
+    if name in _WITHOUT_SIZES:
+        parts = {"$defs": _needed_parts(inner)} if _references(inner) else {}
+        return cast("Schema", _plain({key: value for key, value in inner.items() if key != "$defs"} | parts))
     published = {key: value for key, value in inner.items() if key != "$defs"}
     published["properties"] = {key: _by_size(part) for key, part in inner["properties"].items()}
     published["$defs"] = {key: _open_up(part) for key, part in _needed_parts(inner).items()}
@@ -75,6 +79,15 @@ def _open_up(part: Any) -> Any:
         elif not key.startswith("x-"):
             opened[key] = _open_up(value)
     return opened
+
+
+def _plain(part: Any) -> Any:
+    """The same without what only our own notes read."""
+    if isinstance(part, list):
+        return [_plain(item) for item in part]
+    if not isinstance(part, dict):
+        return part
+    return {key: _plain(value) for key, value in part.items() if not key.startswith("x-")}
 
 
 def _needed_parts(inner: Schema) -> Schema:

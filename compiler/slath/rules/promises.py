@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from slath.basket.model import WovenBand
 from slath.basket.weave import colour_period, colour_step
@@ -30,6 +31,7 @@ def looks_kept(context: Context) -> Iterator[Finding]:
         wanted = promised(band.spec.looks or "")
         if wanted is None:
             continue
+        band = _as_seen(context, band)  # noqa: PLW2901 - the same band, its strands told by what they look like
         found = seen(band, band.uprights)
         if found not in wanted:
             yield Finding(
@@ -37,6 +39,20 @@ def looks_kept(context: Context) -> Iterator[Finding]:
                 f"The pattern says “{band.spec.looks}”, but on {band.uprights} uprights {_told(band, found)}.",
                 _keeping(context, band, wanted, found),
             )  # fmt: skip
+
+
+def _as_seen(context: Context, band: WovenBand) -> WovenBand:
+    """The band with strands of one stock and one dye as one material: the eye knows no names."""
+    first: dict[tuple[str, str, str], str] = {}
+    alike: dict[str, str] = {}
+    for key in dict.fromkeys(key for rod in band.materials for key in rod):
+        material = context.sized.materials[key]
+        alike[key] = first.setdefault((material.stock.name, material.dye or "", material.colour), key)
+    materials = tuple(tuple(alike[key] for key in rod) for rod in band.materials)
+    if materials == band.materials or band.steps is None:
+        return replace(band, materials=materials)
+    to_left = band.steps != colour_step(band.materials, band.uprights)
+    return replace(band, materials=materials, steps=colour_step(materials, band.uprights, to_left=to_left))
 
 
 def promised(words: str) -> frozenset[str] | None:
