@@ -12,9 +12,7 @@ from typing import Any
 
 import yaml
 
-PATTERNS = sorted(
-    path for path in (Path(__file__).parents[2] / "patterns").glob("*.yaml") if "workshop" not in path.name
-)
+PATTERNS = sorted(path for path in (Path(__file__).parents[2] / "patterns").glob("*.yaml") if "." not in path.stem)
 
 STRANGE: tuple[Any, ...] = (
     0, 1, 2, 3, 7, 13, 32, 499, 10_000, 10**9, -1, -40, 0.0, 0.5, 1.5, 1e300, -1e300, float("nan"), float("inf"),

@@ -45,7 +45,7 @@ def main(files: list[str]) -> None:
     """Measure the patterns named, or all that are shipped and one of them with a hundred stakes and eighty rounds."""
     paths = [Path(file) for file in files] or sorted(SHIPPED.glob("*.yaml"))
     for path in paths:
-        if path.name.endswith(".workshop.yaml"):
+        if "." in path.stem:
             continue
         for size in compile_pattern(path).sizes[-1:]:
             measure(f"{path.stem} {size.name}", size.basket)

@@ -32,9 +32,7 @@ SEEN_APART = (
 )
 
 PATTERNS = sorted(
-    path.stem
-    for path in (FilePath(__file__).parents[2] / "patterns").glob("*.yaml")
-    if not path.name.endswith(".workshop.yaml")
+    path.stem for path in (FilePath(__file__).parents[2] / "patterns").glob("*.yaml") if "." not in path.stem
 )
 FIGURES = ("side", "stroke", "colour-plan", "base-weaving", "step-up")
 

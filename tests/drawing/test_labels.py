@@ -24,9 +24,7 @@ from slath.pipeline import Compilation, compile_pattern
 from slath.work import LINES_ROUND_A_PLAN
 
 PATTERNS = sorted(
-    path.stem
-    for path in (FilePath(__file__).parents[2] / "patterns").glob("*.yaml")
-    if not path.name.endswith(".workshop.yaml")
+    path.stem for path in (FilePath(__file__).parents[2] / "patterns").glob("*.yaml") if "." not in path.stem
 )
 STYLES = ("booklet", "handout", "home", "large-print", "wall-card")
 TOUCHING = 0.05  # mm by which labels may touch

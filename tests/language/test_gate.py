@@ -20,9 +20,7 @@ from slath.notes import PatternFaultError
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-PATTERNS = [
-    file for file in sorted((Path(__file__).parents[2] / "patterns").glob("*.yaml")) if "workshop" not in file.name
-]
+PATTERNS = [file for file in sorted((Path(__file__).parents[2] / "patterns").glob("*.yaml")) if "." not in file.stem]
 BAD = sorted((Path(__file__).parents[1] / "corpus" / "bad" / "language").glob("*.yaml"))
 
 

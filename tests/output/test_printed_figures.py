@@ -29,7 +29,7 @@ from slath.output.svg import scene_svg
 from slath.pipeline import compile_pattern
 
 PATTERNS = FilePath(__file__).resolve().parents[2] / "patterns"
-NAMES = tuple(path.stem for path in sorted(PATTERNS.glob("*.yaml")) if "workshop" not in path.name)
+NAMES = tuple(path.stem for path in sorted(PATTERNS.glob("*.yaml")) if "." not in path.stem)
 MARGIN, FINE = 20, 8  # mm round a sheet on its poster, and pixels to one of them
 TRUE = 0.15  # mm by which a measure on the rendered page may be off: a little more than a pixel
 

@@ -17,7 +17,7 @@ from slath.pipeline import Compilation, compile_pattern
 from slath.quantities.results import Purchase, Quantities
 
 ROOT = Path(__file__).resolve().parents[2]
-SHIPPED = sorted(path for path in (ROOT / "patterns").glob("*.yaml") if "workshop" not in path.name)
+SHIPPED = sorted(path for path in (ROOT / "patterns").glob("*.yaml") if "." not in path.stem)
 SCHEMA = Draft202012Validator(list_schema())
 
 

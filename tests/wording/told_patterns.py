@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from slath.quantities.results import Quantities
 
 PATTERNS = Path(__file__).resolve().parents[2] / "patterns"
-NAMES = tuple(path.stem for path in sorted(PATTERNS.glob("*.yaml")) if "workshop" not in path.name)
+NAMES = tuple(path.stem for path in sorted(PATTERNS.glob("*.yaml")) if "." not in path.stem)
 SIZED = tuple((name, size) for name in NAMES for size in range(3))
 
 

@@ -7,12 +7,22 @@ import re
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from pathlib import Path as FilePath
 from typing import TYPE_CHECKING, cast
 
 from slath.classes.hand import lengths_sold, read_in_hand
 from slath.classes.record import (
-    AS_WRITTEN, ClassFile, Hours, InHand, LabelGrid, Money, Person, Prints, Share, Spares,
+    AS_WRITTEN,
+    ClassFile,
+    Hours,
+    InHand,
+    LabelGrid,
+    Money,
+    Person,
+    Prints,
+    Share,
+    Spares,
 )  # fmt: skip
 from slath.language import read_pattern
 from slath.language.checking import check
@@ -23,7 +33,7 @@ from slath.language.schemas import schema
 from slath.language.source import read_source
 from slath.language.spelling import nearest, or_list
 from slath.language.view import Reading, View
-from slath.notes import Note, PatternFaultError, Severity
+from slath.notes import Note, PatternFaultError
 
 if TYPE_CHECKING:
     from slath.language.pattern import Material, Pattern
@@ -32,6 +42,7 @@ USUAL_HOURS = (Hours(600, 780), Hours(840, 1020))  # ten to one and two to five;
 USUAL_LEAD = 14  # days from order to delivery; estimated
 OTHER = "other"
 _HOURS = re.compile(r"(\d{1,2}):(\d\d) ?[-–] ?(\d{1,2}):(\d\d)")
+GREATEST_CLASS = 200
 _ITSELF = "it"  # the name of the only pattern where the file gives none
 _LONGEST_NAME = 60  # letters of a person's name: what fits a label and the foot of a page
 
@@ -167,7 +178,7 @@ def _days(top: View) -> tuple[dt.date, ...]:
 def _hours(top: View) -> tuple[Hours, ...]:
     sittings = top.each("hours", _sitting)
     told = tuple(sitting for sitting in sittings if sitting is not None)
-    for before, after in zip(told, told[1:], strict=False):
+    for before, after in pairwise(told):
         if after.start < before.end:
             view = top.get("hours")
             if view is not None:
@@ -205,7 +216,7 @@ def _spares(view: View | None) -> Spares:
 
 def _share(text: str) -> Share:
     if text.endswith("each"):
-        return Share(each=int(text.split()[0]))
+        return Share(each=int(text.split(maxsplit=1)[0]))
     return Share(share=_percent(text))
 
 
@@ -261,7 +272,9 @@ def _labels(view: View | None) -> LabelGrid:
 
 # ------------------------------------------------------------------------------------------------------- colourways
 def _colourways(top: View, patterns: Mapping[str, Pattern]) -> dict[tuple[str, str], Colourway]:
-    found: dict[tuple[str, str], Colourway] = {(name, AS_WRITTEN): Colourway("as in the pattern", ()) for name in patterns}
+    found: dict[tuple[str, str], Colourway] = {
+        (name, AS_WRITTEN): Colourway("as in the pattern", ()) for name in patterns
+    }
     view = top.get("colourways")
     for name, listed in view.entries() if view is not None else ():
         if name not in patterns:
@@ -283,8 +296,13 @@ def _people(
     top: View, patterns: Mapping[str, Pattern], colourways: Mapping[tuple[str, str], Colourway]
 ) -> tuple[Person, ...]:
     people: list[Person] = []
-    for person in top.each("people", lambda view: _person(view, patterns, colourways)):
-        people += person
+    for alike in top.each("people", lambda view: _person(view, patterns, colourways)):
+        people += alike
+    if len(people) > GREATEST_CLASS:
+        top.reading.note(
+            "too-many-given", ("people",), f"The class has {len(people)} people; it can have {GREATEST_CLASS}."
+        )
+        del people[GREATEST_CLASS:]
     names = Counter(person.name.casefold() for person in people if person.named)
     for person in people:
         if person.named and names[person.name.casefold()] > 1:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path as FilePath
@@ -12,6 +13,7 @@ from slath.language.colourways import recoloured
 from slath.language.pattern import Pattern
 from slath.notes import Note
 from slath.pipeline import Compilation, CompiledSize, work_out
+from slath.units.counting import listed
 
 Way = tuple[str, str]  # a pattern's name in the class, and a colourway's
 # What a colourway may spoil: told of it, where it stands, and not of the pattern, which may be sound.
@@ -78,3 +80,14 @@ def _spoken(record: ClassFile, way: Way, compilation: Compilation) -> Sequence[N
             sentence = f"In “{title}”: {note.sentence[:1].lower()}{note.sentence[1:]}"
             notes.append(replace(note, place=place, sentence=sentence, related=(), size=note.size))
     return notes
+
+
+def who_makes_what(roster: Roster) -> str:
+    """The class in one line: ``a class of 12: Weir Field basket 7 small and 5 large``."""
+    told = []
+    for makes in dict.fromkeys(person.makes for person in roster.record.people):
+        people = [person for person in roster.record.people if person.makes == makes]
+        sizes = Counter(person.size for person in people)
+        title = roster.pattern(people[0]).title
+        told.append(f"{title} {listed([f'{count} {size}' for size, count in sizes.items()])}")
+    return f"a class of {len(roster.record.people)}: {'; '.join(told)}"

@@ -146,6 +146,13 @@ def _looked_over(file: Path, workshop: Path | None, sizes: tuple[str, ...]) -> t
     shared = check_workshop(file)
     if shared is not None:
         return shared, "a workshop file"
+    from slath.classes.file import is_class_file  # noqa: PLC0415 - as above
+
+    if is_class_file(file):
+        from slath.classes.roster import call_roll, who_makes_what  # noqa: PLC0415 - classes are checked more rarely
+
+        roster = call_roll(file, workshop=workshop)
+        return roster.notes, who_makes_what(roster)
     compilation = _compiled(file, workshop, sizes)
     return compilation.notes, ", ".join(f"{size.name} {len(size.basket.stakes)} stakes" for size in compilation.sizes)
 

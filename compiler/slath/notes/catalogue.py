@@ -402,6 +402,21 @@ _WORDS = {
     ),
 }
 
+# A class: people, what they make, when.
+_CLASS = {
+    "unknown-pattern": Entry("an unknown pattern", "A class makes only the patterns it names under patterns."),
+    "unknown-colourway": Entry("an unknown colourway", "Somebody makes a colourway that the class does not describe."),
+    "name-twice": Entry(
+        "two people of one name", "Kits, labels and papers bear the name, so that it must tell them apart."
+    ),
+    "hours-overlap": Entry(
+        "hours that do not follow one another", "The sittings of a day stand in order, each from and to."
+    ),
+    "labels-off-sheet": Entry(
+        "labels that do not fit", "The grid of labels is larger than its sheet, or a label too small for its words."
+    ),
+}
+
 CATALOGUE: dict[str, Entry] = {
     **_FILE,
     **_SHAPE,
@@ -412,4 +427,5 @@ CATALOGUE: dict[str, Entry] = {
     **_CANNOT_BE_WOVEN,
     **_TO_LOOK_AT,
     **_WORDS,
+    **_CLASS,
 }
