@@ -89,7 +89,20 @@ def work_out(pattern: Pattern, sizes: Sequence[str] = ()) -> Compilation:
         notes += check_rules(pattern, basket, quantities)
         notes += _on_words(pattern, basket, quantities)
         worked.append(CompiledSize(sized, basket, quantities))
+    notes += _against_kept(pattern, worked)
     return Compilation(pattern, tuple(worked), settle(pattern, notes, whole=not sizes))
+
+
+def _against_kept(pattern: Pattern, worked: Sequence[CompiledSize]) -> tuple[Note, ...]:
+    """A warning where an edition was kept beside the pattern under this very name, with other numbers."""
+    from slath.output.kept import kept_beside  # noqa: PLC0415 - most patterns have none
+
+    path = kept_beside(Path(pattern.file), pattern.edition)
+    if not pattern.edition or not path.is_file():
+        return ()
+    from slath.output.kept_notes import numbers_changed  # noqa: PLC0415
+
+    return numbers_changed(pattern, path, [size.quantities for size in worked])
 
 
 def _on_words(pattern: Pattern, basket: Basket, quantities: Quantities) -> tuple[Note, ...]:

@@ -28,12 +28,13 @@ from slath.cli.asking import (
     units_option,
     workshop_option,
 )
+from slath.cli.compiling import compiled, compiled_good
 from slath.cli.leaving import Exit, leave
-from slath.cli.telling import say, show_notes, show_open_notes
+from slath.cli.selling import compare, keep
+from slath.cli.telling import say, show_notes
 
 if TYPE_CHECKING:
     from slath.notes import Note
-    from slath.pipeline import Compilation
     from slath.units.printing import First
 
 
@@ -153,7 +154,7 @@ def _looked_over(file: Path, workshop: Path | None, sizes: tuple[str, ...]) -> t
 
         roster = call_roll(file, workshop=workshop)
         return roster.notes, who_makes_what(roster)
-    compilation = _compiled(file, workshop, sizes)
+    compilation = compiled(file, workshop, sizes)
     return compilation.notes, ", ".join(f"{size.name} {len(size.basket.stakes)} stakes" for size in compilation.sizes)
 
 
@@ -234,7 +235,7 @@ def list_(file: Path, form: str, units: First | None, sizes: tuple[str, ...], wo
     """Print the cut list and what to buy, for every size: as a table, CSV or JSON."""
     from slath.pipeline import listing_text  # noqa: PLC0415
 
-    compilation = _good(file, workshop, sizes)
+    compilation = compiled_good(file, workshop, sizes)
     say(listing_text(compilation, form, units or compilation.pattern.units), end="")
 
 
@@ -256,7 +257,7 @@ def draw(
     from slath.cli.making import draw_all  # noqa: PLC0415
     from slath.editions import figure_names  # noqa: PLC0415
 
-    compilation = _good(file, workshop, sizes)
+    compilation = compiled_good(file, workshop, sizes)
     if names:
         say("\n".join(figure_names(compilation)))
         return
@@ -281,7 +282,7 @@ def counts(
     """List the stake counts that suit every band, border and handle, and what each does to the colours."""
     from slath.pipeline import counts_of  # noqa: PLC0415
 
-    compilation = _compiled(file, workshop, sizes)
+    compilation = compiled(file, workshop, sizes)
     if not compilation.sizes:
         show_notes(compilation.notes)
         raise SystemExit(Exit.FILE_AT_FAULT)
@@ -296,7 +297,7 @@ def proof(file: Path, sizes: tuple[str, ...], workshop: Path | None) -> None:
     """Print every number with its formula, its inputs, its place in the file and what it rests on."""
     from slath.pipeline import proof_of  # noqa: PLC0415
 
-    say(proof_of(_good(file, workshop, sizes)), end="")
+    say(proof_of(compiled_good(file, workshop, sizes)), end="")
 
 
 @slath.command(short_help="Print a JSON Schema, for editors and programs.")
@@ -327,16 +328,5 @@ def completion(shell: str) -> None:
     say(makers[shell](slath, {}, "slath", "_SLATH_COMPLETE").source())
 
 
-def _compiled(file: Path, workshop: Path | None, sizes: tuple[str, ...]) -> Compilation:
-    from slath.pipeline import compile_pattern  # noqa: PLC0415 - `--help` needs none of it
-
-    return compile_pattern(file, workshop, sizes)
-
-
-def _good(file: Path, workshop: Path | None, sizes: tuple[str, ...]) -> Compilation:
-    """The pattern compiled, its warnings told; leaves with exit code 1 if something stops it."""
-    compilation = _compiled(file, workshop, sizes)
-    show_open_notes(compilation.notes)
-    if compilation.at_fault:
-        raise SystemExit(Exit.FILE_AT_FAULT)
-    return compilation
+for _command in (keep, compare):
+    slath.add_command(_command)

@@ -384,6 +384,13 @@ _TO_LOOK_AT = {
     "density-suspect": Entry(
         "a size and mass that do not go together", "Together they give a density no reed or cane has."
     ),
+    "edition-not-raised": Entry(
+        "changed numbers under one edition",
+        "An edition of this name was kept with other numbers: buyers would hold two booklets that differ and are called alike.",
+    ),
+    "kept-edition-broken": Entry(
+        "a kept edition that cannot be read", "The file kept for this edition is damaged or was changed by hand."
+    ),
     "price-old": Entry("an old price", "A price much older than the edition, or without a date."),
     "acceptance-not-needed": Entry("an acceptance of nothing", "No warning here has this code, size and part."),
     "acceptance-of-error": Entry(

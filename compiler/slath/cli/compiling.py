@@ -1,0 +1,30 @@
+"""A pattern compiled for a command: its warnings told, and the way out where something stops it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from slath.cli.leaving import Exit
+from slath.cli.telling import show_open_notes
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from pathlib import Path
+
+    from slath.pipeline import Compilation
+
+
+def compiled(file: Path, workshop: Path | None, sizes: Sequence[str]) -> Compilation:
+    """The pattern worked out, whatever its notes say."""
+    from slath.pipeline import compile_pattern  # noqa: PLC0415 - `--help` needs none of it
+
+    return compile_pattern(file, workshop, sizes)
+
+
+def compiled_good(file: Path, workshop: Path | None, sizes: Sequence[str]) -> Compilation:
+    """The pattern compiled, its warnings told; leaves with exit code 1 if something stops it."""
+    compilation = compiled(file, workshop, sizes)
+    show_open_notes(compilation.notes)
+    if compilation.at_fault:
+        raise SystemExit(Exit.FILE_AT_FAULT)
+    return compilation

@@ -1,0 +1,96 @@
+"""The commands of who sells patterns: keep and compare editions."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import click
+
+from slath.cli.asking import (
+    FILE,
+    file_argument,
+    form_option,
+    out_option,
+    overwrite_option,
+    workshop_option,
+)
+from slath.cli.compiling import compiled_good
+from slath.cli.leaving import Exit, leave
+from slath.cli.telling import say, show_written
+
+
+@click.command(short_help="Keep this edition, to compare later ones with.")
+@file_argument
+@click.option(
+    "--out",
+    type=click.Path(dir_okay=False, path_type=Path),
+    metavar="FILE",
+    help="Where to keep it; left out, editions/ beside the pattern.",
+)
+@workshop_option
+@overwrite_option
+def keep(file: Path, out: Path | None, workshop: Path | None, *, overwrite: bool) -> None:  # fmt: skip
+    """Keep an edition as one small file: its numbers, steps and words, with a checksum.
+
+    Do it when you publish. Later editions are compared with it, and slath check warns when numbers change while the
+    edition keeps its name.
+    """
+    from slath.output.kept import kept_beside, kept_text  # noqa: PLC0415
+    from slath.output.writing import write_new, write_whole  # noqa: PLC0415
+    from slath.selling.keeping import edition_of  # noqa: PLC0415
+
+    compilation = compiled_good(file, workshop, ())
+    if not compilation.pattern.edition:
+        leave(Exit.FILE_AT_FAULT, f"Error: {file} names no edition; write edition: in it, then keep it.")
+    path = out or kept_beside(file, compilation.pattern.edition)
+    text = kept_text(edition_of(compilation, workshop)).encode()
+    if path.exists() and not overwrite:
+        if path.read_bytes() == text:
+            say(f"{path} holds this edition already.")
+            return
+        leave(
+            Exit.SURROUNDINGS_AT_FAULT,
+            f"{path} holds an edition of this name that is not the same; give the edition another name, or --overwrite.",
+        )
+    if overwrite:
+        write_whole(path, text)
+    else:
+        write_new(path, text)
+    say(f"Kept {compilation.pattern.title}, edition {compilation.pattern.edition}, in {path}")
+
+
+@click.command(short_help="See what changed between two editions.")
+@click.argument("old", type=FILE)
+@click.argument("new", type=FILE)
+@form_option("text", "json")
+@out_option("nothing is written")
+@overwrite_option
+def compare(old: Path, new: Path, form: str, out: Path | None, *, overwrite: bool) -> None:
+    """See what changed between two editions of a pattern, in which sizes, and which line of the file did it.
+
+    Each is a pattern file or an edition that was kept. With --out, an errata slip to fold into sold copies, a note for
+    buyers and the comparison as JSON are written.
+    """
+    from slath.output.kept import KeptEditionError  # noqa: PLC0415
+    from slath.output.writing import write_set  # noqa: PLC0415
+    from slath.selling.causes import causes_between  # noqa: PLC0415
+    from slath.selling.comparing import compared  # noqa: PLC0415
+    from slath.selling.errata import comparison_data, comparison_text  # noqa: PLC0415
+    from slath.selling.files import change_files  # noqa: PLC0415
+    from slath.selling.keeping import read_edition  # noqa: PLC0415
+
+    try:
+        before, after = read_edition(old), read_edition(new)
+    except KeptEditionError as problem:
+        leave(Exit.FILE_AT_FAULT, f"Error: {problem}.")
+    found = compared(before, after, causes_between(before, after))
+    if form == "json":
+        say(json.dumps(comparison_data(found), ensure_ascii=False, indent=2))
+    else:
+        say(comparison_text(found), end="")
+    if out:
+        made = change_files(found)
+        write_set(out, made, replace=overwrite)
+        if form == "text":
+            show_written(out, made, ())
