@@ -56,9 +56,9 @@ def reed(number: str, diameter: float, grams_per_metre: float | None = None) -> 
     )
 
 
-def material(key: str, stock: Stock) -> Material:
+def material(key: str, stock: Stock, dye: str | None = None) -> Material:
     """Build a material titled by its key."""
-    return Material(key, ("materials", key), stock, key)
+    return Material(key, ("materials", key), stock, key, dye)
 
 
 def settings(**changed: float) -> Settings:
@@ -73,8 +73,8 @@ MATERIALS = {
     "sticks": material("sticks", reed("8", 5.6, 12.8)),
     "stakes": material("stakes", reed("5", 3.25, 4.25)),
     "plain": material("plain", reed("4", 2.75, 2.976)),
-    "rust": material("rust", reed("4", 2.75, 2.976)),
-    "slate": material("slate", reed("4", 2.75, 2.976)),
+    "rust": material("rust", reed("4", 2.75, 2.976), "rust"),
+    "slate": material("slate", reed("4", 2.75, 2.976), "slate"),
     "fine": material("fine", reed("2", 1.75, 1.353)),
 }
 

@@ -9,6 +9,7 @@ from datetime import date
 import pytest
 import shapely
 from tests.quantities.records import (
+    MATERIALS,
     PAIR,
     RAND,
     WALE,
@@ -293,17 +294,18 @@ def test_mass_leaves_out_what_is_trimmed() -> None:
     found = quantities_of(construct(round_pattern()))
     bought = sum(row.mass_g.value for row in found.purchase if row.mass_g is not None)
     assert found.finished.mass_g is not None
-    woven = sum(
-        row.mass_g.value for row in found.purchase if row.mass_g is not None and row.material in ("plain", "fine")
-    )
+    taken = found.taken_mm()
+    grams = {
+        key: taken[key] / 1000 * (MATERIALS[key].stock.grams_per_metre or 0.0) for key in ("plain", "fine", "rust")
+    }
+    woven = grams["plain"] + grams["fine"]
     assert woven < found.finished.mass_g.value < bought
     sticks, stakes = piece(found, "base sticks"), piece(found, "stakes")
     in_stakes = sum(part.value for part in stakes.parts if part.name not in ("trim", "hand hold"))
     kept = woven + (10 * sticks.parts[0].value * 12.8 + 40 * in_stakes * 4.25) / 1000
     spare = sum(run.spare_mm.value for run in found.strands)
     assert spare == 0
-    rust = next(row.mass_g.value for row in found.purchase if row.material == "rust" and row.mass_g is not None)
-    assert found.finished.mass_g.value == pytest.approx(kept + rust)
+    assert found.finished.mass_g.value == pytest.approx(kept + grams["rust"])
 
 
 def test_untested_size_says_so() -> None:

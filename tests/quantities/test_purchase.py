@@ -8,12 +8,12 @@ from dataclasses import replace
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.quantities.records import FRENCH, MATERIALS, RAND, WALE, band, material, settings, sized, woven
+from tests.quantities.records import FRENCH, MATERIALS, RAND, WALE, band, material, reed, settings, sized, woven
 from tests.quantities.test_weaving import STAKE
 
 from slath.language.pattern import SizedPattern
 from slath.quantities.cutting import cut_step, piece_of, rounded_up
-from slath.quantities.packs import Filled, choose_packs, lengths_to_buy
+from slath.quantities.packs import Filled, choose_packs
 from slath.quantities.purchase import purchases
 from slath.quantities.results import Piece
 from slath.quantities.weaving import band_strands
@@ -32,14 +32,125 @@ def pieces(key: str, count: int, length: float, spare: int = 0) -> Piece:
 
 
 def test_length_becomes_mass_becomes_packs() -> None:
-    """100 pieces of 1.5 m at 2.976 g/m weigh 446 g: one pound coil (453.6 g) holds them and leaves 2.4 m."""
+    """100 pieces of 1.5 m come three from a reed of 16 ft: 34 reeds, 165.8 m, 493 g, more than a pound coil (453.6 g).
+
+    Bought by their sum, 446 g, one coil would have seemed enough.
+    """
     (row,) = purchases([pieces("plain", 100, 1500.0)], [], sized())
     assert row.length_mm.value == pytest.approx(150_000)
+    assert row.lengths is not None
+    assert row.lengths.value == 34
+    assert row.buy_mm.value == pytest.approx(34 * 4876.8)
     assert row.mass_g is not None
-    assert row.mass_g.value == pytest.approx(446.4)
-    assert [(pack.title, pack.count) for pack in row.packs] == [("1 lb coil", 1)]
+    assert row.mass_g.value == pytest.approx(34 * 4.8768 * 2.976)
+    assert [(pack.title, pack.count) for pack in row.packs] == [("1 lb coil", 2)]
     assert row.surplus_mm is not None
-    assert row.surplus_mm.value == pytest.approx(453.59237 / 2.976 * 1000 - 150_000)
+    assert row.surplus_mm.value == pytest.approx(2 * 453.59237 / 2.976 * 1000 - 34 * 4876.8)
+
+
+def rods_of(length: float, *packs: Pack) -> SizedPattern:
+    """A size with one stock sold in such packs, each rod of it so long."""
+    stock = Stock("rod", "dowel", 6.0, 6.0, usual_length_mm=length, packs=packs)
+    return sized(materials={"rods": material("rods", stock)})
+
+
+@pytest.mark.parametrize(
+    ("packs", "bought"),
+    [
+        ((Pack("rod", pieces=1),), {"rod": 11}),
+        ((Pack("bundle of five", pieces=5), Pack("rod", pieces=1)), {"bundle of five": 2, "rod": 1}),
+        ((Pack("rod of 600 mm", length_mm=600.0),), {"rod of 600 mm": 11}),
+        ((Pack("two of 1200 mm", length_mm=1200.0, pieces=2),), {"two of 1200 mm": 2}),
+        ((Pack("rod of 1 m", length_mm=1000.0, pieces=1), Pack("rod of 700 mm", length_mm=700.0, pieces=1)), {"rod of 700 mm": 6}),
+    ],
+)  # fmt: skip
+def test_pieces_are_laid_into_the_lengths_of_every_kind_of_pack(
+    packs: tuple[Pack, ...], bought: dict[str, int]
+) -> None:
+    """Eleven sticks of 345 mm: one to a rod of 600, two to one of 700 or 1000, three to one of 1200 mm."""
+    (row,) = purchases([pieces("rods", 11, 345.0)], [], rods_of(600.0, *packs))
+    assert {pack.title: pack.count for pack in row.packs} == bought
+
+
+def test_weaving_is_joined_on_and_takes_no_whole_lengths() -> None:
+    """Strands that are joined of several pieces take what they are long; strands of one piece are cut whole."""
+    pattern = sized(settings=settings(spare_strands=0.0))
+    joined = band_strands(woven(band(RAND, ("plain",)), 31, [700.0] * 40), STAKE, pattern)
+    (row,) = purchases([pieces("plain", 4, 2500.0)], joined, pattern)
+    assert row.buy_mm.value == pytest.approx(4 * 4876.8 + joined[0].length_mm.value)
+    whole = band_strands(woven(band(WALE, ("plain",)), 31, [700.0] * 3), STAKE, pattern)
+    assert whole[0].joins.value == 0
+    (row,) = purchases([], whole, pattern)
+    assert row.lengths is not None
+    assert row.lengths.value == 2, "two strands of more than 7 ft come out of a reed of 16 ft"
+
+
+def test_one_stock_is_bought_once() -> None:
+    """Natural under two names, and natural that is dyed at home, come out of one coil; what is bought dyed does not."""
+    four = reed("4", 2.75, 2.976)
+    named = {
+        "weaver": replace(material("weaver", four), title="natural weaver"),
+        "waler": replace(material("waler", four), title="natural waler"),
+        "rust": replace(material("rust", four), title="rust", dye="rust", bought_natural=True),
+        "navy": replace(material("navy", four), title="navy", dye="navy"),
+        "stout": material("stout", reed("5", 3.25, 4.25)),
+    }
+    cut = [pieces(key, 10, 1000.0) for key in named]
+    rows = purchases(cut, [], sized(materials=named))
+    assert [[share.material for share in row.shares] for row in rows] == [
+        ["weaver", "waler", "rust"],
+        ["navy"],
+        ["stout"],
+    ]
+    together = rows[0]
+    assert together.lengths is not None
+    assert together.lengths.value == 8, "thirty pieces, four to a reed"
+    assert together.length_mm.value == pytest.approx(sum(share.length_mm.value for share in together.shares))
+    assert [pack.count for pack in together.packs] == [1], "not a coil for each name"
+
+
+@pytest.mark.parametrize(
+    ("have", "lengths", "buy"),
+    [
+        (0.0, 10, 48_768.0),
+        (4876.8, 9, 43_891.2),
+        (7000.0, 9, 43_891.2),
+        (9753.6, 8, 39_014.4),
+        (48_768.0, 0, 0.0),
+        (90_000.0, 0, 0.0),
+    ],
+)
+def test_what_is_in_hand_is_not_bought(have: float, lengths: int, buy: float) -> None:
+    """Twenty pieces of 2 m come two from a reed of 16 ft; what is in hand lies in reeds, and one that is shorter."""
+    named = {"plain": replace(MATERIALS["plain"], have_mm=have)}
+    (row,) = purchases([pieces("plain", 20, 2000.0)], [], sized(materials=named))
+    assert row.lengths is not None
+    assert row.lengths.value == lengths
+    assert row.buy_mm.value == pytest.approx(buy)
+    assert bool(row.packs) is (lengths > 0)
+
+
+def test_rods_in_hand_are_not_bought() -> None:
+    """Of 27 rods of five feet twelve are in hand: two bundles of ten are bought, five rods are left over."""
+    willow = find_stock("buff willow 5 ft")
+    assert willow is not None
+    bundled = replace(willow, packs=(Pack("bundle", pieces=10),))
+    pattern = sized(materials={"willow": replace(material("willow", bundled), have_mm=12 * 1524.0)})
+    (row,) = purchases([pieces("willow", 27, 900.0)], [], pattern)
+    assert row.rods is not None
+    assert (row.rods.value, row.packs[0].count) == (27, 2)
+    assert row.surplus_mm is not None
+    assert row.surplus_mm.value == pytest.approx(5 * 1524.0)
+
+
+def test_stock_that_runs_on_is_bought_by_length() -> None:
+    """Cord of no length of its own is bought as long as it is needed, less what is in hand."""
+    cord = Stock("cord", "cord", 1.0, 1.0, packs=(Pack("reel", mass_g=50.0),), grams_per_metre=1.0)
+    pattern = sized(materials={"cord": replace(material("cord", cord), have_mm=20_000.0)})
+    (row,) = purchases([pieces("cord", 10, 8000.0)], [], pattern)
+    assert row.lengths is None
+    assert row.buy_mm.value == pytest.approx(60_000.0)
+    assert [pack.count for pack in row.packs] == [2]
 
 
 def test_one_millimetre_more_than_a_coil_needs_another() -> None:
@@ -243,14 +354,6 @@ def test_chosen_packs_are_the_cheapest_of_all(need: float, offers: list[tuple[in
         if sum(kind.holds * count for kind, count in zip(kinds, counts, strict=True)) >= need * (1 - 1e-9)
     )
     assert paid <= cheapest + 1e-6
-
-
-@given(st.lists(st.floats(10, 900), min_size=1, max_size=30))
-def test_pieces_fit_the_lengths_bought(cut: list[float]) -> None:
-    """Lengths bought hold at least the pieces' total, and never more lengths than pieces are bought."""
-    number = lengths_to_buy(cut, 914.4)
-    assert number * 914.4 >= sum(cut) - 1e-6
-    assert number <= len(cut)
 
 
 def test_cut_step_follows_the_scale_of_the_stock() -> None:

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from slath.trade import all_stocks, find_stock, nearest_stocks, suspect_density
+from slath.trade import all_stocks, find_stock, nearest_stocks, scale_of, suspect_density
 from slath.trade.stocks import implied_density
 from slath.units import Basis
 
@@ -17,7 +17,7 @@ US_ROUND_MM = {  # from memory, read nowhere
     "8": 5.6, "9": 6.8, "10": 8.0, "12": 9.6,
 }  # fmt: skip
 UK_CENTRE_MM = {  # from memory, read nowhere
-    "0": 1.3, "1": 1.6, "2": 1.8, "3": 2.0, "4": 2.3, "5": 2.5, "6": 2.6, "8": 3.0, "10": 3.4, "12": 3.7, "15": 5.0,
+    "1": 1.6, "2": 1.8, "3": 2.0, "4": 2.3, "5": 2.5, "6": 2.6, "8": 3.0, "10": 3.4, "12": 3.7, "15": 5.0,
 }  # fmt: skip
 
 
@@ -62,6 +62,23 @@ def test_no_name_breaks_the_search(written: str) -> None:
     """Any text may stand in a pattern."""
     find_stock(written)
     assert all(find_stock(name) for name in nearest_stocks(written))
+
+
+@pytest.mark.parametrize(("number", "mm"), [("000", 1.0), ("00", 1.25), ("0", 1.5)])
+def test_noughts_are_numbers_of_their_own(number: str, mm: float) -> None:
+    """A British cane seller's table of sizes: 1 mm is 000, 1.25 mm 00, 1.5 mm 0; none of them is another's."""
+    found = find_stock(f"uk centre cane {number}")
+    assert found is not None
+    assert (found.number, found.width_mm) == (number, mm)
+
+
+def test_a_number_beyond_its_scale_belongs_to_the_scale() -> None:
+    """The whole scale can be told of any number, whether it has it or not; a kind unknown has none."""
+    assert [stock.number for stock in scale_of("US round reed No. 99")][::14] == ["0", "12"]
+    assert scale_of("us round reed 00") == scale_of("us round reed 4")
+    assert find_stock("us round reed 00") is None
+    assert scale_of("rush 4") == ()
+    assert all(stock in scale_of(stock.name) for stock in all_stocks() if stock.number)
 
 
 def test_nearest_names_are_offered() -> None:

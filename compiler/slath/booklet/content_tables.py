@@ -94,6 +94,7 @@ def _optional(amount: Amount | None, printed: Callable[[float], str]) -> str:
 def buying_table(sizes: Sequence[Measured], voice: Voice) -> Table:
     """What to buy of each material and colour: how much, what it weighs, in how many packs."""
     counted = any(item.rods is not None for size in sizes for item in size.quantities.purchase)
+    weighed = any(item.mass_g is not None for size in sizes for item in size.quantities.purchase)
     columns = (
         Column("Material", row_header=True, weight=2.2),
         Column("Length or rods" if counted else "Length"),
@@ -106,9 +107,9 @@ def buying_table(sizes: Sequence[Measured], voice: Voice) -> Table:
         rows += [
             Row(
                 (
-                    size.title(item.material),
+                    item.title if len(item.shares) > 1 else size.title(item.material),
                     _how_much(item, size, voice),
-                    _optional(item.mass_g, voice.mass),
+                    _weight(item, voice) if weighed else "",
                     _packs(item),
                 )
             )
@@ -132,7 +133,11 @@ def _how_much(item: Purchase, size: Measured, voice: Voice) -> Words:
     boards = [outline for piece in pieces if (outline := size.board(piece.part))]
     if boards and len(boards) == len(pieces):
         return ", ".join(voice.by(outline.length_mm, outline.width_mm) for outline in boards)
-    return voice.long(item.length_mm.value, up=True)
+    return voice.long(item.buy_mm.value, up=True)
+
+
+def _weight(item: Purchase, voice: Voice) -> Words:
+    return voice.mass(item.mass_g.value) if item.mass_g else "not known"
 
 
 def _packs(item: Purchase) -> str:

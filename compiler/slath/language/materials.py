@@ -8,9 +8,10 @@ from string import ascii_uppercase
 from typing import TYPE_CHECKING, cast
 
 from slath.language.pattern import Marks, Material
+from slath.language.spelling import or_list
 from slath.language.view import GREATEST_STRAND_MM
 from slath.notes import Severity
-from slath.trade import find_stock, nearest_stocks
+from slath.trade import find_stock, nearest_stocks, scale_of
 from slath.trade.dyes import drawn_colour
 from slath.trade.soaking import rod_soak
 from slath.trade.stock import Pack, Stock, StockKind
@@ -138,6 +139,7 @@ def _material(key: str, view: View, house: Mapping[str, Stock], packs: Mapping[s
         marks=cast("Marks", view.text("marks", "none")),
         soak=view.text("soak"),
         have_mm=view.length("have", most=GREATEST_STRAND_MM),
+        bought_natural=view.text("bought") == "natural",
     )
 
 
@@ -150,17 +152,29 @@ def _stock(key: str, view: View, house: Mapping[str, Stock]) -> Stock:
     name = inner.own_text()
     found = house.get(name) or find_stock(name)
     if found is None:
-        near = list(
-            dict.fromkeys([stock for stock in house if stock.casefold() == name.casefold()] + nearest_stocks(name))
-        )
-        inner.note(
-            "unknown-stock",
-            f"There is no stock called “{name}”.",
-            *(f"write {other}" for other in near[:3]),
-            f"describe it here: {_example(name)}",
-        )
+        _unknown_stock(inner, name, house)
         return _UNKNOWN_STOCK
     return found
+
+
+def _unknown_stock(inner: View, name: str, house: Mapping[str, Stock]) -> None:
+    """A number its scale does not have is told with the whole scale; any other name with those that come near."""
+    scale = scale_of(name)
+    if scale:
+        numbers = [stock.number for stock in scale]
+        inner.note(
+            "unknown-stock",
+            f"“{name}” is not among the sizes known of this scale: {or_list(numbers)}.",
+            "measure it and describe it here: " + _example(name),
+        )
+        return
+    near = list(dict.fromkeys([stock for stock in house if stock.casefold() == name.casefold()] + nearest_stocks(name)))
+    inner.note(
+        "unknown-stock",
+        f"There is no stock called “{name}”.",
+        *(f"write {other}" for other in near[:3]),
+        f"describe it here: {_example(name)}",
+    )
 
 
 def _example(name: str) -> str:

@@ -37,6 +37,7 @@ class Material:
     marks: Marks = "none"
     soak: str = ""
     have_mm: float | None = None  # what the maker has of it
+    bought_natural: bool = False  # dyed at home, so that it is bought with the undyed
 
     @property
     def width_mm(self) -> float:

@@ -129,7 +129,17 @@ def _purchase(row: Purchase) -> Row:
         "material": row.material,
         "title": row.title,
         "stock": row.stock,
-        **_numbers(length_mm=row.length_mm, mass_g=row.mass_g, rods=row.rods, surplus_mm=row.surplus_mm, cost=row.cost),
+        "for": [{"material": share.material, **_numbers(length_mm=share.length_mm)} for share in row.shares],
+        **_numbers(
+            length_mm=row.length_mm,
+            have_mm=row.have_mm,
+            lengths=row.lengths,
+            buy_mm=row.buy_mm,
+            mass_g=row.mass_g,
+            rods=row.rods,
+            surplus_mm=row.surplus_mm,
+            cost=row.cost,
+        ),
         "butt_mm": row.butt_mm,
         "tip_mm": row.tip_mm,
         "packs": [

@@ -7,6 +7,7 @@ import io
 from typing import TYPE_CHECKING
 
 from slath.output.listing import basis_word, rounded
+from slath.units.counting import listed
 from slath.units.printing import both, both_long, both_mass
 
 if TYPE_CHECKING:
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
 
 CSV_COLUMNS = (
     "size", "list", "part", "material", "letter", "stock", "count", "spare", "length_mm", "pieces", "piece_mm", "joins",
-    "mass_g", "packs", "surplus_mm", "cost", "currency", "rests_on",
+    "have_mm", "buy_mm", "mass_g", "packs", "surplus_mm", "cost", "currency", "rests_on",
 )  # fmt: skip
 _FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")  # a spreadsheet would take such text for a formula
 
@@ -82,10 +83,12 @@ def _csv_purchase(row: Purchase, sized: SizedPattern) -> dict[str, object]:
     return {
         "list": "buy",
         "material": row.title,
-        "letter": sized.materials[row.material].letter,
+        "letter": " ".join(letter for share in row.shares if (letter := sized.materials[share.material].letter)),
         "stock": row.stock,
         "count": "" if row.rods is None else rounded(row.rods),
         "length_mm": rounded(row.length_mm),
+        "have_mm": "" if row.have_mm is None else rounded(row.have_mm),
+        "buy_mm": rounded(row.buy_mm),
         "mass_g": "" if row.mass_g is None else rounded(row.mass_g),
         "packs": _packs(row),
         "surplus_mm": "" if row.surplus_mm is None else rounded(row.surplus_mm),
@@ -169,8 +172,9 @@ def _buy_lines(found: Quantities, units: First) -> list[list[str]]:
         [
             row.title,
             row.stock,
-            _rods(row, row.rods, units) if row.rods is not None else both_long(row.length_mm.value, units, up=True),
-            both_mass(row.mass_g.value, units) if row.mass_g is not None else "",
+            _rods(row, row.rods, units) if row.rods is not None else both_long(row.buy_mm.value, units, up=True),
+            f"{both_long(row.have_mm.value, units)} in hand" if row.have_mm is not None else "",
+            both_mass(row.mass_g.value, units) if row.mass_g is not None else "weight not known",
             _packs(row),
             f"{both_long(row.surplus_mm.value, units)} left over" if row.surplus_mm is not None else "",
             f"{row.cost.value:.2f} {row.packs[0].currency}".rstrip() if row.cost is not None else "",
@@ -193,9 +197,15 @@ def _finished_lines(found: Quantities, units: First) -> list[list[str]]:
     ]
     if done.height_with_handle is not None:
         lines.append(["height with handle", both(done.height_with_handle.value, units)])
-    if done.mass_g is not None:
-        lines.append(["mass", both_mass(done.mass_g.value, units)])
+    lines.append(["mass", _whole_mass(found, units)])
     return lines
+
+
+def _whole_mass(found: Quantities, units: First) -> str:
+    if found.finished.mass_g is not None:
+        return both_mass(found.finished.mass_g.value, units)
+    missing = [row.title for row in found.purchase if row.mass_g is None]
+    return f"not known: nothing says what {listed(missing)} weighs" if missing else "not known"
 
 
 def _measure(name: str, length: Amount, width: Amount, units: First) -> list[str]:

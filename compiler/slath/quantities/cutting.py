@@ -10,6 +10,8 @@ from slath.quantities.results import Piece
 from slath.units import Amount, Basis, worked
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from slath.language.pattern import Path, SizedPattern
 
 _INCH_SCALES = ("US", "inch")
@@ -65,6 +67,11 @@ def piece_of(
     )
     cut = cut_length(part, needed, pattern, given_mm)
     return Piece(part, material, count, spare, needed, cut, parts, path, given_mm)
+
+
+def each_cut(pieces: Sequence[Piece]) -> list[float]:
+    """The cut length (mm) of every single piece, spare ones included."""
+    return [piece.cut_mm.value for piece in pieces for _ in range(round(piece.count.value) + piece.spare)]
 
 
 def spare_count(pattern: SizedPattern, setting: str) -> int:

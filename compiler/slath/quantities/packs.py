@@ -36,7 +36,7 @@ def choose_packs(need: float, kinds: Sequence[Filled]) -> Choice:
         return ()
     priced = one_currency([kind.pack for kind in useful])
     choices = [choice for bulk in useful for rest in useful for choice in _pairs(need, bulk, rest)]
-    return min(choices, key=lambda choice: _rank(choice, priced=priced))
+    return min(choices, key=lambda choice: rank(choice, priced=priced))
 
 
 def one_currency(packs: Sequence[Pack]) -> bool:
@@ -60,27 +60,8 @@ def _tidy(bulk: Filled, bulk_count: int, rest: Filled, rest_count: int) -> Choic
     return tuple((kind, count) for kind, count in ((bulk, bulk_count), (rest, rest_count)) if count)
 
 
-def _rank(choice: Choice, *, priced: bool) -> tuple[float, float, int]:
-    holds = round(sum(kind.holds * count for kind, count in choice), 6)
+def rank(choice: Choice, *, priced: bool, each: float = 1.0) -> tuple[float, float, int]:
+    """How dear a choice is, how much it holds (in units of `each`), how many packs it is: the least is the best."""
+    holds = round(sum(kind.holds * count for kind, count in choice) * each, 6)
     cost = round(sum((kind.pack.price or 0.0) * count for kind, count in choice), 6) if priced else 0.0
     return cost, holds, sum(count for _, count in choice)
-
-
-def lengths_to_buy(pieces_mm: Sequence[float], length_mm: float) -> int:
-    """How many lengths of `length_mm` give all the pieces: longest first into the first length with room.
-
-    A piece longer than one length takes whole lengths of its own.
-    """
-    left: list[float] = []
-    whole = 0
-    for piece in sorted(pieces_mm, reverse=True):
-        if piece > length_mm * (1 + _HAIR):
-            whole += math.ceil(piece / length_mm - _HAIR)
-            continue
-        for index, room in enumerate(left):
-            if piece <= room + _HAIR:
-                left[index] = room - piece
-                break
-        else:
-            left.append(length_mm - piece)
-    return whole + len(left)

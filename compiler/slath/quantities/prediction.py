@@ -141,7 +141,7 @@ def _materials(predicted: Quantities, basket: Basket) -> list[TestRow]:
     pieces = [replace(piece, spare=0) for piece in predicted.pieces]
     runs = [replace(run, spare_mm=replace(run.spare_mm, value=0.0)) for run in predicted.strands]
     rows = []
-    for taken in purchases(pieces, runs, basket.pattern):
+    for taken in purchases(pieces, runs, basket.pattern, apart=True):
         stock = basket.pattern.materials[taken.material].stock
         if stock.kind == "wood":
             continue

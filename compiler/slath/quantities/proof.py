@@ -64,8 +64,7 @@ def _sections(found: Quantities) -> Iterable[tuple[str, tuple[Amount, ...]]]:
         strand = (run.woven_mm, run.ends_mm, run.pieces, run.joins, run.laps_mm, run.length_mm, run.spare_mm)
         yield f"strands: {run.band}", (*strand, run.piece_mm)
     for bought in found.purchase:
-        listed = (bought.length_mm, bought.mass_g, bought.rods, bought.surplus_mm, bought.cost)
-        yield f"purchase: {bought.title}", tuple(amount for amount in listed if amount is not None)
+        yield f"purchase: {bought.title}", bought.amounts()
     done = found.finished
     measures = (done.height, done.along, done.base_length, done.base_width, done.rim_length, done.rim_width)
     more = tuple(amount for amount in (done.mass_g, done.height_with_handle) if amount is not None)

@@ -91,16 +91,31 @@ class PackCount:
 
 
 @dataclass(frozen=True, slots=True)
-class Purchase:
-    """What to buy of one material and colour for one basket.
+class Share:
+    """What one material of the pattern takes of what is bought together."""
 
+    material: str
+    length_mm: Amount
+
+
+@dataclass(frozen=True, slots=True)
+class Purchase:
+    """What to buy of one stock as it is sold, in one colour, for one basket.
+
+    Materials that are bought as one (natural under two names, or natural that is dyed at home) share a row: `shares`
+    says what each takes, `material` is the first. `length_mm` is all that is used, spare included; `buy_mm` what has to
+    be bought of it once the pieces are laid into `lengths` as sold and what is in hand (`have_mm`) is taken off.
     Rods that taper are counted; `butt_mm` and `tip_mm` grade them, thick end and thin.
     """
 
     material: str
+    shares: tuple[Share, ...]
     stock: str
     title: str
     length_mm: Amount
+    have_mm: Amount | None
+    lengths: Amount | None
+    buy_mm: Amount
     mass_g: Amount | None
     rods: Amount | None
     packs: tuple[PackCount, ...]
@@ -108,6 +123,13 @@ class Purchase:
     cost: Amount | None
     butt_mm: float | None = None
     tip_mm: float | None = None
+
+    def amounts(self) -> tuple[Amount, ...]:
+        """Every amount that is known, in printed order."""
+        found = (
+            self.length_mm, self.have_mm, self.lengths, self.buy_mm, self.mass_g, self.rods, self.surplus_mm, self.cost,
+        )  # fmt: skip
+        return tuple(amount for amount in found if amount is not None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -234,6 +256,10 @@ class Quantities:
         runs = [run for run in self.strands if (run.part, run.index) == (part, index) and run.rods]
         return max((round(run.pieces.value / run.rods) for run in runs), default=1)
 
+    def taken_mm(self) -> dict[str, float]:
+        """Length taken of every material, spare included, by its key in the pattern."""
+        return {share.material: share.length_mm.value for row in self.purchase for share in row.shares}
+
     def amounts(self) -> tuple[Amount, ...]:
         """Every amount in printed order, for the proof."""
         found: list[Amount] = [row.amount for row in self.counts]
@@ -249,11 +275,7 @@ class Quantities:
             if row:
                 found += [*row.parts, row.needed_mm, row.thickness_mm]
         for bought in self.purchase:
-            found += [
-                amount
-                for amount in (bought.length_mm, bought.mass_g, bought.rods, bought.surplus_mm, bought.cost)
-                if amount is not None
-            ]
+            found += bought.amounts()
         finished = self.finished
         found += [finished.height, finished.along, finished.base_length, finished.base_width]
         found += [finished.rim_length, finished.rim_width]

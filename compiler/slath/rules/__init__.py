@@ -45,7 +45,7 @@ ALL_RULES: tuple[Rule, ...] = (
     Rule("stakes-too-close", _ERROR, spacing.weaver_passes),
     Rule("piece-too-short", _ERROR, lengths.pieces_cover_parts),
     Rule("stock-too-short", _ERROR, lengths.stock_long_enough),
-    Rule("material-runs-out", _WARNING, lengths.material_goes_round),
+    Rule("material-runs-out", _ADVICE, lengths.material_goes_round),
     Rule("working-length-too-short", _ERROR, lengths.strands_longer_than_laps, basket_only=True),
     Rule("stake-too-deep", _ERROR, lengths.stakes_stop_at_slath),
     Rule("foot-too-short", _ERROR, lengths.foot_has_stake),

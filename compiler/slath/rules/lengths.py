@@ -107,17 +107,16 @@ def stock_long_enough(context: Context) -> Iterator[Finding]:
 
 
 def material_goes_round(context: Context) -> Iterator[Finding]:
-    """What the maker has of a material must cover all that is made of it."""
+    """What the maker has of a material, and what is missing of it."""
     for bought in context.quantities.purchase:
-        material = context.material(bought.material)
-        need = bought.length_mm.value
-        if material.have_mm is None or need <= material.have_mm + _HAIR_MM:
+        if bought.have_mm is None or bought.buy_mm.value <= _HAIR_MM:
             continue
+        have, need = bought.have_mm.value, bought.length_mm.value
         yield Finding(
-            (*material.path, "have"), "materials",
-            f"{material.title} runs out: there are {context.measure(material.have_mm)} of it, and "
-            f"{context.measure(need)} are needed.",
-            (f"have {context.measure(need - material.have_mm)} more", "use it in fewer rounds", "make a smaller size"),
+            (*context.material(bought.material).path, "have"), "materials",
+            f"{bought.title} does not go round: there are {context.measure(have)} of it, and {context.measure(need)} are "
+            "needed; the list buys the rest.",
+            (f"have {context.measure(have + bought.buy_mm.value)} of it", "use it in fewer rounds"),
         )  # fmt: skip
 
 

@@ -2,7 +2,7 @@
 
 from slath.trade.settings import default_settings, setting_reason
 from slath.trade.stock import Pack, Stock, StockKind
-from slath.trade.stocks import all_stocks, find_stock, nearest_stocks, suspect_density
+from slath.trade.stocks import all_stocks, find_stock, nearest_stocks, scale_of, suspect_density
 
 __all__ = [
     "Pack",
@@ -12,6 +12,7 @@ __all__ = [
     "default_settings",
     "find_stock",
     "nearest_stocks",
+    "scale_of",
     "setting_reason",
     "suspect_density",
 ]

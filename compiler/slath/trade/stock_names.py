@@ -24,11 +24,18 @@ def plain_name(name: str) -> str:
     return " ".join(word for word in words if word)
 
 
+def without_number(name: str) -> str:
+    """`name` in the one spelling, its numbers left out: what a scale is known by (``us round reed``)."""
+    return " ".join(word for word in plain_name(name).split() if not word[0].isdigit())
+
+
 def _word(word: str) -> str:
     return "ft" if word == "'" else _WORDS.get(word, word)
 
 
 def _number(text: str) -> str:
+    if len(text) > 1 and not text.strip("0"):
+        return text  # 00 and 000 are numbers of their own, finer than 0
     parts = text.split()
     try:
         value = sum((Fraction(part) for part in parts), Fraction(0))

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 from slath.trade.soaking import rod_soak
 from slath.trade.sources import source
 from slath.trade.stock import Pack, Stock
-from slath.trade.stock_names import plain_name
+from slath.trade.stock_names import plain_name, without_number
 from slath.trade.tables import read_table
 
 if TYPE_CHECKING:
@@ -57,6 +57,12 @@ def nearest_stocks(name: str, most: int = 3) -> list[str]:
     inside = [key for key in sharing if words and words <= set(key.split())]
     ordered = dict.fromkeys([*inside, *close, *(key for key in sharing if words & set(key.split()))])
     return [known[key].name for key in list(ordered)[:most]]
+
+
+def scale_of(name: str) -> tuple[Stock, ...]:
+    """Every stock of the scale that `name` belongs to, whatever its number, finest first; empty if there is none."""
+    scale = without_number(name)
+    return tuple(stock for stock in all_stocks() if stock.number and without_number(stock.name) == scale)
 
 
 def all_stocks() -> tuple[Stock, ...]:

@@ -177,14 +177,16 @@ def _colours(work: Work) -> ToldStep:
 def _dyeing(work: Work) -> ToldStep:
     """Dyeing, for those who do not buy their colours ready dyed."""
     dyed = [material for material in _dyed(work) if material.dye]
-    lengths = {row.material: row.length_mm.value for row in work.quantities.purchase}
+    lengths = work.quantities.taken_mm()
     amounts = [
         f"{work.voice.long(lengths[material.key], up=True)} {material.dye} <{material.key}>"
         for material in dyed
         if material.key in lengths
     ]
     actions = [
-        "Buy these ready dyed, or dye natural material yourself before the day.",
+        "Dye natural material before the day."
+        if all(material.bought_natural for material in dyed)
+        else "Buy these ready dyed, or dye natural material yourself before the day.",
         f"You need {counting.listed(amounts)}." if amounts else "",
         "Dye all of one colour in one bath, by the dye maker's own sheet.",
         "Rinse it until the water runs clear, and let it dry.",

@@ -93,8 +93,8 @@ def _rows(work: Work) -> Iterator[tuple[str, Amount]]:
     for name, row in (("border", listed.border), ("foot", listed.foot)):
         if row is not None:
             yield f"{name}.needed", row.needed_mm
-    for bought in listed.purchase:
-        yield f"buy.{bought.material}.length", bought.length_mm
+    shares = [share for bought in listed.purchase for share in bought.shares]
+    yield from ((f"buy.{share.material}.length", share.length_mm) for share in shares)
     for number, handle in enumerate(work.basket.handles, start=1):
         for name in (f"handle.{number}", *(("handle",) if number == 1 else ())):
             yield f"{name}.bow", handle.bow_mm
