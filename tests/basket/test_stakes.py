@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from tests.basket.written import constructed
 
+from slath.basket.model import Basket
 from slath.basket.stakes import stake_depth
 
 OVAL = """
@@ -82,3 +83,86 @@ def test_the_usual_depth_stops_at_the_slath(tmp_path: Path) -> None:
         tmp_path, base.replace("SIZE", "3 1/2 in") + "stakes: {material: stakes, per_end: 2, depth: 2 in}\n"
     )
     assert stake_depth(basket.base, basket.pattern).value == 50.8
+
+
+ROUND = """
+base: {{kind: round slath, diameter: 7 in, pierced: 5, threaded: 4, material: sticks, weaving: [{{weave: pairing, strands: plain, to: edge}}]}}
+stakes: {{material: stakes, per_end: 2, {extra}}}
+side: {{height: 4 in, bands: [{{weave: three-rod wale, strands: plain, to: top}}]}}
+border: {{kind: open, past: 1}}
+{handle}
+"""
+
+
+def at_ends(basket: Basket) -> list[int]:
+    """Stakes at each stick end, in order."""
+    ends = [stake.end for stake in basket.stakes]
+    return [ends.count(end.number) for end in basket.base.ends]
+
+
+def test_named_ends_have_one_fewer(tmp_path: Path) -> None:
+    """Nine sticks, eighteen ends, two each less one at four named ends: 32 (trade practice; the count is arithmetic)."""
+    basket = constructed(tmp_path, ROUND.format(extra="leave_out_at: [2, 7, 11, 16]", handle=""))
+    assert len(basket.stakes) == 32
+    assert [number for number, here in enumerate(at_ends(basket), start=1) if here == 1] == [2, 7, 11, 16]
+
+
+@pytest.mark.parametrize("left", range(1, 13))
+@pytest.mark.parametrize("word", ["leave_out", "add"])
+def test_extras_are_spread_evenly(left: int, word: str, tmp_path: Path) -> None:
+    """T. Turner 1909 adds where gaps are widest; extras at round(i × N/k): two neighbours differ in distance by one at most."""
+    basket = constructed(tmp_path, ROUND.format(extra=f"{word}: {left}", handle=""))
+    usual = 2
+    places = [index for index, here in enumerate(at_ends(basket)) if here != usual]
+    assert len(places) == left
+    gaps = [(after - before) % 18 or 18 for before, after in zip(places, [*places[1:], places[0]], strict=True)]
+    assert max(gaps) - min(gaps) <= 1
+
+
+def test_extras_keep_clear_of_the_handle(tmp_path: Path) -> None:
+    """No stake is left out where a foot of the handle goes down: an end over the handle's own stake keeps both."""
+    handle = "handle: {kind: bow, material: sticks, rise: 5 in, at: [9, 26]}"
+    basket = constructed(tmp_path, ROUND.format(extra="leave_out: 2", handle=handle))
+    short = {end.number for end, here in zip(basket.base.ends, at_ends(basket), strict=True) if here == 1}
+    feet = {stake.end for stake in basket.stakes if stake.number in basket.handles[0].feet_at}
+    assert len(short) == 2
+    assert not short & feet
+
+
+def test_two_ends_worked_as_one_make_the_count_odd(tmp_path: Path) -> None:
+    """Sixteen ends, two of them worked as one from the base to the border: fifteen all the way."""
+    basket = constructed(
+        tmp_path,
+        "base: {kind: round slath, diameter: 4 in, pierced: 4, material: sticks, become_stakes: yes, as_one: 5,\n"
+        "  weaving: [{weave: randing, strands: plain, to: edge}]}\n"
+        "side: {height: 3 in, bands: [{weave: randing, strands: plain, to: top}]}\nborder: {kind: closed}\n",
+    )
+    assert (basket.base.bands[0].uprights, basket.working, basket.bands[0].uprights) == (15, 15, 15)
+    assert basket.border is not None
+    assert basket.border.count == 15
+    assert basket.stakes[4].working == basket.stakes[5].working
+
+
+def test_half_stick_apart_is_a_group_of_its_own(tmp_path: Path) -> None:
+    """Five groups round a cross of four arms: one strand holds while the sticks are still in groups."""
+    basket = constructed(
+        tmp_path,
+        "base: {kind: round slath, diameter: 4 in, pierced: 4, half_stick: yes, half_stick_apart: yes, material: sticks,\n"
+        "  become_stakes: yes, weaving: [{weave: randing, strands: plain, rounds: 3, worked: grouped},\n"
+        "  {weave: randing, strands: plain, to: edge}]}\n",
+    )
+    assert basket.base.bands[0].group_sizes == (4, 1, 4, 4, 4)
+    assert basket.base.bands[0].interlocks
+
+
+def test_through_sticks_are_taken_in_twos_once_for_all(tmp_path: Path) -> None:
+    """Said under the base, bands and border of the side follow: 32 ends, sixteen pairs."""
+    basket = constructed(
+        tmp_path,
+        "base: {kind: round slath, diameter: 4 in, pierced: 8, laid_together: 2, material: sticks, become_stakes: yes,\n"
+        "  worked: in twos, weaving: [{weave: pairing, strands: plain, to: edge, worked: in twos}]}\n"
+        "side: {height: 3 in, bands: [{weave: pairing, strands: plain, to: top}]}\nborder: {kind: closed}\n",
+    )
+    assert (basket.working, basket.bands[0].uprights) == (16, 16)
+    assert basket.border is not None
+    assert basket.border.count == 16

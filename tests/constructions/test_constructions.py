@@ -496,3 +496,22 @@ def test_a_base_too_large_for_a_printed_ring_is_marked_by_strips(tmp_path: Path)
     made = dict(editions_of(compile_pattern(file), BuildOptions(editions=("sheets", "text")), lambda _: None))
     assert {name.rpartition("large-")[2] for name in made} == {"full-size-sheets.pdf", "booklet.txt"}
     assert "hole ring" not in " ".join(made[next(name for name in made if name.endswith(".txt"))].decode().split())
+
+
+# ------------------------------------------------------------------------------------------------ rolls and named ends
+def test_rolled_ends_are_told_over_ends_and_held() -> None:
+    """An end goes over the next end, not behind a stake, and down where the next is laid over it; both widths are told."""
+    told = text("rolled-border")
+    assert "over the end of stake 2 and down inside, where the next to be laid will hold it" in told
+    assert "On its way it passes under the end of stake 1" in told
+    assert "9 in (229 mm) long and 7 in (178 mm) wide" in told
+    assert re.search(r"Stakes \d+ and \d+ stand at the two ends of its length", told)
+
+
+def test_two_ends_as_one_are_told_once_and_counted_all_the_way() -> None:
+    """The pair is told where the sticks are parted; every count after it is of fifteen; inside and outside change places."""
+    told = text("ends-worked-as-one")
+    assert "keep the two neighbouring sticks together" in told
+    assert "15 sticks and pairs and one strand" in told
+    assert "to the right, as you look at the inside" in told
+    assert "One end lies outside in every space, 15 in all" in told

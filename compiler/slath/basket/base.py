@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from slath.basket.bands import Ring, weave_bands
-from slath.basket.ends import Arm, groups_round, parted, stakes_at
+from slath.basket.ends import Arm, groups_round, half_apart, parted, stakes_at
 from slath.basket.model import (
     CannotConstruct,
     ConstructedBase,
@@ -72,7 +72,7 @@ def _round_slath(spec: RoundSlath, pattern: SizedPattern, stakes: Stakes | None)
         arms[2].insert(0, (number, "pierced", group))
     if spec.half_stick:
         number = len(sticks) + 1
-        group = pierced_groups[-1] if pierced_groups else 0
+        group = pierced_groups[-1] if pierced_groups and not spec.half_apart else len(set(pierced_groups))
         y = rows[-1]
         sticks.append(Stick(number, "half stick", spec.material, (0.0, y), (size / 2, y), group, True, False, size / 2))
         arms[0].append((number, "half stick", group))
@@ -88,10 +88,11 @@ def _round_slath(spec: RoundSlath, pattern: SizedPattern, stakes: Stakes | None)
         arms[1].insert(0, (number, "threaded", group))
         arms[3].append((number, "threaded", group))
     _add_extra_ends(spec.extra_ends, sticks, arms, (0, 2, 1, 3), spec.outline, stick)
-    slath = Slath(max(spec.threaded, 1) * stick, max(len(rows), 1) * stick, tuple(len(arm) for arm in arms if arm))
-    built = tuple(Arm(tuple(arm)) for arm in arms)
-    ends = _ends(built, stakes, None, become=spec.become_stakes)
-    bands = _base_bands(spec.weaving, built, pattern, slath, spec.outline)
+    built = half_apart([Arm(tuple(arm)) for arm in arms], apart=spec.half_apart)
+    sizes = tuple(len(arm.ends) for arm in built if arm.ends)
+    slath = Slath(max(spec.threaded, 1) * stick, max(len(rows), 1) * stick, sizes)
+    ends = _ends(built, stakes, None, spec)
+    bands = _base_bands(spec, built, pattern, slath)
     return _assembled(spec, sticks, ends, slath, bands)
 
 
@@ -160,8 +161,9 @@ def _oval_slath(spec: OvalSlath, pattern: SizedPattern, stakes: Stakes | None) -
     )
     built = tuple(Arm(tuple(arm)) for arm in arms)
     places = _end_places(built, edge, xs if spec.field_mm else {})
-    ends = _ends(built, stakes, places, become=spec.become_stakes)
-    bands = _base_bands(spec.weaving, built, pattern, slath, spec.outline)
+    built = half_apart(built, apart=spec.half_apart)
+    ends = _ends(built, stakes, places, spec)
+    bands = _base_bands(spec, built, pattern, slath)
     return _assembled(spec, sticks, ends, slath, bands)
 
 
@@ -294,7 +296,7 @@ def _frame(spec: Frame, pattern: SizedPattern, stakes: Stakes | None) -> Constru
         arms[3].append((number, kind, lies))
     built = tuple(Arm(tuple(arm)) for arm in arms)
     places = _frame_places(sticks, built, edge)
-    ends = _ends(built, stakes, places, become=spec.become_stakes)
+    ends = _ends(built, stakes, places, spec)
     bands = _frame_bands(spec, pattern)
     return ConstructedBase(spec, edge, tuple(sticks), ends, None, bands, (), None, None, None)
 
@@ -397,21 +399,22 @@ def _ready_made(spec: ReadyMade, stakes: Stakes | None) -> ConstructedBase:
     ends: tuple[StickEnd, ...] = ()
     if spec.ends:
         arm = Arm(tuple((number, "pierced", number - 1) for number in range(1, spec.ends + 1)))
-        ends = _ends((arm,), stakes, None, become=False)
+        ends = _ends((arm,), stakes, None, spec)
     return ConstructedBase(spec, curve_of(spec.outline), (), ends, None, (), (), None, None, None)
 
 
 # ---------------------------------------------------------------------------------------------------------- shared
-def _ends(
-    arms: tuple[Arm, ...], stakes: Stakes | None, places: list[float] | None, *, become: bool
-) -> tuple[StickEnd, ...]:
+def _ends(arms: tuple[Arm, ...], stakes: Stakes | None, places: list[float] | None, spec: Base) -> tuple[StickEnd, ...]:
     listed = [end for arm in arms for end in arm.ends]
-    if become:
+    _ends_are_there(spec, stakes, len(listed))
+    if isinstance(spec, RoundSlath | OvalSlath | Frame) and spec.become_stakes:
         counts = [1] * len(listed)
     elif stakes is None or stakes.count is not None:
         counts = [0] * len(listed)
     else:
         counts = stakes_at(arms, stakes.per_end, dict(stakes.exceptions))
+        for number in spec.as_one if isinstance(spec, RoundSlath | OvalSlath) else ():
+            counts[number] = 0  # the next end, which is worked as one with this
     centre = (len(arms[0].ends) - 1) / 2
     return tuple(
         StickEnd(
@@ -426,9 +429,25 @@ def _ends(
     )
 
 
+def _ends_are_there(spec: Base, stakes: Stakes | None, count: int) -> None:
+    """Refuse ends named by a number that no end has."""
+    as_one = spec.as_one if isinstance(spec, RoundSlath | OvalSlath) else ()
+    named = [((*spec.path, "as_one"), number, count - 1) for number in as_one]
+    if stakes is not None:
+        named += [((*stakes.path, "add_at"), number, count) for number in stakes.add_at]
+        named += [((*stakes.path, "leave_out_at"), number, count) for number in stakes.leave_out_at]
+    for path, number, most in named:
+        if number > most:
+            raise CannotConstruct(
+                "end-not-there", path, "base", f"there is no stick end {number} to take; the base has {count}",
+                (f"name ends from 1 to {most}",),
+            )  # fmt: skip
+
+
 def _base_bands(
-    weaving: tuple[Band, ...], arms: tuple[Arm, ...], pattern: SizedPattern, slath: Slath, outline: Outline
+    spec: RoundSlath | OvalSlath, arms: tuple[Arm, ...], pattern: SizedPattern, slath: Slath
 ) -> tuple[WovenBand, ...]:
+    outline = spec.outline
     room = (outline.width_mm - slath.width_mm) / 2
     start = _slath_outline(slath, outline)
 
@@ -438,9 +457,9 @@ def _base_bands(
         return Ring(0.0, curve.perimeter)
 
     def groups(opened: int | str) -> tuple[int, ...]:
-        return groups_round(arms, opened)
+        return groups_round(arms, opened, spec.as_one)
 
-    return weave_bands(weaving, pattern, groups, ring, room, "base", core_mm=slath.width_mm / 2)
+    return weave_bands(spec.weaving, pattern, groups, ring, room, "base", core_mm=slath.width_mm / 2)
 
 
 def _slath_outline(slath: Slath, outline: Outline) -> Outline:

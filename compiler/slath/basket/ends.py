@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from slath.basket.model import EndKind
@@ -32,8 +32,32 @@ def parted(count: int, size: int) -> tuple[int, ...]:
     return tuple(groups)
 
 
-def groups_round(arms: tuple[Arm, ...], opened: int | str) -> tuple[int, ...]:
-    """Sizes of the groups of ends round the base when opened as asked: "grouped" as laid, or `opened` at a time."""
+def half_apart(arms: Sequence[Arm], *, apart: bool) -> tuple[Arm, ...]:
+    """The arms; with the half stick `apart`, its end leaves the slath as an arm of its own, and is a group by itself."""
+    if not apart:
+        return tuple(arms)
+    first, *others = arms
+    rest = tuple(end for end in first.ends if end[1] != "half stick")
+    half = tuple(end for end in first.ends if end[1] == "half stick")
+    return (Arm(rest), Arm(half), *others)
+
+
+def groups_round(arms: tuple[Arm, ...], opened: int | str, as_one: Sequence[int] = ()) -> tuple[int, ...]:
+    """Sizes of the groups of ends round the base when opened as asked: "grouped" as laid, or `opened` at a time. Each end
+    of `as_one` is in one group with the next.
+    """
+    sizes = _groups_of(arms, opened)
+    for number in sorted(as_one, reverse=True):
+        last = 0
+        for place, size in enumerate(sizes):
+            last += size
+            if last == number and place + 1 < len(sizes):
+                sizes[place : place + 2] = [size + sizes[place + 1]]
+                break
+    return tuple(sizes)
+
+
+def _groups_of(arms: tuple[Arm, ...], opened: int | str) -> list[int]:
     sizes: list[int] = []
     for arm in arms:
         if opened == "grouped":
@@ -41,7 +65,7 @@ def groups_round(arms: tuple[Arm, ...], opened: int | str) -> tuple[int, ...]:
             sizes += [laid.count(group) for group in dict.fromkeys(laid)]
         else:
             sizes += parted(len(arm.ends), int(opened))
-    return tuple(sizes)
+    return sizes
 
 
 def stakes_at(arms: tuple[Arm, ...], per_end: int, exceptions: Mapping[str, int]) -> list[int]:

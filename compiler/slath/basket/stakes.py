@@ -6,9 +6,10 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from slath.basket.ends import parted, stakes_at_end
+from slath.basket.ends import parted
 from slath.basket.model import CannotConstruct, ConstructedBase, Curve, Stake
-from slath.language.pattern import Board, ByeStakes, Frame, OvalSlath, RoundSlath, SizedPattern, Stakes
+from slath.basket.stake_places import stakes_at_ends
+from slath.language.pattern import Base, Board, ByeStakes, Frame, OvalSlath, RoundSlath, SizedPattern, Stakes
 from slath.units import Amount, Basis, worked
 
 _LEAST_HOLD_MM = 19.0  # less than three quarters of an inch holds no stake, unless it is fine; estimated
@@ -46,8 +47,8 @@ def _main_stakes(base: ConstructedBase, pattern: SizedPattern) -> tuple[Stake, .
             "too-few-stakes", stakes.path, "stakes", f"{count} stakes cannot stand a side; a basket needs at least 3",
             ("give more stakes to an end", "leave fewer out"),
         )  # fmt: skip
-    ends = _ends_of(base, count)
-    lead = _lead(base, at_ends, count) if sum(at_ends) else 0.0
+    ends = _ends_of(base, pattern, count)
+    lead = _lead(base, stakes_at_ends(base, pattern), count) if sum(at_ends) else 0.0
     return tuple(
         Stake(index + 1, lead + index / count, ends[index], "stake", stakes.material_of(index), index // together + 1)
         for index in range(count)
@@ -58,12 +59,15 @@ def _through(base: ConstructedBase, pattern: SizedPattern) -> tuple[Stake, ...]:
     """Sticks that turn up at both ends, and any stakes set in between them."""
     material = {stick.number: stick.material for stick in base.sticks}
     through = [(end.u, end.number, material[end.stick]) for end in base.ends]
-    stakes = pattern.stakes
+    stakes, spec = pattern.stakes, base.spec
     if stakes is None:
-        return tuple(Stake(index + 1, u, end, "through", key, index + 1) for index, (u, end, key) in enumerate(through))
+        working = _through_together(spec, len(through))
+        return tuple(
+            Stake(index + 1, u, end, "through", key, working[index]) for index, (u, end, key) in enumerate(through)
+        )
     placed: list[tuple[int, str, str]] = []
     put_in = 0
-    for (_, end, key), here in zip(through, set_in_at(base, stakes), strict=True):
+    for (_, end, key), here in zip(through, stakes_at_ends(base, pattern), strict=True):
         placed.append((end, "through", key))
         placed += [(end, "stake", stakes.material_of(put_in + more)) for more in range(here)]
         put_in += here
@@ -80,6 +84,17 @@ def _through(base: ConstructedBase, pattern: SizedPattern) -> tuple[Stake, ...]:
         )
         for index, (end, kind, key) in enumerate(placed)
     )
+
+
+def _through_together(spec: Base, count: int) -> list[int]:
+    """The working upright of each stick end that turns up: so many together, and named ones together with the next."""
+    together = spec.worked_as if isinstance(spec, RoundSlath | OvalSlath | Frame) else 1
+    joined = set(spec.as_one) if isinstance(spec, RoundSlath | OvalSlath) else set()
+    working: list[int] = []
+    for index in range(count):
+        begins = index % together == 0 and index not in joined
+        working.append((working[-1] if working else 0) + begins)
+    return working
 
 
 def _with_posts(base: ConstructedBase, stakes: tuple[Stake, ...]) -> tuple[Stake, ...]:
@@ -171,31 +186,13 @@ def room_to_slath(base: ConstructedBase) -> float | None:
     return min(rooms, default=None)
 
 
-def set_in_at(base: ConstructedBase, stakes: Stakes) -> list[int]:
-    """Stakes set in beside each end that turns up itself: one right of it, and another. Extras are taken at the first
-    ends, stakes left out at the last; a count is shared out alike.
-    """
-    if stakes.count is not None:
-        whole, rest = divmod(stakes.count, len(base.ends))
-        return [whole + (1 if index < rest else 0) for index in range(len(base.ends))]
-    at_ends = [stakes_at_end(end.kind, end.number, stakes.per_end, stakes.exceptions) for end in base.ends]
-    for index in range(stakes.add):
-        at_ends[index % len(at_ends)] += 1
-    for _ in range(stakes.leave_out):
-        last = max((index for index, at_end in enumerate(at_ends) if at_end), default=None)
-        if last is not None:
-            at_ends[last] -= 1
-    return at_ends
-
-
-def _ends_of(base: ConstructedBase, count: int) -> list[int | None]:
-    """The stick end each stake goes beside. Extras and stakes left out are taken at the last ends."""
-    listed: list[int | None] = [end.number for end in base.ends for _ in range(end.stakes)]
-    if not listed:
-        return [None] * count
-    while len(listed) < count:
-        listed.append(base.ends[-1].number)
-    return listed[:count]
+def _ends_of(base: ConstructedBase, pattern: SizedPattern, count: int) -> list[int | None]:
+    """The stick end each stake goes beside."""
+    at_ends = stakes_at_ends(base, pattern) if any(end.stakes for end in base.ends) else []
+    listed: list[int | None] = [
+        end.number for end, here in zip(base.ends, at_ends, strict=bool(at_ends)) for _ in range(here)
+    ]
+    return listed if len(listed) == count else [None] * count
 
 
 def _lead(base: ConstructedBase, at_ends: Sequence[int], count: int) -> float:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, cast
 
 from slath.language.bands import read_bands
 from slath.language.outlines import read_outline
@@ -54,6 +54,9 @@ def _round_slath(view: View, materials: Mapping[str, Material], _settings: Setti
         crown_mm=view.length("crown", nought=True) or 0.0,
         extra_ends=_extra_ends(view, materials),
         tied=_tie(view, materials),
+        worked_as=_worked_as(view),
+        half_apart=_half_apart(view),
+        as_one=view.each("as_one", lambda item: item.own_count(most=2 * GREATEST_STICKS)),
     )
 
 
@@ -82,6 +85,9 @@ def _oval_slath(view: View, materials: Mapping[str, Material], _settings: Settin
         crown_mm=view.length("crown", nought=True) or 0.0,
         extra_ends=_extra_ends(view, materials),
         tied=_tie(view, materials),
+        worked_as=_worked_as(view),
+        half_apart=_half_apart(view),
+        as_one=view.each("as_one", lambda item: item.own_count(most=2 * GREATEST_STICKS)),
     )
 
 
@@ -90,6 +96,33 @@ def _extra_ends(view: View, materials: Mapping[str, Material]) -> ExtraEnds | No
     if inner is None:
         return None
     return ExtraEnds(inner.path, inner.count("count", 1, most=GREATEST_STICKS), inner.material("material", materials))
+
+
+def _worked_as(view: View) -> int:
+    """How many of the sticks' own ends are worked as one where they turn up."""
+    if view.has("worked") and not view.yes("become_stakes"):
+        view.reading.note(
+            "key-unfit",
+            (*view.path, "worked"),
+            "worked under the base says how the sticks' own ends are taken where they turn up; these do not.",
+            "write become_stakes: yes",
+            "write worked under stakes, or in a band",
+            at_key=True,
+        )
+    return cast("int", view.together("worked"))
+
+
+def _half_apart(view: View) -> bool:
+    if view.yes("half_stick_apart") and not view.yes("half_stick"):
+        view.reading.note(
+            "key-unfit",
+            (*view.path, "half_stick_apart"),
+            "There is no half stick to stand apart.",
+            "add half_stick: yes",
+            "take half_stick_apart out",
+            at_key=True,
+        )
+    return view.yes("half_stick_apart")
 
 
 def _tie(view: View, materials: Mapping[str, Material]) -> Tie | None:
@@ -192,6 +225,7 @@ def _frame(view: View, materials: Mapping[str, Material], _settings: Settings, p
         crosswise_length_mm=crosswise.length("stick_length") if crosswise is not None else None,
         stick_trim_mm=view.length("stick_trim", nought=True),
         weaving=read_bands(view, "weaving", part, materials),
+        worked_as=_worked_as(view),
     )
 
 

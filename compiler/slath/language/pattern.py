@@ -218,7 +218,9 @@ class RoundSlath:
     """Crossed sticks. `threaded` sticks go through `pierced` ones (or lie over them where not pierced).
 
     `half_stick` adds one stick with a single end. `laid` sticks lie together in the slath (1, or 2 for paired sticks,
-    4 for a centre of fours). With `become_stakes` each end of each stick turns up and is a stake.
+    4 for a centre of fours). With `become_stakes` each end of each stick turns up and is a stake, `worked_as` of them woven
+    and bent down as one. Each end of `as_one` is worked as one with the next, all the way. `half_apart`: the half stick is
+    a group of its own while sticks are worked in groups.
     """
 
     path: Path
@@ -237,6 +239,9 @@ class RoundSlath:
     crown_mm: float = 0.0
     extra_ends: ExtraEnds | None = None
     tied: Tie | None = None
+    worked_as: int = 1
+    half_apart: bool = False
+    as_one: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -262,6 +267,9 @@ class OvalSlath:
     crown_mm: float = 0.0
     extra_ends: ExtraEnds | None = None
     tied: Tie | None = None
+    worked_as: int = 1
+    half_apart: bool = False
+    as_one: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -304,6 +312,7 @@ class Frame:
     crosswise_length_mm: float | None = None
     stick_trim_mm: float | None = None
     weaving: tuple[Band, ...] = ()
+    worked_as: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -336,6 +345,8 @@ class Stakes:
     exceptions: Mapping[str, int] = field(default_factory=dict)
     add: int = 0
     leave_out: int = 0
+    add_at: tuple[int, ...] = ()  # numbers of the ends with one more each; `add` is how many
+    leave_out_at: tuple[int, ...] = ()
     count: int | None = None
     depth_mm: float | None = None
     worked_as: int = 1

@@ -36,13 +36,26 @@ def read_stakes(view: View, materials: Mapping[str, Material]) -> Stakes:
     """The stakes put into the base."""
     exceptions = view.get("except")
     in_turn = view.each("in_turn", lambda item: item.own_material(materials))
+    add_at = view.each("add_at", lambda item: item.own_count(most=400))
+    leave_out_at = view.each("leave_out_at", lambda item: item.own_count(most=400))
+    ways = [key for key in ("add", "leave_out", "add_at", "leave_out_at") if view.has(key) and view.text(key) != "0"]
+    if len(ways) > 1:
+        view.reading.note(
+            "choose-one",
+            (*view.path, ways[-1]),
+            f"Stakes are added or left out by {ways[0]} already.",
+            f"keep one of the two: {ways[0]} or {ways[-1]}",
+            at_key=True,
+        )
     return Stakes(
         path=view.path,
         material=in_turn[0] if in_turn else view.material("material", materials),
         per_end=view.count("per_end", 1, least=0, most=12),
         exceptions={key: item.own_count(least=0, most=12) for key, item in exceptions.entries()} if exceptions else {},
-        add=view.count("add", 0, least=0),
-        leave_out=view.count("leave_out", 0, least=0),
+        add=len(add_at) or view.count("add", 0, least=0),
+        leave_out=len(leave_out_at) or view.count("leave_out", 0, least=0),
+        add_at=add_at,
+        leave_out_at=leave_out_at,
         count=view.maybe_count("count", most=1000),
         depth_mm=view.length("depth", nought=True),
         worked_as=cast("int", view.together("worked")),

@@ -224,6 +224,7 @@ _CANNOT_BE_WOVEN = {
     "border-meets-itself": Entry(
         "a border that meets itself", "Its passes reach round to where they began, so that it cannot be finished."
     ),
+    "end-not-there": Entry("a stick end that is not there", "Stick ends are named by number, counted round the base."),
     "border-ends-loose": Entry(
         "ends that nothing holds",
         "Every end of a border is held: between stakes, in the weaving, or under ends laid later.",

@@ -41,7 +41,8 @@ def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int,
         if place or in_rows
         else [f"Work to the {work.voice.on}, which is {work.voice.way_round} as you look at the face towards you."]
     )
-    actions.append(_each_as_one(band) if laid else parting)
+    joined = _two_as_one(base, band, base.bands[place - 1] if place else None)
+    actions += [_each_as_one(band) if laid else _ALONE if parting and joined else parting, joined]
     if same:
         actions.append(_going_on(work, base.bands[place - 1], band))
     else:
@@ -114,6 +115,19 @@ def _each_as_one(band: WovenBand) -> str:
     return f"Take each group of {in_words(max(band.group_sizes))} as one, as it lies in the cross."
 
 
+def _two_as_one(base: ConstructedBase, band: WovenBand, before: WovenBand | None) -> str:
+    """Neighbouring ends that are worked as one all the way, where the others come to stand alone."""
+    as_one = base.spec.as_one if isinstance(base.spec, RoundSlath | OvalSlath) else ()
+    if not as_one or 1 not in band.group_sizes or (before is not None and 1 in before.group_sizes):
+        return ""
+    ends = listed([f"{number} and {number + 1}" for number in as_one])
+    places = "At one place" if len(as_one) == 1 else f"At {in_words(len(as_one))} places"
+    return (
+        f"{places} ([stick ends] {ends}, counted from the mark) keep the two neighbouring [sticks] together and work them as "
+        f"one all the way: that makes {band.uprights} places to weave."
+    )
+
+
 def _goes_on(band: WovenBand, following: WovenBand) -> bool:
     """Whether the strands of a band go on in the next one, worked in the same way."""
     return band.spec.weave == following.spec.weave and band.materials == following.materials
@@ -144,7 +158,7 @@ def _parting(before: tuple[int, ...], after: tuple[int, ...]) -> str:
     if not before or not after:
         return ""
     if set(after) == {1}:
-        return "Part the [sticks] as you come to them, so that each stands alone."
+        return _ALONE
     ways = _ways(before, after)
     if not ways:
         return "Part the [sticks] into their groups as you come to them."
@@ -170,6 +184,7 @@ def _ways(before: tuple[int, ...], after: tuple[int, ...]) -> dict[int, tuple[in
     return ways
 
 
+_ALONE = "Part the [sticks] as you come to them, so that each stands alone."
 _SPREADING = (
     "Bend the [sticks] apart a little at each stroke, never all at once. By the second round they should stand evenly "
     "round the work."

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 
 _NOTICED_MM = 3.0  # widths that differ by less look alike to the hand
 _SAMPLES = 64
+_SQUARE = {"rectangle", "rounded rectangle"}
 
 
 def lean(work: Work) -> str:
@@ -22,6 +23,9 @@ def lean(work: Work) -> str:
     places = turning_places(profile)
     widths = [width for _, width in places]
     told = [f"at a height of {voice.length(height)} it is {voice.length(width)}" for height, width in places[1:-1]]
+    oval = _oval_rim(work, profile)
+    if oval:
+        return oval
     base, rim = voice.length(widths[0]), voice.length(widths[-1])
     if max(widths) - min(widths) < _NOTICED_MM:
         return "Let the [stakes] stand straight up: the rim is as wide as the base."
@@ -30,10 +34,49 @@ def lean(work: Work) -> str:
     return f"Let the [stakes] lean {way} from the first: the base is {base} wide, {by_way}and the rim is to be {rim}."
 
 
+def _oval_rim(work: Work, profile: Profile) -> str:
+    """A rim longer than wide: both its measures against those of the base, and which stakes stand at its two ends."""
+    base, rim = profile.curve_at(0.0).outline, profile.curve_at(profile.height_mm).outline
+    if rim.shape in _SQUARE or rim.length_mm - rim.width_mm < _NOTICED_MM:
+        return ""
+    voice = work.voice
+    if max(abs(rim.length_mm - base.length_mm), abs(rim.width_mm - base.width_mm)) < _NOTICED_MM:
+        return "Let the [stakes] stand straight up: the rim is as long and as wide as the base."
+    told = (
+        f"Let the [stakes] lean as the sides are to lean, from the first: the base is {size_at(profile, 0.0, voice)}, and the "
+        f"rim is to be {voice.length(rim.length_mm)} long and {voice.length(rim.width_mm)} wide."
+    )
+    if base.length_mm - base.width_mm >= _NOTICED_MM:
+        return told
+    first, count = _nearest(work, 0.0), len(work.basket.standing)
+    other = (first - 1 + count // 2) % count + 1
+    return (
+        f"{told} [Stakes] {first} and {other} stand at the two ends of its length. Pull the shape with your hands while you bind it: those "
+        "round the ends outwards, those along the sides in."
+    )
+
+
+def _nearest(work: Work, place: float) -> int:
+    """The number of the stake that stands nearest to a place round the edge."""
+    return min(work.basket.standing, key=lambda stake: abs((stake.u - place + 0.5) % 1.0 - 0.5)).number
+
+
+def corners(work: Work) -> str:
+    """How the weaving is brought round the corners of a square basket; empty where it has none. Common practice, no source."""
+    profile = work.basket.profile
+    if profile is None or profile.curve_at(profile.height_mm / 2).outline.shape not in _SQUARE:
+        return ""
+    return (
+        "At every corner bend the [strand] sharply with the thumb as it passes, and press it home against the uprights on both "
+        "sides of the corner: one that is carried round in a curve leaves a hollow there, and the corner goes round."
+    )
+
+
 def leans(profile: Profile) -> bool:
     """Whether the side stands anything but straight up, so that its height is less than the way up it."""
     widths = [width for _, width in turning_places(profile)]
-    return max(widths) - min(widths) >= _NOTICED_MM
+    base, rim = (profile.curve_at(height).outline.length_mm for height in (0.0, profile.height_mm))
+    return max(widths) - min(widths) >= _NOTICED_MM or abs(rim - base) >= _NOTICED_MM
 
 
 def bends(profile: Profile) -> bool:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from slath.units import Basis
 from slath.units.counting import counted, in_words, listed
 from slath.wording.figure_names import COLOUR_PLAN, PROFILE, SIDE, stroke_names
-from slath.wording.shape import bends, leans, size_at, way_of
+from slath.wording.shape import bends, corners, leans, size_at, way_of
 from slath.wording.speech import bracketed, many, sentence_case, verbatim
 from slath.wording.stake_changes import change_step
 from slath.wording.staking import bent_up, bye_stakes_step
@@ -55,6 +55,8 @@ def _how_high(work: Work) -> str:
     if along == standing:
         return f"The weaving is to be {standing} high."
     wide = voice.length(finished.rim_width.value)
+    if finished.rim_length.value - finished.rim_width.value >= 1.0:
+        wide = f"{voice.length(finished.rim_length.value)} long and {wide}"
     return f"The weaving is to stand {standing} high. Measured along the side that is {along}. At the top it is {wide} wide."
 
 
@@ -199,9 +201,12 @@ def _first_rounds(work: Work, band: WovenBand) -> list[str]:
     if band.index:
         return []
     spacing = work.voice.length(work.quantities.base_spacing.value)
+    words, profile = uprights_of(band, work.basket), work.basket.profile
+    stand = "leaning as the side is to lean" if profile is not None and leans(profile) else "upright"
     return [
         "Press the first round down against the base, so that no light shows between.",
-        f"Set each [stake] as you pass it: {spacing} from the last, and leaning as the side is to lean.",
+        f"Set each {words.one} as you pass it: {spacing} from the last, and {stand}.",
+        corners(work),
         "Put a smooth stone or a weight inside, so that the work stands still while you turn it.",
     ]
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 from itertools import groupby
 from typing import TYPE_CHECKING
 
-from slath.basket.stakes import set_in_at
+from slath.basket.stake_places import changed_ends, stakes_at_ends
 from slath.language.pattern import Board, Frame, OvalSlath, RoundSlath
 from slath.units.counting import in_spans, in_words, ordinal
 from slath.wording.base_stage import counting_sentence
 from slath.wording.board import in_holes
 from slath.wording.figure_names import PROFILE, STAKING_PLAN
-from slath.wording.shape import lean
+from slath.wording.shape import lean, leans
 from slath.wording.speech import figures, many
 from slath.wording.stuff import colour_words
 
@@ -141,8 +141,9 @@ def _turned_up(work: Work) -> bool:
 def _each_end(work: Work) -> list[str]:
     """How many stakes at which ends, told by what the ends are."""
     ends, stakes = work.basket.base.ends, work.basket.pattern.stakes
-    if stakes is not None and _turned_up(work):
-        at_ends = dict(zip((end.number for end in ends), set_in_at(work.basket.base, stakes), strict=True))
+    if stakes is not None and (_turned_up(work) or stakes.add_at or stakes.leave_out_at):
+        counts = stakes_at_ends(work.basket.base, work.basket.pattern)
+        at_ends = dict(zip((end.number for end in ends), counts, strict=True))
     else:
         at_ends = {end.number: end.stakes for end in ends}
     shares = set(at_ends.values())
@@ -192,11 +193,19 @@ def _extras(work: Work) -> str:
     stakes = work.basket.pattern.stakes
     if stakes is None or stakes.count is not None or _turned_up(work):
         return ""
+    taken = changed_ends(work.basket.base, work.basket.pattern)
+    if not taken or stakes.add_at or stakes.leave_out_at:
+        return ""
+    last = taken == [len(work.basket.base.ends) - 1]
+    where = (
+        "the last [stick end], where the count comes round to the mark"
+        if last
+        else f"{_numbered(sorted({index + 1 for index in taken}))}, counted from the marked one, so that the gaps are spread"
+    )
     if stakes.leave_out:
-        return f"Leave out {many(stakes.leave_out, 'stake')} at the last [stick end{'s' if stakes.leave_out > 1 else ''}], where the count comes round to the mark."
-    if stakes.add:
-        return f"Set {in_words(stakes.add)} more at the last [stick end], where the count comes round to the mark."
-    return ""
+        each = " each" if len(taken) > 1 else ""
+        return f"Leave out {many(1, 'stake') if len(taken) > 1 else many(stakes.leave_out, 'stake')}{each} at {where}."
+    return f"Set {'one more each' if len(taken) > 1 else f'{in_words(stakes.add)} more'} at {where}."
 
 
 def bye_stakes_step(work: Work, bye: ByeStakes) -> ToldStep:
@@ -259,12 +268,13 @@ def pricking_up_stage(work: Work) -> ToldStage | None:
         if willow
         else "Squeeze a [stake] flat with round-nosed pliers, close to the edge of the base, and bend it up."
     )
+    stand = "lean as the side will lean" if basket.profile and leans(basket.profile) else "stand straight up"
     actions = [
         f"Wet the [stakes] where they leave the base, for as long as {'they soaked before' if not willow else 'it takes them to bend freely'}.",
         "Lay the base down with its underside on the table.",
         squeeze,
         "Do the same with each, all the way round.",
-        f"Gather the {'ends' if through else 'tops'} and tie them together with string, loosely, so that they lean as the side will lean.",
+        f"Gather the {'ends' if through else 'tops'} and tie them together with string, loosely, so that they {stand}.",
     ]
     notes = [
         "A [stake] that cracks is drawn out and a spare one set in its place."

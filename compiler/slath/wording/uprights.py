@@ -73,7 +73,10 @@ def uprights_of(band: WovenBand, basket: Basket) -> Uprights:
     if sizes <= {1}:
         ends = "[stick ends]" if on_base else plural  # a stick has two ends, so that the counts differ
         return Uprights(one, plural, *faces, numbered=not on_base, label=one, many_counted=ends)
-    together = "pair" if sizes == {2} else "group"
+    together = "pair" if sizes <= {1, 2} else "group"
+    if 1 in sizes:  # some stand alone: these are no pairs and no groups
+        one, plural, each = f"{one} or {together}", f"{plural} or {together}s", f"{plural} and {together}s"
+        return Uprights(one, plural, *faces, numbered=not on_base, label="place", many_counted=each)
     several = f"{together}s of {plural}"
     return Uprights(
         f"{together} of {plural}", several, *faces, numbered=not on_base, label=together, many_counted=several
