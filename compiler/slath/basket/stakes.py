@@ -9,7 +9,7 @@ from dataclasses import replace
 from slath.basket.ends import parted
 from slath.basket.model import CannotConstruct, ConstructedBase, Curve, Stake
 from slath.basket.stake_places import stakes_at_ends
-from slath.language.pattern import Base, Board, ByeStakes, Frame, OvalSlath, RoundSlath, SizedPattern, Stakes
+from slath.language.pattern import Base, Board, ByeStakes, Frame, OvalSlath, RoundSlath, SizedPattern
 from slath.units import Amount, Basis, worked
 
 _LEAST_HOLD_MM = 19.0  # less than three quarters of an inch holds no stake, unless it is fine; estimated
