@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from typing import TYPE_CHECKING
 
 from slath.booklet.content import HANDOUT, SECTIONS, booklet_document, handout_document
 from slath.booklet.content_forms import bench_cards_document, proof_document, sheets_document, test_weave_document
@@ -11,9 +10,6 @@ from slath.drawing.figures import figure_names_of
 from slath.drawing.kept import KeptFigures
 from slath.pipeline import CommandFaultError, Compilation, instead
 from slath.work import BuildOptions, Edition, Tell, Work, asked_style, style_for
-
-if TYPE_CHECKING:
-    from slath.booklet.content_steps import SizeContent
 
 
 # ------------------------------------------------------------------------------------------------------- one by one
@@ -24,11 +20,11 @@ def _booklet(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
         f"{work.stem}-list.csv", _csv(work), "text/csv", "The cut list and what to buy, for a spreadsheet."
     )
     document = booklet_document(work.content_for(edition))
-    yield f"{work.stem}-booklet.pdf", work.set(document, edition, (listed,))
+    yield work.file("booklet", ".pdf", edition), work.set(document, edition, (listed,))
 
 
 def _handout(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
-    yield f"{work.stem}-handout.pdf", _handout_pages(work, edition)
+    yield work.file("handout", ".pdf", edition, _chosen(work)), _handout_pages(work, edition)
 
 
 def _handout_pages(work: Work, edition: Edition) -> bytes:
@@ -39,15 +35,21 @@ def _handout_pages(work: Work, edition: Edition) -> bytes:
 def _handout_two_up(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
     from slath.output.imposition import several_up  # noqa: PLC0415
 
-    yield f"{work.stem}-handout-two-up.pdf", several_up(_handout_pages(work, edition), 2, 1)
+    yield work.file("handout-two-up", ".pdf", edition, _chosen(work)), several_up(_handout_pages(work, edition), 2, 1)
+
+
+def _chosen(work: Work) -> tuple[str, ...]:
+    """The sections chosen, in the order they are printed; none where they are the usual ones."""
+    chosen = tuple(name for name in SECTIONS if name in work.options.sections)
+    return chosen if chosen != HANDOUT else ()
 
 
 def _press(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
-    yield f"{work.stem}-booklet-for-press.pdf", _press_pages(work, edition, inks=False)
+    yield work.file("booklet-for-press", ".pdf", edition), _press_pages(work, edition, inks=False)
 
 
 def _press_in_inks(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
-    yield f"{work.stem}-booklet-for-press-cmyk.pdf", _press_pages(work, edition, inks=True)
+    yield work.file("booklet-for-press-cmyk", ".pdf", edition), _press_pages(work, edition, inks=True)
 
 
 def _press_pages(work: Work, edition: Edition, *, inks: bool) -> bytes:
@@ -58,49 +60,55 @@ def _press_pages(work: Work, edition: Edition, *, inks: bool) -> bytes:
 
 
 def _large_print(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
-    yield f"{work.stem}-large-print.pdf", work.set(booklet_document(work.content_for(edition)), edition)
+    yield work.file("large-print", ".pdf", edition), work.set(booklet_document(work.content_for(edition)), edition)
 
 
 def _saddle_stitch(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
     from slath.output.imposition import saddle_stitch  # noqa: PLC0415
 
     pages = work.set(booklet_document(work.content_for(edition)), edition)
-    yield f"{work.stem}-booklet-to-fold.pdf", saddle_stitch(pages)
+    yield work.file("booklet-to-fold", ".pdf", edition), saddle_stitch(pages)
 
 
 def _bench_cards(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
-    yield f"{work.stem}-bench-cards.pdf", work.set(bench_cards_document(work.content_for(edition)), edition)
+    yield work.file("bench-cards", ".pdf", edition), work.set(bench_cards_document(work.content_for(edition)), edition)
 
 
 def _test_weave(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
-    yield f"{work.stem}-test-weave.pdf", work.set(test_weave_document(work.content), edition)
+    yield work.file("test-weave", ".pdf", edition), work.set(test_weave_document(work.content), edition)
 
 
 def _sheets(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
     document = sheets_document(work.content)
     if document is not None:
-        yield f"{work.stem}-full-size-sheets.pdf", work.set(document, edition)
+        yield work.file("full-size-sheets", ".pdf", edition), work.set(document, edition)
 
 
-def _text(work: Work, _: Edition) -> Iterator[tuple[str, bytes]]:
+def _text(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
     from slath.output.text import document_text  # noqa: PLC0415
 
-    yield f"{work.stem}-booklet.txt", document_text(work.named(booklet_document(work.content_off_paper))).encode()
+    yield (
+        work.file("booklet", ".txt", edition),
+        document_text(work.named(booklet_document(work.content_off_paper))).encode(),
+    )
 
 
-def _web_page(work: Work, _: Edition) -> Iterator[tuple[str, bytes]]:
+def _web_page(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
     from slath.output.html import document_html  # noqa: PLC0415
 
-    yield f"{work.stem}-booklet.html", document_html(work.named(booklet_document(work.content_off_paper))).encode()
+    yield (
+        work.file("booklet", ".html", edition),
+        document_html(work.named(booklet_document(work.content_off_paper))).encode(),
+    )
 
 
-def _list(work: Work, _: Edition) -> Iterator[tuple[str, bytes]]:
+def _list(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
     from slath.output.listing import list_json  # noqa: PLC0415
 
     compilation = work.compilation
     quantities = [size.quantities for size in compilation.sizes]
-    yield f"{work.stem}-list.csv", _csv(work)
-    yield f"{work.stem}-list.json", list_json(compilation.pattern, quantities, compilation.notes).encode()
+    yield work.file("list", ".csv", edition), _csv(work)
+    yield work.file("list", ".json", edition), list_json(compilation.pattern, quantities, compilation.notes).encode()
 
 
 def _csv(work: Work) -> bytes:
@@ -110,22 +118,16 @@ def _csv(work: Work) -> bytes:
 
 
 def _proof(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
-    yield f"{work.stem}-proof.pdf", work.set(proof_document(work.content, work.compilation.notes), edition)
+    yield work.file("proof", ".pdf", edition), work.set(proof_document(work.content, work.compilation.notes), edition)
 
 
 def _figures(work: Work, _: Edition) -> Iterator[tuple[str, bytes]]:
-    for size in work.content.sizes:
-        yield from figure_files(size)
-
-
-def figure_files(size: SizeContent) -> Iterator[tuple[str, bytes]]:
-    """Every figure of one size as an SVG of its own."""
     from slath.output.svg import scene_svg  # noqa: PLC0415
 
-    for name, scene in size.figures.items():
-        yield f"figures/{_file_name(size.name)}-{name}.svg", scene_svg(scene).encode()
-    for scene in size.sheets.values():
-        yield f"figures/{_file_name(size.name)}-{scene.name}.svg", scene_svg(scene).encode()
+    for size, content in zip(work.compilation.sizes, work.content.sizes, strict=True):
+        for shelf in (content.figures, content.sheets):
+            for name, scene in shelf.items():
+                yield f"figures/{work.figure_file(size, name)}", scene_svg(scene).encode()
 
 
 EDITIONS: Mapping[str, Edition] = {
@@ -144,7 +146,7 @@ EDITIONS: Mapping[str, Edition] = {
     "text": Edition("the booklet as plain text", _text, paged=False),
     "web page": Edition("the booklet as one web page that needs nothing else", _web_page, paged=False),
     "figures": Edition("every figure as SVG", _figures, paged=False),
-    "list": Edition("cut list and purchase as CSV and JSON", _list, paged=False),
+    "list": Edition("cut list and purchase as CSV and JSON", _list, paged=False, told=False),
     "proof": Edition("every number with its formula and what it rests on", _proof),
 }
 
@@ -217,21 +219,17 @@ def drawings(
         if name not in known:
             raise CommandFaultError(f"this pattern has no figure {name}{instead(name, known)}")
     made: dict[str, bytes] = {}
-    for size in work.content.sizes:
+    for size, content in zip(compilation.sizes, work.content.sizes, strict=True):
         scenes = (
-            {**size.figures, **size.sheets}
+            {**content.figures, **content.sheets}
             if contact_sheet or not names
-            else {name: shelf[name] for shelf in (size.figures, size.sheets) for name in shelf if name in names}
+            else {name: shelf[name] for shelf in (content.figures, content.sheets) for name in shelf if name in names}
         )
         if contact_sheet:
             title = f"{compilation.pattern.title}, {size.name}"
             for number, sheet in enumerate(contact_sheets(list(scenes.values()), title, work.drawing), start=1):
-                made[f"{_file_name(size.name)}-contact-{number}.svg"] = scene_svg(sheet).encode()
+                made[work.figure_file(size, f"contact-{number}")] = scene_svg(sheet).encode()
             continue
         for name, scene in scenes.items():
-            made[f"{_file_name(size.name)}-{name}.svg"] = scene_svg(scene).encode()
+            made[work.figure_file(size, name)] = scene_svg(scene).encode()
     return made
-
-
-def _file_name(size: str) -> str:
-    return size.replace(" ", "-")

@@ -19,7 +19,10 @@ from slath.drawing.lettering import POINT_MM
 from slath.drawing.options import LEAST_TEXT_PT, Options
 from slath.drawing.sheets import sheet_names
 from slath.drawing.shelf import Shelf
+from slath.language.files import file_inside, read_bytes
+from slath.language.pictures import GREATEST_PICTURE
 from slath.language.spelling import or_list
+from slath.output.naming import LONGEST, file_name, file_names
 from slath.pipeline import CommandFaultError, Compilation, CompiledSize, instead
 from slath.trade.words import UK, US, Vocabulary
 from slath.units import printing
@@ -36,6 +39,7 @@ HOME = "home"  # the style of editions that are not a style of their own
 HALF_SIZE = "booklet"  # and its place is taken on half-size paper
 US_PAPERS, METRIC_PAPERS = ("letter", "half-letter"), ("a4", "a5")
 VIEW = "view"
+STYLE_ENDINGS = (".yaml", ".yml")  # of a style that is a file of the designer's own
 SHARES_OF_HEIGHT = (1.0, 0.8, 0.62, 0.48, 0.36)  # tried until all labels of a figure can be read
 LINES_OF_A_SERIES = 5.5  # of lettering that captions of the size and of all sizes take below a figure
 TOGETHER = 0.86  # of a column, the most the figures of all sizes take with their lettering
@@ -65,6 +69,7 @@ class Edition:
     style: str = HOME
     in_set: bool = True
     paged: bool = True
+    told: bool = True  # in somebody's words, for one hand, measures in some order
 
 
 @dataclass(frozen=True)
@@ -78,8 +83,51 @@ class Work:
 
     @property
     def stem(self) -> str:
-        """The pattern's file name without its ending."""
-        return Path(self.compilation.pattern.file).stem
+        """The pattern's file name without its ending, such as every system takes."""
+        return stem_of(Path(self.compilation.pattern.file))
+
+    def file(self, what: str, ending: str, edition: Edition, sections: Sequence[str] = ()) -> str:
+        """The name of a file of the pattern: what it is, and whatever would make it another file than a plain build's."""
+        return "-".join((self.stem, what, *self._marks(edition, sections))) + ending
+
+    def figure_file(self, size: CompiledSize, name: str) -> str:
+        """The file of a figure of a size: no two sizes share one, whatever they are called."""
+        return "-".join((self._size_files[size.name], name, *self._spoken)) + ".svg"
+
+    @cached_property
+    def _size_files(self) -> dict[str, str]:
+        """What every size of the pattern is called in names of files."""
+        return file_names(sized.size for sized in self.compilation.pattern.sizes)
+
+    def _marks(self, edition: Edition, sections: Sequence[str]) -> Iterator[str]:
+        """What tells a build from a plain one, each such as a file can be called."""
+        if len(self.compilation.sizes) < len(self.compilation.pattern.sizes):
+            yield _joined([self._size_files[size.name] for size in self.compilation.sizes])
+        if sections:
+            yield _joined([file_name(name) for name in sections])
+        if edition.paged:
+            plain = replace(self.options, style="", paper="")
+            style = self.style(edition)
+            if style != style_for(edition, plain):
+                own = self.options.style.endswith(STYLE_ENDINGS)
+                yield f"{'style-' if own else ''}{file_name(style.name, blanks=' ')}"
+            if self.options.paper and self.options.paper != replace(self, options=plain).paper(edition):
+                yield self.options.paper
+        if edition.told:
+            yield from self._spoken
+            if self.options.copy_for:
+                yield f"for-{file_name(self.options.copy_for)}"
+
+    @property
+    def _spoken(self) -> tuple[str, ...]:
+        """Whose measures and words, and for which hand, where not as the pattern is written."""
+        units = self.options.units if self.first != self.compilation.pattern.units else None
+        marks = (
+            units,
+            "us" if self.options.vocabulary == "us" else None,
+            "left-handed" if self.options.left_handed else None,
+        )
+        return tuple(mark for mark in marks if mark)
 
     @property
     def vocabulary(self) -> Vocabulary:
@@ -287,6 +335,16 @@ class Work:
         )
 
 
+def stem_of(file: Path) -> str:
+    """The name under which everything made of the pattern in `file` lies."""
+    return file_name(file.stem, blanks=" ")
+
+
+def _joined(names: Sequence[str]) -> str:
+    joined = "+".join(names)
+    return joined if len(joined.encode()) <= LONGEST else file_name(joined)
+
+
 def style_for(edition: Edition, options: BuildOptions) -> Style:
     """The style an edition is set in. Raises CommandFaultError if the style asked for is not there or is faulty, or if it
     is not made for the paper asked for.
@@ -307,7 +365,7 @@ def asked_style(edition: Edition, options: BuildOptions) -> Style:
     name = edition.style if own else options.style
     if own and name == HOME and options.paper and options.paper not in shipped(HOME).paper:
         name = HALF_SIZE
-    is_file = name.endswith((".yaml", ".yml"))
+    is_file = name.endswith(STYLE_ENDINGS)
     if not (Path(name).is_file() if is_file else name in names()):
         raise CommandFaultError(f"there is no style {name}{instead(name, names())}")
     try:
@@ -331,4 +389,4 @@ def pictures_of(compilation: Compilation) -> dict[str, bytes]:
     """The designer's own pictures, read from the pattern's folder."""
     folder = Path(compilation.pattern.file).parent
     names = [file for stage in compilation.pattern.stages for file, _ in stage.pictures]
-    return {name: (folder / name).read_bytes() for name in dict.fromkeys(names)}
+    return {name: read_bytes(file_inside(folder, name), GREATEST_PICTURE) for name in dict.fromkeys(names)}

@@ -10,7 +10,15 @@ from pathlib import Path
 
 import pytest
 
-from slath.output.writing import REGISTER, InTheWayError, read_register, write_set, write_whole
+from slath.output.writing import (
+    REGISTER,
+    STAGED,
+    InTheWayError,
+    LinkError,
+    read_register,
+    write_set,
+    write_whole,
+)
 
 
 def test_a_failing_write_leaves_the_old_file_and_no_rubbish(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -100,3 +108,124 @@ def test_killed_outright_a_build_leaves_whole_files_and_the_next_works(during: s
     write_set(tmp_path, newer)
     assert {name: (tmp_path / name).read_bytes() for name in newer} == newer
     assert sorted(read_register(tmp_path)) == ["a.txt", "b.txt"]
+
+
+@pytest.mark.parametrize("name", ["../a", "/a", "a/../b", "a/", "", ".a", "a ", "a.", "C:a", "a\\b", "a\nb", "a/.b"])
+def test_nothing_is_written_outside_whatever_a_name_holds(name: str, tmp_path: Path) -> None:
+    """A name that leads out of the folder, or would on some system, stops the whole set."""
+    with pytest.raises(ValueError, match="cannot be called"):
+        write_set(tmp_path / "build", {"good.txt": b"new", name: b"new"})
+    assert not list(tmp_path.iterdir())
+
+
+def test_names_that_differ_by_capitals_alone_replace_nothing(tmp_path: Path) -> None:
+    """They are one file on many systems, so they are refused in one set and in the way of each other in two."""
+    with pytest.raises(ValueError, match="one file on many systems"):
+        write_set(tmp_path, {"a.txt": b"one", "A.txt": b"two"})
+    write_set(tmp_path, {"a.txt": b"one"})
+    with pytest.raises(InTheWayError):
+        write_set(tmp_path, {"A.txt": b"two"})
+
+
+@pytest.mark.parametrize("dangling", [False, True])
+def test_a_link_in_place_of_a_file_is_in_the_way(tmp_path: Path, dangling: bool) -> None:
+    """It is not replaced unasked, and what it leads to is never written; when asked, the link itself gives way."""
+    elsewhere = tmp_path / "theirs.txt"
+    if not dangling:
+        elsewhere.write_bytes(b"theirs")
+    folder = tmp_path / "build"
+    folder.mkdir()
+    (folder / "a.txt").symlink_to(elsewhere)
+    with pytest.raises(InTheWayError):
+        write_set(folder, {"a.txt": b"ours"})
+    assert (folder / "a.txt").is_symlink()
+    write_set(folder, {"a.txt": b"ours"}, replace=True)
+    assert not (folder / "a.txt").is_symlink()
+    assert elsewhere.exists() is not dangling
+    assert dangling or elsewhere.read_bytes() == b"theirs"
+
+
+@pytest.mark.parametrize("link", ["build", "build/weir", "build/weir/figures"])
+def test_a_link_in_place_of_a_folder_is_not_followed(tmp_path: Path, link: str) -> None:
+    """Nor can it be by asking to overwrite: the folder named is the folder written."""
+    elsewhere = tmp_path / "theirs"
+    elsewhere.mkdir()
+    (tmp_path / link).parent.mkdir(parents=True, exist_ok=True)
+    (tmp_path / link).symlink_to(elsewhere)
+    for replace in (False, True):
+        with pytest.raises(LinkError):
+            write_set(tmp_path / "build/weir", {"figures/a.svg": b"a"}, replace=replace, named=tmp_path / "build")
+    assert not list(elsewhere.iterdir())
+
+
+def test_a_link_above_the_folder_named_is_the_users_own(tmp_path: Path) -> None:
+    """How the user's disk is arranged is none of our business."""
+    (tmp_path / "disk").mkdir()
+    (tmp_path / "work").symlink_to(tmp_path / "disk")
+    write_set(tmp_path / "work/build/weir", {"a.svg": b"a"}, named=tmp_path / "work/build")
+    assert (tmp_path / "disk/build/weir/a.svg").read_bytes() == b"a"
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no pipes with names here")
+@pytest.mark.parametrize("name", ["a.txt", REGISTER])
+def test_a_pipe_in_place_of_a_file_is_not_read(tmp_path: Path, name: str) -> None:
+    """Nobody will ever write into it, so who reads it waits for ever."""
+    os.mkfifo(tmp_path / name)
+    if name == REGISTER:
+        write_set(tmp_path, {"a.txt": b"ours"})
+        assert (tmp_path / "a.txt").read_bytes() == b"ours"
+    else:
+        with pytest.raises(InTheWayError):
+            write_set(tmp_path, {"a.txt": b"ours"})
+
+
+@pytest.mark.parametrize("links", [True, False])
+def test_a_set_is_replaced_as_a_set_or_not_at_all(tmp_path: Path, links: bool, monkeypatch: pytest.MonkeyPatch) -> None:
+    """If one file cannot be moved to its place, those before it are as they were, and new ones are gone."""
+    if not links:
+        monkeypatch.setattr(Path, "hardlink_to", lambda *_: (_ for _ in ()).throw(OSError(1, "not permitted")))
+    write_set(tmp_path, {"a.txt": b"old a", "c.txt": b"old c"})
+    (tmp_path / "c.txt").unlink()
+    (tmp_path / "c.txt").mkdir()  # no file can take the place of a folder
+    with pytest.raises(OSError, match="directory"):
+        write_set(tmp_path, {"a.txt": b"new a", "b.txt": b"new b", "c.txt": b"new c"}, replace=True)
+    assert (tmp_path / "a.txt").read_bytes() == b"old a"
+    assert sorted(path.name for path in tmp_path.iterdir()) == [REGISTER, "a.txt", "c.txt"]
+
+
+def test_what_a_killed_build_left_on_its_way_is_swept_by_the_next(tmp_path: Path) -> None:
+    """Its files on their way have names of their own, which no reader looks for."""
+    code = ["writing", "2", str(tmp_path)]
+    assert subprocess.run([sys.executable, "-c", KILLED, *code], check=False).returncode == -signal.SIGKILL
+    assert [path for path in tmp_path.iterdir() if path.name.startswith(STAGED)]
+    write_set(tmp_path, {"a.txt": b"new"})
+    assert sorted(path.name for path in tmp_path.iterdir()) == [REGISTER, "a.txt"]
+
+
+WAITING = """
+import pathlib, sys, time
+from slath.output import writing
+
+real = writing._staged
+def slow(path, data):
+    print("writing", flush=True)
+    time.sleep(0.5)
+    return real(path, data)
+
+if sys.argv[2] == "slow":
+    writing._staged = slow
+writing.write_set(pathlib.Path(sys.argv[1]), {name: sys.argv[2].encode() for name in ("a.txt", "b.txt")})
+"""
+
+
+def test_two_builds_into_one_folder_do_not_mix(tmp_path: Path) -> None:
+    """The later waits until the earlier has written, and then replaces the whole of it."""
+    command = [sys.executable, "-c", WAITING, str(tmp_path)]
+    with subprocess.Popen([*command, "slow"], stdout=subprocess.PIPE) as first:
+        assert first.stdout is not None
+        first.stdout.readline()  # it has the folder
+        subprocess.run([*command, "fast"], check=True, timeout=60)
+        assert {(tmp_path / name).read_bytes() for name in ("a.txt", "b.txt")} == {b"fast"}
+        first.wait()
+    assert first.returncode == 0
+    assert {(tmp_path / name).read_bytes() for name in ("a.txt", "b.txt")} == {b"fast"}

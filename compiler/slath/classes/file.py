@@ -28,7 +28,7 @@ from slath.language import read_pattern
 from slath.language.checking import check
 from slath.language.colourways import Colourway, read_colourway
 from slath.language.document import Document, read_document
-from slath.language.pictures import leaves_folder
+from slath.language.files import OutsideError, file_inside
 from slath.language.schemas import schema
 from slath.language.source import read_source
 from slath.language.spelling import nearest, or_list
@@ -117,16 +117,15 @@ def _patterns(top: View, folder: FilePath, workshop: FilePath | None) -> tuple[d
 
 def _pattern(view: View, folder: FilePath, workshop: FilePath | None) -> Pattern | None:
     name = view.own_text()
-    file = folder / name
-    if leaves_folder(name) or not file.resolve().is_relative_to(folder.resolve()):
+    try:
+        return read_pattern(file_inside(folder, name), workshop=workshop)
+    except OutsideError:
         view.note(
             "outside-folder",
             f"{name} is outside the folder of the class; nothing is read from there unasked.",
             "keep the class file beside its patterns",
         )
         return None
-    try:
-        return read_pattern(file, workshop=workshop)
     except OSError as problem:
         there = sorted(path.name for path in folder.glob("*.yaml"))
         near = nearest(name, there)

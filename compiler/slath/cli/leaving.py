@@ -83,13 +83,18 @@ def explain(problem: Exception) -> NoReturn:
 
 def surroundings(problem: OSError) -> str:
     """What the disk, a permission or a file in the way has to do with it, and what would help."""
-    from slath.output.writing import InTheWayError  # noqa: PLC0415 - only when something went wrong
+    from slath.output.writing import InTheWayError, LinkError  # noqa: PLC0415 - only when something went wrong
 
     if isinstance(problem, InTheWayError):
         files = "\n".join(f"  {path}" for path in problem.files)
         return (
             f"These files are not as an earlier build left them, so nothing was replaced:\n{files}\n"
             "Move them, choose another --out folder, or replace them with --overwrite."
+        )
+    if isinstance(problem, LinkError):
+        return (
+            f"{problem.folder} is a link to another place, and nothing is written through a link.\n"
+            "Take it away, or name the folder itself with --out."
         )
     what = problem.strerror or str(problem)
     where = f" {problem.filename}" if problem.filename else ""

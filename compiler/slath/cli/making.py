@@ -6,7 +6,7 @@ import gc
 import json
 import time
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -22,7 +22,7 @@ from slath.notes.records import note_record
 from slath.output.watching import Watched
 from slath.output.writing import older_files, write_set
 from slath.pipeline import CommandFaultError, Compilation, compile_pattern
-from slath.work import BuildOptions, Work
+from slath.work import BuildOptions, Work, stem_of
 
 if TYPE_CHECKING:
     from slath.units.printing import First
@@ -79,7 +79,11 @@ class Making:
 
     def folder(self, file: Path) -> Path:
         """Where what is made of a pattern goes."""
-        return (self.out or BUILD) / file.stem
+        return (self.out or BUILD) / stem_of(file)
+
+    def written(self, file: Path, made: Mapping[str, bytes]) -> tuple[Path, ...]:
+        """What was made of a pattern, written to its folder whole."""
+        return write_set(self.folder(file), made, replace=self.overwrite, named=self.out or BUILD)
 
     def compiled(self, file: Path) -> Compilation:
         """The pattern worked out; PatternFaultError if it cannot be made."""
@@ -125,14 +129,14 @@ def _build(file: Path, compilation: Compilation, making: Making) -> tuple[Path, 
     with progress(file.stem, edition_names(options)) as tell:  # a thread, on a terminal
         made = dict(hands.editions(tell) if hands else editions_of(compilation, options, tell))
     folder = making.folder(file)
-    paths = write_set(folder, made, replace=making.overwrite)
+    paths = making.written(file, made)
     if making.form == "text":
         show_written(folder, made, older_files(folder, made))
     return paths
 
 
 def _refuse_one_folder_for_two(files: Sequence[Path]) -> None:
-    for stem, count in Counter(file.stem for file in dict.fromkeys(files)).items():
+    for stem, count in Counter(stem_of(file).casefold() for file in dict.fromkeys(files)).items():
         if count > 1:
             leave(
                 Exit.COMMAND_AT_FAULT,
@@ -171,10 +175,10 @@ def _renew(file: Path, making: Making, watched: Watched, kept: KeptFigures) -> N
             if watched.has_changed():
                 return
             if not made:
-                write_set(making.folder(file), {name: data}, replace=making.overwrite)
+                making.written(file, {name: data})
                 _told(making.folder(file) / name, "", started)
             made[name] = data
-        write_set(making.folder(file), made, replace=making.overwrite)
+        making.written(file, made)
         _told(making.folder(file), f", {len(made)} files", started)
     except PatternFaultError as fault:
         show_notes(fault.notes)
@@ -202,6 +206,7 @@ def draw_all(
     """Write the figures named, or all of them, beside those of a build."""
     wanted = BuildOptions((), "", "", units, vocabulary, left_handed)
     made = drawings(compilation, figures, wanted, contact_sheet=contact_sheet)
-    folder, inner = (out, "") if out else (BUILD / Path(compilation.pattern.file).stem, "figures/")
-    for path in write_set(folder, {f"{inner}{name}": data for name, data in made.items()}, replace=overwrite):
+    folder, inner = (out, "") if out else (BUILD / stem_of(Path(compilation.pattern.file)), "figures/")
+    files = {f"{inner}{name}": data for name, data in made.items()}
+    for path in write_set(folder, files, replace=overwrite, named=out or BUILD):
         say(str(path))

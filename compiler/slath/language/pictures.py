@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from pathlib import Path, PurePath
+from pathlib import Path
 from typing import TYPE_CHECKING
+
+from slath.language.files import OutsideError, file_inside, read_bytes
 
 if TYPE_CHECKING:
     from slath.language.view import View
 
 # How a file of each kind begins: ISO/IEC 10918-1 B.1.1.3 (start of image), ISO/IEC 15948 5.2 (signature).
+GREATEST_PICTURE = 50_000_000  # bytes: more than any camera's JPEG
 _BEGINNINGS = (b"\xff\xd8\xff", b"\x89PNG\r\n\x1a\n")
 
 
@@ -22,22 +25,19 @@ def read_picture(view: View) -> tuple[str, str]:
 
 
 def _look_at(file: View, name: str) -> None:
-    if leaves_folder(name):
+    try:
+        begins = read_bytes(file_inside(Path(file.reading.file).parent, name), max(map(len, _BEGINNINGS)))
+    except OutsideError:
         file.note(
             "outside-folder",
             f"{name} is outside the pattern's folder.",
             "copy it beside the pattern and write its name",
         )
         return
-    place = Path(file.reading.file).parent / name
-    try:
-        with place.open("rb") as opened:
-            begins = opened.read(max(len(beginning) for beginning in _BEGINNINGS))
-    except (OSError, ValueError) as error:  # ValueError: a name no file can have
-        reason = getattr(error, "strerror", None) or "no file can be called so"
+    except OSError as error:
         file.note(
             "file-not-read",
-            f"The picture {name} cannot be read: {reason}.",
+            f"The picture {name} cannot be read: {error.strerror}.",
             "check its name",
             "put it beside the pattern",
         )
@@ -48,9 +48,3 @@ def _look_at(file: View, name: str) -> None:
             f"{name} is no JPEG or PNG picture, whatever its name says.",
             "save it as JPEG or PNG, and name the new file",
         )
-
-
-def leaves_folder(name: str) -> bool:
-    """Whether the path `name`, taken from the pattern's folder, could lead out of it."""
-    path = PurePath(name.replace("\\", "/"))
-    return path.is_absolute() or ".." in path.parts or ":" in name

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING, NamedTuple
 
+from slath.language.files import read_bytes
 from slath.notes import Note, PatternFaultError, Place, Severity
 
 if TYPE_CHECKING:
@@ -31,10 +32,9 @@ class Source(NamedTuple):
 
 
 def read_source(path: Path) -> Source:
-    """The text of the file at `path`; PatternFaultError where it cannot be a pattern, OSError where it cannot be opened."""
+    """The text of the file at `path`; PatternFaultError where it cannot be a pattern, OSError where it cannot be read."""
     file = str(path)
-    with path.open("rb") as stream:
-        raw = stream.read(GREATEST_BYTES + 1)
+    raw = read_bytes(path, GREATEST_BYTES)
     if len(raw) > GREATEST_BYTES:
         line = raw.count(b"\n") + 1
         raise _fault(

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from slath.language.checking import check
 from slath.language.document import Document, read_document
-from slath.language.pictures import leaves_folder
+from slath.language.files import OutsideError, file_inside
 from slath.language.schemas import schema
 from slath.language.source import read_source
 from slath.notes import Note, PatternFaultError, Place, Severity
@@ -35,8 +35,11 @@ def read_workshop(pattern: Document, folder: FilePath, given: FilePath | None) -
     if given is None and not isinstance(named, str):
         return Workshop()
     place = pattern.places[PREFIX][1] if PREFIX in pattern.places else Place(pattern.source.file, 1, 1)
-    file = given if given is not None else folder / str(named)
-    if given is None and (leaves_folder(str(named)) or not file.resolve().is_relative_to(folder.resolve())):
+    name = given.name if given is not None else str(named)
+    try:
+        file = given if given is not None else file_inside(folder, name)
+        document = read_document(read_source(file))
+    except OutsideError:
         return _refused(
             "outside-folder",
             place,
@@ -44,13 +47,11 @@ def read_workshop(pattern: Document, folder: FilePath, given: FilePath | None) -
             "copy it beside the pattern",
             "or give it on the command line: --workshop FILE",
         )
-    try:
-        document = read_document(read_source(file))
     except OSError as error:
         return _refused(
             "file-not-read",
             place,
-            f"The workshop file {file.name} cannot be read: {error.strerror}.",
+            f"The workshop file {name} cannot be read: {error.strerror}.",
             "check its name",
             "put it beside the pattern",
         )
