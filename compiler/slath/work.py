@@ -249,7 +249,7 @@ class Work:
         return SizeContent(
             basket=size.basket,
             quantities=size.quantities,
-            stages=told.stages,
+            stages=told.told,
             figures=Shelf((*views, *others), lambda name: views[name] if name in views else others[name]),
             sheets=self._shelf(size, sheets, drawing),
         )

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from slath.messages.templates import parsed, terms_of
 from slath.trade.cautions import cautions
 from slath.trade.soaking import advice_for, soaking_advice
 from slath.trade.stocks import find_stock
 from slath.trade.tools import skills, tools, tools_for
-from slath.trade.words import BRACKETED, UK, US, concepts
+from slath.trade.words import UK, US, concepts
 from slath.units import Basis
 
 
@@ -49,7 +50,7 @@ def test_every_bracket_names_a_concept() -> None:
     texts += [words for caution in cautions() for words in (caution.words, caution.again)]
     texts += [words for tool in tools() for words in (tool.name, tool.use)]
     texts += list(skills().values())
-    found = [written for text in texts for written in BRACKETED.findall(text)]
+    found = [written for text in texts for written in terms_of(parsed(text))]
     assert len(found) > 50
     for written in found:
         UK.use(written)

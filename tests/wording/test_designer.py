@@ -20,7 +20,7 @@ from slath.wording.work import Work
 if TYPE_CHECKING:
     from slath.language.pattern import Pattern
     from slath.notes import Note
-    from slath.wording.told import ToldStage
+    from slath.wording.told import SpokenStage
 
 
 def worded(**words: object) -> Pattern:
@@ -29,7 +29,7 @@ def worded(**words: object) -> Pattern:
     return replace(made("weir-field", 1)[0], stages=(stage,))
 
 
-def stages(pattern: Pattern, vocabulary: str = "UK") -> dict[str, ToldStage]:
+def stages(pattern: Pattern, vocabulary: str = "UK") -> dict[str, SpokenStage]:
     """The stages of the medium size by key."""
     _, basket, quantities = made("weir-field", 1)
     words = {"UK": UK, "US": US}[vocabulary]

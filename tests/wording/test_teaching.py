@@ -189,7 +189,7 @@ def test_a_stage_without_the_operation_has_no_caution() -> None:
     stage = telling.stages[0]
     bare = [step for step in stage.steps if not step.operations]
     assert all(not step.cautions for step in bare)
-    assert with_cautions((), telling.voice) == ()
+    assert with_cautions(()) == ()
 
 
 # ----------------------------------------------------------------------------------------------------------- glossary

@@ -30,7 +30,7 @@ from slath.booklet.blocks import (
 from slath.booklet.content_steps import SizeContent, course_of, steps_of
 from slath.booklet.content_tables import Measured, band_tables, buying_table, cutting_table, over_all, sizes_table
 from slath.booklet.size_order import how_told, order
-from slath.booklet.withholding import FIGURES, spared
+from slath.booklet.withholding import FIGURES, spared, speaking
 from slath.language.pattern import Pattern
 from slath.units.counting import listed
 from slath.wording.speech import Voice, bracketed, sentence_case, verbatim
@@ -282,7 +282,7 @@ def _steps(content: BookletContent, withheld: Collection[str]) -> list[Block]:
     if told := how_told(content.sizes, content.voice):
         blocks.append(Paragraph(told))
     pictures = {} if FIGURES in withheld else content.pictures
-    return [*blocks, *steps_of(spared(course_of(content.sizes), withheld), pictures)]
+    return [*blocks, *steps_of(spared(course_of(content.sizes, speaking(content.voice, withheld)), withheld), pictures)]
 
 
 SHEETS_LEAD = (

@@ -35,7 +35,7 @@ from slath.wording.speech import Voice
 # ------------------------------------------------------------------------------------------------------- bench cards
 def bench_cards_document(content: BookletContent) -> Document:
     """One card a stage: its steps with boxes to tick, a row of boxes for the rounds of each band, its figures."""
-    course = course_of(content.sizes)
+    course = course_of(content.sizes, content.voice)
     blocks: list[Block] = []
     number, shown = 0, set[str]()
     for stage in course.stages:

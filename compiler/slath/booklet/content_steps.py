@@ -14,8 +14,9 @@ from slath.booklet.scene_words import CAPTION_SCALE
 from slath.drawing.scene import Scene
 from slath.quantities.results import Quantities
 from slath.units.counting import listed
-from slath.wording.speech import sentence_case
-from slath.wording.told import ToldStage, ToldStep
+from slath.wording.glossary import linked_once
+from slath.wording.speech import Voice, sentence_case
+from slath.wording.told import SpokenStage, SpokenStep, ToldStage, spoken
 
 # Figures that carry measures of one size, so that every size needs its own; all others are alike enough to serve as one:
 # a lid is worked as the base was, of which every size has been seen.
@@ -50,14 +51,14 @@ class Course:
     """The work of one or more sizes from beginning to end."""
 
     sizes: tuple[SizeContent, ...]
-    stages: tuple[ToldStage, ...]
+    stages: tuple[SpokenStage, ...]
 
     @property
     def middle(self) -> SizeContent:
         """The size whose drawing serves for all."""
         return self.sizes[(len(self.sizes) - 1) // 2]
 
-    def figures_for(self, told: ToldStep, stage: ToldStage, shown: set[str], *, first: bool) -> tuple[Figure, ...]:
+    def figures_for(self, told: SpokenStep, stage: SpokenStage, shown: set[str], *, first: bool) -> tuple[Figure, ...]:
         """The figures to stand with a step: those it calls for, or at a stage's first step those the designer chose
         for the stage; each only once. `shown` is added to.
         """
@@ -91,7 +92,7 @@ class Course:
             shown = [basket.lid.basket for basket in shown if basket.lid]
         return len({(len(basket.base.sticks), len(basket.stakes), basket.rim_uprights) for basket in shown}) > 1
 
-    def ticks(self, told: ToldStep, stage: ToldStage) -> list[TickRow]:
+    def ticks(self, told: SpokenStep, stage: SpokenStage) -> list[TickRow]:
         """Rows of boxes to tick off the rounds of a step, one for each number of rounds there is."""
         by_rounds: dict[int, list[str]] = {}
         for size in self.sizes:
@@ -111,11 +112,12 @@ def _rounds_of(size: SizeContent, stage_key: str, step_key: str) -> list[int]:
     ]
 
 
-def course_of(sizes: Sequence[SizeContent]) -> Course:
-    """The work of these sizes, told as one where there are several."""
-    if len(sizes) == 1:
-        return Course(tuple(sizes), sizes[0].stages)
-    return Course(tuple(sizes), merged_stages([(size.name, size.stages) for size in sizes]))
+def course_of(sizes: Sequence[SizeContent], voice: Voice) -> Course:
+    """The work of these sizes as a voice says it, told as one where there are several."""
+    stages = sizes[0].stages
+    if len(sizes) > 1:
+        stages = merged_stages([(size.name, size.stages) for size in sizes], voice)
+    return Course(tuple(sizes), tuple(linked_once(spoken(stage, voice)) for stage in stages))
 
 
 def steps_of(course: Course, pictures: Mapping[str, bytes]) -> list[Block]:
@@ -163,7 +165,7 @@ def photograph(file: str, words: str, pictures: Mapping[str, bytes]) -> Figure:
     return Figure(Photograph(pictures[file], title=words, words=words))
 
 
-def step_block(number: int, told: ToldStep, figures: tuple[Figure, ...], *, tick: bool = False) -> Step:
+def step_block(number: int, told: SpokenStep, figures: tuple[Figure, ...], *, tick: bool = False) -> Step:
     """A told step as it is set."""
     return Step(
         number=str(number),

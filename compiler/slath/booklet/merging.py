@@ -9,14 +9,15 @@ name of its size.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
-from slath.booklet.blocks import Caution, CountBox, Piece, Strong, Words, pieces_of
+from slath.booklet.blocks import Piece, Strong, Words, pieces_of
+from slath.messages import Message, Voice, merged_messages, sentence_case
+from slath.messages.merging import shape
 from slath.units.counting import listed
-from slath.wording.speech import sentence_case
-from slath.wording.told import ToldStage, ToldStep
+from slath.wording.told import InWords, Telling, ToldStage, ToldStep, in_words
 
 # A measure in both units, a measure, a count in figures, or a count in words, whichever comes first.
 _UNIT = r"(?:in(?! all\b)|ft|mm|cm|m|oz|lb|g|kg)\b"  # "40 in all" is a count
@@ -33,13 +34,13 @@ Key = TypeVar("Key")
 Sized = tuple[str, Words]  # the size's name, and what is said of it
 
 
-def merged_stages(sizes: Sequence[tuple[str, tuple[ToldStage, ...]]]) -> tuple[ToldStage, ...]:
+def merged_stages(sizes: Sequence[tuple[str, tuple[ToldStage, ...]]], voice: Voice) -> tuple[ToldStage, ...]:
     """The stages of several sizes as one course of work, in the order of the first size that has each."""
     keys = _in_order([[stage.key for stage in stages] for _, stages in sizes])
     merged = []
     for key in keys:
         found = [(name, stage) for name, stages in sizes for stage in stages if stage.key == key]
-        merged.append(_stage(found, [name for name, _ in sizes]))
+        merged.append(_stage(found, [name for name, _ in sizes], voice))
     return tuple(merged)
 
 
@@ -61,54 +62,72 @@ def merged_words(said: Sequence[Sized], names: Sequence[str]) -> tuple[Words, ..
     return tuple(_named(words, group, names) for words, group in alike.items())
 
 
-def _stage(found: Sequence[tuple[str, ToldStage]], names: Sequence[str]) -> ToldStage:
+def _stage(found: Sequence[tuple[str, ToldStage]], names: Sequence[str], voice: Voice) -> ToldStage:
     first = found[0][1]
     keys = _in_order([[step.key for step in stage.steps] for _, stage in found])
     steps = []
     for key in keys:
         same = [(name, step) for name, stage in found for step in stage.steps if step.key == key]
-        steps.append(_step(same, names))
-    leads = merged_words([(name, stage.lead) for name, stage in found if stage.lead], names) if first.lead else ()
-    return replace(first, lead=_run_on(leads), steps=tuple(steps))
+        steps.append(_step(same, names, voice))
+    leads: tuple[Telling, ...] = ()
+    if first.lead:
+        leads = _merged_lists([(name, (stage.lead,)) for name, stage in found if stage.lead], names, voice)
+    lead = leads[0] if len(leads) == 1 else InWords(_run_on([in_words(one, voice) for one in leads]))
+    return replace(first, lead=lead, steps=tuple(steps))
 
 
-def _step(found: Sequence[tuple[str, ToldStep]], names: Sequence[str]) -> ToldStep:
+def _step(found: Sequence[tuple[str, ToldStep]], names: Sequence[str], voice: Voice) -> ToldStep:
     first = found[0][1]
 
-    def sentences(of: Callable[[ToldStep], Iterable[Words]]) -> tuple[Words, ...]:
-        return _merged_lists([(name, tuple(of(step))) for name, step in found], names)
+    def sentences(of: Callable[[ToldStep], tuple[Telling, ...]]) -> tuple[Telling, ...]:
+        return _merged_lists([(name, of(step)) for name, step in found], names, voice)
 
     return replace(
         first,
         actions=sentences(lambda step: step.actions),
         notes=sentences(lambda step: step.notes),
-        stops=tuple(CountBox(words) for words in sentences(lambda step: (box.words for box in step.stops))),
-        counts=tuple(CountBox(words, "Check") for words in sentences(lambda step: (box.words for box in step.counts))),
-        cautions=_cautions([caution for _, step in found for caution in step.cautions]),
+        stops=sentences(lambda step: step.stops),
+        counts=sentences(lambda step: step.counts),
+        cautions=tuple(dict.fromkeys(caution for _, step in found for caution in step.cautions)),
         figures=tuple(dict.fromkeys(figure for _, step in found for figure in step.figures)),
         rounds=first.rounds if len({step.rounds for _, step in found}) == 1 else 0,
     )
 
 
-def _merged_lists(lists: Sequence[tuple[str, tuple[Words, ...]]], names: Sequence[str]) -> tuple[Words, ...]:
-    """Lists of sentences of the sizes, matched sentence by sentence on all but their numbers, in working order."""
-    by_size = [(name, [(_skeleton(pieces_of(words)), words) for words in said]) for name, said in lists]
-    if len({tuple(skeleton for skeleton, _ in said) for _, said in by_size}) == 1:
+def _merged_lists(
+    lists: Sequence[tuple[str, tuple[Telling, ...]]], names: Sequence[str], voice: Voice
+) -> tuple[Telling, ...]:
+    """Lists of sentences of the sizes, matched sentence by sentence on all but their values, in working order."""
+    by_size = [(name, [(_key(told, voice), told) for told in said]) for name, said in lists]
+    if len({tuple(key for key, _ in said) for _, said in by_size}) == 1:
         columns = zip(*(said for _, said in by_size), strict=True)
         return tuple(
-            words
+            told
             for column in columns
-            for words in merged_words([(name, item[1]) for (name, _), item in zip(by_size, column, strict=True)], names)
+            for told in _merged([(name, one[1]) for (name, _), one in zip(by_size, column, strict=True)], names, voice)
         )
-    merged: list[Words] = []
-    for key in _in_order([_numbered([skeleton for skeleton, _ in said]) for _, said in by_size]):
+    merged: list[Telling] = []
+    for key in _in_order([_numbered([key for key, _ in said]) for _, said in by_size]):
         same = []
         for name, said in by_size:
-            keys = _numbered([skeleton for skeleton, _ in said])
+            keys = _numbered([key for key, _ in said])
             if key in keys:
                 same.append((name, said[keys.index(key)][1]))
-        merged += merged_words(same, names)
+        merged += _merged(same, names, voice)
     return tuple(merged)
+
+
+def _key(told: Telling, voice: Voice) -> object:
+    """What sentences of two sizes must have in common to be one."""
+    return shape(told) if isinstance(told, Message) else _skeleton(pieces_of(in_words(told, voice)))
+
+
+def _merged(told: Sequence[tuple[str, Telling]], names: Sequence[str], voice: Voice) -> tuple[Telling, ...]:
+    """One sentence of all sizes, before there are words if all of them are messages."""
+    messages = [(name, one) for name, one in told if isinstance(one, Message)]
+    if len(messages) == len(told):
+        return merged_messages(messages, names)
+    return tuple(InWords(words) for words in merged_words([(name, in_words(one, voice)) for name, one in told], names))
 
 
 def _numbered(skeletons: Sequence[object]) -> list[tuple[object, int]]:
@@ -128,10 +147,6 @@ def _in_order(lists: Sequence[Sequence[Key]]) -> list[Key]:
                 order.insert(place, key)
                 place += 1
     return order
-
-
-def _cautions(cautions: Sequence[Caution]) -> tuple[Caution, ...]:
-    return tuple(dict.fromkeys(cautions))
 
 
 def _skeleton(words: tuple[Piece, ...]) -> tuple[object, ...]:

@@ -10,10 +10,13 @@ from slath.booklet.blocks import Words
 from slath.booklet.content_steps import Course, SizeContent
 from slath.drawing.scene import Scene
 from slath.drawing.shelf import Shelf
+from slath.messages import Secrecy, Voice
 from slath.wording.speech import plain
-from slath.wording.told import ToldStep
+from slath.wording.told import SpokenStep
 
-CUT_LIST, MATERIALS, FIGURES = "cut list", "materials", "figures"
+CUT_LIST: Secrecy = "cut list"
+MATERIALS: Secrecy = "materials"
+FIGURES = "figures"
 
 _MEASURE = re.compile(r"\d\]? (?:in|ft|mm|cm|m)\b")
 _LENGTH = r"\d[\d /.]*(?:\[[\d /.,]*\])? (?:in|mm)(?: \([^)]*\))?"  # 19 in (483 mm), 19 [21] in (483 [533] mm)
@@ -21,6 +24,12 @@ _LENGTH_OF_EACH = re.compile(rf",(?: each)? {_LENGTH} long")
 _CUT_TO = re.compile(r" ?Cut the [^.]*(?:\.\d[^.]*)* long\.")  # a sentence in the words of a figure
 _PARTS = re.compile(r"handle-\d+-parts$")
 _READY_CUT = "Your pieces come ready cut."
+
+
+def speaking(voice: Voice, withheld: Collection[str]) -> Voice:
+    """The voice that keeps what is withheld to itself."""
+    kept: tuple[Secrecy, ...] = (CUT_LIST, MATERIALS)
+    return replace(voice, withheld=frozenset(name for name in kept if name in withheld))
 
 
 def spared(course: Course, withheld: Collection[str]) -> Course:
@@ -34,7 +43,7 @@ def spared(course: Course, withheld: Collection[str]) -> Course:
     )
 
 
-def _spared_step(step: ToldStep, withheld: Collection[str]) -> ToldStep:
+def _spared_step(step: SpokenStep, withheld: Collection[str]) -> SpokenStep:
     if MATERIALS in withheld and step.key == "dye":
         return replace(step, actions=tuple(words for words in step.actions if not _MEASURE.search(plain(words))))
     if CUT_LIST not in withheld:

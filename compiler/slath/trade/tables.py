@@ -17,5 +17,9 @@ _DATA = Path(__file__).parent / "data"
 
 def read_table(name: str) -> Any:
     """Return the content of ``trade/data/<name>.yaml``."""
-    text = (_DATA / f"{name}.yaml").read_text(encoding="utf-8")
-    return yaml.load(text, Loader=_Loader)
+    return read_yaml(_DATA / f"{name}.yaml")
+
+
+def read_yaml(path: Path) -> Any:
+    """Return the content of a shipped YAML file."""
+    return yaml.load(path.read_text(encoding="utf-8"), Loader=_Loader)

@@ -17,7 +17,6 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
 VocabularyName = Literal["UK", "US"]
-BRACKETED = re.compile(r"\[([^\]]+)\]")
 
 
 @dataclass(frozen=True, slots=True)

@@ -123,37 +123,50 @@ def ounces(g: float) -> str:
     return f"{pounds} lb {_parts(left)} oz" if pounds else f"{_parts(left)} oz"
 
 
+def in_both(mm: float, denominator: int = 16) -> tuple[str, str]:
+    """``9 in`` and ``229 mm``: each rounded from `mm` itself. Small measures keep a decimal of a mm."""
+    return inches(mm, denominator), millimetres(mm, 0 if mm >= 10 else 1)
+
+
+def bit_in_both(mm: float) -> tuple[str, str]:
+    """The bit for a hole at least `mm` wide: up to the next 64th of an inch, and the next tenth of a mm."""
+    return inches_up(mm, INCH_MM / 64), millimetres_up(mm, 0.1)
+
+
+def long_in_both(mm: float, *, up: bool = False) -> tuple[str, str]:
+    """A length of material: ``62 ft`` and ``18.9 m``; short ones as `in_both`."""
+    return in_both(mm, 2) if mm < 2 * FOOT_MM else (feet(mm, up=up), metres(mm, up=up))
+
+
 def both(mm: float, first: First = "inches", denominator: int = 16) -> str:
-    """``9 in (229 mm)``, or ``229 mm (9 in)``: each rounded from `mm` itself. Small measures keep a decimal of a mm."""
-    metric = millimetres(mm, 0 if mm >= 10 else 1)
-    return _ordered(inches(mm, denominator), metric, first)
+    """``9 in (229 mm)``, or ``229 mm (9 in)`` (see `in_both`)."""
+    return ordered(*in_both(mm, denominator), first)
 
 
 def both_by(long_mm: float, wide_mm: float, first: First = "inches", denominator: int = 16) -> str:
     """``9 × 6 in (229 × 152 mm)``: length by width, each rounded from its own value."""
     imperial = f"{inch_parts(long_mm, denominator)} × {inches(wide_mm, denominator)}"
     metric = f"{_decimal(long_mm, 0)} × {millimetres(wide_mm)}"
-    return _ordered(imperial, metric, first)
+    return ordered(imperial, metric, first)
 
 
 def both_bit(mm: float, first: First = "inches") -> str:
-    """Print the bit for a hole at least `mm` wide: up to the next 64th of an inch, and the next tenth of a mm."""
-    return _ordered(inches_up(mm, INCH_MM / 64), millimetres_up(mm, 0.1), first)
+    """Print the bit for a hole (see `bit_in_both`)."""
+    return ordered(*bit_in_both(mm), first)
 
 
 def both_long(mm: float, first: First = "inches", *, up: bool = False) -> str:
-    """Print a length of material: ``62 ft (18.9 m)``; short ones as `both`."""
-    if mm < 2 * FOOT_MM:
-        return both(mm, first, 2)
-    return _ordered(feet(mm, up=up), metres(mm, up=up), first)
+    """Print a length of material: ``62 ft (18.9 m)`` (see `long_in_both`)."""
+    return ordered(*long_in_both(mm, up=up), first)
 
 
 def both_mass(g: float, first: First = "inches") -> str:
     """``12 oz (340 g)``, or grams first where millimetres come first."""
-    return _ordered(ounces(g), grams(g), first)
+    return ordered(ounces(g), grams(g), first)
 
 
-def _ordered(imperial: str, metric: str, first: First) -> str:
+def ordered(imperial: str, metric: str, first: First) -> str:
+    """A measure in both units, the reader's own first."""
     return f"{imperial} ({metric})" if first == "inches" else f"{metric} ({imperial})"
 
 

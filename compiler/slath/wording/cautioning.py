@@ -5,18 +5,17 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import Caution
 from slath.trade.cautions import cautions
+from slath.wording.told import ToldCaution
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from slath.trade.cautions import TradeCaution
-    from slath.wording.speech import Voice
     from slath.wording.told import ToldStage, ToldStep
 
 
-def with_cautions(stages: Iterable[ToldStage], voice: Voice) -> tuple[ToldStage, ...]:
+def with_cautions(stages: Iterable[ToldStage]) -> tuple[ToldStage, ...]:
     """Every stage with its cautions: each stands before the first step of a stage that calls for it.
 
     Said once in full, it is later said in its shorter form, or left out where once is enough.
@@ -25,18 +24,16 @@ def with_cautions(stages: Iterable[ToldStage], voice: Voice) -> tuple[ToldStage,
     cautioned: list[ToldStage] = []
     for stage in stages:
         here: set[str] = set()
-        steps = tuple(_with_cautions(step, voice, said, here) for step in stage.steps)
+        steps = tuple(_with_cautions(step, said, here) for step in stage.steps)
         said |= here
         cautioned.append(replace(stage, steps=steps))
     return tuple(cautioned)
 
 
-def _with_cautions(step: ToldStep, voice: Voice, said: set[str], here: set[str]) -> ToldStep:
+def _with_cautions(step: ToldStep, said: set[str], here: set[str]) -> ToldStep:
     due = [caution for caution in cautions() if _is_due(caution, step, said, here)]
     here.update(caution.key for caution in due)
-    words = tuple(
-        Caution(caution.kind, voice.say(caution.again if caution.key in said else caution.words)) for caution in due
-    )
+    words = tuple(ToldCaution(caution.kind, caution.again if caution.key in said else caution.words) for caution in due)
     return replace(step, cautions=(*step.cautions, *words))
 
 

@@ -7,18 +7,16 @@ from dataclasses import replace
 from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import Caution
 from slath.notes import Note, Severity
 from slath.trade.cautions import cautions
 from slath.wording.references import amounts_by_name, bound, nearest_references
-from slath.wording.speech import bracketed, plain, verbatim
-from slath.wording.told import STAGES, ToldStage, ToldStep
+from slath.wording.speech import bracketed, verbatim
+from slath.wording.told import STAGES, ToldCaution, ToldStage, ToldStep
 from slath.wording.typed_numbers import disagreements
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
-    from slath.booklet.blocks import Words
     from slath.language.pattern import Pattern, StageWords
     from slath.units import Amount
     from slath.wording.work import Work
@@ -91,11 +89,11 @@ def _as_one(stage: ToldStage, steps: list[ToldStep]) -> ToldStep:
 
 
 def _to_step(step: ToldStep, words: StageWords, work: Work, amounts: Mapping[str, Amount]) -> ToldStep:
-    def said(text: str) -> Words:
-        return work.voice.say(bracketed(verbatim(bound(text, amounts, work)[0])))
+    def said(text: str) -> str:
+        return bracketed(verbatim(bound(text, amounts, work)[0]))
 
-    own = [Caution("safety", said(text)) for text in words.safety] + [
-        Caution("care", said(text)) for text in words.care
+    own = [ToldCaution("safety", said(text)) for text in words.safety] + [
+        ToldCaution("care", said(text)) for text in words.care
     ]
     return replace(
         step,
@@ -170,8 +168,3 @@ def _text_notes(
                 "give it a name under measures: and write that name in braces",
             ),
         )  # fmt: skip
-
-
-def titles_of(stages: tuple[ToldStage, ...]) -> tuple[str, ...]:
-    """Titles of the stages in order, as they are read."""
-    return tuple(plain(stage.title) for stage in stages)

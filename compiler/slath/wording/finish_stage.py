@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from slath.messages import Length, message
 from slath.wording.figure_names import PROFILE
 
 if TYPE_CHECKING:
@@ -21,11 +22,11 @@ def finish_stage(work: Work) -> ToldStage:
     steps = [
         work.step(
             "tidy",
-            "Look it over",
+            message("finish.look-it-over"),
             [
-                "Turn the basket inside and outside to the light." if profile else "Turn both faces to the light.",
-                "Cut off every loose end, each where it rests on a [stake].",
-                "Press down a round that has lifted, and ease a gap with the [bodkin].",
+                message("finish.turn-the-basket-inside-and") if profile else message("finish.turn-both-faces-to-the"),
+                message("finish.cut-off-every-loose-end"),
+                message("finish.press-down-a-round-that"),
             ],
             does=("trim", "open weave"),
         ),
@@ -35,43 +36,45 @@ def finish_stage(work: Work) -> ToldStage:
         steps.append(
             work.step(
                 "singe",
-                "Take off the hairs",
+                message("finish.take-off-the-hairs"),
                 [
-                    "Let the basket dry through and through.",
-                    "Pass a small flame quickly over the loose hairs, and never stay at one place.",
-                    "Brush off what is burnt.",
+                    message("finish.let-the-basket-dry-through"),
+                    message("finish.pass-a-small-flame-quickly"),
+                    message("finish.brush-off-what-is-burnt"),
                 ],
-                notes=[
-                    "Instead of the flame you may cut the hairs off; leave dyed work unsinged, because the flame dulls it."
-                ],
+                notes=[message("finish.instead-of-the-flame-you")],
                 does=("singe",),
             )
         )
-    lead = f"What is done now decides how the work {'stands' if profile else 'lies'} for years."
-    return work.stage("finish", "Finishing", lead, steps)
+    lead = message("finish.what-is-done-now-decides", profile=bool(profile))
+    return work.stage("finish", message("finish.finishing"), lead, steps)
 
 
 def _shape(work: Work) -> ToldStep:
-    finished, voice = work.quantities.finished, work.voice
+    finished = work.quantities.finished
     profile = work.basket.profile
     wide, long = finished.rim_width.value, finished.rim_length.value
-    rim = f"{voice.length(long)} by {voice.length(wide)}" if abs(long - wide) > 0.5 else f"{voice.length(wide)} across"
+    rim = (
+        message("finish.by", long=Length(long), wide=Length(wide))
+        if abs(long - wide) > 0.5
+        else message("finish.across", wide=Length(wide))
+    )
     actions = [
-        "Damp the whole basket once more, inside and outside." if profile else "Damp it once more all over.",
-        f"Shape the rim with your hands until it measures {rim}."
+        message("finish.damp-the-whole-basket-once") if profile else message("finish.damp-it-once-more-all"),
+        message("finish.shape-the-rim-with-your", rim=rim)
         if profile
-        else f"Press it flat under a board, and true: over the [border] it measures {rim}.",
-        "Stand it on a level table, and press the edge of the base down where it rocks." if profile else "",
-        "Let it dry in moving air, away from sun and stove.",
+        else message("finish.press-it-flat-under-a", rim=rim),
+        message("finish.stand-it-on-a-level") if profile else "",
+        message("finish.let-it-dry-in-moving"),
     ]
-    height = f"Measure the basket: it stands {voice.length(finished.height.value)} high." if profile else ""
+    height = message("finish.measure-the-basket-it-stands", height=Length(finished.height.value)) if profile else ""
     notes = [
-        "Measures are those of the list; a hand that packs harder makes a lower basket." if profile else "",
-        "Keep it where air can reach it. Wipe it with a damp cloth; never leave it wet.",
+        message("finish.measures-are-those-of-the") if profile else "",
+        message("finish.keep-it-where-air-can"),
     ]
     return work.step(
         "shape",
-        "Shape and dry",
+        message("finish.shape-and-dry"),
         actions,
         notes=notes,
         counts=[height] if height else [],

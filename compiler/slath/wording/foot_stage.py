@@ -32,7 +32,7 @@ def foot_stage(work: Work, foot: WorkedBorder) -> ToldStage:
         before.append(_set_in(work))
     before += [_band(work, band) for band in work.basket.foot_bands]
     *earlier, last = (*before, *stage.steps)
-    upright = work.voice.say("Turn the work over again, so that it stands on its foot.")
+    upright = "Turn the work over again, so that it stands on its foot."
     return replace(stage, steps=(*earlier, replace(last, actions=(*last.actions, upright))))
 
 

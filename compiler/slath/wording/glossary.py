@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from slath.booklet.blocks import Definition, Definitions, Term, pieces_of
-from slath.trade.words import BRACKETED, UK, concepts
+from slath.trade.words import concepts
 from slath.wording.speech import anchor_of, plain, sentence_case
 
 if TYPE_CHECKING:
@@ -14,10 +14,10 @@ if TYPE_CHECKING:
 
     from slath.booklet.blocks import Piece, Words
     from slath.wording.speech import Voice
-    from slath.wording.told import ToldStage, ToldStep
+    from slath.wording.told import SpokenStage, SpokenStep
 
 
-def words_of_stage(stage: ToldStage) -> Iterator[Words]:
+def words_of_stage(stage: SpokenStage) -> Iterator[Words]:
     """Everything a stage says, in reading order."""
     yield stage.title
     yield stage.lead
@@ -25,7 +25,7 @@ def words_of_stage(stage: ToldStage) -> Iterator[Words]:
         yield from words_of_step(step)
 
 
-def words_of_step(step: ToldStep) -> Iterator[Words]:
+def words_of_step(step: SpokenStep) -> Iterator[Words]:
     """Everything a step says, in reading order."""
     yield step.title
     for stop in step.stops:
@@ -57,16 +57,17 @@ def glossary(said: Iterable[Words], voice: Voice) -> Definitions:
         key = concepts()[due.pop(0)].explained_by
         if key not in keys:
             keys[key] = None
-            due += [UK.use(written).key for written in BRACKETED.findall(concepts()[key].means)]
+            due += voice.glossary_entry(key)[2]
     entries = [_definition(key, voice) for key in keys]
     return Definitions(tuple(sorted(entries, key=lambda entry: plain(entry.name).casefold())))
 
 
 def _definition(key: str, voice: Voice) -> Definition:
-    return Definition(sentence_case(voice.vocabulary.term(key)), voice.say(concepts()[key].means), anchor_of(key))
+    name, meaning, _ = voice.glossary_entry(key)
+    return Definition(sentence_case(name), meaning, anchor_of(key))
 
 
-def linked_once(stage: ToldStage) -> ToldStage:
+def linked_once(stage: SpokenStage) -> SpokenStage:
     """A stage in which only the first use of each concept is a link, so that the page stays quiet."""
     seen: set[str] = set()
 
@@ -77,7 +78,7 @@ def linked_once(stage: ToldStage) -> ToldStage:
     return replace(stage, title=title, lead=lead, steps=tuple(_quiet_step(step, seen) for step in stage.steps))
 
 
-def _quiet_step(step: ToldStep, seen: set[str]) -> ToldStep:
+def _quiet_step(step: SpokenStep, seen: set[str]) -> SpokenStep:
     return replace(
         step,
         title=_unlinked(step.title),

@@ -62,7 +62,7 @@ def _before_hinge(step: ToldStep, work: Work) -> ToldStep:
     if step.key != "border trim" or hinge is None or not hinge.in_one:
         return step
     spared = f"Leave the ends of {in_words(hinge.count)} of the [stakes] uncut at the back, where the lid is to hang: they are its hinge."
-    return replace(step, actions=(work.voice.say(spared), *step.actions))
+    return replace(step, actions=(spared, *step.actions))
 
 
 def _turned_round(lid: ConstructedLid, voice: Voice) -> str:

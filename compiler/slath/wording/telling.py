@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from slath.basket.border_ends import foot_ends
+from slath.messages import Language
 from slath.trade.tools import skills, tools_for
 from slath.wording.base_stage import base_check, base_stage
 from slath.wording.border_stage import border_stage
@@ -22,6 +23,7 @@ from slath.wording.side_stage import side_stages
 from slath.wording.speech import Voice, sentence_case
 from slath.wording.staking import pricking_up_stage, stakes_stage
 from slath.wording.stuff import lettered
+from slath.wording.told import spoken
 from slath.wording.work import Work
 
 if TYPE_CHECKING:
@@ -32,7 +34,7 @@ if TYPE_CHECKING:
     from slath.quantities.results import Quantities
     from slath.trade.words import Vocabulary
     from slath.units.printing import First
-    from slath.wording.told import ToldStage
+    from slath.wording.told import SpokenStage, ToldStage
 
 
 _WITH_USE = re.compile(r"(?P<name>.+?)(?: (?P<use>(?:for|to) .+))?", re.DOTALL)
@@ -40,10 +42,14 @@ _WITH_USE = re.compile(r"(?P<name>.+?)(?: (?P<use>(?:for|to) .+))?", re.DOTALL)
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """Everything the wording says of one size. `tools` are (name, what it is for); `skill` is what the word promises."""
+    """Everything the wording says of one size: `stages` in words, `told` before they are words.
+
+    `tools` are (name, what it is for); `skill` is what the word promises.
+    """
 
     voice: Voice
-    stages: tuple[ToldStage, ...]
+    stages: tuple[SpokenStage, ...]
+    told: tuple[ToldStage, ...]
     tools: tuple[tuple[Words, Words], ...]
     skill: Words
     glossary: Definitions
@@ -57,6 +63,7 @@ def tell(
     vocabulary: Vocabulary,
     first: First = "inches",
     left_handed: bool = False,
+    language: str = "en",
 ) -> Told:
     """Tell one size. A left-handed booklet runs the other way from the pattern's own working direction."""
     mirrored = (pattern.working_direction == "right to left") != left_handed
@@ -65,18 +72,20 @@ def tell(
         key: material if key in letters else replace(material, letter="")
         for key, material in basket.pattern.materials.items()
     }
-    voice = Voice(materials, vocabulary, first, mirrored)
+    voice = Voice(materials, vocabulary, first, mirrored, Language(language))
     work = Work(basket, quantities, voice)
     worded = with_designers_words(_stages(work), pattern, work)
-    stages = with_cautions(worded, voice)
+    stages = with_cautions(worded)
+    in_words = tuple(spoken(stage, voice) for stage in stages)
     tools = _tools(pattern, stages, voice)
     skill = voice.say(skills().get(pattern.skill.casefold(), ""))
-    said = [words for stage in stages for words in words_of_stage(stage)]
+    said = [words for stage in in_words for words in words_of_stage(stage)]
     said += [words for tool in tools for words in tool]
     said.append(skill)
     return Told(
         voice=voice,
-        stages=tuple(linked_once(stage) for stage in stages),
+        stages=tuple(linked_once(stage) for stage in in_words),
+        told=stages,
         tools=tools,
         skill=skill,
         glossary=glossary(said, voice),

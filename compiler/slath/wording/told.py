@@ -1,10 +1,17 @@
-"""What the wording hands on: stages of steps, before figures and pages are chosen."""
+"""What the wording hands on: stages of steps, before figures and pages are chosen.
+
+Told stages hold messages, so that sizes can be merged and secrets kept before there are words; `spoken` turns them into
+words that can be set.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
+from typing import Literal
 
 from slath.booklet.blocks import Caution, CountBox, Words
+from slath.messages import Message, OfSizes, Voice
 
 STAGES = (
     "prepare", "base", "base check", "stakes", "pricking up", "upsett", "side", "border", "foot", "handle", "lid",
@@ -13,20 +20,38 @@ STAGES = (
 
 
 @dataclass(frozen=True, slots=True)
+class InWords:
+    """Something that is in words already."""
+
+    words: Words
+
+
+Telling = str | Message | OfSizes | InWords  # a str is a sentence without a key: marked English
+
+
+@dataclass(frozen=True, slots=True)
+class ToldCaution:
+    """A caution and its kind."""
+
+    kind: Literal["safety", "care"]
+    words: Telling
+
+
+@dataclass(frozen=True, slots=True)
 class ToldStep:
-    """One step in words. `figures` are the keys of the figures that belong to it; `operations` are what hands do in it.
+    """One step told. `figures` are the keys of the figures that belong to it; `operations` are what hands do in it.
 
     `stops` are counts to make before the step is begun, `counts` what can be checked when it is done.
     `rounds` asks for that many boxes to tick off, `key` names the step for references and for the bench cards.
     """
 
     key: str
-    title: Words
-    actions: tuple[Words, ...]
-    notes: tuple[Words, ...] = ()
-    stops: tuple[CountBox, ...] = ()
-    counts: tuple[CountBox, ...] = ()
-    cautions: tuple[Caution, ...] = ()
+    title: Telling
+    actions: tuple[Telling, ...]
+    notes: tuple[Telling, ...] = ()
+    stops: tuple[Telling, ...] = ()
+    counts: tuple[Telling, ...] = ()
+    cautions: tuple[ToldCaution, ...] = ()
     figures: tuple[str, ...] = ()
     operations: frozenset[str] = field(default_factory=frozenset)
     stocks: frozenset[str] = field(default_factory=frozenset)
@@ -42,8 +67,68 @@ class ToldStage:
     """
 
     key: str
-    title: Words
-    lead: Words
+    title: Telling
+    lead: Telling
     steps: tuple[ToldStep, ...]
     pictures: tuple[tuple[str, str], ...] = ()
     chosen_figures: tuple[str, ...] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SpokenStep:
+    """One step in words (see `ToldStep`)."""
+
+    key: str
+    title: Words
+    actions: tuple[Words, ...]
+    notes: tuple[Words, ...] = ()
+    stops: tuple[CountBox, ...] = ()
+    counts: tuple[CountBox, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    figures: tuple[str, ...] = ()
+    operations: frozenset[str] = field(default_factory=frozenset)
+    stocks: frozenset[str] = field(default_factory=frozenset)
+    rounds: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class SpokenStage:
+    """One stage in words (see `ToldStage`)."""
+
+    key: str
+    title: Words
+    lead: Words
+    steps: tuple[SpokenStep, ...]
+    pictures: tuple[tuple[str, str], ...] = ()
+    chosen_figures: tuple[str, ...] | None = None
+
+
+def spoken(stage: ToldStage, voice: Voice) -> SpokenStage:
+    """A stage as a voice says it; sentences that say nothing in this voice are left out."""
+    steps = tuple(_step(step, voice) for step in stage.steps)
+    title, lead = in_words(stage.title, voice), in_words(stage.lead, voice)
+    return SpokenStage(stage.key, title, lead, steps, stage.pictures, stage.chosen_figures)
+
+
+def in_words(told: Telling, voice: Voice) -> Words:
+    """Something told, in words."""
+    return told.words if isinstance(told, InWords) else voice.say(told)
+
+
+def _step(step: ToldStep, voice: Voice) -> SpokenStep:
+    def said(told: Iterable[Telling]) -> tuple[Words, ...]:
+        return tuple(words for words in (in_words(one, voice) for one in told) if words != "")
+
+    return SpokenStep(
+        key=step.key,
+        title=in_words(step.title, voice),
+        actions=said(step.actions),
+        notes=said(step.notes),
+        stops=tuple(CountBox(words) for words in said(step.stops)),
+        counts=tuple(CountBox(words, "Check") for words in said(step.counts)),
+        cautions=tuple(Caution(caution.kind, in_words(caution.words, voice)) for caution in step.cautions),
+        figures=step.figures,
+        operations=step.operations,
+        stocks=step.stocks,
+        rounds=step.rounds,
+    )

@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import CountBox
-from slath.wording.told import ToldStage, ToldStep
+from slath.wording.told import Telling, ToldStage, ToldStep
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from slath.basket.model import Basket, WovenBand
-    from slath.booklet.blocks import Words
     from slath.quantities.results import BandRow, Piece, Quantities
     from slath.wording.speech import Voice
 
@@ -42,19 +42,19 @@ class Work:
         """A length setting as it is printed."""
         return self.voice.length(self.basket.pattern.settings.mm(name))
 
-    def stage(self, key: str, title: str, lead: str, steps: list[ToldStep]) -> ToldStage:
+    def stage(self, key: str, title: Telling, lead: Telling, steps: Sequence[ToldStep]) -> ToldStage:
         """A stage from sentences."""
-        return ToldStage(key, self.voice.say(title), self.voice.say(lead), tuple(steps))
+        return ToldStage(key, title, lead, tuple(steps))
 
     def step(
         self,
         key: str,
-        title: str,
-        actions: list[str],
+        title: Telling,
+        actions: Sequence[Telling | None],
         *,
-        notes: list[str] | None = None,
-        stops: list[str] | None = None,
-        counts: list[str] | None = None,
+        notes: Sequence[Telling | None] = (),
+        stops: Sequence[Telling | None] = (),
+        counts: Sequence[Telling | None] = (),
         figures: tuple[str, ...] = (),
         does: tuple[str, ...] = (),
         materials: tuple[str, ...] = (),
@@ -63,17 +63,18 @@ class Work:
         """A step from sentences; `materials` are the keys it handles. Empty sentences are left out."""
         return ToldStep(
             key=key,
-            title=self.voice.say(title),
-            actions=self.said(actions),
-            notes=self.said(notes or []),
-            stops=tuple(CountBox(words) for words in self.said(stops or [])),
-            counts=tuple(CountBox(words, "Check") for words in self.said(counts or [])),
+            title=title,
+            actions=_there(actions),
+            notes=_there(notes),
+            stops=_there(stops),
+            counts=_there(counts),
             figures=figures,
             operations=frozenset(does),
             stocks=frozenset(self.stock_kind(key) for key in materials),
             rounds=rounds,
         )
 
-    def said(self, sentences: list[str]) -> tuple[Words, ...]:
-        """Sentences as words, without the empty ones."""
-        return tuple(self.voice.say(sentence) for sentence in sentences if sentence)
+
+def _there(told: Sequence[Telling | None]) -> tuple[Telling, ...]:
+    """What there is to tell, without what is empty."""
+    return tuple(one for one in told if one)
