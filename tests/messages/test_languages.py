@@ -39,7 +39,7 @@ def _keys(node: ast.expr) -> set[str]:
         return {node.value}
     if isinstance(node, ast.JoinedStr):
         first = node.values[0]
-        return {f"{first.value}*"} if isinstance(first, ast.Constant) else set()
+        return {f"{first.value!s}*"} if isinstance(first, ast.Constant) else set()
     if isinstance(node, ast.IfExp):
         return _keys(node.body) | _keys(node.orelse)
     return set()

@@ -11,6 +11,7 @@ from slath.output.facts import facts_of
 from slath.output.kept import KeptEdition, KeptSize, ToldStepText, kept_text, read_kept
 from slath.pipeline import compile_pattern
 from slath.wording.speech import plain
+from slath.wording.told import spoken
 from slath.work import BuildOptions, Work
 
 if TYPE_CHECKING:
@@ -63,7 +64,7 @@ def _kept_size(size: SizeContent, work: Work) -> KeptSize:
         ToldStepText(
             stage.key, step.key, plain(step.title), tuple(plain(words) for words in (*step.actions, *step.notes))
         )
-        for stage in size.stages
+        for stage in (spoken(told, work.told[0].voice) for told in size.stages)
         for step in stage.steps
     )
     return KeptSize(
