@@ -274,7 +274,7 @@ def _page(
     if page and not page[0].placed[0].strip.bare:
         marks.extend(_running(desk, document, index, left * MM, size))
     if page and document.copy_line:
-        marks.append(_copy_line(style, document, index, left * MM, size))
+        marks.append(copy_mark(style, document.copy_line, index, size))
     return Page(index + 1, tuple(marks))
 
 
@@ -303,16 +303,20 @@ def _running(desk: Desk, document: Document, index: int, left: float, size: tupl
     yield Mark(None, tuple(items), pagination=True)
 
 
-def _copy_line(style: Style, document: Document, index: int, left: float, size: tuple[float, float]) -> Mark:
-    """Whose copy it is, above the foot of the page, small enough to stand beside the longest name."""
+def copy_mark(style: Style, line: str, index: int, size: tuple[float, float]) -> Mark:
+    """Whose copy it is, on the page of this index, above its foot and small enough for the longest name.
+
+    `size` is that of the page in points.
+    """
+    right = style.two_sided and index % 2 == 1
+    left = (style.margins.outer if right else style.margins.inner) * MM
     width = size[0] - (style.margins.inner + style.margins.outer) * MM
     family, colour = style.type.tables, style.colours.quiet
     look = style.look(min(style.type.small, COPY_SIZE), family=family, colour=colour)
-    wide = face(look.face).width(document.copy_line) * look.size
+    wide = face(look.face).width(line) * look.size
     look = look._replace(size=look.size * min(1.0, width / wide))
     y = size[1] - 0.5 * style.margins.bottom * MM - 1.1 * style.type.small
-    right = style.two_sided and index % 2 == 1
-    return Mark(None, (_edge(document.copy_line, look, left, width, y, right=right),), pagination=True)
+    return Mark(None, (_edge(line, look, left, width, y, right=right),), pagination=True)
 
 
 def _edge(text: str, look: Look, left: float, width: float, y: float, *, right: bool) -> Glyphs:

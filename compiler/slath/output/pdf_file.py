@@ -70,7 +70,7 @@ class PdfFile:
         """The whole file. ``catalog`` and ``info`` are the entries of the two dictionaries the trailer names."""
         root = self.add(PDFDictionary({"Type": PDFName("Catalog"), **catalog}), "catalog")
         about = self.add(PDFDictionary(info), "info")
-        bodies = self._bodies()
+        bodies = self.bodies()
         out = bytearray(HEADER)
         offsets: dict[int, int] = {}
         packed: list[tuple[int, bytes]] = []
@@ -86,7 +86,7 @@ class PdfFile:
         self._cross_reference(out, offsets, places, (root, about, digest.digest()[:16]))
         return bytes(out)
 
-    def _bodies(self) -> list[tuple[int, bytes]]:
+    def bodies(self) -> list[tuple[int, bytes]]:
         """Every object formatted; formatting may number further ones, which follow."""
         document = self.document
         bodies: list[tuple[int, bytes]] = []
