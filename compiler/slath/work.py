@@ -39,6 +39,7 @@ HOME = "home"  # the style of editions that are not a style of their own
 HALF_SIZE = "booklet"  # and its place is taken on half-size paper
 US_PAPERS, METRIC_PAPERS = ("letter", "half-letter"), ("a4", "a5")
 VIEW = "view"
+LONGEST_NAME = 80  # letters of who gets a copy: what fits the narrowest foot of a page and can still be read
 STYLE_ENDINGS = (".yaml", ".yml")  # of a style that is a file of the designer's own
 SHARES_OF_HEIGHT = (1.0, 0.8, 0.62, 0.48, 0.36)  # tried until all labels of a figure can be read
 LINES_OF_A_SERIES = 5.5  # of lettering that captions of the size and of all sizes take below a figure

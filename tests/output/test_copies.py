@@ -10,11 +10,12 @@ from tests.booklet.sample import booklet
 from slath.booklet.flow import lay_out
 from slath.booklet.laid import MM, Glyphs, Laid
 from slath.booklet.styles import names, shipped
-from slath.cli.making import LONGEST_NAME, Making
+from slath.cli.making import Making
 from slath.output.html import document_html
 from slath.output.pdf import write_pdf
 from slath.output.text import document_text
 from slath.pipeline import CommandFaultError
+from slath.work import LONGEST_NAME
 
 LONGEST = ("Wilhelmina Wetherby-Marchbanks, " * 3)[:LONGEST_NAME]
 

@@ -8,6 +8,7 @@ import time
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -22,13 +23,14 @@ from slath.notes.records import note_record
 from slath.output.watching import Watched
 from slath.output.writing import older_files, write_set
 from slath.pipeline import CommandFaultError, Compilation, compile_pattern
-from slath.work import BuildOptions, Work, stem_of
+from slath.work import LONGEST_NAME, BuildOptions, Work, stem_of
 
 if TYPE_CHECKING:
+    from slath.selling.buyers import Buyer
     from slath.units.printing import First
 
 BUILD = Path("build")
-LONGEST_NAME = 80  # letters of who gets a copy: what fits the narrowest foot of a page and can still be read
+AT_ONCE = 20  # copies written together
 
 
 def _as_meant(names: tuple[str, ...]) -> tuple[str, ...]:
@@ -133,6 +135,23 @@ def _build(file: Path, compilation: Compilation, making: Making) -> tuple[Path, 
     if making.form == "text":
         show_written(folder, made, older_files(folder, made))
     return paths
+
+
+def copies_for(file: Path, buyers: Sequence[Buyer], making: Making) -> None:
+    """Write a copy for each buyer, a few at a time: a thousand booklets would not fit into memory together."""
+    from slath.selling.copies import copies_of  # noqa: PLC0415 - only who sells
+
+    compilation = making.compiled(file)
+    show_open_notes(compilation.notes)
+    folder = making.folder(file) / "copies"
+    names = [buyer.name for buyer in buyers]
+    with progress(file.stem, names) as tell:
+        made = copies_of(compilation, making.options(), buyers, tell)
+        for start in range(0, len(names), AT_ONCE):
+            tell(names[start])
+            some = dict(islice(made, AT_ONCE))
+            write_set(folder, some, replace=making.overwrite, named=making.out or BUILD)
+    say(f"{folder}/\n  {len(names)} {'copies' if len(names) > 1 else 'copy'}")
 
 
 def _refuse_one_folder_for_two(files: Sequence[Path]) -> None:

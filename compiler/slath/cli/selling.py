@@ -1,9 +1,10 @@
-"""The commands of who sells patterns: keep and compare editions."""
+"""The commands of who sells patterns: editions kept and compared, copies for buyers."""
 
 from __future__ import annotations
 
 import json
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -13,6 +14,10 @@ from slath.cli.asking import (
     form_option,
     out_option,
     overwrite_option,
+    paper_option,
+    size_option,
+    speech_options,
+    style_option,
     workshop_option,
 )
 from slath.cli.compiling import compiled_good
@@ -94,3 +99,31 @@ def compare(old: Path, new: Path, form: str, out: Path | None, *, overwrite: boo
         write_set(out, made, replace=overwrite)
         if form == "text":
             show_written(out, made, ())
+
+
+@click.command(short_help="Make a copy for each buyer of a list.")
+@file_argument
+@click.argument("buyers", type=FILE)
+@out_option("build/ here, a folder for each pattern, and copies/ in it")
+@size_option
+@click.option("--edition", default="booklet", show_default=True, metavar="NAME", help="Which edition is sold.")
+@style_option
+@paper_option
+@speech_options
+@workshop_option
+@overwrite_option
+def copies(file: Path, buyers: Path, **options: Any) -> None:
+    """Make a copy for each buyer in a CSV file, their name on every page and in the file's own name.
+
+    The file has a row of headings, one of which is "name". The pages are set once; every copy is the plain file with one
+    line more on its pages, so nothing of one buyer is in another's.
+    """
+    from slath.cli.making import Making, copies_for  # noqa: PLC0415
+    from slath.selling.buyers import BuyersError, read_buyers  # noqa: PLC0415
+
+    try:
+        listed = read_buyers(buyers)
+    except BuyersError as problem:
+        leave(Exit.FILE_AT_FAULT, f"Error: {problem}.")
+    making = Making(editions=(options.pop("edition"),), sections=(), copy_for="", form="text", **options)
+    copies_for(file, listed, making)

@@ -103,7 +103,8 @@ class Stampable:
     def _cross_reference(self, out: bytearray, offsets: dict[int, int], line: str) -> None:
         number, start = max(offsets) + 1, len(out)
         offsets[number] = start
-        rows, index = [], []
+        rows: list[bytes] = []
+        index: list[int] = []  # runs of numbers, each as its first and how many
         for each in sorted(offsets):
             rows.append(b"\x01" + offsets[each].to_bytes(4, "big") + b"\0\0")
             if index and index[-2] + index[-1] == each:
