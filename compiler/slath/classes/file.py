@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 import re
-from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from itertools import pairwise
@@ -302,14 +301,16 @@ def _people(
             "too-many-given", ("people",), f"The class has {len(people)} people; it can have {GREATEST_CLASS}."
         )
         del people[GREATEST_CLASS:]
-    names = Counter(person.name.casefold() for person in people if person.named)
+    told: set[str] = set()
     for person in people:
-        if person.named and names[person.name.casefold()] > 1:
-            names[person.name.casefold()] = 0
+        if person.named and person.name.casefold() in told:
             top.reading.note(
-                "name-twice", person.path, f"Two people are called {person.name}; their kits could not be told apart.",
+                "name-twice",
+                person.path,
+                f"Two people are called {person.name}; their kits could not be told apart.",
                 "add the first letter of the other name",
-            )  # fmt: skip
+            )
+        told.add(person.name.casefold())
     return tuple(_numbered(people))
 
 
