@@ -159,6 +159,7 @@ def _record(top: View, document: Document, patterns: Mapping[str, Pattern]) -> C
         hours=_hours(top),
         spares=_spares(top.get("spares")),
         lead=_lead(top.get("lead")),
+        dyed_at_home=top.text("dyed", "at home") == "at home",
         pan_g=top.mass("pan"),
         colourways=colourways,
         people=_people(top, patterns, colourways),

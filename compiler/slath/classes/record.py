@@ -117,6 +117,7 @@ class ClassFile:
     hours: tuple[Hours, ...]
     spares: Spares
     lead: Mapping[str, int]
+    dyed_at_home: bool
     pan_g: float | None
     colourways: Mapping[tuple[str, str], Colourway]
     people: tuple[Person, ...]

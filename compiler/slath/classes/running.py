@@ -9,13 +9,16 @@ from dataclasses import dataclass
 
 from slath.classes.record import Hours, Person
 from slath.classes.roster import Roster
+from slath.language.pattern import Pattern
 from slath.pipeline import CompiledSize
 from slath.trade.spans import span_in
 from slath.trade.teaching import slowest, stage_times
+from slath.trade.words import UK, Vocabulary
 from slath.units import Amount, Basis
-from slath.wording.stages import stage_keys
+from slath.wording.telling import Told, tell
 
 BEGINNER = "beginner"
+BEGINNERS_TAKE = 2.0  # times an improver's time, as the table of stages has it; from memory
 _UNKNOWN_MINUTES = 30.0  # of a stage nobody has put a time to; estimated
 
 
@@ -48,11 +51,15 @@ class Sitting:
 
 @dataclass(frozen=True, slots=True)
 class TableRun:
-    """The day of everyone who makes one pattern. `rests_on` says what its times are taken from."""
+    """The day of everyone who makes one pattern, told of the largest size they make. `rests_on` says what its times are
+    taken from, whose strength is `basis`. `sizes` are the baskets made there, in every size and colourway.
+    """
 
     makes: str
     people: tuple[Person, ...]
     size: CompiledSize
+    sizes: tuple[CompiledSize, ...]
+    told: Told
     basis: Basis
     rests_on: str
     sittings: tuple[Sitting, ...]
@@ -78,14 +85,15 @@ class DayEnd:
     rest: str
 
 
-def run_of(roster: Roster) -> tuple[TableRun, ...]:
+def run_of(roster: Roster, vocabulary: Vocabulary = UK) -> tuple[TableRun, ...]:
     """The class laid into its hours, a table for each pattern. Stages begin one after another where the teacher must show
     them: who is first done is shown first, and the others wait until she is free.
     """
     record = roster.record
     windows = _windows(record.days, record.hours)
-    tables = [_table(roster, makes) for makes in dict.fromkeys(person.makes for person in record.people)]
-    waiting = [list(table[4]) for table in tables]
+    tables = [_table(roster, makes, vocabulary) for makes in dict.fromkeys(person.makes for person in record.people)]
+    stages = [stage_minutes(roster, table) for table in tables]
+    waiting = [list(minutes.items()) for _, _, minutes in stages]
     ready = [0.0] * len(tables)
     placed: list[list[Sitting]] = [[] for _ in tables]
     free = 0.0
@@ -98,45 +106,55 @@ def run_of(roster: Roster) -> tuple[TableRun, ...]:
         slots, short = _slots(windows, begins, minutes)
         placed[index].append(Sitting(stage, minutes, show, slots, short))
     return tuple(
-        TableRun(makes, people, size, basis, rests_on, tuple(sittings))
-        for (makes, people, size, (basis, rests_on), _), sittings in zip(tables, placed, strict=True)
+        TableRun(table.makes, table.people, table.size, table.sizes, table.told, basis, rests_on, tuple(sittings))
+        for table, (basis, rests_on, _), sittings in zip(tables, stages, placed, strict=True)
     )
 
 
-Table = tuple[str, tuple[Person, ...], CompiledSize, tuple[Basis, str], list[tuple[str, float]]]
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Everyone who makes one pattern, and its largest size told."""
+
+    makes: str
+    pattern: Pattern
+    people: tuple[Person, ...]
+    size: CompiledSize
+    sizes: tuple[CompiledSize, ...]
+    told: Told
 
 
-def _table(roster: Roster, makes: str) -> Table:
+def _table(roster: Roster, makes: str, vocabulary: Vocabulary) -> Table:
     people = tuple(person for person in roster.record.people if person.makes == makes)
-    sizes = {size.name: size for (name, _), made in roster.made.items() if name == makes for size in made.sizes}
-    order = [sized.size for sized in roster.pattern(people[0]).sizes]
-    largest = sizes[max(sizes, key=order.index)]
-    basis, rests_on, stages = stage_minutes(roster, makes, largest)
-    return makes, people, largest, (basis, rests_on), stages
+    pattern = roster.pattern(people[0])
+    order = [sized.size for sized in pattern.sizes]
+    largest = roster.size(max(people, key=lambda person: order.index(person.size)))
+    told = tell(pattern, largest.basket, largest.quantities, vocabulary=vocabulary, first=pattern.units)
+    sizes = tuple(size for (name, _), made in roster.made.items() if name == makes for size in made.sizes)
+    return Table(makes, pattern, people, largest, sizes, told)
 
 
-def stage_minutes(roster: Roster, makes: str, size: CompiledSize) -> tuple[Basis, str, list[tuple[str, float]]]:
+def stage_minutes(roster: Roster, table: Table) -> tuple[Basis, str, dict[str, float]]:
     """What the times of the stages rest on, in what words, and each stage with its minutes."""
-    pattern = next(made.pattern for (name, _), made in roster.made.items() if name == makes)
+    pattern, size = table.pattern, table.size
     beginner = pattern.skill.casefold() in {"", BEGINNER}
-    keys = stage_keys(size.basket, size.quantities)
-    times = {key: _usual(key, beginner=beginner) for key in keys}
+    times: dict[str, float] = {}
+    for stage in table.told.stages:
+        times[stage.key] = times.get(stage.key, 0.0) + _usual(stage.key, beginner=beginner)
     guessed = math.fsum(times.values())
     a_day = float(sum(hours.end - hours.start for hours in roster.record.hours))
-    who = "a beginner's" if beginner else "an improver's"
     woven = size.sized.woven
     found = span_in(woven.time, minutes_a_day=a_day) if woven is not None and woven.time else None
     if woven is not None and found is not None:
-        twice = 2.0 if beginner else 1.0  # a beginner takes about twice an improver's time: the same table, from memory
-        share = twice * found.most / guessed
+        share = (BEGINNERS_TAKE if beginner else 1.0) * found.most / guessed
         said = f"from the woven notes of {size.name}: {woven.time}" + (", twice that for beginners" if beginner else "")
-        return Basis.MEASURED, said, [(key, minutes * share) for key, minutes in times.items()]
+        return Basis.MEASURED, said, {key: minutes * share for key, minutes in times.items()}
     told = span_in(pattern.time, minutes_a_day=a_day)
     if told is not None:
         said = f"a guess, from the time the pattern gives ({pattern.time}), shared out as stages usually are"
-        return Basis.ESTIMATED, said, [(key, minutes * told.most / guessed) for key, minutes in times.items()]
+        return Basis.ESTIMATED, said, {key: minutes * told.most / guessed for key, minutes in times.items()}
+    who = "a beginner's" if beginner else "an improver's"
     said = f"a guess, from {who} time for a medium round basket ({Basis.MEMORY.words})"
-    return Basis.ESTIMATED, said, list(times.items())
+    return Basis.ESTIMATED, said, times
 
 
 def _usual(key: str, *, beginner: bool) -> float:
@@ -203,4 +221,3 @@ def where_the_slowest_stop(roster: Roster, run: TableRun) -> tuple[DayEnd, ...]:
 def _rest(key: str) -> str:
     times = stage_times().get(key)
     return times.rest if times is not None else ""
-

@@ -150,10 +150,11 @@ def _looked_over(file: Path, workshop: Path | None, sizes: tuple[str, ...]) -> t
     from slath.classes.file import is_class_file  # noqa: PLC0415 - as above
 
     if is_class_file(file):
-        from slath.classes.roster import call_roll, who_makes_what  # noqa: PLC0415 - classes are checked more rarely
+        from slath.classes.prepared import prepare  # noqa: PLC0415 - classes are checked more rarely
+        from slath.classes.roster import Roster, who_makes_what  # noqa: PLC0415
 
-        roster = call_roll(file, workshop=workshop)
-        return roster.notes, who_makes_what(roster)
+        found = prepare(file, workshop=workshop)
+        return found.notes, who_makes_what(found if isinstance(found, Roster) else found.roster)
     compilation = compiled(file, workshop, sizes)
     return compilation.notes, ", ".join(f"{size.name} {len(size.basket.stakes)} stakes" for size in compilation.sizes)
 

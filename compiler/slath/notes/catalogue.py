@@ -420,6 +420,16 @@ _CLASS = {
     "hours-overlap": Entry(
         "hours that do not follow one another", "The sittings of a day stand in order, each from and to."
     ),
+    "hours-too-short": Entry(
+        "hours shorter than the work",
+        "The stages take longer than the class sits; times are a guess unless somebody wove it and said.",
+    ),
+    "class-too-soon": Entry(
+        "a class too soon", "What has to be ordered, dyed or soaked before the day cannot be ready by then."
+    ),
+    "cut-too-long": Entry(
+        "a piece longer than what it is cut from", "No length of the stock, as sold or as measured, holds the piece."
+    ),
     "labels-off-sheet": Entry(
         "labels that do not fit", "The grid of labels is larger than its sheet, or a label too small for its words."
     ),

@@ -20,12 +20,16 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Pool:
-    """Materials that are bought as one, and everything made of them. `butt_mm`: how much of a rod serves for sticks."""
+    """Materials that are bought as one, and everything made of them. `butt_mm`: how much of a rod serves for sticks.
+
+    `measured_mm` are single lengths in hand, besides what the materials say there is of them.
+    """
 
     materials: tuple[Material, ...]
     pieces: tuple[Piece, ...]
     runs: tuple[StrandRun, ...]
     butt_mm: float
+    measured_mm: tuple[float, ...] = ()
 
     @property
     def first(self) -> Material:
@@ -50,9 +54,9 @@ class Pool:
 
     @property
     def have_mm(self) -> float | None:
-        """The length in hand of all of them; None where the pattern says nothing of it."""
+        """The length in hand of all of them; None where nothing is said of it."""
         told = [material.have_mm for material in self.materials if material.have_mm is not None]
-        return sum(told) if told else None
+        return sum(told) + sum(self.measured_mm) if told or self.measured_mm else None
 
     @property
     def whole_mm(self) -> list[float]:

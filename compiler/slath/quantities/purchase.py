@@ -28,10 +28,11 @@ def purchases(
     pieces: Sequence[Piece], runs: Sequence[StrandRun], pattern: SizedPattern, *, apart: bool = False
 ) -> tuple[Purchase, ...]:
     """One row for everything that is bought as one, in the pattern's order; `apart`: one for each material used."""
-    return tuple(_purchase(pool) for pool in pools(pieces, runs, pattern, apart=apart))
+    return tuple(purchase_of(pool) for pool in pools(pieces, runs, pattern, apart=apart))
 
 
-def _purchase(pool: Pool) -> Purchase:
+def purchase_of(pool: Pool) -> Purchase:
+    """What to buy of one pool, of one basket or of many."""
     stock = pool.stock
     shares = tuple(_share(pool, material) for material in pool.materials)
     length = _length(pool, shares)

@@ -102,10 +102,10 @@ def _running_mm(pool: Pool, length: Amount) -> float:
 def _need(pool: Pool, each_mm: float) -> _Need:
     """Whole pieces laid into lengths, those in hand first; weaving takes the lengths in hand that are left, then new ones.
 
-    What is in hand is taken to be in lengths as sold, and one shorter.
+    What is in hand is taken to be in lengths as sold, and one shorter, but for what was measured length by length.
     """
-    whole, rest = divmod(pool.have_mm or 0.0, each_mm)
-    hand = [each_mm] * int(whole) + ([rest] if rest > _HAIR else [])
+    whole, rest = divmod((pool.have_mm or 0.0) - math.fsum(pool.measured_mm), each_mm)
+    hand = [*pool.measured_mm, *[each_mm] * int(whole), *([rest] if rest > _HAIR else [])]
     plan = nest(pool.whole_mm, each_mm, hand)
     spent = math.fsum(cut.length_mm for cut in plan.from_hand)
     joined = max(pool.joined_mm - (math.fsum(hand) - spent), 0.0)
