@@ -5,9 +5,13 @@ from __future__ import annotations
 import datetime as dt
 import hashlib
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from slath.classes.record import ClassFile
 from slath.classes.timetable import Task
+
+if TYPE_CHECKING:
+    from icalendar import Event
 
 PRODUCT = "-//slath//class timetable//EN"
 
@@ -37,7 +41,7 @@ def calendar_of(record: ClassFile, tasks: Sequence[Task]) -> bytes:
 
 def _event(
     record: ClassFile, key: str, what: str, begins: dt.datetime, ends: dt.datetime, why: str, where: str
-) -> object:
+) -> Event:
     from icalendar import Event  # noqa: PLC0415 - as above
 
     event = Event()

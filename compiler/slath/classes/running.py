@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 import math
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 
 from slath.classes.record import Hours, Person
 from slath.classes.roster import Roster
@@ -205,12 +207,9 @@ def where_the_slowest_stop(roster: Roster, run: TableRun) -> tuple[DayEnd, ...]:
     record = roster.record
     a_day = float(sum(hours.end - hours.start for hours in record.hours))
     ends: list[DayEnd] = []
+    reached = list(accumulate(sitting.minutes * slowest() for sitting in run.sittings))
     for number, day in enumerate(record.days, start=1):
-        reached, place = 0.0, 0
-        for place, sitting in enumerate(run.sittings):
-            reached += sitting.minutes * slowest()
-            if reached > number * a_day:
-                break
+        place = min(bisect_left(reached, number * a_day), len(reached) - 1)
         while place and not _rest(run.sittings[place].stage):
             place -= 1
         stage = run.sittings[place].stage
