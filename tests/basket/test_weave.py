@@ -7,7 +7,7 @@ from math import gcd
 
 import pytest
 
-from slath.basket.weave import colour_step, face_at, follows, holds, rod_on_face
+from slath.basket.weave import colour_step, face_at, follows, holds, rod_on_face, seen_step
 from slath.language.pattern import Stroke, WeaveSpec
 
 
@@ -21,6 +21,7 @@ def wale(rods: int) -> WeaveSpec:
     return WeaveSpec("wale", (Stroke(rods - 1, 1),), rods, 1, twined=True, label=f"{rods}-rod wale")
 
 
+PAIR = WeaveSpec("pair", (Stroke(1, 1),), 2, 1, twined=True, label="pairing")
 CHASE = WeaveSpec("chase", (Stroke(1, 1),), 2, 1, twined=False, label="chase")
 
 
@@ -69,21 +70,21 @@ def test_randing_needs_an_odd_count(uprights: int) -> None:
 @pytest.mark.parametrize(("uprights", "step"), [(37, -1), (38, 1), (39, 0), (32, 1), (40, -1), (42, 0)])
 def test_three_colours_step_as_published(uprights: int, step: int) -> None:
     """Choate (spirals): three rods in three colours lean left on 37, right on 38, stand upright on 39."""
-    assert colour_step((("a",), ("b",), ("c",)), uprights) == step
-    assert colour_step((("a",), ("b",), ("c",)), uprights, to_left=True) == -step
+    assert colour_step(wale(3), (("a",), ("b",), ("c",)), uprights) == step
+    assert seen_step(step, leftwards=True) == -step
 
 
 def test_thirty_two_stakes_make_a_spiral() -> None:
     """On 32 stakes a three-rod wale in three colours spirals (common practice, no source)."""
-    assert colour_step((("a",), ("b",), ("c",)), 32) not in (0, None)
+    assert colour_step(wale(3), (("a",), ("b",), ("c",)), 32) not in (0, None)
 
 
 def test_two_colours_stripe_on_even_and_alternate_on_odd() -> None:
     """Turner, The Basket Maker, 1909: pairing in two colours stripes on an even count, alternates on an odd one."""
     two = (("natural",), ("brown",))
-    assert colour_step(two, 20) == 0
-    assert abs(colour_step(two, 21) or 0) == 1
-    assert colour_step((("natural",), ("natural",)), 20) is None
+    assert colour_step(PAIR, two, 20) == 0
+    assert abs(colour_step(PAIR, two, 21) or 0) == 1
+    assert colour_step(PAIR, (("natural",), ("natural",)), 20) is None
 
 
 @pytest.mark.parametrize("rods", [3, 4, 5, 6])

@@ -131,17 +131,17 @@ def test_whole_rounds_miss_a_height_by_half_a_round_at_most(pattern: Text) -> No
 @quick
 @given(patterns())
 def test_working_the_other_way_mirrors_the_basket(pattern: Text) -> None:
-    """Right to left takes the very same list; only colours step to the other side, in bands that are turned."""
+    """Right to left takes the very same list, and its colours step to the other side; strokes turned under change neither."""
     right, left = (woven({**pattern, "working_direction": way}) for way in ("left to right", "right to left"))
     assert [amount.value for amount in only(right).amounts()] == [amount.value for amount in only(left).amounts()]
     turned = json.loads(json.dumps(pattern))
     for band in turned["side"]["bands"]:
         band["reversed"] = "yes"
     other = woven(turned)
-    for one, two in zip(only(right).bands, only(other).bands, strict=True):
+    for one, two, back in zip(only(right).bands, only(other).bands, only(left).bands, strict=True):
         assert two.rounds.value == one.rounds.value
-        if one.part == "side" and one.steps is not None:
-            assert two.steps == -one.steps
+        assert two.steps == one.steps
+        assert back.steps == (None if one.steps is None else -one.steps)
     assert [run.length_mm.value for run in only(right).strands] == [run.length_mm.value for run in only(other).strands]
 
 

@@ -12,7 +12,7 @@ from tests.basket.border_words import border
 from tests.properties.constructions import quick
 
 from slath.basket.border import work_border
-from slath.basket.weave import colour_step, face_at
+from slath.basket.weave import colour_step, face_at, seen_step
 from slath.language.pattern import Stroke, WeaveSpec
 
 ROUNDS = 4
@@ -71,7 +71,8 @@ def test_every_rod_of_a_round_passes_every_upright_once(weave: WeaveSpec, uprigh
 def test_a_mirror_turns_the_work_about(weave: WeaveSpec, uprights: int) -> None:
     """Working the other way round and looking from the other side of a mirror are one: colours step as far, the other way."""
     colours = tuple((f"colour {rod}",) for rod in range(weave.rods))
-    right, left = colour_step(colours, uprights), colour_step(colours, uprights, to_left=True)
+    right = colour_step(weave, colours, uprights)
+    left = seen_step(right, leftwards=True)
     assert (right is None and left is None) or (right is not None and left == -right)
     # Brute force: the colour over an upright in one round is found again `step` uprights on in the next.
     if right is None or weave.rods < 2:

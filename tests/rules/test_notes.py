@@ -205,9 +205,13 @@ def test_working_the_other_way_keeps_the_promise(tmp_path: Path) -> None:
     right = spiral.replace("}", ", looks: steps right}")
     colours = ("weaver: {stock: us round reed 3}", THREE_COLOURS)
     (note,) = notes_of(tmp_path, changed(colours, (WALL, right)), "looks-not-kept")
-    assert "work the band the other way round (reversed: yes)" in note.remedies
-    other_way = right.replace("}", ", reversed: yes}")
-    assert notes_of(tmp_path, changed(colours, (WALL, other_way)), "looks-not-kept") == []
+    assert "work the other way round, right to left (working_direction)" in note.remedies
+    under = right.replace("}", ", reversed: yes}")
+    assert len(notes_of(tmp_path, changed(colours, (WALL, under)), "looks-not-kept")) == 1, (
+        "a stroke's twist moves no colour"
+    )
+    other_way = changed(colours, (WALL, right), more="working_direction: right to left\n")
+    assert notes_of(tmp_path, other_way, "looks-not-kept") == []
 
 
 def test_promises_in_other_words() -> None:

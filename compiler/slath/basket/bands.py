@@ -145,9 +145,6 @@ def lay_bands(fitted: Sequence[Fitted], ring: Callable[[float], Ring], first_ind
 def _woven(item: Fitted, index: int, rounds: tuple[Round, ...], from_mm: float) -> WovenBand:
     band = item.band
     materials = materials_of(band, item.uprights)
-    to_left = band.reversed
-    twined = band.weave.twined or band.weave.kind == "chase"
-    steps = colour_step(materials, item.uprights, to_left=to_left) if twined else None
     return WovenBand(
         spec=band,
         index=index,
@@ -159,7 +156,7 @@ def _woven(item: Fitted, index: int, rounds: tuple[Round, ...], from_mm: float) 
         asked_mm=item.asked_mm,
         reached_mm=item.reached_mm,
         interlocks=holds(band.weave, item.uprights, band.shift),
-        steps=steps,
+        steps=colour_step(band.weave, materials, item.uprights),
         start=1,
         from_mm=from_mm,
     )

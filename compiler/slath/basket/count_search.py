@@ -16,7 +16,7 @@ from slath.basket.construct import changed
 from slath.basket.handle_feet import facing_miss
 from slath.basket.model import Basket, CannotConstruct
 from slath.basket.stakes import regrouped
-from slath.basket.weave import colour_step, follows, holds
+from slath.basket.weave import colour_period, colour_step, follows, holds, seen_step, step_words
 from slath.language.pattern import Band, Board, Border, OvalSlath, RoundSlath, Stakes
 from slath.units.counting import counted, in_words
 
@@ -35,10 +35,13 @@ class Objection:
 
 @dataclass(frozen=True, slots=True)
 class Colours:
-    """What a count does to the colours of a band: uprights they move each round, right positive, 0 upright stripes."""
+    """What a count does to the colours of a band, seen from outside: uprights they move each round, right positive, and
+    in words (upright stripes, alternating, steps right, steps left).
+    """
 
     band: str
     steps: int
+    looks: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +85,7 @@ def try_count(basket: Basket, stakes: int) -> CountTried:
         for band, rim in _side(basket, groups):
             if band is not None:
                 objections += _against_band(band, len(regrouped(rim, band.groups)))
-                colours += _colours(band, len(regrouped(rim, band.groups)))
+                colours += _colours(basket, band, len(regrouped(rim, band.groups)))
     except CannotConstruct as fault:
         objections.append(Objection(fault.part, fault.reason))
     objections += _against_border("border", basket.pattern.border, len(rim))
@@ -127,12 +130,11 @@ def _against_band(band: Band, uprights: int) -> Iterator[Objection]:
         yield Objection(band.name, f"on {uprights} uprights the chasing strands fall into step")
 
 
-def _colours(band: Band, uprights: int) -> Iterator[Colours]:
-    if not (band.weave.twined or band.weave.kind == "chase"):
-        return
-    step = colour_step(materials_of(band, uprights), uprights, to_left=band.reversed)
+def _colours(basket: Basket, band: Band, uprights: int) -> Iterator[Colours]:
+    materials = materials_of(band, uprights)
+    step = seen_step(colour_step(band.weave, materials, uprights), leftwards=basket.pattern.leftwards)
     if step is not None:
-        yield Colours(band.name, step)
+        yield Colours(band.name, step, step_words(step, colour_period(materials)))
 
 
 def _against_border(part: str, border: Border | None, uprights: int) -> Iterator[Objection]:

@@ -151,8 +151,8 @@ class WovenBand:
     `uprights` working uprights, `group_sizes` how many stick ends or stakes each one is. `materials[rod][strand]`:
     the material key of each strand of each rod, rod 0 leftmost. `pitch` is the height of one round after packing,
     `asked_mm` the height wanted (None when given by rounds) and `reached_mm` the height of the whole rounds.
-    `steps` is how many uprights the colours move in each round: positive right, negative left, None if colours do
-    not shift regularly; `interlocks` is the count rule of the weave at this count. `start` is the upright (1-based)
+    `steps` is how many uprights the colours move in each round: positive on, the way the work runs, negative back, None
+    if colours do not shift regularly (`slath.basket.weave.seen_step`: what that looks like from outside); `interlocks` is the count rule of the weave at this count. `start` is the upright (1-based)
     in front of which rod 0 first passes.
     """
 

@@ -81,22 +81,48 @@ def follows(weave: WeaveSpec, uprights: int) -> bool:
     return (uprights + weave.rods - 1) % weave.cycle != 0
 
 
-def colour_step(materials: tuple[tuple[str, ...], ...], uprights: int, *, to_left: bool = False) -> int | None:
-    """Uprights by which colours move in each round: positive right, negative left, 0 upright, None for one colour.
+def colour_step(weave: WeaveSpec, materials: tuple[tuple[str, ...], ...], uprights: int) -> int | None:
+    """Uprights by which colours move in each round: positive on, the way the work runs, negative back, 0 upright.
+
+    Seen from outside on is right; where the work runs right to left, on is left (`seen_step`). None for one colour, and
+    where the rods do not follow one another round.
 
     The rod over upright p in round r is (p + r·S) mod k, so the colours of a round are those of the round below, moved
-    S mod k to the left (the shorter way round is given). `to_left`: work runs right to left, which mirrors it.
+    S mod k back (the shorter way round is given). Whether a stroke lies over the other strands or under them (`reversed`)
+    changes nothing: each strand passes the same uprights. In a French rand every rod goes on by one stroke in each
+    round, whatever the count.
     """
+    if not (weave.twined or weave.kind in {"chase", "french rand"}):
+        return None
     period = colour_period(materials)
     if period <= 1:
         return None
-    left = uprights % period
-    step = -left if left <= period - left else period - left
-    return -step if to_left else step
+    back = -weave.cycle % period if weave.kind == "french rand" else uprights % period
+    return -back if back <= period - back else period - back
+
+
+def seen_step(step: int | None, *, leftwards: bool) -> int | None:
+    """A step as it looks from outside, positive right: work that runs `leftwards` mirrors it."""
+    return -step if step and leftwards else step
+
+
+def step_words(step: int | None, period: int) -> str:
+    """What colours that move so look like: upright stripes, alternating, steps right or left; nothing for one colour."""
+    if step is None:
+        return ""
+    if step == 0:
+        return "upright stripes"
+    if 2 * abs(step) == period:
+        return "alternating"
+    return "steps right" if step > 0 else "steps left"
 
 
 def colour_period(materials: tuple[tuple[str, ...], ...]) -> int:
-    """The shortest cycle of colours among the rods; 1 if they are all alike."""
+    """The shortest cycle of colours among the rods; 1 if they are all alike.
+
+    Rods fewer than go round carry a cycle that closes on them; the rods of a French rand, one for each upright, may
+    break it where the round closes, and are then as many as they are.
+    """
     rods = len(materials)
     for period in range(1, rods + 1):
         if rods % period == 0 and all(materials[rod] == materials[rod % period] for rod in range(rods)):

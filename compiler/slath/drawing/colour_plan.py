@@ -60,7 +60,7 @@ def draw_colour_plan(basket: Basket, clothes: Wardrobe, options: Options) -> Sce
 
 def _on(band: WovenBand, count: int) -> WovenBand:
     """The band as it would be on another count."""
-    steps = colour_step(band.materials, count, to_left=band.spec.reversed)
+    steps = colour_step(band.spec.weave, band.materials, count)
     return replace(band, uprights=count, steps=steps)
 
 
@@ -77,8 +77,6 @@ def _chart(
     for row in range(rounds):
         for upright in range(shown):
             rod = rod_on_face(band.spec.weave, count, upright, row)
-            if band.spec.reversed:
-                rod = rod_on_face(band.spec.weave, count, count - 1 - upright, row)
             x, y = left + upright * cell, foot + row * high
             squares.setdefault(band.materials[rod][0], []).append(_float(x, y, cell, high, falls=band.spec.reversed))
     for key in dict.fromkeys(strands[0] for strands in band.materials):

@@ -327,8 +327,10 @@ def lean_words(band: WovenBand, options: Options) -> str:
     count, colours = band.uprights, len(set(band.materials))
     rods = band.spec.weave.rods
     steps = band.steps or 0
-    left_over = count % rods
-    sum_words = f"{count} ÷ {rods} leaves {left_over}"
+    sum_words = f"{count} ÷ {rods} leaves {count % rods}"
+    if band.spec.weave.kind == "french rand":
+        passed = options.term("stake" if band.spec.weave.cycle == 1 else "stakes")
+        sum_words = f"each rod goes on over {band.spec.weave.cycle} {passed} a round"
     if steps == 0:
         return f"{sum_words}: the {colours} colours stand upright"
     side = options.left if steps < 0 else options.right

@@ -730,6 +730,7 @@ class SizedPattern:
     settings: Settings
     woven: WovenSize | None = None
     fittings: tuple[Fitting, ...] = ()
+    leftwards: bool = False  # the work runs right to left, seen from outside
 
 
 @dataclass(frozen=True, slots=True)

@@ -147,6 +147,7 @@ def _read_size(files: _Files, size: str, packs: Packs) -> tuple[Reading, SizedPa
         settings=settings,
         woven=woven,
         fittings=top.each("fittings", lambda view: read_fitting(view, materials)),
+        leftwards=top.choice("working_direction", "left to right") == "right to left",
     )
     reading.used |= {("measures", name): None for name in book.used}
     return reading, sized

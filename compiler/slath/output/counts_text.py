@@ -34,15 +34,15 @@ def _row(item: CountTried, own: int, first: First) -> list[str]:
 
 def colours_text(colours: Sequence[Colours]) -> str:
     """What a count does to the colours of each band of more than one colour."""
-    return "; ".join(f"{item.band}: {steps_text(item.steps)}" for item in colours) or "–"
+    return "; ".join(f"{item.band}: {steps_text(item)}" for item in colours) or "–"
 
 
-def steps_text(steps: int) -> str:
-    """A colour step in words: upright, or so many stakes left or right each round."""
-    if steps == 0:
-        return "upright stripes"
-    way = "right" if steps > 0 else "left"
-    count = abs(steps)
+def steps_text(colours: Colours) -> str:
+    """A colour step in words: upright, alternating, or so many stakes left or right each round."""
+    if colours.looks in {"upright stripes", "alternating"}:
+        return colours.looks
+    way = "right" if colours.steps > 0 else "left"
+    count = abs(colours.steps)
     return f"each round {count} {'stake' if count == 1 else 'stakes'} further {way}"
 
 

@@ -68,7 +68,7 @@ def _weaving(basket: Basket) -> tuple[tuple[BandRow, ...], tuple[StrandRun, ...]
     shapes += [(band, None) for band in basket.foot_bands]
     worked_on = [(band, upright_of(band, basket)) for band, _ in shapes]
     rows = tuple(
-        band_row(band, band_strands(band, upright, pattern), profile)
+        band_row(band, band_strands(band, upright, pattern), profile, leftwards=pattern.leftwards)
         for (band, profile), (_, upright) in zip(shapes, worked_on, strict=True)
     )
     runs = [run for course in _courses(worked_on) for run in course_strands(course, pattern)]

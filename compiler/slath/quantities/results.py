@@ -58,8 +58,8 @@ class BandRow:
     """A band's measures: `height` standing and along the side, rounds, pitch, take-up.
 
     `course` is the name under which its strands are listed: its own, or that of the arrow or chain it is a part of.
-    `looks` says what its colours do ("steps right", "steps left", "upright stripes"; empty where they do not tell) and
-    `steps` by how many uprights they move in each round, positive right.
+    `looks` says what its colours do, seen from outside ("steps right", "steps left", "upright stripes", "alternating";
+    empty where they do not tell) and `steps` by how many uprights they move in each round, positive right.
     """
 
     name: str

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from slath.basket.pitch import passes_at
+from slath.basket.weave import colour_period, seen_step, step_words
 from slath.quantities.joins import joined
 from slath.quantities.results import BandRow
 from slath.quantities.take_up import take_up_rule
@@ -46,12 +47,16 @@ def _in_all(course: Sequence[tuple[WovenBand, Upright]], key: str, pattern: Size
     return worked(name, sum(part.value for part in parts), "mm", "sum of its parts", *parts, path=first.spec.path)
 
 
-def band_row(band: WovenBand, runs: tuple[StrandRun, ...], profile: Profile | None) -> BandRow:
+def band_row(
+    band: WovenBand, runs: tuple[StrandRun, ...], profile: Profile | None, *, leftwards: bool = False
+) -> BandRow:
     """The band's measures; its take-up is strand woven ÷ way covered, over all its rounds and strands.
 
-    `profile` is the shape of the side it is woven on; None for a base, which lies flat.
+    `profile` is the shape of the side it is woven on; None for a base, which lies flat. What its colours do is told as
+    seen from outside, `leftwards` where the work runs right to left.
     """
     path = band.spec.path
+    steps = seen_step(band.steps, leftwards=leftwards)
     rounds = Amount(f"rounds, {band.name}", len(band.rounds), "count", _rounds_basis(band), path=(*path, "rounds"))
     formula = "rounds × height of one round"
     along = worked(f"way covered, {band.name}", band.reached_mm, "mm", formula, rounds, band.pitch, path=path)
@@ -68,17 +73,9 @@ def band_row(band: WovenBand, runs: tuple[StrandRun, ...], profile: Profile | No
         take_up=_mean_take_up(band, runs),
         asked_mm=band.asked_mm,
         left_over_mm=None if band.asked_mm is None else band.asked_mm - band.reached_mm,
-        looks=_looks(band.steps),
-        steps=band.steps,
+        looks=step_words(steps, colour_period(band.materials)),
+        steps=steps,
     )
-
-
-def _looks(steps: int | None) -> str:
-    if steps is None:
-        return ""
-    if steps == 0:
-        return "upright stripes"
-    return "steps right" if steps > 0 else "steps left"
 
 
 def _standing(band: WovenBand, along: Amount, profile: Profile | None) -> Amount:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from slath.basket.bands import materials_of
 from slath.basket.model import WovenBand
-from slath.basket.weave import colour_period, colour_step
+from slath.basket.weave import colour_period, colour_step, seen_step, step_words
+from slath.language.pattern import Path
 from slath.rules.finding import Context, Finding, part_of
 from slath.rules.recount import multiple_of, stakes_of, uprights_if, ways_to
 from slath.units.counting import counted, listed
@@ -32,7 +34,7 @@ def looks_kept(context: Context) -> Iterator[Finding]:
         if wanted is None:
             continue
         band = _as_seen(context, band)  # noqa: PLW2901 - the same band, its strands told by what they look like
-        found = seen(band, band.uprights)
+        found = seen(context, band, band.uprights)
         if found not in wanted:
             yield Finding(
                 (*band.spec.path, "looks"), part_of(band),
@@ -49,10 +51,7 @@ def _as_seen(context: Context, band: WovenBand) -> WovenBand:
         material = context.sized.materials[key]
         alike[key] = first.setdefault((material.stock.name, material.dye or "", material.colour), key)
     materials = tuple(tuple(alike[key] for key in rod) for rod in band.materials)
-    if materials == band.materials or band.steps is None:
-        return replace(band, materials=materials)
-    to_left = band.steps != colour_step(band.materials, band.uprights)
-    return replace(band, materials=materials, steps=colour_step(materials, band.uprights, to_left=to_left))
+    return replace(band, materials=materials, steps=colour_step(band.spec.weave, materials, band.uprights))
 
 
 def promised(words: str) -> frozenset[str] | None:
@@ -71,20 +70,16 @@ def promised(words: str) -> frozenset[str] | None:
     return None
 
 
-def seen(band: WovenBand, uprights: int) -> str:
-    """What the colours of the band do on `uprights`."""
-    period = colour_period(band.materials)
-    if period == 1:
-        return _ONE_COLOUR
-    if band.spec.step_up and uprights == band.uprights and band.steps is None:
-        return "no steps"
-    turned = band.steps is not None and band.steps != colour_step(band.materials, band.uprights)
-    step = colour_step(band.materials, uprights, to_left=turned)
-    if not step:
-        return "upright stripes"
-    if 2 * abs(step) == period:
-        return "alternating"
-    return "steps right" if step > 0 else "steps left"
+def seen(context: Context, band: WovenBand, uprights: int) -> str:
+    """What the colours of the band do on `uprights`, seen from outside."""
+    weave = band.spec.weave
+    materials = (
+        band.materials
+        if uprights == band.uprights or weave.kind != "french rand"
+        else materials_of(band.spec, uprights)
+    )
+    step = seen_step(colour_step(weave, materials, uprights), leftwards=context.sized.leftwards)
+    return step_words(step, colour_period(materials)) or _ONE_COLOUR
 
 
 def _told(band: WovenBand, found: str) -> str:
@@ -104,19 +99,22 @@ def _keeping(context: Context, band: WovenBand, wanted: frozenset[str], found: s
     now = stakes_of(context.basket)
     by_count: tuple[str, ...] = ()
     if not context.on_base(band):
-        by_count = ways_to(context, lambda stakes: seen(band, uprights_if(band, stakes - now)) in wanted)
+        by_count = ways_to(context, lambda stakes: seen(context, band, uprights_if(band, stakes - now)) in wanted)
     honest = (f"say “looks: {found}”",)
     leaning = {"steps left", "steps right"}
-    mirrored = ("work the band the other way round (reversed: yes)",)
+    onward = "left to right" if context.sized.leftwards else "right to left"
+    mirrored = (f"work the other way round, {onward} (working_direction)",)
     return (*by_count, *(mirrored if found in leaning and wanted <= leaning else ()), *honest)
 
 
 def arrow_meets(context: Context) -> Iterator[Finding]:
     """Reversed rounds make an arrow of the rounds below only if they begin with the colours those ended with.
 
-    Each band begins anew with its leftmost strand; after R rounds on S uprights the colours stand (R - 1)·S further on,
-    so where the rods do not divide that, the reversed rounds begin with the colour order turned by so much.
+    A band of its own begins anew with its leftmost strand; after R rounds on S uprights the colours stand (R - 1)·S
+    further on, so where the rods do not divide that, it begins with the colour order turned by so much. Where an arrow or
+    a chain is one band its strands run on, and meet their own colours only if the rods divide S.
     """
+    told: set[Path] = set()
     for below, above in zip(context.on_stakes, context.on_stakes[1:], strict=False):
         rods = above.spec.weave.rods
         same = below.spec.weave == above.spec.weave and sorted(below.materials) == sorted(above.materials)
@@ -125,18 +123,22 @@ def arrow_meets(context: Context) -> Iterator[Finding]:
             continue
         turn = (len(below.rounds) - 1) * above.uprights % rods
         turned = below.materials[turn:] + below.materials[:turn]
-        if above.materials == turned:
-            continue
-        order = ", ".join(key for rod in turned for key in rod)
         parted = above.spec.path == below.spec.path
+        meets = above.uprights % colour_period(above.materials) == 0 if parted else above.materials == turned
+        if meets or above.spec.path in told:
+            continue
+        told.add(above.spec.path)
+        order = ", ".join(key for rod in turned for key in rod)
+        anew = (
+            f"write the turned rounds as a band of their own, with strands: [{order}]"
+            if parted
+            else f"list strands: [{order}]"
+        )
         yield Finding(
             (*above.spec.path, "weave" if parted else "reversed"), part_of(above),
             f"The reversed rounds should make an arrow of those below, but on {above.uprights} uprights, counted off by "
             f"{rods}, they do not begin with the colours the rounds below end with.",
-            (
-                f"{'write the turned rounds as a band of their own, with' if parted else 'list'} strands: [{order}]",
-                *ways_to(context, multiple_of(rods), most=1),
-            ),
+            (*((anew,) if turn or not parted else ()), *ways_to(context, multiple_of(rods), most=1)),
         )  # fmt: skip
 
 
