@@ -17,10 +17,10 @@ from slath.basket.handle_feet import facing_miss
 from slath.basket.model import Basket, CannotConstruct
 from slath.basket.stakes import regrouped
 from slath.basket.weave import colour_period, colour_step, follows, holds, seen_step, step_words
+from slath.language.handle_kinds import SPANNING
 from slath.language.pattern import Band, Board, Border, OvalSlath, RoundSlath, Stakes
 from slath.units.counting import counted, in_words
 
-_OVER_THE_TOP = frozenset({"bow", "twisted", "roped", "two-piece", "braided"})
 FEWEST_STAKES = 3
 
 
@@ -158,7 +158,7 @@ def _against_border(part: str, border: Border | None, uprights: int) -> Iterator
 
 def _against_handles(basket: Basket, stakes: int) -> Iterator[Objection]:
     for handle in basket.pattern.handles:
-        if handle.kind not in _OVER_THE_TOP:
+        if handle.family not in SPANNING:
             continue
         if any(number > stakes for number in handle.at):
             yield Objection("handle", f"there would be no stake {max(handle.at)} for its foot")

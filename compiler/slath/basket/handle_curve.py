@@ -75,3 +75,10 @@ def girth_mm(rods: int, rod_mm: float) -> float:
     Exact for one to four rods and for seven (six round one); between, rods fill the ring of six.
     """
     return rod_mm * (math.pi + (0 if rods == 1 else min(rods, 6)))
+
+
+def girth_of_two_mm(thick_mm: float, thin_mm: float) -> float:
+    """Round two rods of unlike thickness laid together: two straight sides and the turns round either."""
+    big, small = thick_mm / 2, thin_mm / 2
+    lean = math.acos((big - small) / (big + small))
+    return 4 * math.sqrt(big * small) + 2 * big * (math.pi - lean) + 2 * small * lean

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
+from typing import assert_never
 
 from slath.basket.model import CannotConstruct, Stake
 from slath.language.pattern import Handle
@@ -25,11 +27,17 @@ def feet_of(spec: Handle, stakes: Sequence[Stake], rim_mm: float) -> tuple[int, 
     if spec.at:
         return _given(spec, standing)
     start = 0.25 if spec.direction == "across" else 0.0
-    if spec.kind in ("side", "drop"):
-        return _side_feet(spec, standing, start, rim_mm)
-    if spec.kind in ("ring", "ears"):
-        return tuple(standing[_nearest(standing, start + index / spec.count)].number for index in range(spec.count))
-    return _bow_feet(spec, standing, start)
+    match spec.family:
+        case "side" | "drop":
+            return _side_feet(spec, standing, start, rim_mm)
+        case "ring" | "ears":
+            return tuple(standing[_nearest(standing, start + index / spec.count)].number for index in range(spec.count))
+        case "bow":
+            return _bow_feet(spec, standing, start)
+        case "swinging":  # one pair of ears for all its bows
+            return _bow_feet(replace(spec, count=1), standing, start)
+        case unknown:
+            assert_never(unknown)
 
 
 def _given(spec: Handle, standing: Sequence[Stake]) -> tuple[int, ...]:
@@ -42,7 +50,7 @@ def _given(spec: Handle, standing: Sequence[Stake]) -> tuple[int, ...]:
                 (f"choose stakes from 1 to {max(numbers)}",),
             )  # fmt: skip
     feet = spec.at
-    if len(feet) == 1 and spec.kind not in ("ring", "ears"):
+    if len(feet) == 1 and spec.family not in ("ring", "ears"):
         place = [stake.number for stake in standing].index(feet[0])
         feet = (feet[0], standing[(place + len(standing) // 2) % len(standing)].number)
     return feet

@@ -7,6 +7,7 @@ goes round once in each lay L is the slanting line with tan α = C / L from the 
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass, replace
 
 from slath.basket.model import CannotConstruct, WorkedWrap
 from slath.language.pattern import Material, SizedPattern, Wrap
@@ -15,27 +16,37 @@ from slath.units import Amount, Basis, worked
 TWIST_LAY = 6  # thicknesses to one turn of a twist; handbooks of 1916 print 9 twists in 8 in and 21 in 16 in, estimated
 
 
-def work_wraps(
-    wraps: tuple[Wrap, ...], pattern: SizedPattern, length: Amount, core_girth_mm: float
-) -> tuple[WorkedWrap, ...]:
+@dataclass(frozen=True, slots=True)
+class Core:
+    """What is wound round. `ends_mm` is what doubled ends add to the girth there; `swings`: a bow that hangs in ears, whose
+    strands are wound in groups.
+    """
+
+    girth_mm: float
+    ends_mm: float = 0.0
+    swings: bool = False
+
+
+def work_wraps(wraps: tuple[Wrap, ...], pattern: SizedPattern, length: Amount, core: Core) -> tuple[WorkedWrap, ...]:
     """The wraps in order; one that covers makes the handle thicker for the next."""
     done: list[WorkedWrap] = []
     for wrap in wraps:
         strand = _strand(wrap, pattern)
-        done.append(_work_wrap(wrap, strand, pattern, length, core_girth_mm))
+        done.append(_work_wrap(wrap, strand, pattern, length, core))
         if wrap.cover == "full" and wrap.kind != "twist" and wrap.over_mm is None:
-            core_girth_mm += 2 * math.pi * strand.thickness_mm
+            core = replace(core, girth_mm=core.girth_mm + 2 * math.pi * strand.thickness_mm)
     return tuple(done)
 
 
-def _work_wrap(wrap: Wrap, strand: Material, pattern: SizedPattern, length: Amount, core_girth_mm: float) -> WorkedWrap:
-    if wrap.over_mm is not None:
-        length = Amount("length bound at each place", wrap.over_mm, "mm", Basis.GIVEN, path=(*wrap.path, "over"))
-    girth = core_girth_mm + math.pi * strand.thickness_mm
-    lay = _lay_mm(wrap, strand, pattern, length.value, girth)
+def _work_wrap(wrap: Wrap, strand: Material, pattern: SizedPattern, whole_length: Amount, core: Core) -> WorkedWrap:
+    length = _wound_length(wrap, whole_length)
+    bare = core.girth_mm + (core.ends_mm if wrap.over_mm is not None else 0.0)
+    girth = bare + math.pi * strand.thickness_mm
+    grouped = wrap.kind == "rope" and wrap.cover == "full" and (core.swings or wrap.group > 1)
+    lay = _lay_mm(wrap, strand, pattern, length.value, girth, grouped=grouped)
     angle = math.atan2(girth, lay)
     strands = _strands(wrap, strand, girth, angle)
-    tail = pattern.settings["wrap_tail"]
+    tail = pattern.settings["rope_tail" if grouped else "wrap_tail"]
     on_handle = worked(
         "round the handle", length.value / math.cos(angle), "mm", "length of the handle / cos of the strand's angle",
         length, basis=strand.stock.basis, path=wrap.path,
@@ -45,7 +56,28 @@ def _work_wrap(wrap: Wrap, strand: Material, pattern: SizedPattern, length: Amou
     return WorkedWrap(wrap, strands, whole, length.value / lay, math.degrees(angle), girth)
 
 
-def _lay_mm(wrap: Wrap, strand: Material, pattern: SizedPattern, length_mm: float, girth_mm: float) -> float:
+def _wound_length(wrap: Wrap, length: Amount) -> Amount:
+    """How much of the handle is wound over: all of it, or what lies between where it begins at either end, or a part."""
+    if wrap.over_mm is not None:
+        return Amount("length bound at each place", wrap.over_mm, "mm", Basis.GIVEN, path=(*wrap.path, "over"))
+    if not wrap.from_mm:
+        return length
+    begins = Amount("where it begins", wrap.from_mm, "mm", Basis.GIVEN, path=(*wrap.path, "from"))
+    left = length.value - 2 * wrap.from_mm
+    if left <= 0:
+        raise CannotConstruct(
+            "wrap-beyond-handle", (*wrap.path, "from"), "handle",
+            "what is wound begins {0} from either end of a handle that is {1} long",
+            ("let it begin nearer to its ends",), (wrap.from_mm, length.value),
+        )  # fmt: skip
+    return worked(
+        "length wound", left, "mm", "length of the handle - 2 × where it begins", length, begins, path=wrap.path
+    )
+
+
+def _lay_mm(
+    wrap: Wrap, strand: Material, pattern: SizedPattern, length_mm: float, girth_mm: float, *, grouped: bool
+) -> float:
     """Length of handle to one turn, as given, or by the width of what is wound and the gap between."""
     if wrap.lay_mm is not None:
         return wrap.lay_mm
@@ -53,6 +85,8 @@ def _lay_mm(wrap: Wrap, strand: Material, pattern: SizedPattern, length_mm: floa
         return length_mm / wrap.turns
     if wrap.kind == "twist":
         return TWIST_LAY * strand.width_mm
+    if grouped:
+        return pattern.settings.mm("rope_lay")
     gap = pattern.settings.mm("wrap_gap") if wrap.gap_mm is None else wrap.gap_mm
     if wrap.kind == "rope" and wrap.cover == "full":
         return gap  # strands go in until the handle is covered; the gap is what each leaves to itself on its way round
@@ -92,9 +126,14 @@ def _covering(girth_mm: float, angle: float, strand_mm: float) -> int:
 
 def _strands(wrap: Wrap, strand: Material, girth_mm: float, angle: float) -> Amount:
     """Strands to cover a rope wrap of one material; for every other wrap those that are listed."""
+    if wrap.count is not None:
+        return Amount("strands", wrap.count, "count", Basis.GIVEN, path=(*wrap.path, "count"))
     if wrap.kind == "rope" and wrap.cover == "full" and not wrap.listed:
         covering = _covering(girth_mm, angle, strand.width_mm)
         formula = "girth × cos of the strand's angle / strand width, to the nearest whole"
+        if wrap.group > 1:
+            covering = max(wrap.group, covering // wrap.group * wrap.group)
+            formula = f"girth × cos of the strand's angle / strand width, in whole groups of {wrap.group}"
         return Amount("strands", covering, "count", strand.stock.basis, formula=formula, path=wrap.path)
     return Amount("strands", len(wrap.strands), "count", Basis.GIVEN, path=(*wrap.path, "strands"))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from slath.basket.border_path import PathFault, legs_of
-from slath.basket.handle import lifting_ring
+from slath.basket.handle_rings import lifting_ring
 from slath.basket.model import ConstructedLid, Curve
 from slath.language.pattern import Band, Border, Frame, Lid, Outline, OvalSlath, RoundSlath, SizedPattern
 

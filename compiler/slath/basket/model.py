@@ -289,11 +289,46 @@ class WorkedWrap:
 
 
 @dataclass(frozen=True, slots=True)
+class WorkedEar:
+    """The lugs of a swinging handle, heights from the rim up. `notch_mm` is (from, to); `hole_up_mm` the middle of its
+    holes, which stand `hole_apart_mm` from one to the next; `wood_mm` the least wood beside a hole.
+    """
+
+    length: Amount
+    width: Amount
+    thick_mm: float
+    rise: Amount
+    notch_mm: tuple[float, float]
+    notch_deep_mm: float
+    hole: Amount
+    hole_up_mm: float
+    hole_apart_mm: float
+    wood_mm: float
+
+    @property
+    def foot_mm(self) -> float:
+        """What goes down beside its stake."""
+        return self.length.value - self.rise.value
+
+
+@dataclass(frozen=True, slots=True)
+class HandlePiece:
+    """Pieces that belong to a handle besides its own: ears, bindings, liners. `part` is the name of one, and of many."""
+
+    part: tuple[str, str]
+    material: str
+    count: Amount
+    length: Amount
+    path: Path
+    given_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class WorkedHandle:
     """A handle by geometry: the bow's own curve from foot to foot, its feet, and where they go down.
 
     `curve` are (x, z) points of the bow's centre line above the rim, x from -span/2 to +span/2. `lash_mm` is what binds
-    one foot, where the handle is lashed on.
+    one foot, where the handle is lashed on. `before` are pieces that are set before it, `after` what binds it.
     """
 
     spec: Handle
@@ -306,6 +341,10 @@ class WorkedHandle:
     curve: tuple[Point, ...]
     wraps: tuple[WorkedWrap, ...]
     lash_mm: Amount | None = None
+    ear: WorkedEar | None = None
+    scarf: Amount | None = None
+    before: tuple[HandlePiece, ...] = ()
+    after: tuple[HandlePiece, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Literal
 
+from slath.language.handle_kinds import HANDLE_KINDS, Family, HandleName
 from slath.notes import Note, Place
 from slath.trade.stock import Pack, Stock
 from slath.units import Amount
@@ -511,6 +512,50 @@ class Wrap:
     listed: bool = False
     over_mm: float | None = None  # of each place that is bound; None: the whole handle
     places: int = 1
+    from_mm: float | None = None  # where it begins, along the handle from either foot
+    group: int = 1  # strands of a rope that are wound as one
+    count: int | None = None  # strands of a rope in all, where the designer fixes it
+
+
+@dataclass(frozen=True, slots=True)
+class Ears:
+    """The two lugs a swinging handle hangs in, flat pieces of wood: the notch that holds the border (or the rows under
+    it), and one hole for every bow or two side by side. `rise_mm` is what stands above the rim.
+    """
+
+    path: Path
+    material: str
+    holes: int
+    length_mm: float | None = None
+    width_mm: float | None = None
+    notch_mm: float | None = None
+    rise_mm: float | None = None
+    holds: Literal["border", "top rows"] = "border"
+    hole_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Binding:
+    """What the turned back ends of a swinging handle are bound with, at `places` of each end."""
+
+    path: Path
+    material: str
+    places: int
+    turns: int | None = None
+    length_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Liner:
+    """Short pieces that keep the places of a handle's feet open from the band `after` on (empty: from the first)."""
+
+    path: Path
+    material: str
+    after: str = ""
+    length_mm: float | None = None
+
+
+HandleTime = Literal["at the upsett", "before the border", "after the border"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -522,7 +567,7 @@ class Handle:
     """
 
     path: Path
-    kind: Literal["bow", "twisted", "roped", "two-piece", "braided", "drop", "ring", "side", "ears"]
+    kind: HandleName
     material: str
     count: int = 1
     pieces: int = 1
@@ -539,6 +584,17 @@ class Handle:
     lash: str = ""
     note: str = ""
     through_base: bool = False  # goes on down the side and under the base, in one round
+    scarf_mm: float | None = None  # of a swinging handle: thinned and turned back at each end
+    ears: Ears | None = None
+    bind: Binding | None = None
+    rounds: int | None = None  # of a ring wound of one strand
+    set_in: HandleTime = "after the border"
+    liner: Liner | None = None
+
+    @property
+    def family(self) -> Family:
+        """What it is built like."""
+        return HANDLE_KINDS[self.kind].family
 
 
 @dataclass(frozen=True, slots=True)

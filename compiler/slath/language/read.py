@@ -12,12 +12,14 @@ from slath.language.checking import check
 from slath.language.document import Document, read_document
 from slath.language.extras import read_acceptance, read_gauge, read_packs, read_settings, read_stage, read_test_weave
 from slath.language.gathering import gathered
+from slath.language.handles import read_handles
+from slath.language.lids import read_fitting, read_lid
 from slath.language.materials import read_materials, read_stock
 from slath.language.measures import MeasureBook
 from slath.language.own_units import own_units
 from slath.language.pattern import Pattern, SizedPattern, WovenSize
 from slath.language.schemas import known_keys, schema
-from slath.language.sides import read_bye_stakes, read_fitting, read_handles, read_lid, read_side, read_stakes
+from slath.language.sides import read_bye_stakes, read_side, read_stakes
 from slath.language.sizes import check_sizes, size_names
 from slath.language.source import read_source
 from slath.language.view import Reading, View

@@ -1,4 +1,4 @@
-"""Stakes, bye-stakes, the side, handles and the lid."""
+"""Stakes, bye-stakes and the side."""
 
 from __future__ import annotations
 
@@ -6,29 +6,14 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, cast
 
 from slath.language.bands import Part, read_side_bands
-from slath.language.bases import read_base
-from slath.language.borders import read_border
 from slath.language.outlines import read_outline
-from slath.language.pattern import (
-    ByeStakes,
-    Fastening,
-    Fitting,
-    Handle,
-    Hinge,
-    Knob,
-    Lid,
-    ProfilePoint,
-    Side,
-    Stakes,
-    Wrap,
-)
-from slath.language.view import GREATEST_STRAND_MM
+from slath.language.pattern import ByeStakes, ProfilePoint, Side, Stakes
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
     from typing import Literal
 
-    from slath.language.pattern import Base, Material, OutlineShape, Settings
+    from slath.language.pattern import Base, Material, OutlineShape
     from slath.language.view import View
 
 
@@ -133,141 +118,3 @@ def _check_points(view: View, side: Side) -> None:
             "The heights of the profile do not rise from one point to the next.",
             "give the points from the base up",
         )
-
-
-def read_handle(view: View, materials: Mapping[str, Material]) -> Handle:
-    """A handle, or a set of like handles."""
-    if view.text("kind") == "roped" and not view.has("wraps"):
-        view.reading.note(
-            "missing-key",
-            (*view.path, "kind"),
-            "A roped handle needs the rope that is wound round it.",
-            "add wraps: {kind: rope, strands: …}",
-            "write kind: bow for one that stays bare",
-        )
-    return Handle(
-        path=view.path,
-        kind=view.choice("kind", "bow"),
-        material=view.material("material", materials),
-        count=view.count("count", 1, most=24),
-        pieces=view.count("pieces", 1, most=60),
-        rise_mm=view.length("rise"),
-        span_mm=view.length("span"),
-        shape=view.choice("shape", "half ellipse"),
-        direction=view.choice("direction", "across"),
-        at=view.each("at", lambda item: item.own_count()),
-        feet_mm=view.length("feet", nought=True),
-        lap_mm=view.length("lap", nought=True),
-        diameter_mm=view.length("diameter"),
-        length_mm=view.length("length"),
-        wraps=view.each("wraps", lambda item: _wrap(item, materials)),
-        lash=view.material("lash", materials),
-        note=view.text("note"),
-        through_base=view.yes("through_base"),
-    )
-
-
-def read_handles(view: View, materials: Mapping[str, Material]) -> tuple[Handle, ...]:
-    """The handles of a basket or a lid: one set of like ones, or a list."""
-    if view.has("handle") and view.has("handles"):
-        view.reading.note(
-            "choose-one",
-            (*view.path, "handles"),
-            "handle and handles are both given.",
-            "put every handle in the list handles",
-            at_key=True,
-        )
-    handles = (view.each(key, lambda item: read_handle(item, materials)) for key in ("handle", "handles"))
-    return tuple(handle for each in handles for handle in each)
-
-
-def read_fitting(view: View, materials: Mapping[str, Material]) -> Fitting:
-    """Pieces of one kind that the construction does not call for."""
-    return Fitting(
-        path=view.path,
-        part=view.text("part"),
-        material=view.material("material", materials),
-        count=view.count("count", 1, most=1000),
-        length_mm=view.length("length", most=GREATEST_STRAND_MM),
-        across_mm=view.length("across"),
-        ball_mm=view.length("ball"),
-    )
-
-
-def _hinge(view: View, materials: Mapping[str, Material]) -> Hinge:
-    at = view.each("at", lambda item: item.own_count())
-    in_one = view.yes("in_one")
-    if in_one == view.has("material"):
-        view.note(
-            "choose-one" if in_one else "missing-key",
-            "The hinge is in one with the lid, and has a material of its own as well."
-            if in_one
-            else "The hinge has no material.",
-            "take material out" if in_one else "add material:",
-            *(() if in_one else ("or in_one: yes, where ends of the lid's own stakes make it",)),
-            at_key=True,
-        )
-    return Hinge(
-        path=view.path,
-        material=view.material("material", materials),
-        count=view.count("count", len(at) or 2, most=24),
-        at=at,
-        turns=view.maybe_count("turns", most=60),
-        length_mm=view.length("length"),
-        in_one=in_one,
-    )
-
-
-def _fastening(view: View, materials: Mapping[str, Material]) -> Fastening:
-    at = view.each("at", lambda item: item.own_count())
-    return Fastening(
-        path=view.path,
-        kind=view.choice("kind", "loop and knob"),
-        material=view.material("material", materials),
-        count=view.count("count", len(at) or 1, most=24),
-        at=at,
-        across_mm=view.length("across"),
-        peg=view.material("peg", materials),
-    )
-
-
-def _knob(view: View, materials: Mapping[str, Material]) -> Knob:
-    return Knob(view.path, view.material("material", materials), view.length("across"))
-
-
-def _wrap(view: View, materials: Mapping[str, Material]) -> Wrap:
-    strands = view.get("strands")
-    return Wrap(
-        path=view.path,
-        kind=view.choice("kind", "rope"),
-        strands=view.each("strands", lambda item: item.own_material(materials)),
-        lay_mm=view.length("lay"),
-        turns=view.maybe_count("turns"),
-        cover=view.choice("cover", "full"),
-        gap_mm=view.length("gap", nought=True),
-        over_mm=view.length("over"),
-        places=view.count("places", 1, most=60),
-        listed=strands is not None and isinstance(strands.data, list),
-    )
-
-
-def read_lid(view: View, materials: Mapping[str, Material], settings: Settings) -> Lid:
-    """The lid: a base of its own, and how it meets the rim."""
-    under, side, border, stakes = view.get("base"), view.get("side"), view.get("border"), view.get("stakes")
-    base = read_base(under if under is not None else view, materials, settings, "lid")
-    clearance = view.length("clearance", nought=True)
-    hinge, fastening, knob = view.get("hinge"), view.get("fastening"), view.get("knob")
-    return Lid(
-        path=view.path,
-        base=base,
-        side=read_side(side, "lid", base, materials) if side is not None else None,
-        border=read_border(border, materials) if border is not None else None,
-        fit=view.choice("fit", "resting"),
-        clearance_mm=settings.mm("lid_clearance") if clearance is None else clearance,
-        ring=view.material("ring", materials),
-        stakes=read_stakes(stakes, materials) if stakes is not None else None,
-        handles=read_handles(view, materials),
-        hinge=_hinge(hinge, materials) if hinge is not None else None,
-        fastening=_fastening(fastening, materials) if fastening is not None else None,
-        knob=_knob(knob, materials) if knob is not None else None,
-    )

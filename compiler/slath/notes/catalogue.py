@@ -185,6 +185,12 @@ _CONSTRUCTION = {
     ),
     "handle-no-span": Entry("a handle without a span", "The two feet of a handle stand apart."),
     "handle-too-low": Entry("a half circle that is too low", "A half circle stands half as high as it is wide."),
+    "handle-too-short": Entry(
+        "a bow too short for its ears", "A bow is cut as its arch between the ears and a scarf at each end."
+    ),
+    "wrap-beyond-handle": Entry(
+        "a wrap that begins beyond the handle", "What is wound begins somewhere between the two ends of the handle."
+    ),
     "ring-size": Entry("a ring without a size", "A ring handle needs its diameter, more than twice its thickness."),
     "ear-height": Entry("an ear without a height", "An ear stands above the rim by its rise."),
     "wrap-too-wide": Entry("a wrap too wide for its handle", "Strands laid side by side must go round the handle."),
@@ -248,6 +254,17 @@ _CANNOT_BE_WOVEN = {
     "material-runs-out": Entry(
         "a material that runs out", "What the maker has of a material must cover all that is made of it."
     ),
+    "ear-hole-too-small": Entry(
+        "holes of ears too small for the bows",
+        "A swinging bow goes through a hole at least as wide; two in one hole need twice the width.",
+    ),
+    "ear-too-small": Entry("ears too small for their holes", "The holes of an ear lie inside its head."),
+    "ear-wood-thin": Entry(
+        "little wood beside the holes of ears", "Wood thinner than half a hole splits with the grain under the load."
+    ),
+    "scarfs-meet": Entry("scarfs that meet", "Ends turned back over one bow leave some of its arch single."),
+    "liner-without-band": Entry("liners after a band that is not there", "Liners go in after a band of the side."),
+    "handle-wider-than-lid": Entry("a handle wider than its lid", "A lid is lifted by a handle that stands on it."),
     "handle-foot-too-deep": Entry(
         "handle feet deeper than the side", "A foot goes no deeper beside its stake than the side is high."
     ),

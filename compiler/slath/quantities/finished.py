@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
 _SAME = 1e-3  # the basket as listed is the one that was weighed, as near as scales can tell
 _TRIMMED = ("trim", "extra", "hand hold")  # parts of a piece that are cut off in the end
+_DRAWN_OUT = frozenset({"liner", "liners"})  # pieces that only kept a place open
 
 
 def finished_of(
@@ -90,7 +91,7 @@ def _rim(basket: Basket, path: Path) -> tuple[Amount, Amount]:
 
 
 def _with_handle(basket: Basket, height: Amount) -> Amount | None:
-    risen = [handle for handle in basket.handles if handle.rise_mm > 0 and handle.spec.kind not in ("drop", "ring")]
+    risen = [handle for handle in basket.handles if handle.rise_mm > 0 and handle.spec.family not in ("drop", "ring")]
     if not risen or basket.profile is None:
         return None
     tallest = max(risen, key=lambda handle: handle.rise_mm)
@@ -109,6 +110,7 @@ def _mass(basket: Basket, pieces: Sequence[Piece], runs: Sequence[StrandRun]) ->
     materials = basket.pattern.materials
     if isinstance(basket.pattern.base, Board) and not basket.pattern.base.material:
         return None  # a board of no material that is listed
+    pieces = [piece for piece in pieces if piece.part not in _DRAWN_OUT]
     used = list(dict.fromkeys([*(piece.material for piece in pieces), *(run.material for run in runs)]))
     parts: list[Amount] = []
     for key in used:

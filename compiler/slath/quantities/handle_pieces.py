@@ -5,25 +5,15 @@ from __future__ import annotations
 from collections import Counter
 from typing import TYPE_CHECKING
 
+from slath.language.handle_kinds import HANDLE_KINDS
 from slath.quantities.cutting import piece_of
 from slath.units import Amount, Basis, worked
 
 if TYPE_CHECKING:
-    from slath.basket.model import WorkedHandle, WorkedWrap
+    from slath.basket.model import HandlePiece, WorkedHandle, WorkedWrap
     from slath.language.pattern import SizedPattern
     from slath.quantities.results import Piece
 
-_NAMES = {
-    "bow": "bow handle",
-    "twisted": "twisted handle",
-    "roped": "roped handle",
-    "two-piece": "two-piece handle",
-    "braided": "braided handle",
-    "drop": "drop handle",
-    "ring": "ring handle",
-    "side": "side handle",
-    "ears": "ear",
-}
 _STRANDS = {"rope": "rope strands", "lapping": "lapping strands", "twist": "twisting strands"}
 _WHOLE_MM = 1e-6
 
@@ -32,7 +22,9 @@ def handle_pieces(handles: tuple[WorkedHandle, ...], pattern: SizedPattern) -> t
     """Every piece of every handle, then its wraps, in the order they are worked."""
     pieces: list[Piece] = []
     for handle in handles:
+        pieces += [_other(other, pattern) for other in handle.before]
         pieces.append(_handle(handle, pattern))
+        pieces += [_other(other, pattern) for other in handle.after]
         for wrap in handle.wraps:
             pieces += _wrap(handle, wrap, pattern)
         if handle.lash_mm is not None and handle.feet_at:
@@ -50,8 +42,10 @@ def _lashing(handle: WorkedHandle, lash: Amount, pattern: SizedPattern) -> Piece
 def _handle(handle: WorkedHandle, pattern: SizedPattern) -> Piece:
     spec = handle.spec
     number = spec.count * max(spec.pieces, 1)
-    part = _NAMES[spec.kind] if spec.pieces <= 1 else f"{_NAMES[spec.kind]} piece"
-    part += "s" if number > 1 else ""
+    one, more = HANDLE_KINDS[spec.kind].piece
+    if spec.pieces > 1:
+        one, more = f"{one} piece", f"{one} pieces"
+    part = more if number > 1 else one
     formula = "handles × pieces of each" if spec.pieces > 1 else "handles"
     count = worked(part, number, "count", formula, basis=Basis.GIVEN, path=spec.path)
     return piece_of(
@@ -62,6 +56,15 @@ def _handle(handle: WorkedHandle, pattern: SizedPattern) -> Piece:
         pattern,
         path=(*spec.path, "length") if spec.length_mm is not None else spec.path,
         given_mm=spec.length_mm,
+    )
+
+
+def _other(other: HandlePiece, pattern: SizedPattern) -> Piece:
+    """Ears, bindings, liners: what a handle has besides its own pieces."""
+    part = other.part[1] if other.count.value > 1 else other.part[0]
+    path = (*other.path, "length") if other.given_mm is not None else other.path
+    return piece_of(
+        part, other.material, other.count, _parts(other.length), pattern, path=path, given_mm=other.given_mm
     )
 
 

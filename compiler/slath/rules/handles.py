@@ -6,12 +6,12 @@ import math
 from collections.abc import Iterator
 
 from slath.basket.handle_wrap import strands_to_cover
+from slath.language.handle_kinds import SPANNING
 from slath.language.pattern import Handle
 from slath.rules.finding import Context, Finding
 from slath.rules.recount import multiple_of, ways_to
 from slath.units.counting import counted
 
-_OVER_THE_TOP = frozenset({"bow", "twisted", "roped", "two-piece", "braided"})
 _SPAN_MISS = 2.0  # spacings of stakes by which a span may miss the stakes: a bow spreads or draws in the rim a little
 
 
@@ -22,7 +22,7 @@ def feet_face(context: Context) -> Iterator[Finding]:
     """
     stakes = len(context.basket.stakes)
     for handle in context.sized.handles:
-        if handle.kind not in _OVER_THE_TOP or stakes < 3:
+        if handle.family not in SPANNING or stakes < 3:
             continue
         if len(handle.at) == 2:
             apart = (handle.at[1] - handle.at[0]) % stakes
@@ -50,7 +50,7 @@ def feet_span_rim(context: Context) -> Iterator[Finding]:
     place = {stake.number: stake.u for stake in context.basket.standing}
     rim = context.basket.rim
     for handle, worked in zip(context.sized.handles, context.basket.handles, strict=True):
-        if handle.kind not in _OVER_THE_TOP or handle.span_mm is None or len(worked.feet_at) < 2:
+        if handle.family not in SPANNING or handle.span_mm is None or len(worked.feet_at) < 2:
             continue
         left, right = worked.feet_at[:2]
         apart = math.dist(rim.point(place[left]), rim.point(place[right]))

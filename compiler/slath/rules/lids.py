@@ -44,5 +44,23 @@ def lid_places_exist(context: Context) -> Iterator[Finding]:
             )  # fmt: skip
 
 
+def lid_handles_fit(context: Context) -> Iterator[Finding]:
+    """What a lid is lifted by is no wider than the lid."""
+    lid = context.basket.lid
+    if lid is None:
+        return
+    outline = lid.basket.rim.outline
+    for handle in lid.basket.handles:
+        along = handle.spec.family in ("bow", "side", "drop") and handle.spec.direction == "along"
+        room = outline.length_mm if along else outline.width_mm
+        if handle.span_mm > room:
+            key = "diameter" if handle.spec.family == "ring" else "span"
+            yield Finding(
+                (*handle.spec.path, key), "lid",
+                f"The {handle.spec.kind} handle is {context.measure(handle.span_mm)} wide, and the lid {context.measure(room)}.",
+                (f"make it {context.measure(room / 2)} at most",),
+            )  # fmt: skip
+
+
 def _out(context: Context, gap_mm: float) -> str:
     return f"it is {context.measure(-2 * gap_mm)} out and does not go on"

@@ -1,0 +1,97 @@
+"""Swinging handles: whether their ears are wide enough, their holes take the bows, their scarfs leave an arch; and liners."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from slath.basket.handle_ears import bows_through_a_hole
+from slath.basket.model import WorkedEar, WorkedHandle
+from slath.language.pattern import Ears
+from slath.rules.finding import Context, Finding
+from slath.units.counting import in_words, listed
+
+_PART = "ears"
+_WOOD = 0.5  # wood beside a hole, of its width: less splits with the grain, from memory
+
+
+def holes_take_bows(context: Context) -> Iterator[Finding]:
+    """A hole is as wide as the bows that go through it: two in one hole need twice the width."""
+    for handle, spec, ear in _with_ears(context):
+        bows = bows_through_a_hole(handle.spec.count, spec.holes)
+        needs = bows * context.material(handle.spec.material).thickness_mm
+        if ear.hole.value >= needs:
+            continue
+        through = "the bow is" if bows == 1 else f"the {in_words(bows)} bows that go through it are"
+        yield Finding(
+            (*spec.path, "hole"), _PART,
+            f"The holes of the ears are {context.measure(ear.hole.value)} wide; {through} {context.measure(needs)}.",
+            (
+                f"bore them {context.measure(needs + context.setting('ear_hole_play'))} wide",
+                *((f"give each bow a hole of its own: holes: {handle.spec.count}",) if bows > 1 else ()),
+            ),
+        )  # fmt: skip
+
+
+def holes_fit_ears(context: Context) -> Iterator[Finding]:
+    """The holes of an ear lie inside its head."""
+    for _, spec, ear in _with_ears(context):
+        if ear.wood_mm > 0:
+            continue
+        holes = f"{in_words(spec.holes)} holes of" if spec.holes > 1 else "a hole of"
+        yield Finding(
+            (*spec.path, "width") if spec.width_mm else spec.path, _PART,
+            f"There is no room for {holes} {context.measure(ear.hole.value)} in an ear {context.measure(ear.width.value)} wide "
+            f"whose top stands {context.measure(ear.rise.value)} above the rim.",
+            _larger(context, spec, ear),
+        )  # fmt: skip
+
+
+def ears_leave_wood(context: Context) -> Iterator[Finding]:
+    """Wood thinner than half a hole beside it splits with the grain when the handle is lifted."""
+    for _, spec, ear in _with_ears(context):
+        if not 0 < ear.wood_mm < _WOOD * ear.hole.value:
+            continue
+        yield Finding(
+            (*spec.path, "width") if spec.width_mm else spec.path, _PART,
+            f"Only {context.measure(ear.wood_mm)} of wood is left beside the holes of an ear; less than half a hole splits.",
+            _larger(context, spec, ear),
+        )  # fmt: skip
+
+
+def _larger(context: Context, spec: Ears, ear: WorkedEar) -> tuple[str, ...]:
+    least = ear.hole.value * (spec.holes + _WOOD * (spec.holes + 1))
+    wide = (f"make the ears {context.measure(least)} wide",) if ear.width.value < least else ()
+    high = ear.hole.value * (1 + 2 * _WOOD) - 2 * (ear.rise.value - ear.hole_up_mm)
+    return (*wide, *((f"let them stand {context.measure(ear.rise.value + high)} above the rim",) if high > 0 else ()))
+
+
+def scarfs_leave_arch(context: Context) -> Iterator[Finding]:
+    """Ends that are turned back meet where both scarfs together are longer than the arch."""
+    for handle, _, _ in _with_ears(context):
+        if handle.scarf is None or 2 * handle.scarf.value <= handle.bow_mm.value:
+            continue
+        half = handle.bow_mm.value / 2
+        yield Finding(
+            (*handle.spec.path, "scarf"), "handle",
+            f"Two scarfs of {context.measure(handle.scarf.value)} are turned back over an arch of "
+            f"{context.measure(handle.bow_mm.value)}: they meet at its top.",
+            (f"make the scarfs {context.measure(half)} at most", "cut the bow longer, or let it rise higher"),
+        )  # fmt: skip
+
+
+def liners_find_band(context: Context) -> Iterator[Finding]:
+    """A liner is pushed in after a band that is woven on the side."""
+    names = [band.name for band in context.on_stakes]
+    for handle in context.sized.handles:
+        if handle.liner is not None and handle.liner.after and handle.liner.after not in names:
+            yield Finding(
+                (*handle.liner.path, "after"), "handle",
+                f"Liners are to go in after “{handle.liner.after}”, but the side has no band of that name.",
+                (f"name {listed(names, 'or')}", "leave it out: they go in after the first band"),
+            )  # fmt: skip
+
+
+def _with_ears(context: Context) -> Iterator[tuple[WorkedHandle, Ears, WorkedEar]]:
+    for handle in context.basket.handles:
+        if handle.spec.ears is not None and handle.ear is not None:
+            yield handle, handle.spec.ears, handle.ear
