@@ -119,7 +119,9 @@ def board(folder: Path, holes: str, stakes: str) -> CompiledSize:
 
 
 def test_lid_carries_a_handle(tmp_path: Path) -> None:
-    """A ring on a lid is listed with the lid: π × (ring - reed), a lap of 6 in at most, and an inch of trim."""
+    """A ring on a lid is listed with the lid: π × (ring - reed), a lap of a third of that at most (it does not lap the
+    whole way), and an inch of trim; and so is the loop it hangs by.
+    """
     lid = """lid:
   base: {kind: round slath, diameter: 9 in, pierced: 5, threaded: 5, material: sticks, weaving: [{weave: pairing, strands: weaver, to: edge}]}
   stakes: {material: stakes, per_end: 1}
@@ -127,7 +129,8 @@ def test_lid_carries_a_handle(tmp_path: Path) -> None:
     size = compiled(tmp_path, lid)
     ring = next(piece for piece in size.quantities.pieces if piece.part == "lid ring handle")
     round_mm = 3.14159265 * (2 * INCH - size.sized.materials["weaver"].thickness_mm)
-    assert ring.needed_mm.value == pytest.approx(round_mm + min(round_mm, 6 * INCH) + INCH)
+    assert ring.needed_mm.value == pytest.approx(round_mm + min(round_mm / 3, 6 * INCH) + INCH)
+    assert [piece.count.value for piece in size.quantities.pieces if piece.part == "lid loop"] == [1]
 
 
 def test_turned_down_stakes_make_the_foot(tmp_path: Path) -> None:

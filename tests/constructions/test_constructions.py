@@ -419,10 +419,12 @@ def test_handles_of_every_kind() -> None:
     counts = {piece.part: piece.count.value for piece in only("handles-of-every-kind").quantities.pieces}
     assert counts["drop handles"] == counts["ring handles"] == counts["side handles"] == 2
     assert counts["braided handle pieces"] == 3
-    (wire,) = pieces("handles-of-every-kind", "lapping strands")
+    (wire,) = pieces("handles-of-every-kind", "binding wires")
     assert (wire.material, wire.count.value) == ("wire", 4)
     side = next(handle for handle in only("handles-of-every-kind").basket.handles if handle.spec.kind == "side")
     assert side.wraps[0].turns == pytest.approx(0.75 * INCH / 1.0, rel=0.01)
+    # Two for each drop, one for each ring, which name nothing to hang by: the strand woven last serves.
+    assert [loop.count.value for loop in pieces("handles-of-every-kind", "loops")] == [4, 2]
     assert "The handle is bound at two places, over 3/4 in (19 mm) each." in text("handles-of-every-kind")
 
 

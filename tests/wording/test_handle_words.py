@@ -45,5 +45,5 @@ def test_ears_are_bored_and_called_ears(tmp_path: Path) -> None:
     (pushed,) = (number for number, sentence in enumerate(said) if sentence.startswith("Push an ear"))
     assert bored < pushed
     assert "Cut a notch across its face, 2 in (51 mm) below the top of its head: the border will lie in it." in said
-    assert "Clamp the board before you drill, and do not breathe the dust." in said
+    assert "Clamp the wood before you drill or saw it, and do not breathe the dust." in said
     assert not any("each leg" in sentence or "both feet" in sentence for sentence in said)

@@ -11,7 +11,7 @@ from slath.basket.handle_bows import bow
 from slath.basket.handle_curve import girth_mm
 from slath.basket.handle_ears import ears, swinging
 from slath.basket.handle_feet import feet_of
-from slath.basket.handle_frame import Frame, summed
+from slath.basket.handle_frame import Frame, hung_by, summed
 from slath.basket.handle_rings import ring
 from slath.basket.model import Curve, HandlePiece, Profile, Stake, WorkedHandle
 from slath.language.handle_kinds import HANDLE_KINDS
@@ -33,7 +33,7 @@ def work_handle(
     where no such handle can stand.
     """
     pieces = max(spec.pieces, HANDLE_KINDS[spec.kind].fewest_pieces)
-    spec = replace(spec, pieces=pieces)
+    spec = replace(spec, pieces=pieces, lash=hung_by(spec, pattern))
     material = pattern.materials[spec.material]
     stock = material.stock
     thickness = Amount("handle thickness", material.thickness_mm, "mm", stock.basis, stock.source, path=material.path)

@@ -6,9 +6,11 @@ import math
 from dataclasses import dataclass, replace
 
 from slath.basket.border_path import passes_of
-from slath.language.pattern import Handle, Path, SizedPattern
+from slath.language.pattern import Band, Handle, OvalSlath, Path, RoundSlath, SizedPattern
+from slath.language.pattern import Frame as FrameBase
 from slath.units import Amount, Basis, worked
 
+_LOOP_TURNS = 2  # as drawn and told
 _LASHING_TURNS = 2  # turns each way of the cross that binds a foot, estimated
 
 
@@ -43,6 +45,8 @@ def lashing_of(frame: Frame) -> Amount | None:
     spec, pattern = frame.spec, frame.pattern
     if not spec.lash:
         return None
+    if spec.family in ("drop", "ring"):
+        return loop_of(frame)
     lasher = pattern.materials[spec.lash]
     stake_mm = pattern.materials[pattern.stakes.material].thickness_mm if pattern.stakes else frame.thickness.value
     high = lasher.thickness_mm + stake_mm * lying_at_one_place(pattern)
@@ -57,6 +61,34 @@ def lashing_of(frame: Frame) -> Amount | None:
     tail = pattern.settings["lashing_tail"]
     tails = worked("tails", 2 * tail.value, "mm", "2 × tail", tail)
     return summed("lashing", [bound, tails], path)
+
+
+def loop_of(frame: Frame) -> Amount:
+    """What hangs a drop or a ring: so many turns under the border and through what hangs there, and two ends to tuck away."""
+    spec, pattern = frame.spec, frame.pattern
+    strand = pattern.materials[spec.lash].thickness_mm
+    around = 2 * (border_mm(pattern) + frame.thickness.value + 2 * strand) + math.pi * frame.thickness.value
+    path = (*spec.path, "lash")
+    turns = worked(
+        "round border and handle", _LOOP_TURNS * around, "mm", f"{_LOOP_TURNS} turns round the border and what hangs there",
+        frame.thickness, basis=Basis.ESTIMATED, path=path,
+    )  # fmt: skip
+    tail = pattern.settings["lashing_tail"]
+    return summed("loop", [turns, worked("tails", 2 * tail.value, "mm", "2 × tail", tail)], path)
+
+
+def hung_by(spec: Handle, pattern: SizedPattern) -> str:
+    """What a drop or a ring hangs by: what it is lashed on with, or else the strand that is woven last under the border."""
+    if spec.lash or spec.family not in ("drop", "ring"):
+        return spec.lash
+    woven = [band for band in _bands(pattern) if isinstance(band, Band) and band.strands]
+    return woven[-1].strands[0] if woven else spec.material
+
+
+def _bands(pattern: SizedPattern) -> tuple[object, ...]:
+    base = pattern.base
+    on_base = base.weaving if isinstance(base, RoundSlath | OvalSlath | FrameBase) else ()
+    return pattern.side.bands if pattern.side else on_base
 
 
 def lying_at_one_place(pattern: SizedPattern) -> int:

@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 from slath.basket.handle_curve import girth_mm, twisted_mm
-from slath.basket.handle_frame import Frame, lap_of, lashing_of, summed
+from slath.basket.handle_frame import Frame, hung_by, lap_of, lashing_of, summed
 from slath.basket.handle_wrap import TWIST_LAY, Core, work_wraps
 from slath.basket.model import CannotConstruct, WorkedHandle
 from slath.language.pattern import Handle, Lid, SizedPattern
@@ -22,6 +22,7 @@ def lifting_ring(spec: Lid, pattern: SizedPattern) -> WorkedHandle | None:
     path = (*spec.path, "ring")
     stock = pattern.materials[spec.ring].stock
     own = Handle(path, "ring", spec.ring, diameter_mm=pattern.settings.mm("lid_ring"))
+    own = replace(own, lash=hung_by(own, pattern))
     thickness = Amount("ring thickness", stock.thickness_mm, "mm", stock.basis, stock.source, path=path)
     return ring(Frame(own, pattern, thickness, girth_mm(1, thickness.value), 0.0, 0.0, 0.0, ()))
 

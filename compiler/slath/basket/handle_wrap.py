@@ -52,8 +52,9 @@ def _work_wrap(wrap: Wrap, strand: Material, pattern: SizedPattern, whole_length
         length, basis=strand.stock.basis, path=wrap.path,
     )  # fmt: skip
     tails = worked("tails", 2 * tail.value, "mm", "2 × tail", tail)
+    bare = max(lay / strands.value - strand.width_mm / math.sin(angle), 0.0)
     whole = worked("strand", on_handle.value + tails.value, "mm", "round the handle + tails", on_handle, tails)
-    return WorkedWrap(wrap, strands, whole, length.value / lay, math.degrees(angle), girth)
+    return WorkedWrap(wrap, strands, whole, length.value / lay, math.degrees(angle), girth, lay, bare)
 
 
 def _wound_length(wrap: Wrap, length: Amount) -> Amount:

@@ -286,6 +286,8 @@ class WorkedWrap:
     turns: float
     angle_degrees: float
     girth_mm: float
+    lay_mm: float = 0.0  # along the handle for one turn
+    gap_mm: float = 0.0  # of the handle bare between one strand and the next, along it
 
 
 @dataclass(frozen=True, slots=True)

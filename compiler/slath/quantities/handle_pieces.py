@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from slath.quantities.results import Piece
 
 _STRANDS = {"rope": "rope strands", "lapping": "lapping strands", "twist": "twisting strands"}
+_BINDINGS = {"wire": "binding wires", "cord": "binding threads"}
 _WHOLE_MM = 1e-6
 
 
@@ -27,16 +28,19 @@ def handle_pieces(handles: tuple[WorkedHandle, ...], pattern: SizedPattern) -> t
         pieces += [_other(other, pattern) for other in handle.after]
         for wrap in handle.wraps:
             pieces += _wrap(handle, wrap, pattern)
-        if handle.lash_mm is not None and handle.feet_at:
+        if handle.lash_mm is not None:
             pieces.append(_lashing(handle, handle.lash_mm, pattern))
     return tuple(pieces)
 
 
 def _lashing(handle: WorkedHandle, lash: Amount, pattern: SizedPattern) -> Piece:
-    """One lashing for each foot."""
+    """One lashing for each foot; what hangs from the border hangs in loops."""
     path = (*handle.spec.path, "lash")
-    count = Amount("lashings", len(handle.feet_at), "count", Basis.COUNTED, formula="one for each foot", path=path)
-    return piece_of("lashings", handle.spec.lash, count, _parts(lash), pattern, path=path)
+    places = len(handle.feet_at) or handle.spec.count  # the ring of a lid stands beside no stake
+    count = Amount("lashings", places, "count", Basis.COUNTED, formula="one for each foot", path=path)
+    one = "loop" if handle.spec.family in ("drop", "ring") else "lashing"
+    name = one if count.value == 1 else f"{one}s"
+    return piece_of(name, handle.spec.lash, count, _parts(lash), pattern, path=path)
 
 
 def _handle(handle: WorkedHandle, pattern: SizedPattern) -> Piece:
@@ -75,13 +79,19 @@ def _wrap(handle: WorkedHandle, wrap: WorkedWrap, pattern: SizedPattern) -> list
     shares = Counter(spec.strands[index % len(spec.strands)] for index in range(number))
     pieces: list[Piece] = []
     for key, share in shares.items():
-        part = _STRANDS[spec.kind]
+        part = wrap_part(wrap, key, pattern)
         total = share * handle.spec.count * spec.places
         formula = "strands of this material × handles" + (" × places" if spec.places > 1 else "")
         handles = Amount("handles", handle.spec.count, "count", Basis.GIVEN, path=handle.spec.path)
         count = worked(part, total, "count", formula, wrap.strands, handles, path=spec.path)
         pieces.append(piece_of(part, key, count, _parts(wrap.strand_mm), pattern, path=spec.path))
     return pieces
+
+
+def wrap_part(wrap: WorkedWrap, material: str, pattern: SizedPattern) -> str:
+    """What a strand wound round a handle is called in the list: wire and thread bind, they do not lap."""
+    usual = _STRANDS[wrap.spec.kind]
+    return _BINDINGS.get(pattern.materials[material].stock.kind, usual) if wrap.spec.kind == "lapping" else usual
 
 
 def _parts(length: Amount) -> tuple[Amount, ...]:

@@ -27,6 +27,8 @@ if TYPE_CHECKING:
     from slath.quantities.results import BandRow, BorderRow, Lesson, Piece, StrandRun
     from slath.quantities.uprights import Upright
 
+_RING = {"ring handle": "ring", "loop": "ring loop"}  # of a lid, as they are listed
+
 
 def quantities_of(basket: Basket, lesson: Lesson | None = None) -> Quantities:
     """Everything one constructed basket takes and measures, as its own test weave taught it if it was woven."""
@@ -95,7 +97,7 @@ def _lid_pieces(basket: Basket, lid: ConstructedLid) -> tuple[Piece, ...]:
     """The pieces of the basket a lid is, and its ring."""
     own = lid.basket
     ring = handle_pieces((lid.ring,), own.pattern) if lid.ring is not None else ()
-    own_ring = tuple(replace(piece, part="ring") for piece in ring)
+    own_ring = tuple(replace(piece, part=_RING.get(piece.part, piece.part)) for piece in ring)
     made = _pieces(own, border_row(own.border, stake_mm(own), own.pattern))
     return (*(with_hinge(piece, basket, lid) for piece in made), *own_ring)
 

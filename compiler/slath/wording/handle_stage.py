@@ -1,52 +1,148 @@
-"""Handles: bent, pointed, pushed down beside their stakes, fastened, and wrapped."""
+"""Handles: each at its time, made, set in, wound and proved."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from dataclasses import replace
+from typing import TYPE_CHECKING, assert_never
 
-from slath.units.counting import counted, in_words, listed
+from slath.language.handle_kinds import HANDLE_KINDS
+from slath.units.counting import counted, listed
 from slath.wording.figure_names import handle_names, wrap_name
-from slath.wording.speech import figures, many, verbatim
-from slath.wording.stuff import colour_words, strand_words
+from slath.wording.handle_ears import (
+    bow_bent_step,
+    bow_hung_step,
+    ears_in_step,
+    ears_step,
+    plain_ears_in_actions,
+    plain_ears_step,
+)
+from slath.wording.handle_feet import beside, opposite, others, pairs, stake, stakes_found, stakes_of
+from slath.wording.handle_wraps import wrap_step
+from slath.wording.speech import verbatim
+from slath.wording.stuff import strand_words
 
 if TYPE_CHECKING:
-    from slath.basket.model import WorkedHandle, WorkedWrap
+    from collections.abc import Iterator, Sequence
+
+    from slath.basket.model import WorkedEar, WorkedHandle
+    from slath.language.pattern import Ears, HandleTime
     from slath.wording.told import ToldStage, ToldStep
     from slath.wording.work import Work
 
-BENT = frozenset(
-    {"bow", "roped", "two-piece", "side"}
-)  # handles whose pieces dry in their shape before they are set in
-
 
 def handle_stage(work: Work) -> ToldStage | None:
-    """Every handle of the basket; None where it has none."""
-    handles = work.basket.handles
-    if not handles:
-        return None
+    """What is done to handles after the border; None where nothing is."""
     steps: list[ToldStep] = []
-    for number, handle in enumerate(handles, start=1):
-        steps += _handle(work, handle, number)
+    for number, handle in enumerate(work.basket.handles, start=1):
+        steps += _after_border(work, handle, number)
+    if not steps:
+        return None
+    handles = work.basket.handles
     several = len(handles) > 1 or handles[0].spec.count > 1
     return work.stage("handle", "The handles" if several else "The handle", verbatim(handles[0].spec.note), steps)
 
 
-def _handle(work: Work, handle: WorkedHandle, number: int) -> list[ToldStep]:
-    spec = handle.spec
-    steps = []
-    if spec.kind in BENT:
-        steps.append(_bend(work, handle, number))
-    if spec.kind == "ears":
-        steps.append(_ears(work, handle, number))
-    steps.append(_fix(work, handle, number))
+def with_handles_in_time(stages: Sequence[ToldStage], work: Work) -> tuple[ToldStage, ...]:
+    """The stages with what is set in before the border in its place: liners after their band, ears and feet after the
+    first band or in a stage of its own before the border.
+    """
+    told = list(stages)
+    before: list[ToldStep] = []
+    for number, handle in enumerate(work.basket.handles, start=1):
+        told = _with_liners(told, work, handle, number)
+        steps = _setting_in(work, handle, number) if handle.spec.set_in != "after the border" else []
+        if handle.spec.set_in == "at the upsett" and work.basket.bands:
+            told = _after_band(told, "band 1", steps)
+        else:
+            before += steps
+    if not before:
+        return tuple(told)
+    place = next((at for at, stage in enumerate(told) if stage.key in ("border", "handle")), len(told))
+    ears = all(handle.spec.family in ("ears", "swinging") for handle in _early(work, "before the border"))
+    lead = "They are set in before the [border], which holds them."
+    stage = work.stage("ears", "The [ears]" if ears else "The feet of the handle", lead, before)
+    return (*told[:place], stage, *told[place:])
+
+
+def _early(work: Work, when: HandleTime) -> list[WorkedHandle]:
+    return [handle for handle in work.basket.handles if handle.spec.set_in == when]
+
+
+def _after_band(stages: list[ToldStage], key: str, steps: list[ToldStep]) -> list[ToldStage]:
+    """Steps put in after the band whose step has this key."""
+    found = []
+    for stage in stages:
+        keys = [step.key for step in stage.steps]
+        if key in keys:
+            place = keys.index(key) + 1
+            stage = replace(stage, steps=(*stage.steps[:place], *steps, *stage.steps[place:]))  # noqa: PLW2901
+        found.append(stage)
+    return found
+
+
+def _with_liners(stages: list[ToldStage], work: Work, handle: WorkedHandle, number: int) -> list[ToldStage]:
+    liner = handle.spec.liner
+    if liner is None:
+        return stages
+    names = [band.name for band in work.basket.bands]
+    place = names.index(liner.after) if liner.after in names else 0
+    cut = next(piece for piece in work.pieces("liner", "liners") if piece.path[: len(liner.path)] == liner.path)
+    thing = "ears" if handle.spec.family in ("ears", "swinging") else "handle"
+    actions = [
+        (
+            f"Take {counted(len(handle.feet_at), 'liner', 'liners')} of {strand_words(work.basket.pattern.materials[liner.material])}, "
+            f"{work.voice.length(cut.cut_mm.value)} long, and point one end of each."
+        ),
+        f"Push one down beside {'each of ' if len(handle.feet_at) > 1 else ''}{stakes_found(handle)}, on its {work.voice.on}, as far as it goes.",
+        f"Weave each [stake] and its liner as one from here up. They keep the places of the {thing} open, and are drawn out when it is set in.",
+    ]
+    step = work.step(
+        f"handle {number} liners", "Set the liners in", actions,
+        counts=[f"The liners stand {beside(handle)}, and face each other."] if len(handle.feet_at) == 2 else [],
+        does=("point", "open weave", "check"), materials=(liner.material,),
+    )  # fmt: skip
+    return _after_band(stages, f"band {place + 1}", [step])
+
+
+# ------------------------------------------------------------------------------------------------------ what and when
+def _setting_in(work: Work, handle: WorkedHandle, number: int) -> list[ToldStep]:
+    """Made and set in, as far as that is done at one time: all of a handle but what is wound round it."""
+    match handle.spec.family:
+        case "swinging":
+            return [
+                *(ears_step(work, handle, spec, ear, number) for spec, ear in _ears(handle)),
+                *(ears_in_step(work, handle, spec, ear, number) for spec, ear in _ears(handle)),
+            ]
+        case "ears":
+            return [plain_ears_step(work, handle, number), _set_in(work, handle, number)]
+        case "bow" | "side":
+            bent = [_bend(work, handle, number)] if HANDLE_KINDS[handle.spec.kind].dries else []
+            return [*bent, _set_in(work, handle, number)]
+        case "drop" | "ring":
+            return [_set_in(work, handle, number)]
+        case unknown:
+            assert_never(unknown)
+
+
+def _ears(handle: WorkedHandle) -> Iterator[tuple[Ears, WorkedEar]]:
+    if handle.spec.ears is not None and handle.ear is not None:
+        yield handle.spec.ears, handle.ear
+
+
+def _after_border(work: Work, handle: WorkedHandle, number: int) -> list[ToldStep]:
+    steps = _setting_in(work, handle, number) if handle.spec.set_in == "after the border" else []
+    if handle.spec.family == "swinging":
+        steps.append(bow_bent_step(work, handle, number))
+        steps += [bow_hung_step(work, handle, spec, number) for spec, _ in _ears(handle)]
     steps += [
-        _wrap(work, wrap, f"handle {number} wrap {place}", wrap_name(number, place))
+        wrap_step(work, handle, wrap, f"handle {number} wrap {place}", wrap_name(number, place))
         for place, wrap in enumerate(handle.wraps, start=1)
     ]
     steps.append(_prove(work, handle, number))
     return steps
 
 
+# -------------------------------------------------------------------------------------------------------- bent and set
 def _bend(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
     spec, voice = handle.spec, work.voice
     pieces = spec.pieces if spec.kind != "two-piece" else max(spec.pieces, 2)
@@ -70,84 +166,20 @@ def _bend(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
         actions,
         notes=["A piece that begins to splinter at the bend goes back into the water; do not force it."],
         figures=handle_names(number),
-        does=("shave", "point", "soak", "measure"),
+        does=("shave", "point", "soak", "measure", "bend bow"),
         materials=(spec.material,),
     )
 
 
-def _ears(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
-    """The lugs that hold the ends of a handle."""
-    below = f", {work.voice.length(handle.rise_mm)} below the top of its head" if handle.rise_mm else ""
-    actions = [
-        "Shave the lower end of each [ear] to a long flat point.",
-        f"Cut a notch across its face{below}: the [border] will lie in it.",
-        "Bore a hole through the middle of its head, with waste wood behind it: the handle hangs in it.",
-        "Smooth the hole and all that stands above the [border].",
-    ]
-    return work.step(
-        f"handle {number} ears",
-        "Make the [ears]",
-        actions,
-        notes=["Leave the wood behind the notch as thick as the notch is deep, or the [ear] breaks there."],
-        figures=handle_names(number),
-        does=("shave", "drill", "measure"),
-        materials=(handle.spec.material,),
-    )
-
-
-def _fix(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
-    spec, voice = handle.spec, work.voice
-    foot = voice.length(handle.foot_mm.value)
-    piece, it = ("the piece", "it") if spec.count == 1 else ("each piece", "each")
-    tellers = {
-        "twisted": [
-            f"Push the butt of a rod down beside {_stake(handle, 0)}, {foot} deep.",
-            "Twist the rod from its tip, like a rope, until the fibres open and it bends without kinking.",
-            f"Carry it over, {voice.length(handle.rise_mm)} above the [border], and thread it through under the [border] at {_stake(handle, 1)}.",
-            "Bring it back round the bow, following the twist, and tuck the end in beside the weaving.",
-        ],
-        "braided": [
-            f"Plait the [strands] to {voice.length(handle.bow_mm.value)}, and bind both ends.",
-            f"Push the ends down {_beside(handle)}, {foot} deep, and lash them to the [stakes].",
-        ],
-        "drop": [
-            f"Bend {piece} round until it is {voice.length(handle.span_mm)} wide, with an eye at either end.",
-            f"Wind its ends back round it from the eyes, {foot} of them.",
-            f"Hang {it} by {_loop(work, handle)} through each eye and under the [border] {_beside(handle)}, so that it swings freely.",
-        ],
-        "ring": [
-            f"Bend {piece} to a ring {voice.length(handle.span_mm)} across, lap its ends and bind them.",
-            f"Fasten {it} with {_loop(work, handle)} under the [border] {_beside(handle)}.",
-        ],
-        "ears": [
-            f"Count round from the mark and find {_the_stakes(handle)}.",
-            f"Open a way down beside each of them, on its {voice.on}, with the [bodkin].",
-            f"Push an [ear] down into each, {foot} deep, until the [border] lies in its notch.",
-            *_fastened(work, handle),
-        ],
-    }
-    usual = [
-        f"Count round from the mark and find {_the_stakes(handle)}.",
-        *_opposite(work, handle),
-        f"Mark each leg {foot} from its end.",
-        *_legs(work, handle),
-        *_rise(work, handle),
-        *_fastened(work, handle),
-    ]
-    under = [
-        f"Count round from the mark and find {_the_stakes(handle)}.",
-        *_opposite(work, handle),
-        f"Lay each piece under the base from {_stake(handle, 0)} to {_stake(handle, 1)}, and bend it up the outside of the side.",
-        f"Lead its ends up close along these [stakes] and over, {voice.length(handle.rise_mm)} above the [border].",
-        "Lap the two ends and bind them, and lay the laps of the pieces at different places.",
-        *_fastened(work, handle),
-    ]
+def _set_in(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
+    spec = handle.spec
+    liners = "Draw each liner out, and push the foot into its place at once." if spec.liner else ""
     return work.step(
         f"handle {number}",
-        "Set the handle in",
-        under if spec.through_base else tellers.get(spec.kind, usual),
+        "Make the ring" if spec.family == "ring" else "Set the handle in",
+        [liners, *_actions(work, handle)],
         notes=["If the bow leans, draw up the leg on the high side; do not push the other deeper."]
-        if spec.kind in BENT
+        if HANDLE_KINDS[spec.kind].dries
         else [],
         figures=handle_names(number),
         does=("handle", "open weave", "measure"),
@@ -155,49 +187,151 @@ def _fix(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
     )
 
 
+def _actions(work: Work, handle: WorkedHandle) -> list[str]:  # noqa: PLR0911 - one for each kind
+    """How a handle of each kind is set in."""
+    match handle.spec.kind:
+        case "twisted":
+            return _twisted(work, handle)
+        case "braided":
+            return _braided(work, handle)
+        case "drop":
+            return _hung(work, handle)
+        case "ring":
+            return ring_actions(work, handle)
+        case "ears":
+            return plain_ears_in_actions(work, handle, _fastened(work, handle))
+        case "bow" | "roped" | "two-piece" | "side":
+            return _under(work, handle) if handle.spec.through_base else _over(work, handle)
+        case "swinging":
+            return []  # told by its ears and its bows
+        case unknown:
+            assert_never(unknown)
+
+
+def _twisted(work: Work, handle: WorkedHandle) -> list[str]:
+    """A rod twisted of itself: over and back round itself; or several rods twisted together."""
+    voice, spec = work.voice, handle.spec
+    pair = pairs(handle)[0]
+    down = f"Push the butt of {'a' if spec.pieces == 1 else 'each'} rod down beside {stake(pair, 0)}, {voice.length(handle.foot_mm.value)} deep."
+    opened = "Twist it from its tip, like a rope, until the fibres open and it bends without kinking."
+    over = f"{voice.length(handle.rise_mm)} above the [border]"
+    if spec.pieces > 1:
+        return [
+            down,
+            f"{opened.replace('it from its tip', 'each from its tip', 1)}",
+            f"Twist the rods together over the basket, {over}, and thread their ends down beside {stake(pair, 1)}.",
+            *others(handle),
+        ]
+    return [
+        down,
+        opened,
+        f"Carry it over, {over}, and thread it through under the [border] at {stake(pair, 1)}.",
+        "Bring it back round itself, each turn beside the last, to where it began.",
+        "Thread its end in under the [border] there, and tuck it in beside the weaving.",
+        *others(handle),
+    ]
+
+
+def _braided(work: Work, handle: WorkedHandle) -> list[str]:
+    pair = pairs(handle)[0]
+    return [
+        f"Plait the [strands] to {work.voice.length(handle.bow_mm.value)}, and bind both ends.",
+        f"Push the ends down beside {stakes_of(pair)}, {work.voice.length(handle.foot_mm.value)} deep, and lash them to the [stakes].",
+        *others(handle),
+    ]
+
+
+def _hung(work: Work, handle: WorkedHandle) -> list[str]:
+    """A drop handle, hung by its eyes."""
+    voice = work.voice
+    pair = pairs(handle)[0]
+    return [
+        f"Bend the piece round until it is {voice.length(handle.span_mm)} wide, with an eye at either end.",
+        f"Wind its ends back round it from the eyes, {voice.length(handle.foot_mm.value)} of them.",
+        f"Hang it by {_loop(work, handle)} through each eye and under the [border], twice round, beside {stakes_of(pair)}, so that it swings freely.",
+        "Tuck the ends of the loops away into the weaving.",
+        *others(handle),
+    ]
+
+
+def ring_actions(work: Work, handle: WorkedHandle, hung: str = "") -> list[str]:
+    """A ring bent of a piece and scarfed, or wound of one strand, and where it hangs."""
+    voice, spec = work.voice, handle.spec
+    across = voice.length(handle.span_mm)
+    rounds = spec.rounds or 1
+    if rounds > 1:
+        made = [
+            f"Tie one end of the strand into a loose ring {across} across, and lead the long end on round it.",
+            f"Wind it round the ring in long even turns, beside the turns before, until it has gone round {counted(rounds, 'time', 'times')}.",
+            "Tuck both ends in between the turns and pull them tight.",
+        ]
+    else:
+        lap = next((part.value for part in handle.piece_mm.inputs if part.name == "lap"), 0.0)
+        made = [
+            f"Shave both ends of the piece to slopes {voice.length(lap)} long.",
+            f"Bend it to a ring {across} across, lay the slopes together, and bind them.",
+        ]
+    if not handle.feet_at:
+        return [*made, *([hung] if hung else [])]
+    pair = pairs(handle)[0]
+    hang = f"Hang it by {_loop(work, handle)} round it and under the [border], twice round, beside {stakes_of(pair)}, and tuck the ends of the loop away."
+    return [*made, hang, *others(handle)]
+
+
+def _over(work: Work, handle: WorkedHandle) -> list[str]:
+    """A bow or a side handle on its feet."""
+    foot = work.voice.length(handle.foot_mm.value)
+    return [
+        f"Count round from the mark and find {stakes_found(handle)}.",
+        *opposite(work, handle),
+        f"Mark each leg {foot} from its end.",
+        *_abreast(handle),
+        *_legs(work, handle),
+        *_rise(work, handle),
+        *_fastened(work, handle),
+    ]
+
+
+def _abreast(handle: WorkedHandle) -> list[str]:
+    """Pieces of a bow that lie side by side, none lapped on another."""
+    spec = handle.spec
+    if spec.kind == "two-piece" or spec.pieces < 2:
+        return []
+    number = counted(spec.pieces, "piece", "pieces")
+    return [
+        f"The {number} of a bow lie side by side, each from foot to foot: tie them together at both legs and at the top."
+    ]
+
+
+def _under(work: Work, handle: WorkedHandle) -> list[str]:
+    """Base and handle in one."""
+    pair = pairs(handle)[0]
+    return [
+        f"Count round from the mark and find {stakes_found(handle)}.",
+        *opposite(work, handle),
+        f"Lay each piece under the base from {stake(pair, 0)} to {stake(pair, 1)}, and bend it up the outside of the side.",
+        f"Lead its ends up close along these [stakes] and over, {work.voice.length(handle.rise_mm)} above the [border].",
+        "Lap the two ends and bind them, and lay the laps of the pieces at different places.",
+        *_fastened(work, handle),
+        *others(handle),
+    ]
+
+
 def _legs(work: Work, handle: WorkedHandle) -> list[str]:
     """Each leg to its stake; where there are several handles, each handle to its own."""
-    count = handle.spec.count
-    each = len(handle.feet_at) // count
-    if count > 1 and each > 1:
-        stakes = [handle.feet_at[place * each : (place + 1) * each] for place in range(count)]
-        places = [f"one at [stakes] {listed([str(number) for number in pair])}" for pair in stakes]
+    sets = pairs(handle)
+    if len(sets) > 1 and len(sets[0]) > 1:
+        places = [f"one at {stakes_of(pair)}" for pair in sets]
         return [
             f"Open a way down beside each of them, on its {work.voice.on}, with the [bodkin].",
             f"Push the legs of each handle down to their marks: {listed(places)}.",
         ]
+    pair = handle.feet_at
     return [
-        f"Open a way down beside {_stake(handle, 0)}, on its {work.voice.on}, with the [bodkin].",
+        f"Open a way down beside {stake(pair, 0)}, on its {work.voice.on}, with the [bodkin].",
         "Push the leg down to its mark.",
-        f"Do the same with the other leg at {_stake(handle, 1)}." if len(handle.feet_at) > 1 else "",
+        f"Do the same with the other leg at {stake(pair, 1)}." if len(pair) > 1 else "",
     ]
-
-
-def _stake(handle: WorkedHandle, place: int) -> str:
-    if len(handle.feet_at) <= place:
-        return "its [stake]"
-    return f"[stake] {handle.feet_at[place]}"
-
-
-def _the_stakes(handle: WorkedHandle) -> str:
-    numbers = [str(number) for number in handle.feet_at]
-    return f"[stakes] {listed(numbers)}" if len(numbers) > 1 else f"[stake] {''.join(numbers)}"
-
-
-def _beside(handle: WorkedHandle) -> str:
-    return f"beside {_the_stakes(handle)}" if handle.feet_at else "at its place"
-
-
-def _opposite(work: Work, handle: WorkedHandle) -> list[str]:
-    """Whether the two feet stand opposite, told so that the hand can check it by counting."""
-    if len(handle.feet_at) != 2:
-        return []
-    first, second = handle.feet_at
-    total = sum(stake.kind != "bye-stake" for stake in work.basket.stakes)
-    one_way, other_way = abs(second - first) - 1, total - abs(second - first) - 1
-    if one_way == other_way:
-        return [f"There are {many(one_way, 'stake')} between them on either side: they face each other."]
-    return [f"Between them stand {in_words(one_way)} on one side and {in_words(other_way)} on the other."]
 
 
 def _rise(work: Work, handle: WorkedHandle) -> list[str]:
@@ -209,116 +343,29 @@ def _rise(work: Work, handle: WorkedHandle) -> list[str]:
 
 
 def _loop(work: Work, handle: WorkedHandle) -> str:
-    """What a swinging handle hangs by."""
-    lash = handle.spec.lash
-    return f"a loop of {strand_words(work.basket.pattern.materials[lash])}" if lash else "a loop of [strand]"
+    """What hangs a drop handle or a ring, as it is listed."""
+    loop = f"a loop of {strand_words(work.basket.pattern.materials[handle.spec.lash])}"
+    cut = next((piece for piece in work.pieces("loop", "loops") if piece.path == (*handle.spec.path, "lash")), None)
+    return f"{loop}, {work.voice.length(cut.cut_mm.value)} long," if cut else loop
 
 
 def _fastened(work: Work, handle: WorkedHandle) -> list[str]:
+    """By the lashings that are listed; else by a leftover, only where a foot needs it."""
     lash = handle.spec.lash
-    binder = f"a lashing of {strand_words(work.basket.pattern.materials[lash])}" if lash else "a [strand]"
-    held = "[ear]" if handle.spec.kind == "ears" else "leg"
+    held = "[ear]" if handle.spec.family == "ears" else "leg"
+    if not lash:
+        return [
+            f"Try each {held}: where it can be drawn up by hand, fasten it with an end left over from the weaving, round it and under the [border]."
+        ]
+    binder = f"a lashing of {strand_words(work.basket.pattern.materials[lash])}"
     return [
         f"Fasten each {held}: pass {binder} round it and under the [border].",
         f"Draw it tight, cross it over the {held}, and tuck its ends away into the weaving.",
     ]
 
 
-def _wrap(work: Work, wrap: WorkedWrap, key: str, figure: str) -> ToldStep:
-    voice, spec = work.voice, wrap.spec
-    length = voice.length(_cut_mm(work, wrap))
-    count = round(wrap.strands.value)
-    colours = _colours(work, wrap)
-    if spec.over_mm is not None:
-        return _bound(work, wrap, key, figure)
-    if spec.kind == "lapping":
-        turns = round(wrap.turns)
-        actions = [
-            f"Take {many(count, 'strand')}{colours}, {length} long.",
-            "Lay the first end along the bow and wind over it, so that it is held.",
-            f"Wind on, each turn close against the last: about {turns} turns.",
-            "Tuck the last end back under the last turns and pull it tight.",
-        ]
-        return work.step(
-            key, "Cover the handle: [lapping]", actions, figures=(figure,), does=("wrap",), materials=spec.strands
-        )
-    lay = f", one whole turn in every {voice.length(spec.lay_mm)}" if spec.lay_mm else ""
-    actions = [
-        f"Take {many(count, 'strand')}{colours}, {'each ' if count > 1 else ''}{length} long.",
-        *_wound(work, wrap, count),
-        f"Keep the slant even{lay}.",
-        "Wind the second group back in the grooves beside the first." if count > 3 and spec.cover == "full" else "",
-        "Thread all ends in under the [border] and tuck them away.",
-    ]
-    return work.step(
-        key,
-        "Wrap the handle",
-        actions,
-        notes=["If the bow shows between the [strands], wind a little flatter; if they pile up, a little steeper."],
-        stops=[
-            f"{figures(count, 'strand')}{', one after another over the handle' if count > 1 else ' for the handle'}."
-        ],
-        figures=(figure,),
-        does=("wrap", "open weave"),
-        materials=spec.strands,
-    )
-
-
-def _bound(work: Work, wrap: WorkedWrap, key: str, figure: str) -> ToldStep:
-    """A binding over a part of the handle, such as over a scarf."""
-    voice, spec = work.voice, wrap.spec
-    over = voice.length(spec.over_mm or 0.0)
-    where = "one place" if spec.places == 1 else f"{in_words(spec.places)} places"
-    each = "" if spec.places == 1 else ", for each place"
-    actions = [
-        f"Take {many(round(wrap.strands.value), 'strand')}{_colours(work, wrap)}, {voice.length(_cut_mm(work, wrap))} long{each}.",
-        f"The handle is bound at {where}, over {over}{' each' if spec.places > 1 else ''}.",
-        "Lay the first end along the handle and wind over it, so that it is held.",
-        f"Wind {counted(round(wrap.turns), 'turn', 'turns')}, each close against the last.",
-        "Tuck the last end back under the last turns and pull it tight.",
-    ]
-    return work.step(key, "Bind the handle", actions, figures=(figure,), does=("wrap",), materials=spec.strands)
-
-
-def _wound(work: Work, wrap: WorkedWrap, count: int) -> list[str]:
-    """How the strands of a rope wrap are put in and carried over: covering the bow, or apart with the bow between."""
-    several = count > 1
-    if wrap.spec.cover == "spaced":
-        gap = wrap.spec.gap_mm if wrap.spec.gap_mm is not None else work.basket.pattern.settings.mm("wrap_gap")
-        return [
-            f"Push {'their ends' if several else 'its end'} into the weaving beside one leg.",
-            f"Wind {'them, side by side,' if several else 'it'} over the bow to the far leg.",
-            f"Leave {work.voice.length(gap)} of the bow bare between one {'strand' if several else 'turn'} and the next.",
-        ]
-    if count > 3:
-        return [
-            "Push half of them into the weaving beside one leg, and the rest beside the other.",
-            "Lay the first group side by side and wind it over the bow to the far leg, without a gap or a crossing.",
-        ]
-    return [
-        f"Push {'their ends' if several else 'its end'} into the weaving beside one leg.",
-        f"{'Lay them side by side and wind them' if several else 'Wind it'} over the bow to the far leg, without a gap or a crossing.",
-    ]
-
-
-_STRANDS = {"rope": "rope strands", "lapping": "lapping strands", "twist": "twisting strands"}
-
-
-def _cut_mm(work: Work, wrap: WorkedWrap) -> float:
-    """The length a wrapping strand was cut to, as the cut list has it."""
-    cut = [piece.cut_mm.value for piece in work.pieces(_STRANDS[wrap.spec.kind]) if piece.material in wrap.spec.strands]
-    return max(cut, default=wrap.strand_mm.value)
-
-
-def _colours(work: Work, wrap: WorkedWrap) -> str:
-    keys = dict.fromkeys(wrap.spec.strands)
-    if len(keys) < 2:
-        return ""
-    return f", {listed([colour_words(key, work.basket.pattern.materials, keys) for key in keys])}"
-
-
 def _prove(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
-    feet, foot = ("[ears]", "An [ear]") if handle.spec.kind == "ears" else ("feet", "A foot")
+    feet, foot = ("[ears]", "An [ear]") if handle.spec.family in ("ears", "swinging") else ("feet", "A foot")
     return work.step(
         f"handle {number} proved",
         "Prove it",

@@ -5,9 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from slath.units.counting import in_words, listed
+from slath.wording.handle_stage import ring_actions
 from slath.wording.stuff import strand_words
 
 if TYPE_CHECKING:
+    from slath.basket.model import WorkedHandle
     from slath.language.pattern import Fastening, Hinge, Knob
     from slath.wording.told import ToldStep
     from slath.wording.work import Work
@@ -25,7 +27,27 @@ def fastening_steps(work: Work) -> list[ToldStep]:
         steps.append(_fastening(work, lid.fastening))
     if lid.knob is not None:
         steps.append(_knob(work, lid.knob))
+    if work.basket.lid is not None and work.basket.lid.ring is not None:
+        steps.append(_ring(work, work.basket.lid.ring))
     return steps
+
+
+def _ring(work: Work, ring: WorkedHandle) -> ToldStep:
+    """The ring a lid is lifted by, hung at its middle."""
+    strand = strand_words(work.basket.pattern.materials[ring.spec.lash])
+    hung = (
+        f"Hang it at the middle of the lid by a loop of {strand}, {_cut(work, 'lid ring loop')} long: twice round the ring and down "
+        "through the weaving between two [sticks], its ends crossed underneath and tucked away."
+    )
+    piece = f"Take the piece for the ring, {_cut(work, 'lid ring')} long, well soaked."
+    return work.step(
+        "lid ring",
+        "Make the ring",
+        [piece, *ring_actions(work, ring, hung)],
+        counts=["The ring lies flat and lifts freely, and the lid hangs level from it."],
+        does=("shave", "open weave", "measure", "soak"),
+        materials=(ring.spec.material, ring.spec.lash),
+    )
 
 
 def _cut(work: Work, *parts: str) -> str:

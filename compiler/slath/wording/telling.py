@@ -16,7 +16,7 @@ from slath.wording.designer import notes_on_words, with_designers_words
 from slath.wording.finish_stage import finish_stage
 from slath.wording.foot_stage import foot_stage
 from slath.wording.glossary import glossary, linked_once, words_of_stage
-from slath.wording.handle_stage import handle_stage
+from slath.wording.handle_stage import handle_stage, with_handles_in_time
 from slath.wording.lid_stage import lid_stage
 from slath.wording.prepare import prepare_stage
 from slath.wording.side_stage import side_stages
@@ -122,7 +122,7 @@ def _stages(work: Work) -> tuple[ToldStage, ...]:
         lid_stage(work),
         finish_stage(work),
     ]
-    return tuple(stage for stage in stages if stage is not None)
+    return with_handles_in_time([stage for stage in stages if stage is not None], work)
 
 
 def _tools(pattern: Pattern, stages: tuple[ToldStage, ...], voice: Voice) -> tuple[tuple[Words, Words], ...]:

@@ -14,8 +14,8 @@ from slath.booklet.blocks import Caution, CountBox, Words
 from slath.messages import Message, OfSizes, Voice
 
 STAGES = (
-    "prepare", "base", "base check", "stakes", "pricking up", "upsett", "side", "border", "foot", "handle", "lid",
-    "finish",
+    "prepare", "base", "base check", "stakes", "pricking up", "upsett", "side", "ears", "border", "foot", "handle",
+    "lid", "finish",
 )  # fmt: skip
 
 
