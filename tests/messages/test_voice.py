@@ -110,7 +110,10 @@ def test_sizes_are_merged_before_there_are_words() -> None:
     apart = merged_messages([("small", cut(1, 254.0)), ("large", cut(4, 254.0))], ("small", "large"))
     assert apart == (OfSizes(("small",), cut(1, 254.0)), OfSizes(("large",), cut(4, 254.0)))
     assert VOICE.text(apart[0]) == "Small: Cut 1 stake, 10 in (254 mm) long."
-    assert VOICE.text(message("test.turn", place=BySize((2, 3)))) == "the second [third] time, twice [three times], to the right"
+    assert (
+        VOICE.text(message("test.turn", place=BySize((2, 3))))
+        == "the second [third] time, twice [three times], to the right"
+    )
 
 
 def test_the_designers_words_are_printed_as_they_stand() -> None:

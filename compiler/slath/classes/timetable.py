@@ -21,7 +21,6 @@ from slath.trade.spans import span_in
 from slath.trade.stock_words import stock_words
 from slath.trade.teaching import getting_ready
 from slath.units.counting import listed
-from slath.wording.handle_stage import BENT
 
 EARLIEST, OPENS, LATEST = 7, 8, 19  # hours: when somebody is up, when work begins, when it ends; estimated
 ORDER = "order"
@@ -223,13 +222,13 @@ def _bows(roster: Roster, runs: Sequence[TableRun], eve: dt.datetime) -> Iterato
     bend, dry = getting_ready("bend one"), getting_ready("bow dry")
     for run in runs:
         basket = run.size.basket
-        keys = {handle.spec.material for handle in basket.handles if _bent_before(handle.spec)}
+        keys = {handle.spec.material for handle in basket.handles if handle.spec.bent_first}
         begins = stage_begins(run, "handle")
         if not keys or begins is None:
             continue
         soak = max(soak_minutes(basket.pattern.materials[key]) for key in keys)
         title = roster.pattern(run.people[0]).title
-        count = len(run.people) * sum(_bent_before(handle.spec) for handle in basket.handles)
+        count = len(run.people) * sum(handle.spec.bent_first for handle in basket.handles)
         yield Wanted(f"soak bows {run.makes}", f"Soak the bows: {title}", soak, ("cut",), _soak_words(keys, run))
         yield Wanted(
             f"bend bows {run.makes}", f"Bend {count} bows and tie them: {title}", bend.value * count,
@@ -239,10 +238,6 @@ def _bows(roster: Roster, runs: Sequence[TableRun], eve: dt.datetime) -> Iterato
             f"dry bows {run.makes}", f"The bows dry in their shape: {title}", dry.value, (f"bend bows {run.makes}",),
             f"a day at the least, {dry.basis.words}", by=begins, at_once=True,
         )  # fmt: skip
-
-
-def _bent_before(spec: object) -> bool:
-    return getattr(spec, "kind", "") in BENT and not getattr(spec, "through_base", False)
 
 
 def _soak_words(keys: Iterable[str], run: TableRun) -> str:
@@ -303,7 +298,7 @@ def soaked_for(run: TableRun) -> dict[str, list[Material]]:
 
 def _uses(size: CompiledSize, stages: Sequence[str]) -> Iterator[tuple[str, str]]:
     """Each use of a material, with the stage it is used in; bows bent before the day are not among them."""
-    bent = {handle.spec.material for handle in size.basket.handles if _bent_before(handle.spec)}
+    bent = {handle.spec.material for handle in size.basket.handles if handle.spec.bent_first}
     for piece in size.quantities.pieces:
         stage = _stage_of_piece(piece.part)
         if stage in stages and piece.material not in bent:

@@ -596,6 +596,11 @@ class Handle:
         """What it is built like."""
         return HANDLE_KINDS[self.kind].family
 
+    @property
+    def bent_first(self) -> bool:
+        """Whether it must dry in its shape before it is set in."""
+        return HANDLE_KINDS[self.kind].dries and not self.through_base
+
 
 @dataclass(frozen=True, slots=True)
 class Hinge:

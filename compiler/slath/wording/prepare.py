@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from slath.language.handle_kinds import HANDLE_KINDS
 from slath.quantities.purchase import from_butts
 from slath.trade.soaking import advice_for
 from slath.units import Basis, counting
@@ -234,7 +233,7 @@ def _soaking(work: Work) -> ToldStep:
 
 def _bent_first(work: Work) -> str:
     """A handle must dry in its shape, so that it is bent before the weaving is begun."""
-    if not any(HANDLE_KINDS[handle.spec.kind].dries and not handle.spec.through_base for handle in work.basket.handles):
+    if not any(handle.spec.bent_first for handle in work.basket.handles):
         return ""
     return (
         "Soak and bend the handle a day before you need it, as told under “Bend the handle”: it must dry in its shape."
