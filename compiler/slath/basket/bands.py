@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from slath.basket.model import CannotConstruct, Round, WovenBand
 from slath.basket.pitch import pitch_of
+from slath.basket.used_up import Around, rounds_used
 from slath.basket.weave import colour_step, holds
-from slath.language.pattern import Band, SizedPattern
+from slath.language.pattern import Band, Extent, SizedPattern
 from slath.units import Amount, worked
 
 MOST_ROUNDS = 5000  # a guard against absurd pitches, far above any basket
@@ -48,7 +49,8 @@ def weave_bands(
     """Fit `bands` into `room_mm` and lay their rounds: `groups` gives the working uprights when opened as asked,
     `ring` the height and perimeter at a way along, `core_mm` is half the width of a slath they go out from.
     """
-    fitted = fit_bands([(band, groups(band.groups)) for band in bands], pattern, room_mm, part, core_mm)
+    listed = [(band, groups(band.groups)) for band in bands]
+    fitted = fit_bands(listed, pattern, room_mm, part, core_mm, around=lambda along: ring(along).perimeter_mm)
     return lay_bands(fitted, ring, first_index)
 
 
@@ -58,10 +60,12 @@ def fit_bands(
     room_mm: float | None,
     part: str,
     core_mm: float = 0.0,
+    *,
+    around: Around = lambda _: 0.0,
 ) -> tuple[Fitted, ...]:
     """Whole rounds for every band. One band may go `to` the top or edge: it takes what the others leave of the room.
 
-    `room_mm` None: there is no height to reach (every band says how far it goes itself).
+    `around` is the perimeter a way along, for bands that stop when their strands are used up. `room_mm` None: there is no height to reach (every band says how far it goes itself).
     """
     fixed: dict[int, Fitted] = {}
     used = 0.0
@@ -69,7 +73,13 @@ def fit_bands(
         pitch = pitch_of(band, pattern, len(group_sizes))
         if pitch.value <= 0:
             raise CannotConstruct("no-height", band.path, part, f"{band.name}: a round of no height cannot be counted")
-        if band.extent.to is None:
+        if band.extent.used is not None:
+            rounds = rounds_used(band, pattern, group_sizes, pitch.value, used, around)
+            fixed[index] = _fit(
+                replace(band, extent=Extent(rounds=rounds, used=band.extent.used)), group_sizes, pitch, None, part
+            )
+            used += fixed[index].reached_mm
+        elif band.extent.to is None:
             fixed[index] = _fit(band, group_sizes, pitch, _asked(band, core_mm + used), part)
             used += fixed[index].reached_mm
     filled: list[Fitted] = []

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from slath.basket.bands import Fitted, Ring, fit_bands, lay_bands, weave_bands
 from slath.basket.base import construct_base
+from slath.basket.base_size import sized_by_bands, stake_left
 from slath.basket.border import work_border
 from slath.basket.border_ends import ends_for
 from slath.basket.handle import work_handle
 from slath.basket.lid import construct_lid
 from slath.basket.model import Basket, CannotConstruct, Curve, Stake, WorkedBorder, WovenBand
+from slath.basket.outline import curve_of
 from slath.basket.profile import LadderProfile, profile_by_bands, profile_by_way, profile_of
 from slath.basket.stakes import regrouped, set_stakes, working_groups
 from slath.language.pattern import Band, Border, Outline, Side, SizedPattern, StakeChange
@@ -19,6 +21,7 @@ from slath.language.pattern import Band, Border, Outline, Side, SizedPattern, St
 
 def construct(pattern: SizedPattern) -> Basket:
     """One size of a pattern as a basket. Raises CannotConstruct when counts or sizes allow none."""
+    pattern = sized_by_bands(pattern)
     base = construct_base(pattern.base, pattern, pattern.stakes, pattern.side)
     stakes = set_stakes(base, pattern)
     groups = working_groups(stakes)
@@ -26,7 +29,7 @@ def construct(pattern: SizedPattern) -> Basket:
     profile, bands, changes = _side(pattern.side, pattern, groups, foot_line.outline)
     top = changes[-1][2] if changes else len(groups)
     rim = profile.curve_at(profile.height_mm) if profile else base.edge
-    border = _border(pattern.border, stakes, top, rim.perimeter)
+    border = _border(_down_through(pattern.border, bands), stakes, top, rim.perimeter)
     foot = _border(pattern.foot, stakes, len(groups), foot_line.perimeter)
     height = profile.height_mm if profile else 0.0
     around = (base.edge, profile)
@@ -49,7 +52,9 @@ def _side(
         )  # fmt: skip
     listed, changes = _band_groups(side, groups)
     room = profile_of(side, outline, side.height_mm).along_mm if side.height_mm else None
-    fitted = fit_bands(listed, pattern, room, "side")
+    leaving = next((band for band, _ in listed if band.extent.leaves_mm is not None), None)
+    room = room if leaving is None else stake_left(leaving, pattern)
+    fitted = fit_bands(listed, pattern, room, "side", around=_around(side, outline, room))
     profile = _shape(side, outline, fitted)
 
     def ring(along_mm: float) -> Ring:
@@ -57,6 +62,41 @@ def _side(
         return Ring(height, profile.curve_at(height).perimeter)
 
     return profile, _leading(lay_bands(fitted, ring), changes), changes
+
+
+def _around(side: Side, base: Outline, room_mm: float | None) -> Callable[[float], float]:
+    """The perimeter a way up the side while its rounds are still to be counted: as its height has it, or half-way between
+    base and rim where no height is given.
+    """
+    if room_mm:
+        guess = profile_by_way(side, base, room_mm)
+        if guess is not None:
+            return lambda along: guess.curve_at(guess.height_of(min(along, guess.along_mm))).perimeter
+    mean = (curve_of(base).perimeter + curve_of(side.rim or base).perimeter) / 2
+    return lambda _: mean
+
+
+def _down_through(border: Border | None, bands: Sequence[WovenBand]) -> Border | None:
+    """The border with the depth of the ends that go down through named bands: to the lower edge of the lowest."""
+    if border is None or not any(one.through for one in border.passes):
+        return border
+    top = bands[-1].to_mm if bands else 0.0
+    passes = []
+    for one in border.passes:
+        lower = [band.from_mm for band in bands if band.spec.written_as in one.through]
+        missing = [name for name in one.through if name not in {band.spec.written_as for band in bands}]
+        if missing:
+            raise CannotConstruct(
+                "border-through-no-band", (*one.path, "through"), "border", f"no band of the side is called {missing[0]}",
+                (f"write one of {listed_names(bands)}", "name the band (name: upsett)"),
+            )  # fmt: skip
+        passes.append(replace(one, depth_mm=top - min(lower)) if lower else one)
+    return replace(border, passes=tuple(passes))
+
+
+def listed_names(bands: Sequence[WovenBand]) -> str:
+    """The names of the bands, as they may be written."""
+    return ", ".join(dict.fromkeys(band.spec.written_as for band in bands)) or "the bands of the side"
 
 
 def _leading(bands: tuple[WovenBand, ...], changes: tuple[tuple[int, StakeChange, int], ...]) -> tuple[WovenBand, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from slath.basket.strand_lies import laid_of, lying
 from slath.trade.stock_names import plain_name
 from slath.trade.stocks import find_stock
 from slath.units import Amount, Basis, worked
@@ -111,7 +112,7 @@ def _open(band: Band) -> Amount:
 def _packed(band: Band, pattern: SizedPattern, uprights: int) -> Amount:
     materials = [pattern.materials[key] for key in band.strands]
     rows = rows_high(band.weave, uprights)
-    width = sum(material.width_mm for material in materials) / len(materials)
+    width = sum(lying(material, band.laid)[0] for material in materials) / len(materials)
     factor = pattern.settings["pitch_factor_wale" if band.weave.kind == "wale" else "pitch_factor"]
     return worked(
         f"height of one round, {band.name}",
@@ -119,13 +120,16 @@ def _packed(band: Band, pattern: SizedPattern, uprights: int) -> Amount:
         "mm",
         "strands over one another × strand width × packing factor",
         Amount("strands over one another", rows, "ratio", Basis.COUNTED, f"{band.weave.label}"),
-        _mean_width(materials, width),
+        _mean_width(materials, width, band),
         factor,
         path=band.path,
     )
 
 
-def _mean_width(materials: list[Material], width: float) -> Amount:
+def _mean_width(materials: list[Material], width: float, band: Band) -> Amount:
     poorest = max(materials, key=lambda material: material.stock.basis)
     name = "strand width" if len({material.width_mm for material in materials}) == 1 else "mean strand width"
+    ways = {laid_of(material, band.laid) for material in materials}
+    if ways != {"flat"}:
+        name = f"{name}, {' and '.join(sorted(ways))}"
     return Amount(name, width, "mm", poorest.stock.basis, poorest.stock.source, path=poorest.path)

@@ -15,7 +15,7 @@ from slath.units import Amount, Basis
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from slath.language.pattern import Material, Outline, OutlineShape, WeaveSpec
+    from slath.language.pattern import Laid, Material, Outline, OutlineShape, WeaveSpec
     from slath.language.view import View
     from slath.units import Unit
 
@@ -98,6 +98,8 @@ def _bands_of(
         pitch=_measured(view, "pitch", "height of one round", "mm"),
         cells=view.each("figure", lambda item: _cell(item, weave)),
         note=view.text("note"),
+        goes_on=view.yes("goes_on") if view.has("goes_on") else None,
+        laid=cast("Laid | None", view.text("laid") or None),
     )
     short = view.get("short_rows")
     if short is not None:
@@ -132,6 +134,7 @@ def _turned(view: View, band: Band, turns: str) -> list[Band]:
             reversed=band.reversed != bool(index % 2),
             ends_at=band.ends_at if index == last else None,
             note=band.note if index == 0 else "",
+            goes_on=band.goes_on if index == 0 else None,
             turn_of=band.name,
         )
         for index, name in enumerate(names)
@@ -157,8 +160,10 @@ def _extent(view: View) -> Extent:
     return Extent(
         rounds=view.maybe_count("rounds"),
         height_mm=view.length("height"),
-        to=cast("Literal['top', 'edge'] | None", view.text("to") or None),
+        to=cast("Literal['top', 'edge'] | None", view.text("to") or None) or ("top" if view.has("leaves") else None),
         size_mm=view.length("size"),
+        used=view.maybe_count("until_used", most=400),
+        leaves_mm=view.length("leaves", nought=True),
     )
 
 

@@ -5,8 +5,19 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Literal, cast
 
 from slath.language.bands import read_bands
-from slath.language.outlines import read_outline
-from slath.language.pattern import Base, Board, CornerPosts, ExtraEnds, Frame, OvalSlath, ReadyMade, RoundSlath, Tie
+from slath.language.outlines import read_outline, sized_by_bands
+from slath.language.pattern import (
+    Base,
+    Board,
+    CornerPosts,
+    ExtraEnds,
+    Frame,
+    Outline,
+    OvalSlath,
+    ReadyMade,
+    RoundSlath,
+    Tie,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -17,6 +28,12 @@ if TYPE_CHECKING:
 
 _BOARD_MM = 6.35  # a quarter of an inch, a common thickness of plywood for trays; common practice, no source
 GREATEST_STICKS = 200
+# A size to begin with where the bands decide it; common sizes, and only the first of several trials.
+_BY_BANDS = {
+    "circle": Outline("circle", 150.0, 150.0),
+    "ellipse": Outline("ellipse", 220.0, 150.0),
+    "stadium": Outline("stadium", 220.0, 150.0),
+}
 
 
 def read_base(view: View, materials: Mapping[str, Material], settings: Settings, part: Part = "base") -> Base:
@@ -39,7 +56,8 @@ def _round_slath(view: View, materials: Mapping[str, Material], _settings: Setti
         threaded = view.count("threaded", pierced, least=0, most=GREATEST_STICKS)
     return RoundSlath(
         path=view.path,
-        outline=read_outline(view),
+        outline=_BY_BANDS["circle"] if sized_by_bands(view) else read_outline(view),
+        by_bands=sized_by_bands(view),
         pierced=pierced,
         threaded=threaded,
         half_stick=view.yes("half_stick"),
@@ -67,7 +85,8 @@ def _oval_slath(view: View, materials: Mapping[str, Material], _settings: Settin
         groups = (1,) * crosswise.count("sticks", 1, most=GREATEST_STICKS)
     return OvalSlath(
         path=view.path,
-        outline=read_outline(view),
+        outline=_BY_BANDS[view.choice("shape", "ellipse")] if sized_by_bands(view) else read_outline(view),
+        by_bands=sized_by_bands(view),
         lengthwise=_lengthwise_sticks(lengthwise),
         groups=groups,
         lengthwise_material=_material_of(lengthwise, view, materials),

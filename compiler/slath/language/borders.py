@@ -147,7 +147,14 @@ def _passes_of(view: View) -> tuple[BorderPass, ...]:
         laid_first=view.count("laid_first", 0, least=0, most=60),
         under=view.maybe_count("under", most=12),
         depth_mm=view.length("depth"),
+        through=view.texts("through"),
     )
+    if made.through and (view.has("depth") or not made.moves or made.moves[-1].way != "down"):
+        view.note(
+            "choose-one" if view.has("depth") else "key-unfit",
+            "through says which bands an end goes down through, as far as the lowest of them.",
+            "leave depth out" if view.has("depth") else "end the pass with down",
+        )
     return (made,) * view.count("repeat", 1, most=12)
 
 

@@ -43,6 +43,14 @@ def read_outline(view: View, usual: OutlineShape = "ellipse") -> Outline:
     return _longer_way(view, shape, length, width)
 
 
+def sized_by_bands(view: View) -> bool:
+    """Whether a base gives no size, and every band of its weaving says how far it goes by itself."""
+    weaving = view.get("weaving")
+    if weaving is None or any(view.has(key) for key in ("diameter", "length", "width")):
+        return False
+    return all(item.has("rounds") or item.has("height") or item.has("until_used") for item in weaving.items())
+
+
 def _circle(diameter: float | None) -> Outline:
     return _STAND_IN if diameter is None else Outline("circle", diameter, diameter)
 

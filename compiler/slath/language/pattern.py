@@ -106,13 +106,19 @@ class Extent:
     """How far a band goes: exactly one of the fields is set.
 
     rounds: whole rounds; height_mm: along the side (or outwards, on a base); to: "top" or "edge"; size: on a base,
-    the diameter (width of an oval) reached.
+    the diameter (width of an oval) reached; used: whole rounds until so many working lengths of strand are used up. With
+    `leaves_mm` a band that goes to the top stops where so much of the stakes is left, cut to a length the designer fixes.
     """
 
     rounds: int | None = None
     height_mm: float | None = None
     to: Literal["top", "edge"] | None = None
     size_mm: float | None = None
+    used: int | None = None
+    leaves_mm: float | None = None
+
+
+Laid = Literal["flat", "folded", "twisted"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,11 +177,22 @@ class Band:
     short_rows: ShortRows | None = None
     note: str = ""
     turn_of: str = ""  # the arrow or chain it is a part of, by the designer's name for the whole
+    goes_on: bool | None = (
+        None  # worked on with the strands of the band before it; None: where nothing changes but shape
+    )
+    laid: Laid | None = None  # how wide flat strands lie; None: as their stock is usually laid
 
     @property
     def written_as(self) -> str:
         """The name the designer wrote for it, or for the arrow or chain it is a part of."""
         return self.turn_of or self.name
+
+    def runs_on_from(self, before: Band | None) -> bool:
+        """Whether it is worked on with the strands of the band `before` it, without an end or a join between them."""
+        if before is None:
+            return False
+        same_turns = bool(self.turn_of) and (self.turn_of, self.path) == (before.turn_of, before.path)
+        return same_turns or bool(self.goes_on)
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,6 +260,7 @@ class RoundSlath:
     worked_as: int = 1
     half_apart: bool = False
     as_one: tuple[int, ...] = ()
+    by_bands: bool = False  # no size is given: it is as wide as its bands make it
 
 
 @dataclass(frozen=True, slots=True)
@@ -271,6 +289,7 @@ class OvalSlath:
     worked_as: int = 1
     half_apart: bool = False
     as_one: tuple[int, ...] = ()
+    by_bands: bool = False  # no size is given: it is as wide as its bands make it
 
 
 @dataclass(frozen=True, slots=True)
@@ -434,6 +453,7 @@ class BorderPass:
     under: int | None = None
     depth_mm: float | None = None
     comes_out: bool = False
+    through: tuple[str, ...] = ()  # names of the bands its ends go down through; `depth_mm` follows from them
 
 
 @dataclass(frozen=True, slots=True)

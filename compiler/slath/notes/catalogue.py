@@ -231,6 +231,19 @@ _CANNOT_BE_WOVEN = {
         "a border that meets itself", "Its passes reach round to where they began, so that it cannot be finished."
     ),
     "end-not-there": Entry("a stick end that is not there", "Stick ends are named by number, counted round the base."),
+    "strands-do-not-run-on": Entry(
+        "strands that cannot run on", "A band is worked on with the strands before it only where these are the same."
+    ),
+    "border-through-no-band": Entry(
+        "ends that go down through no band", "The bands ends are threaded down through are bands of the side."
+    ),
+    "stake-length-unknown": Entry(
+        "stakes of no known length",
+        "Weaving that stops where so much of the stakes is left needs to know how long they are cut.",
+    ),
+    "stakes-all-left": Entry(
+        "nothing left to weave on", "What is to stand above the weaving is all there is of the stakes."
+    ),
     "border-ends-loose": Entry(
         "ends that nothing holds",
         "Every end of a border is held: between stakes, in the weaving, or under ends laid later.",

@@ -52,6 +52,13 @@ def working_length(band: WovenBand, material: Material, pattern: SizedPattern) -
     return replace(usual, name="working length")
 
 
+def _in_hand(course: Sequence[WovenBand], number: int) -> int:
+    """Pieces the designer says are used up, of this material's share of the strands; nought where the rounds decide."""
+    band = course[0]
+    used, strands = band.spec.extent.used, sum(len(rod) for rod in band.materials)
+    return round(used * number / strands) if used is not None and len(course) == 1 and strands else 0
+
+
 def joined(course: Sequence[WovenBand], key: str, woven: Amount, pattern: SizedPattern) -> StrandRun:
     """The strands of material `key` that together weave `woven`, all of one length, with what joining them takes.
 
@@ -78,9 +85,15 @@ def joined(course: Sequence[WovenBand], key: str, woven: Amount, pattern: SizedP
     each = pieces_for(one.value, working.value, lap.value)
     formula = "strands × pieces of the working length that make one strand"
     pieces = count("pieces", number * each, formula, strands, working, lap, one)
-    joins = count("joins", number * max(each - 1, 0), "pieces - strands", pieces, strands)
+    in_hand = _in_hand(course, number)
+    if in_hand:
+        pieces = Amount(f"pieces, {label}", in_hand, "count", Basis.GIVEN, path=(*path, "until_used"))
+        each = max(each, math.ceil(in_hand / number))
+    joins = count("joins", max(pieces.value - number, 0), "pieces - strands", pieces, strands)
     laps = sum_up("laps", joins.value * lap.value, "joins × lap", joins, lap)
     length = sum_up("length", woven.value + ends.value + laps.value, "woven + ends + laps", woven, ends, laps)
+    if in_hand:
+        length = sum_up("length", in_hand * working.value, "pieces × working length", pieces, working)
     share = pattern.settings["spare_strands"]
     return StrandRun(
         band=band.spec.written_as,

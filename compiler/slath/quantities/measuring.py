@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from slath.basket.courses import runs_on
 from slath.quantities.borders import border_row, stake_mm
 from slath.quantities.counts import count_rows, stakes_amount
 from slath.quantities.ends import crossings, ends_of, up_the_side
@@ -73,20 +74,15 @@ def _weaving(basket: Basket) -> tuple[tuple[BandRow, ...], tuple[StrandRun, ...]
         band_row(band, band_strands(band, upright, pattern), profile, leftwards=pattern.leftwards)
         for (band, profile), (_, upright) in zip(shapes, worked_on, strict=True)
     )
-    runs = [run for course in _courses(worked_on) for run in course_strands(course, pattern)]
+    runs = [run for course in _courses(basket, worked_on) for run in course_strands(course, pattern)]
     return rows, tuple(runs)
 
 
-def _courses(bands: Sequence[tuple[WovenBand, Upright]]) -> list[list[tuple[WovenBand, Upright]]]:
-    """Bands one after another that are parts of the same arrow or chain, taken together; every other by itself."""
+def _courses(basket: Basket, bands: Sequence[tuple[WovenBand, Upright]]) -> list[list[tuple[WovenBand, Upright]]]:
+    """Bands one after another that are worked with the same strands, taken together; every other by itself."""
     courses: list[list[tuple[WovenBand, Upright]]] = []
     for band, upright in bands:
-        before = courses[-1][-1][0].spec if courses else None
-        if (
-            before is not None
-            and band.spec.turn_of
-            and (band.spec.turn_of, band.spec.path) == (before.turn_of, before.path)
-        ):
+        if courses and runs_on(basket, band):
             courses[-1].append((band, upright))
         else:
             courses.append([(band, upright)])

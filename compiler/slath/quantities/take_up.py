@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from slath.basket.pitch import gauges_of
+from slath.basket.strand_lies import lying
 from slath.language.pattern import WeaveSpec
 from slath.quantities.crossing import closest_mm, jammed_take_up, take_up
 from slath.units import Amount, Basis
@@ -43,14 +44,14 @@ def jammed_rounds(band: WovenBand, upright: Upright, pattern: SizedPattern) -> t
     """The rounds in which the thickest strand of the band has no room between the uprights."""
     if not band.spec.strands:
         return ()
-    thickest = max(pattern.materials[key].thickness_mm for key in band.spec.strands)
+    thickest = max(lying(pattern.materials[key], band.spec.laid)[1] for key in band.spec.strands)
     closest = closest_mm(upright.section, thickest)
     return tuple(found for found in band.rounds if found.spacing_mm <= closest)
 
 
 def _geometry(band: WovenBand, material: Material, upright: Upright) -> TakeUpRule:
     """Crossings from face to face. Where uprights touch the strand on both sides it turns a quarter round each."""
-    thickness = material.thickness_mm
+    thickness = lying(material, band.spec.laid)[1]
     closest = closest_mm(upright.section, thickness)
 
     def at(weave: WeaveSpec, spacing: float) -> float:

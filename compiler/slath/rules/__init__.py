@@ -87,6 +87,7 @@ ALL_RULES: tuple[Rule, ...] = (
     Rule("figure-outside-band", _ERROR, promises.figure_inside_band),
     # What the pattern says is so.
     Rule("typed-count-disagrees", _ERROR, words.typed_counts_agree, basket_only=True),
+    Rule("strands-do-not-run-on", _ERROR, promises.strands_run_on),
     Rule("looks-not-kept", _WARNING, promises.looks_kept),
     Rule("looks-unclear", _WARNING, promises.looks_understood, whole=True),
     Rule("arrow-does-not-meet", _WARNING, promises.arrow_meets),

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from slath.basket.bands import materials_of
+from slath.basket.courses import band_before
 from slath.basket.model import WovenBand
 from slath.basket.weave import colour_period, colour_step, seen_step, step_words
 from slath.language.pattern import Path
@@ -196,3 +197,32 @@ def turns_of_colour_close(context: Context) -> Iterator[Finding]:
 def _shares(uprights: int) -> str:
     parts = [str(part) for part in range(2, 9) if uprights % part == 0]
     return f" ({listed(parts, 'or')})" if parts else ""
+
+
+def strands_run_on(context: Context) -> Iterator[Finding]:
+    """A band worked on with the strands of the one before has the same strands, in the same order."""
+    for band in context.bands:
+        if not band.spec.goes_on:
+            continue
+        before = band_before(context.basket, band)
+        if before is not None and before.materials and before.materials == band.materials:
+            continue
+        if before is None or not before.materials:
+            reason = "there is no weaving before it whose strands could go on"
+            remedies: tuple[str, ...] = ("take goes_on out",)
+        else:
+            had, has = ([key for rod in found.materials for key in rod] for found in (before, band))
+            reason = f"{before.name} is woven with {_strands_in(had)}, and {band.name} with {_strands_in(has)}"
+            remedies = (
+                f"give it the same strands: [{', '.join(had)}], and a weave for as many",
+                "take goes_on out: new strands are begun",
+            )
+        yield Finding(
+            (*band.spec.path, "goes_on"), part_of(band),
+            f"The strands cannot run on into {band.name}: {reason}.",
+            remedies,
+        )  # fmt: skip
+
+
+def _strands_in(keys: Sequence[str]) -> str:
+    return f"{counted(len(keys), 'strand', 'strands')} ({', '.join(keys)})"

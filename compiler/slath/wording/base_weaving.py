@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from slath.basket.courses import runs_on
 from slath.language.pattern import Frame, OvalSlath, RoundSlath
 from slath.units.counting import counted, in_words, listed
 from slath.wording.figure_names import base_band_names, stroke_names
 from slath.wording.speech import many, sentence_case
+from slath.wording.strand_ways import how_laid
 from slath.wording.stroke_words import Strokes
 from slath.wording.strokes import figured, shifted, strokes_of, weave_name
 from slath.wording.uprights import uprights_of
@@ -33,7 +35,7 @@ def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int,
     laid = place == 0 and _as_laid(base, band)
     parting = _parting(opened, band.group_sizes) if opened != band.group_sizes and not laid else ""
     same = place > 0 and _goes_on(base.bands[place - 1], band)
-    ends_here = last or not _goes_on(band, base.bands[place + 1])
+    ends_here = not _goes_on(band, base.bands[place + 1]) if not last else not _goes_up(work, base)
     in_rows = isinstance(base.spec, Frame)
     strokes = _in_rows(work, base, band) if in_rows else strokes_of(work, band)
     actions = (
@@ -46,7 +48,7 @@ def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int,
     if same:
         actions.append(_going_on(work, base.bands[place - 1], band))
     else:
-        actions += [*strokes.begin, *strokes.go_on]
+        actions += [how_laid(work, band), *strokes.begin, *strokes.go_on]
     actions += [shifted(work, band), *figured(work, band), _how_far(work, base, band, last=last)]
     if ends_here:
         actions += strokes.end
@@ -129,8 +131,15 @@ def _two_as_one(base: ConstructedBase, band: WovenBand, before: WovenBand | None
 
 
 def _goes_on(band: WovenBand, following: WovenBand) -> bool:
-    """Whether the strands of a band go on in the next one, worked in the same way."""
+    """Whether the strands of a band go on in the next one: worked in the same way, or as the designer says."""
+    if following.spec.goes_on is not None:
+        return following.spec.goes_on
     return band.spec.weave == following.spec.weave and band.materials == following.materials
+
+
+def _goes_up(work: Work, base: ConstructedBase) -> bool:
+    """Whether the strands of the last band of the basket's base run on up its side."""
+    return base is work.basket.base and bool(work.basket.bands) and runs_on(work.basket, work.basket.bands[0])
 
 
 def _title(base: ConstructedBase, band: WovenBand, place: int, *, last: bool, parted: bool) -> str:
@@ -208,6 +217,9 @@ def _how_far(work: Work, base: ConstructedBase, band: WovenBand, *, last: bool) 
         finished = work.quantities.finished
         wide = voice.length(finished.base_width.value)
         return f"Weave {rounds}, to the edge: the base is then {wide} across{_long_way(work)}."
+    used = band.spec.extent.used
+    if used is not None:
+        return f"Weave on until {many(used, 'strand')} are used up, and end on a whole round: about {rounds}."
     return f"Weave {rounds}, which come to {voice.length(row.along.value)} of weaving, measured outwards."
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from slath.basket.border_stakes import stakes_together
 from slath.units.counting import in_words, listed
+from slath.wording.speech import verbatim
 
 if TYPE_CHECKING:
     from slath.basket.model import Finish, Visit, WorkedBorder, WorkedPass
@@ -83,6 +84,8 @@ def ending(worked: WorkedPass, rim: Rim, stake: int | None) -> str:
     if worked.ending == "down":
         beside = "the last one passed" if stake is None else rim.at(stake + int(worked.ends_at))  # Gill (1916)
         through = f", and there through to the {rim.side('outside')}" if worked.spec.comes_out else ""
+        if worked.spec.through:
+            return f"down beside {beside} through {listed([verbatim(name) for name in worked.spec.through])}, {rim.depth} in all"
         return f"down into the weaving beside {beside}, {rim.depth} deep{through}"
     if worked.ending == "rolled":
         where = rim.side("inside" if worked.visits[-1].face == "behind" else "outside")

@@ -20,7 +20,7 @@ from slath.wording.border_path import (
 )
 from slath.wording.figure_names import STAKING_PLAN, border_pass_names
 from slath.wording.plait_step import plait_step
-from slath.wording.speech import sentence_case
+from slath.wording.speech import bracketed, sentence_case, verbatim
 
 if TYPE_CHECKING:
     from slath.basket.model import WorkedBorder, WorkedPass
@@ -45,7 +45,7 @@ def border_stage(work: Work, border: WorkedBorder) -> ToldStage:
 def border_name(border: WorkedBorder) -> str:
     """The kind of border in trade words, with its counts told by the steps and not by the name."""
     if border.spec.name or border.spec.kind in {"closed", "open"}:
-        return border.spec.name or f"{border.spec.kind} [border]"
+        return bracketed(verbatim(border.spec.name)) or f"{border.spec.kind} [border]"
     if border.spec.plait is not None:
         return "[plaited border]"
     laid = border.spec.passes[0].laid_first

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from slath.basket.courses import band_before, runs_on, runs_on_beyond
 from slath.units import Basis
 from slath.units.counting import counted, in_words, listed
 from slath.wording.figure_names import COLOUR_PLAN, PROFILE, SIDE, stroke_names
@@ -12,6 +13,7 @@ from slath.wording.shape import bends, corners, leans, size_at, way_of
 from slath.wording.speech import bracketed, many, sentence_case, verbatim
 from slath.wording.stake_changes import change_step
 from slath.wording.staking import bent_up, bye_stakes_step
+from slath.wording.strand_ways import how_laid
 from slath.wording.strokes import figured, in_brief, shifted, strokes_of, weave_name
 from slath.wording.stuff import colour_words
 from slath.wording.uprights import uprights_of
@@ -70,9 +72,16 @@ def _band_and_changes(work: Work, band: WovenBand) -> list[ToldStep]:
 
 def _band(work: Work, band: WovenBand) -> ToldStep:
     strokes = _strokes(work, band)
-    goes_on, more = _same_course(work, band, -1), _same_course(work, band, 1)
-    begin = ("Go on with the same [strands], in the order they lie.",) if goes_on else strokes.begin
-    actions = [_in_groups(band), *begin, *strokes.go_on, shifted(work, band), *figured(work, band)]
+    goes_on, more = runs_on(work.basket, band), runs_on_beyond(work.basket, band)
+    begin = _running_on(work, band) if goes_on else strokes.begin
+    actions = [
+        _in_groups(band),
+        *([] if goes_on else [how_laid(work, band)]),
+        *begin,
+        *strokes.go_on,
+        shifted(work, band),
+        *figured(work, band),
+    ]
     actions += [*_step_up(work, band), *_first_rounds(work, band)]
     actions += [_pressed(work, band), *_how_far(work, band)]
     actions += ["Do not end the [strands] here."] if more else strokes.end
@@ -102,13 +111,18 @@ def _band(work: Work, band: WovenBand) -> ToldStep:
     )
 
 
-def _same_course(work: Work, band: WovenBand, step: int) -> bool:
-    """Whether the band before (-1) or after (1) is a part of the same arrow or chain, worked with the same strands."""
-    place = band.index + step
-    if not band.spec.turn_of or not 0 <= place < len(work.basket.bands):
-        return False
-    other = work.basket.bands[place].spec
-    return (other.turn_of, other.path) == (band.spec.turn_of, band.spec.path)
+def _running_on(work: Work, band: WovenBand) -> tuple[str, ...]:
+    """The strands of the band before go on, on the stroke that is due, where its course changes or its shape alone."""
+    before = band_before(work.basket, band)
+    one = sum(len(rod) for rod in band.materials) == 1
+    same = "Go on with the same [strand]." if one else "Go on with the same [strands], in the order they lie."
+    if before is None or before.spec.weave == band.spec.weave:
+        return (same,)
+    stroke = listed(
+        [uprights_of(band, work.basket).stroke(each.before, each.behind) for each in band.spec.weave.strokes], "then"
+    )
+    other = "It has" if one else "They have"
+    return (f"{same} {other} another course from here on: {stroke}.",)
 
 
 def _turned_colours(band: WovenBand, *, more: bool) -> list[str]:
@@ -221,8 +235,17 @@ def _how_far(work: Work, band: WovenBand) -> list[str]:
     if band.spec.weave.kind == "packing" and band.spec.cells:
         high = voice.length(row.along.value)
         return [f"Work {counted(rounds, 'row', 'rows')}: where all of them lie one on another they come to {high}."]
+    whole = counted(rounds, "whole round", "whole rounds")
+    work_on = f"Work {whole}{reached}."
+    extent = band.spec.extent
+    if extent.used is not None:
+        strands = "[strand]" if extent.used == 1 else "[strands]"
+        work_on = f"Work on until {in_words(extent.used)} {strands} are used up, and end on a whole round: that is about {whole}{reached}."
+    elif extent.leaves_mm is not None:
+        left = voice.length(extent.leaves_mm)
+        work_on = f"Work on until {left} of each [stake] stands above the weaving, and end on a whole round: that is about {whole}{reached}."
     return [
-        f"Work {counted(rounds, 'whole round', 'whole rounds')}{reached}.",
+        work_on,
         "Knock the weaving down with the [rapping iron] after every few rounds, between the [stakes]."
         if rounds > 2
         else "",
