@@ -107,7 +107,7 @@ def _against_kept(pattern: Pattern, worked: Sequence[CompiledSize]) -> tuple[Not
 
 def _on_words(pattern: Pattern, basket: Basket, quantities: Quantities) -> tuple[Note, ...]:
     """What is wrong with the designer's own words: stages and references that do not exist, numbers that disagree."""
-    if not pattern.stages:
+    if not (pattern.stages or pattern.photographs):
         return ()
     from slath.wording.telling import check_words  # noqa: PLC0415 - most patterns say nothing in their own words
 

@@ -390,4 +390,5 @@ def pictures_of(compilation: Compilation) -> dict[str, bytes]:
     """The designer's own pictures, read from the pattern's folder."""
     folder = Path(compilation.pattern.file).parent
     names = [file for stage in compilation.pattern.stages for file, _ in stage.pictures]
+    names += [photograph.file for photograph in compilation.pattern.photographs]
     return {name: read_bytes(file_inside(folder, name), GREATEST_PICTURE) for name in dict.fromkeys(names)}

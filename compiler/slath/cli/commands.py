@@ -30,7 +30,7 @@ from slath.cli.asking import (
 )
 from slath.cli.compiling import compiled, compiled_good
 from slath.cli.leaving import Exit, leave
-from slath.cli.selling import compare, copies, keep
+from slath.cli.selling import compare, copies, cost, keep
 from slath.cli.telling import say, show_notes
 
 if TYPE_CHECKING:
@@ -329,5 +329,5 @@ def completion(shell: str) -> None:
     say(makers[shell](slath, {}, "slath", "_SLATH_COMPLETE").source())
 
 
-for _command in (keep, compare, copies):
+for _command in (keep, compare, copies, cost):
     slath.add_command(_command)

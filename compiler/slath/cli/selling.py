@@ -127,3 +127,22 @@ def copies(file: Path, buyers: Path, **options: Any) -> None:
         leave(Exit.FILE_AT_FAULT, f"Error: {problem}.")
     making = Making(editions=(options.pop("edition"),), sections=(), copy_for="", form="text", **options)
     copies_for(file, listed, making)
+
+
+@click.command(short_help="See what a basket of each size costs you.")
+@file_argument
+@form_option("text", "json")
+@size_option
+@workshop_option
+def cost(file: Path, form: str, sizes: tuple[str, ...], workshop: Path | None) -> None:
+    """See what a basket of each size costs you: material by use and by pack, work, fees, and the price of a kit.
+
+    Prices come from packs:, hours, rate, fees and mark-up from money: in the pattern. None of it is in a booklet.
+    """
+    from slath.selling.costs import costs_data, costs_text  # noqa: PLC0415
+
+    compilation = compiled_good(file, workshop, sizes)
+    if form == "json":
+        say(json.dumps(costs_data(compilation), ensure_ascii=False, indent=2))
+    else:
+        say(costs_text(compilation), end="")

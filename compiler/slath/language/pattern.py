@@ -12,6 +12,7 @@ from datetime import date
 from typing import Literal
 
 from slath.language.handle_kinds import HANDLE_KINDS, Family, HandleName
+from slath.language.offering import Money, PatternPhotograph
 from slath.notes import Note, Place
 from slath.trade.stock import Pack, Stock
 from slath.units import Amount
@@ -812,6 +813,7 @@ class SizedPattern:
     woven: WovenSize | None = None
     fittings: tuple[Fitting, ...] = ()
     leftwards: bool = False  # the work runs right to left, seen from outside
+    money: Money | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -840,6 +842,9 @@ class Pattern:
     packs: Mapping[str, tuple[Pack, ...]]
     places: Mapping[Path, tuple[Place, Place]]  # key place and value place of every path
     notes: tuple[Note, ...] = ()
+    contact: str = ""
+    errata: str = ""  # where mistakes are reported; empty: the contact
+    photographs: tuple[PatternPhotograph, ...] = ()
 
     def place(self, path: Path) -> Place:
         """The place of the value at `path`, or of its nearest parent that stands in the file."""

@@ -16,6 +16,7 @@ from slath.language.handles import read_handles
 from slath.language.lids import read_fitting, read_lid
 from slath.language.materials import read_materials, read_stock
 from slath.language.measures import MeasureBook
+from slath.language.offering import read_money, read_photograph
 from slath.language.own_units import own_units
 from slath.language.pattern import Pattern, SizedPattern, WovenSize
 from slath.language.schemas import known_keys, schema
@@ -150,6 +151,7 @@ def _read_size(files: _Files, size: str, packs: Packs) -> tuple[Reading, SizedPa
         woven=woven,
         fittings=top.each("fittings", lambda view: read_fitting(view, materials)),
         leftwards=top.choice("working_direction", "left to right") == "right to left",
+        money=read_money(money) if (money := top.get("money")) else None,
     )
     reading.used |= {("measures", name): None for name in book.used}
     return reading, sized
@@ -183,6 +185,8 @@ def _whole_pattern(files: _Files, reading: Reading, sized: tuple[SizedPattern, .
         dated=top.day("dated"),
         designer=top.text("designer"),
         workshop=top.text("workshop") or (shop.text("name") if shop else ""),
+        contact=top.text("contact"),
+        errata=top.text("errata"),
         licence=top.text("licence"),
         withheld=top.texts("withheld"),
         skill=top.text("skill"),
@@ -195,6 +199,7 @@ def _whole_pattern(files: _Files, reading: Reading, sized: tuple[SizedPattern, .
         stages=stages + tuple(stage for stage in house_stages if stage.stage not in said),
         tools=tuple(dict.fromkeys((shop.texts("tools") if shop else ()) + top.texts("tools"))),
         changes=top.texts("changes"),
+        photographs=top.each("photographs", read_photograph),
         packs=packs,
         places=files.places,
     )

@@ -107,7 +107,7 @@ def _strand(run: StrandRun, met: Counter[Key], first: First) -> Iterator[Fact]:
 
 def _bought(bought: Purchase, first: First) -> Iterator[Fact]:
     key, part = ("buy", bought.material), f"to buy, {bought.title or bought.material}"
-    length = bought.length_mm.value
+    length = bought.buy_mm.value
     if bought.rods is not None:
         yield Fact((*key, "rods"), part, "rods", bought.rods.value, _count(bought.rods.value))
     else:

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from slath.units import Amount
     from slath.wording.work import Work
 
+OFF_STAGE = ("cover", "back")  # where a photograph may stand that belongs to no stage
 # Other names a designer may call a stage by.
 _ALSO = {
     "preparing": "prepare", "cutting": "prepare", "soaking": "prepare", "slath": "base", "sticks": "base", "board": "base",
@@ -34,7 +35,13 @@ def with_designers_words(stages: tuple[ToldStage, ...], pattern: Pattern, work: 
     amounts = amounts_by_name(work)
     for words in pattern.stages:
         stages = tuple(_applied(stage, words, work, amounts) for stage in stages)
-    return stages
+    return tuple(_with_photographs(stage, pattern) for stage in stages)
+
+
+def _with_photographs(stage: ToldStage, pattern: Pattern) -> ToldStage:
+    """The stage with the photographs that are to stand in it."""
+    own = tuple((photograph.file, photograph.shows) for photograph in pattern.photographs if photograph.at == stage.key)
+    return replace(stage, pictures=(*stage.pictures, *own)) if own else stage
 
 
 def _applied(stage: ToldStage, words: StageWords, work: Work, amounts: Mapping[str, Amount]) -> ToldStage:
@@ -127,7 +134,21 @@ def notes_on_words(pattern: Pattern, work: Work, stages: tuple[ToldStage, ...]) 
         ):  # fmt: skip
             for place, text in enumerate(texts):
                 notes += _text_notes(text, words, (key, place), pattern, work, amounts)
+    notes += _photographs_without_a_stage(pattern, work, stages)
     return tuple(notes)
+
+
+def _photographs_without_a_stage(pattern: Pattern, work: Work, stages: tuple[ToldStage, ...]) -> Iterator[Note]:
+    told = [stage.key for stage in stages]
+    for photograph in pattern.photographs:
+        if photograph.at not in {*OFF_STAGE, *told}:
+            yield Note(
+                "unknown-stage", Severity.ERROR, pattern.place((*photograph.path, "at")),
+                f"The photograph {photograph.file} is for “{photograph.at}”, and this basket has no such stage, so it "
+                "would be printed nowhere.",
+                size=work.basket.size, part=photograph.at,
+                remedies=("write at: cover or at: back", f"write at: one of {', '.join(told)}"),
+            )  # fmt: skip
 
 
 def _unknown_stage(words: StageWords, pattern: Pattern, work: Work, stages: tuple[ToldStage, ...]) -> Iterator[Note]:

@@ -94,7 +94,7 @@ def tell(
 
 def check_words(pattern: Pattern, basket: Basket, quantities: Quantities) -> tuple[Note, ...]:
     """Errors in the designer's own words for one size: unknown stages and references, typed lengths that disagree."""
-    if not pattern.stages:
+    if not (pattern.stages or pattern.photographs):
         return ()
     work = Work(basket, quantities, Voice(basket.pattern.materials))
     return notes_on_words(pattern, work, _stages(work))
