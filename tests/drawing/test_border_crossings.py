@@ -9,11 +9,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import LineString
-from tests.basket.border_words import border
+from tests.basket.border_words import border, lying_over
 from tests.drawing.border_by_hand import legs_from_words, worked_by_hand
 
-from slath.basket.border import thread
-from slath.basket.border_over import lying_over
+from slath.basket.border import laid_turns
 from slath.basket.border_path import legs_of
 from slath.drawing.border_course import BorderCourse, border_course, on_page
 from slath.drawing.dress import dress
@@ -153,9 +152,11 @@ def told_on_a_ring(passes: tuple[str, ...], laid: int, count: int) -> Told:
     legs = legs_of(border(*passes, laid_first=laid))
     over = lying_over(legs)
     found: Told = {}
-    for threading in thread(legs, count):
-        stake, leg = threading.turn.stake - 1, threading.turn.leg
-        under = {(turn.stake - 1, turn.leg) for turn in threading.under}
+    for made in laid_turns(legs, count):
+        if not made.under:
+            continue
+        stake, leg = made.turn.stake - 1, made.turn.leg
+        under = {(turn.stake - 1, turn.leg) for turn in made.under}
         met = {(item.space, ((stake + item.ahead) % count, item.leg)) for item in over[leg]}
         found[stake, leg] = {(space, piece) for space, piece in met if piece in under}
     return found

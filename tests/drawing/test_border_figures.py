@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 from shapely.geometry import LineString, Point
+from tests.basket.border_words import lying_over
 
-from slath.basket.border_over import lying_over
 from slath.drawing.border_course import border_course, on_page
 from slath.drawing.dress import dress
 from slath.drawing.painter import Painting, paint

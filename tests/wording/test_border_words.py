@@ -8,8 +8,8 @@ import pytest
 from tests.basket.written import constructed
 from tests.wording.small_baskets import told_of
 
-from slath.basket.border_ways import stake_ways
 from slath.drawing.border_words import ending_words
+from slath.plan.border_rows import border_rows
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -38,5 +38,4 @@ def test_an_open_border_goes_down_beside_the_last_one_passed(tmp_path: Path, pas
     )
     border = constructed(tmp_path, text).border
     assert border is not None
-    first = next(way for way in stake_ways(border) if way.stake == 1)
-    assert ending_words(first) == f"down beside {beside}"
+    assert ending_words(border_rows(border)[0].turns(1)[0]) == f"down beside {beside}"

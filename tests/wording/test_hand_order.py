@@ -166,7 +166,7 @@ def test_what_is_woven_with_is_cut_as_it_is_needed_and_a_bow_bent_first(tmp_path
     [
         ("[behind 1, before 2, behind 1, out]", "behind stake 5, and out to the front.", True),
         ("[behind 1, before 2, behind 1]", "behind stake 5; there its end rests.", False),
-        ("[behind 1, before 2, behind 1, in]", "behind stake 5, and in to the inside.", False),
+        ("[behind 1, before 2, behind 1, in]", "behind stake 5, and leave its end inside.", False),
     ],
 )
 def test_a_plain_border_ends_its_stakes_where_the_pattern_does(
@@ -175,13 +175,13 @@ def test_a_plain_border_ends_its_stakes_where_the_pattern_does(
     """Only ends that come out lie as pairs; others are finished where they go, as the last ones are told to be."""
     border = f"border: {{passes: [{{moves: {moves}, laid_first: 3}}]}}\n"
     said = told_of(tmp_path, SLATH + STAKES + side("{weave: pairing, strands: plain, rounds: 3}") + border)
-    (first,) = (sentence for sentence in said if sentence.startswith("Take stake 1, the one furthest"))
+    (first,) = (sentence for sentence in said if sentence.startswith("Take the end of stake 1, the one furthest"))
     assert first.endswith(told)
     assert any("pairs lie outside" in sentence for sentence in said) == pairs
     ends = {
         sentence.split(". On its way")[0].rpartition("behind stake")[2].partition(" ")[2].partition(" ")[2]
         for sentence in said
-        if sentence.startswith("Stake 3") and " goes " in sentence
+        if sentence.startswith("The end of stake 3") and " goes " in sentence
     }
     assert ends
     assert all(end.rstrip(".") in told for end in ends)

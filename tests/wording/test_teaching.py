@@ -9,6 +9,7 @@ from tests.wording.told_patterns import SIZED, made, told
 
 from slath.booklet.blocks import Term
 from slath.drawing.figures import figure_names_of
+from slath.plan.border_rows import border_rows
 from slath.trade.cautions import cautions
 from slath.trade.words import concepts
 from slath.wording.cautioning import with_cautions
@@ -70,18 +71,27 @@ def test_the_last_stakes_are_named_with_what_they_go_under(name: str, size: int)
     for border, prefix in ((basket.border, "border"), (basket.foot, "foot")):
         if border is None or not border.closes or border.spec.plait:
             continue
-        for worked in border.passes:
-            text = "\n".join(actions_of(name, size, f"{prefix} {worked.number}"))
-            for finish in worked.finish:
+        for row in border_rows(border):
+            text = "\n".join(actions_of(name, size, f"{prefix} {row.number}"))
+            for bend in row.last_ones:
+                whose = "" if bend.loop.kind == "loop" else "the end of "
                 line = re.search(
-                    rf"stake {finish.stake} goes .*passes under the (?:loops?|ends?) of stakes? (.*)\.",
+                    rf"^{whose}stake {bend.loop.of.number} goes .*\. On its way it passes under (.*)\.$",
                     text,
-                    re.IGNORECASE,
+                    re.IGNORECASE | re.MULTILINE,
                 )
-                assert line, finish
-                assert tuple(int(number) for number in re.findall(r"\d+", line[1])) == finish.under
-            for number in worked.loose:
-                assert re.search(rf"Leave the .*\b{number}\b.* slack", text)
+                assert line, bend
+                assert sorted(_spelled(line[1])) == sorted(loop.of.number for loop in bend.threaded)
+            for slack in re.findall(r"Leave the (.*) slack", text):
+                assert sorted(_spelled(slack)) == sorted(loop.of.number for loop in row.slack)
+
+
+def _spelled(words: str) -> list[int]:
+    """The numbers of "the loops of stakes 1 to 4 and the end of stake 1"."""
+    found: list[int] = []
+    for first, last in re.findall(r"(\d+)(?: to (\d+))?", words):
+        found += range(int(first), int(last or first) + 1)
+    return found
 
 
 @pytest.mark.parametrize(("name", "size"), SIZED)

@@ -10,8 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from slath.basket.border_over import Over, lying_over
-from slath.basket.border_path import Leg, PathFault, legs_of, middle_of, passes_of
+from slath.basket.border_over import Over, endless
+from slath.basket.border_path import Face, Leg, PathFault, legs_of, middle_of, passes_of
 from slath.basket.model import Finish, WorkedBorder, WorkedPass
 from slath.language.pattern import Border
 
@@ -25,11 +25,30 @@ class Turn:
 
 
 @dataclass(frozen=True, slots=True)
-class Threading:
-    """In its turn a stake must go under what these have already laid, in the order they are met along its way."""
+class LaidIn:
+    """One space and face a turn goes through: what lies there already and it goes under.
+
+    `beneath` is what every other goes under as well; `threaded` what is there only because work has come round the ring, and
+    must have been left loose.
+    """
+
+    space: int  # counted on from the stake's own
+    face: Face
+    beneath: tuple[Turn, ...]
+    threaded: tuple[Turn, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LaidTurn:
+    """One turn as it is laid, space by space."""
 
     turn: Turn
-    under: tuple[Turn, ...]
+    way: tuple[LaidIn, ...]
+
+    @property
+    def under(self) -> tuple[Turn, ...]:
+        """All it is threaded under because work has come round, in the order it is met."""
+        return tuple(dict.fromkeys(other for laid in self.way for other in laid.threaded))
 
 
 def work_border(spec: Border, count: int, spacing_mm: float) -> WorkedBorder:
@@ -46,8 +65,8 @@ def work_border(spec: Border, count: int, spacing_mm: float) -> WorkedBorder:
     why_not = _hindrance(spec, legs, count)
     if why_not:
         why_not = f"{why_not}; it needs at least {smallest}"
-    threadings = () if why_not else tuple(thread(legs, count))
-    passes = tuple(_worked_pass(spec, legs, number, threadings) for number in range(1, legs[-1].pass_number + 1))
+    laid = () if why_not else tuple(laid_turns(legs, count))
+    passes = tuple(_worked_pass(spec, legs, number, laid) for number in range(1, legs[-1].pass_number + 1))
     reach = sum(worked.reach for worked in passes)
     thickness = sum(worked.thickness for worked in passes)
     return WorkedBorder(
@@ -93,41 +112,43 @@ def working_order(legs: Sequence[Leg], count: int) -> Iterator[Turn]:
             yield turn
 
 
-def thread(legs: Sequence[Leg], count: int) -> Iterator[Threading]:
-    """The turns in which a stake has to be threaded under others already there, in working order.
+def laid_turns(legs: Sequence[Leg], count: int) -> Iterator[LaidTurn]:
+    """Every turn in working order, with what it goes under.
 
-    Work the ring turn by turn. A stake is simply laid over all it meets, save those that come after it in the endless
-    pattern: going round the ring, they have been worked before it.
+    Work the ring turn by turn. A stake is laid over all it meets, save what lies over it in the endless pattern: what it comes
+    out beneath, and what comes after it there but, going round the ring, has been worked before it.
     """
-    above = lying_over(legs)
-    worked: set[tuple[int, int]] = set()
+    rim = endless(tuple(legs))
+    above = [rim.over(leg) for leg in range(len(legs))]
+    worked: set[Turn] = set()
     for turn in working_order(legs, count):
-        met = [Turn((turn.stake + over.ahead - 1) % count + 1, over.leg) for over in _first_meetings(above[turn.leg])]
-        under = tuple(other for other in met if (other.stake, other.leg) in worked)
-        if under:
-            yield Threading(turn, under)
-        worked.add((turn.stake, turn.leg))
+        way = []
+        for (space, face), overs in zip(rim.lies[turn.leg].cells, above[turn.leg], strict=True):
+            there = [(over, Turn((turn.stake + over.ahead - 1) % count + 1, over.leg)) for over in overs]
+            there = [(over, other) for over, other in there if other in worked]
+            beneath = tuple(other for over, other in there if not over.later)
+            way.append(LaidIn(space, face, beneath, _without_roots(there)))
+        yield LaidTurn(turn, tuple(way))
+        worked.add(turn)
 
 
-def _first_meetings(overs: Sequence[Over]) -> list[Over]:
-    """Each thing that lies over the stake once, where it is first met."""
-    first: dict[tuple[int, int], Over] = {}
-    for over in overs:
-        first.setdefault((over.ahead, over.leg), over)
-    return list(first.values())
+def _without_roots(there: list[tuple[Over, Turn]]) -> tuple[Turn, ...]:
+    """What is threaded under in one place. An end that sets out where the same stake's loop came out is that loop still."""
+    late = [other for over, other in there if over.later]
+    return tuple(other for other in late if Turn(other.stake, other.leg - 1) not in late)
 
 
 # ------------------------------------------------------------------------------------------------------------- passes
-def _worked_pass(spec: Border, legs: Sequence[Leg], number: int, threadings: Sequence[Threading]) -> WorkedPass:
+def _worked_pass(spec: Border, legs: Sequence[Leg], number: int, laid: Sequence[LaidTurn]) -> WorkedPass:
     mine = [leg for leg in legs if leg.pass_number == number]
     first, last = mine[0], mine[-1]
     visits = tuple(visit for leg in mine for visit in leg.visits)
     under: dict[int, tuple[int, ...]] = {}
-    for threading in threadings:
-        if legs[threading.turn.leg].pass_number == number:
-            earlier = under.pop(threading.turn.stake, ())  # a stake threaded twice is finished with its last turn
-            stakes = (*earlier, *(other.stake for other in threading.under))
-            under[threading.turn.stake] = tuple(dict.fromkeys(stakes))
+    for made in laid:
+        if legs[made.turn.leg].pass_number == number and made.under:
+            earlier = under.pop(made.turn.stake, ())  # a stake threaded twice is finished with its last turn
+            stakes = {*earlier, *(other.stake for other in made.under)}
+            under[made.turn.stake] = tuple(sorted(stakes))
     loose = sorted({stake for stakes in under.values() for stake in stakes})
     return WorkedPass(
         spec=passes_of(spec)[number - 1],

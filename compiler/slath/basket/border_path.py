@@ -16,10 +16,12 @@ from slath.language.pattern import Border, BorderPass, Move, Plait
 
 Face = Literal["behind", "before"]
 Ending = Literal["out", "in", "down", "lies", "rolled"]
+EndWay = Literal["over", "under"]
 Arrival = Literal["rises", "comes out", "over the edge"]
 
 _LONGEST_REACH = 120  # stakes; at common spacings more than two metres, longer than any stake sold
 
+_PAST_ENDS: dict[str, EndWay] = {"over": "over", "under": "under"}
 _FACE_AFTER: dict[str, Face] = {"out": "before", "in": "behind"}
 
 
@@ -39,6 +41,7 @@ class Leg:
     ends: int
     ending: Ending
     face: Face  # where its end comes to lie; for "down" the face it goes down from
+    past_ends: tuple[EndWay | None, ...] = ()  # for each visit: over or under another end, not past a stake
 
     @property
     def rolled(self) -> bool:
@@ -165,6 +168,11 @@ def _legs_of_plait(plait: Plait) -> tuple[Leg, ...]:
     return tuple(legs)
 
 
+def is_closed(leg: Leg, space: int) -> bool:
+    """Whether the upright beyond a space has been turned down before `leg` of stake 0 is worked."""
+    return leg.pass_number > 1 or space + 1 < leg.lag
+
+
 def parts_of(leg: Leg) -> tuple[Part, ...]:
     """The leg space by space, in the order it is travelled."""
     first: Face | None = leg.visits[0].face if leg.visits else None
@@ -192,7 +200,7 @@ def _legs_of_pass(spec: BorderPass, number: int, before: Leg | None) -> list[Leg
     if not visits and before is None:
         raise PathFault("the first pass takes no stake past another")
     ends = begins + len(visits)
-    whole = Leg(number, 0.0, begins, came, visits, ends, ending, face)
+    whole = Leg(number, 0.0, begins, came, visits, ends, ending, face, _past_ends(spec, came, visits, ending))
     if not spec.laid_first:
         return [whole]
     laid = _first_run(visits)
@@ -260,6 +268,17 @@ def _face_of(move: Move, came: Face | None, face: Face | None) -> Face:
     if came == "behind" and face == "behind":
         return "behind"
     return "before" if move.way == "over" else "behind"
+
+
+def _past_ends(
+    spec: BorderPass, came: Face | None, visits: tuple[Visit, ...], ending: Ending
+) -> tuple[EndWay | None, ...]:
+    """For each visit whether it goes over or under an end that lies there, instead of past a stake."""
+    ways = [move.way for move in spec.moves for _ in range(move.count)]
+    return tuple(
+        _PAST_ENDS.get(way) if ending == "rolled" or came == "behind" == visit.face else None
+        for way, visit in zip(ways, visits, strict=True)
+    )
 
 
 def _first_run(visits: tuple[Visit, ...]) -> int:

@@ -13,8 +13,8 @@ from itertools import pairwise
 
 import numpy as np
 
-from slath.basket.border_over import is_closed, lying_over
-from slath.basket.border_path import Face, Leg, Part, legs_of, parts_of
+from slath.basket.border_over import EndlessRim, endless
+from slath.basket.border_path import Face, Leg, Part, is_closed, legs_of, parts_of
 from slath.drawing.curves import Numbers, spline
 from slath.language.pattern import Border
 
@@ -217,11 +217,11 @@ def _ranks(legs: Sequence[Leg]) -> dict[Cell, int]:
             for face in ("behind", "before"):
                 if face in part.faces:
                     cells[number, part.space, face] = None
-    over = lying_over(legs)
+    rim = endless(tuple(legs))
     above: dict[Cell, list[Cell]] = {cell: [] for cell in cells}
     for cell in cells:
         for other in cells:
-            if other[2] == cell[2] and _lies_over(legs, over, cell, other):
+            if other[2] == cell[2] and _lies_over(rim, cell, other):
                 above[cell].append(other)
     return _stacked(above)
 
@@ -244,24 +244,20 @@ def _stacked(above: dict[Cell, list[Cell]]) -> dict[Cell, int]:
     return rank
 
 
-def _lies_over(legs: Sequence[Leg], over: Sequence[Sequence[object]], cell: Cell, other: Cell) -> bool:
+def _lies_over(rim: EndlessRim, cell: Cell, other: Cell) -> bool:
     """Whether the piece in `other` lies over the piece in `cell` where both are in one space of the rim."""
-    leg, space, _ = cell
+    leg, space, face = cell
     later, later_space, _ = other
     ahead = space - later_space  # how many stakes further on the other's own post is
     if ahead == 0:
         return False
-    if legs[leg].pass_number != legs[later].pass_number:
-        crosses_end = space == legs[leg].ends and not _only_arrives(legs[later], later_space)
-        return legs[later].pass_number > legs[leg].pass_number and crosses_end
-    listed = {(item.ahead, item.leg, item.space) for item in over[leg]}  # type: ignore[attr-defined]
-    if (ahead, later, space) in listed:
-        return True
-    worked_later = legs[later].lag + ahead > legs[leg].lag
-    if worked_later:
-        return False
-    mirrored = {(item.ahead, item.leg, item.space) for item in over[later]}  # type: ignore[attr-defined]
-    return (-ahead, leg, later_space) not in mirrored
+    if rim.legs[leg].pass_number != rim.legs[later].pass_number:
+        crosses_end = space == rim.legs[leg].ends and not _only_arrives(rim.legs[later], later_space)
+        return rim.legs[later].pass_number > rim.legs[leg].pass_number and crosses_end
+    both = (space, face) in rim.lies[leg].cells and (later_space, face) in rim.lies[later].cells
+    if both:
+        return rim.lies_over(leg, later, ahead, (space, face))
+    return rim.legs[later].lag + ahead > rim.legs[leg].lag
 
 
 def _only_arrives(leg: Leg, space: int) -> bool:

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from slath.basket.border_ways import StakeWay
 from slath.drawing.border_rods import seen
 from slath.drawing.border_spots import end_spot, loop_spot, spot_on
 from slath.drawing.border_stretch import Stretch, Window
-from slath.drawing.border_words import ending_words, passed_words, runs, under_words
+from slath.drawing.border_words import ending_words, past_words, under_these, under_words
 from slath.drawing.note_blocks import Note
 from slath.drawing.plait_telling import plait_notes
 from slath.drawing.rods import Rod
+from slath.plan.acts import Bend
 from slath.units.counting import in_spans
 
 _POINTED = 3  # loops left loose that are each pointed at; of more, the first and the last
@@ -46,33 +46,34 @@ def _way(stretch: Stretch, window: Window, rods: list[Rod]) -> Iterator[Note]:
     """Notes along the way of the stake picked out, from where it sets out to where it ends."""
     stake = stretch.picked
     sight = seen(rods, stake, window.sides)
-    way = stretch.turns(stretch.number(stake))[-1]
+    bend = stretch.turns(stretch.number(stake))[-1]
     leg = stretch.mine[-1]
-    if way.sets_out is not None and len(stretch.mine) == 1:
+    if bend.loop.kind != "loop" and len(stretch.mine) == 1:
+        a, b = bend.steps[0].gap.between
         spot = spot_on(sight, stretch, window, stake, leg.begins + 0.65, 0.4)
-        yield Note(f"from between {way.sets_out[0]} and {way.sets_out[1]}", (spot,))
-    place = leg.begins
-    for face, numbers in runs(way):
-        middle = place + (len(numbers) + 1) / 2
-        spot = spot_on(sight, stretch, window, stake, middle, len(numbers) / 2 + 0.1)
-        side = " on this side" if window.inside else ""
-        yield Note(f"{passed_words(way, face, numbers)}{side}", (spot,))
-        place += len(numbers)
-    yield Note(ending_words(way), (end_spot(sight, stretch, window, stake),))
+        yield Note(f"from between {a} and {b}", (spot,))
+    for done, run in bend.runs:
+        middle = leg.begins + done + (len(run) + 1) / 2
+        spot = spot_on(sight, stretch, window, stake, middle, len(run) / 2 + 0.1)
+        across = bend.entries.get(done, ())
+        first = "over the top, " if bend.over_top and not done else f"{under_these(across)}, " if across else ""
+        side = " on this side" if window.inside and run[0].end is None else ""
+        yield Note(f"{first}{past_words(run, stretch.worked_from)}{side}", (spot,))
+    yield Note(ending_words(bend, stretch.worked_from), (end_spot(sight, stretch, window, stake),))
 
 
 def _finishing(stretch: Stretch, window: Window, rods: list[Rod]) -> Iterator[Note]:
     """Where each of the last stakes comes through, and where the next row begins."""
     for stake in stretch.finishers:
-        way = _threaded(stretch, stretch.number(stake))
+        bend = _threaded(stretch, stretch.number(stake))
         sight = seen(rods, stake, window.sides)
-        yield Note(f"{way.stake} {under_words(way)}", (end_spot(sight, stretch, window, stake),))
+        yield Note(f"{bend.loop.of.number} {under_words(bend)}", (end_spot(sight, stretch, window, stake),))
     if stretch.worked.number < len(stretch.border.passes):
         spot = end_spot(seen(rods, 1, window.sides), stretch, window, 1)
         yield Note(f"row {stretch.worked.number + 1} begins with the end of 1", (spot,))
 
 
-def _threaded(stretch: Stretch, number: int) -> StakeWay:
+def _threaded(stretch: Stretch, number: int) -> Bend:
     """The last turn in which a stake is threaded under others; its last of all where it is not."""
     turns = stretch.turns(number)
-    return next((way for way in reversed(turns) if way.under), turns[-1])
+    return next((bend for bend in reversed(turns) if bend.threaded), turns[-1])

@@ -12,7 +12,6 @@ import numpy as np
 from slath.basket.border_ends import foot_ends
 from slath.basket.border_path import Leg, plait_spares
 from slath.basket.border_stakes import border_units, stakes_together
-from slath.basket.border_ways import StakeWay, stake_ways
 from slath.basket.model import Basket, WorkedBorder, WorkedPass
 from slath.drawing.border_course import BorderCourse, on_page
 from slath.drawing.curves import Numbers
@@ -22,6 +21,8 @@ from slath.drawing.options import Options
 from slath.drawing.plait_course import course_of
 from slath.drawing.wardrobe import Wardrobe
 from slath.language.pattern import Plait
+from slath.plan.acts import Bend
+from slath.plan.border_rows import BorderRow, border_rows
 
 Phase = Literal["start", "running", "finish"]
 PHASES: tuple[Phase, ...] = ("start", "running", "finish")
@@ -92,7 +93,7 @@ class Stretch:
         self.course: BorderCourse = course_of(border.spec, loop)
         self.earlier = sum(leg.pass_number < number for leg in self.course.legs)
         self.mine: list[Leg] = [leg for leg in self.course.legs if leg.pass_number == number]
-        self.ways = [way for way in stake_ways(border) if way.pass_number == number]
+        self.row: BorderRow = border_rows(border)[number - 1]
         came = self.mine[0].came
         self.inside = came == "behind" and all(visit.face == "behind" for leg in self.mine for visit in leg.visits)
         self.together = stakes_together(basket, border)
@@ -118,6 +119,11 @@ class Stretch:
         left = (width - count * spacing) / 2 + 0.5 * spacing
         stout = _STOUT if self.plait is None else _SLIM
         return Window(first, first + count - 1, spacing, stout * spacing, left, 0.0, self.inside)
+
+    @property
+    def worked_from(self) -> str:
+        """The side the maker looks at, by which moves are told."""
+        return "inside" if self.border.spec.from_inside else "outside"
 
     @property
     def near(self) -> str:
@@ -182,9 +188,9 @@ class Stretch:
         """Whether the stake's loop (in later passes its end) is left loose and drawn so."""
         return self.phase != "running" and 1 <= stake <= self.window.last and stake in self.worked.loose
 
-    def turns(self, number: int) -> list[StakeWay]:
+    def turns(self, number: int) -> tuple[Bend, ...]:
         """The turns of a stake in this pass, by its number on the ring."""
-        return [way for way in self.ways if way.stake == number]
+        return self.row.turns(number)
 
     # ------------------------------------------------------------------------------------------------------- dress
     @property

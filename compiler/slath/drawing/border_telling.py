@@ -7,10 +7,8 @@ from collections.abc import Iterator
 from slath.drawing.border_stretch import Stretch
 from slath.drawing.border_words import sentence, turn_words, under_words, way_words
 from slath.drawing.plait_telling import plait_words
-from slath.units.counting import in_spans
-
-_PLACES = {"out": "outside", "in": "inside", "down": "down in the weaving"}
-_OTHER = {"outside": "inside", "inside": "outside"}
+from slath.plan.border_rows import BorderRow, border_rows
+from slath.units.counting import in_spans, listed
 
 
 def border_title(stretch: Stretch) -> str:
@@ -55,41 +53,46 @@ def _these(stretch: Stretch, numbers: list[int]) -> str:
 def _start(stretch: Stretch) -> Iterator[str]:
     one = _one(stretch)
     turns = stretch.turns(1)
-    if turns[0].sets_out is not None:
-        yield _turn_on(stretch, stretch.worked.number)
+    if stretch.row.begins is not None:
+        yield _turn_on(stretch, stretch.row)
     if len(turns) > 1:
-        laid = list(range(1, stretch.worked.spec.laid_first + 1))
-        yield f"First bend down {_these(stretch, laid)} in order: {turn_words(turns[0], one)}, and each after it alike."
+        laid = list(range(1, stretch.row.laid_first + 1))
+        yield f"First bend down {_these(stretch, laid)} in order: {turn_words(turns[0], one, stretch.worked_from)}, and each after it alike."
         yield from _moved_on(stretch, 1)
     else:
-        yield sentence(turn_words(turns[0], one))
-        yield f"Then {turn_words(stretch.turns(2)[0], one)}, and so on, one after another."
-    loose = list(stretch.worked.loose)
-    if loose:
-        them = "them" if len(loose) > 1 else "it"
-        what = ("loops" if len(loose) > 1 else "loop") if not stretch.earlier else ("ends" if len(loose) > 1 else "end")
-        yield f"Leave the {what} of {_these(stretch, loose)} loose: the last ones are threaded under {them}."
+        yield sentence(turn_words(turns[0], one, stretch.worked_from))
+        yield f"Then {turn_words(stretch.turns(2)[0], one, stretch.worked_from)}, and so on, one after another."
+    slack = stretch.row.slack
+    if slack:
+        them = "them" if len(slack) > 1 else "it"
+        yield f"Leave {_slack(stretch)} loose: the last ones are threaded under {them}."
 
 
-def _turn_on(stretch: Stretch, number: int) -> str:
+def _slack(stretch: Stretch) -> str:
+    """What is left loose, by name: "the loops of stakes 1 and 2 and the end of stake 1"."""
+    told = []
+    for kind, name in (("loop", "loop"), ("end", "end"), ("roll", "roll")):
+        numbers = [loop.of.number for loop in stretch.row.slack if loop.kind == kind]
+        if numbers:
+            told.append(f"the {name}{'s' if len(numbers) > 1 else ''} of {_these(stretch, sorted(numbers))}")
+    return listed(told)
+
+
+def _turn_on(stretch: Stretch, row: BorderRow) -> str:
     """How a row begins with the ends of the one before."""
-    before = stretch.border.passes[number - 2]
-    where = _PLACES.get(before.ending, "inside" if before.visits[-1].face == "behind" else "outside")
-    if stretch.border.spec.from_inside and where in _OTHER:
-        where = _OTHER[where]
-    begins = int(stretch.border.passes[number - 1].begins)
-    a, b = stretch.number(1 + begins), stretch.number(2 + begins)
-    return f"All ends lie {where} now; row {number} begins with the end of {_one(stretch)} 1, between {a} and {b}."
+    first = row.bends[0].steps[0]
+    a, b = first.gap.between
+    return f"All ends lie {first.side} now; row {row.number} begins with the end of {_one(stretch)} 1, between {a} and {b}."
 
 
 def _moved_on(stretch: Stretch, number: int) -> Iterator[str]:
     """In a plain border: the stake that moves, and the upright brought down beside it."""
     one = _one(stretch)
     moved = stretch.turns(number)[-1]
-    yield f"Then the end of {one} {number} moves on: {way_words(moved)}."
+    yield f"Then the end of {one} {number} moves on: {way_words(moved, stretch.worked_from)}."
     if moved.brings_down is not None:
-        down = stretch.turns(moved.brings_down)[0]
-        yield f"The next upright, {one} {moved.brings_down}, is bent down beside it: {way_words(down)}."
+        beside = moved.brings_down.number
+        yield f"The next upright, {one} {beside}, is bent down beside it: {way_words(stretch.turns(beside)[0], stretch.worked_from)}."
 
 
 def _running(stretch: Stretch) -> Iterator[str]:
@@ -97,23 +100,24 @@ def _running(stretch: Stretch) -> Iterator[str]:
     turns = stretch.turns(number)
     one = _one(stretch)
     if len(turns) > 1:
-        yield sentence(f"{turn_words(turns[0], one)} when it is bent down")
+        yield sentence(f"{turn_words(turns[0], one, stretch.worked_from)} when it is bent down")
         yield from _moved_on(stretch, number)
     else:
-        yield sentence(turn_words(turns[0], one))
+        yield sentence(turn_words(turns[0], one, stretch.worked_from))
     yield "Every one in turn does the same."
 
 
 def _finish(stretch: Stretch) -> Iterator[str]:
-    one = _one(stretch)
-    last = [way for way in stretch.ways if way.under]
+    one, rows = _one(stretch), border_rows(stretch.border)
+    last = stretch.row.last_ones
     if last:
         yield "The last ones do as the others did, but each is threaded under what lies there already, in this order."
-        for way in last:
-            yield sentence(f"{turn_words(way, one)}; on its way it passes {under_words(way)}")
+        for bend in last:
+            on_its_way = f"; on its way it passes {under_words(bend)}" if bend.threaded else ""
+            yield sentence(f"{turn_words(bend, one, stretch.worked_from)}{on_its_way}")
         yield "Then draw what was left loose tight, in the order it was made."
     else:
-        yield sentence(turn_words(stretch.turns(stretch.border.count)[-1], one))
+        yield sentence(turn_words(stretch.row.bends[-1], one, stretch.worked_from))
         yield "The last ones do as the others did; none needs threading."
-    if stretch.worked.number < len(stretch.border.passes):
-        yield _turn_on(stretch, stretch.worked.number + 1)
+    if stretch.row.number < len(rows):
+        yield _turn_on(stretch, rows[stretch.row.number])

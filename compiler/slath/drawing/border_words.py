@@ -1,65 +1,73 @@
-"""What each stake of a border does, in words for the notes and texts of its figures."""
+"""What each end of a border does, in words for the notes and texts of its figures, from the same acts as the steps."""
 
 from __future__ import annotations
 
-from itertools import groupby
+from collections.abc import Sequence
 
-from slath.basket.border_ways import StakeWay
-from slath.units.counting import in_spans
-
-
-def runs(way: StakeWay) -> list[tuple[str, list[int]]]:
-    """Stakes passed in one go on one face: the face and their numbers."""
-    return [
-        (face, [number for number, _ in passed]) for face, passed in groupby(way.passes, key=lambda passed: passed[1])
-    ]
+from slath.plan.acts import Bend, Pass
+from slath.plan.places import Loop
+from slath.units.counting import in_spans, listed
 
 
-def way_words(way: StakeWay) -> str:
-    """Where one turn goes: "behind 4 and 5, out between 5 and 6"."""
-    told = [passed_words(way, face, numbers) for face, numbers in runs(way)]
-    edge = ["over the top"] if way.over_edge else []
-    return ", ".join([*edge, *told, ending_words(way)])
+def way_words(bend: Bend, near: str = "outside") -> str:
+    """Where one turn goes: "behind 4 and 5, out between 5 and 6". `near` is the side the maker looks at."""
+    told = ["over the top"] if bend.over_top else []
+    for done, run in bend.runs:
+        across = bend.entries.get(done, ())
+        if across:
+            told.append(f"{_through(run[0].side, near)} {under_these(across)}")
+        told.append(past_words(run, near))
+    return ", ".join([*told, ending_words(bend, near)])
 
 
-def passed_words(way: StakeWay, face: str, numbers: list[int]) -> str:
-    """What is passed in one go: "behind 4 and 5"; in a roll "over the ends of 4 and 5"."""
-    if way.ending == "rolled":
-        return f"over the end{'s' if len(numbers) > 1 else ''} of {in_spans(way.over_ends)}"
-    return f"{face} {in_spans(numbers)}"
+def past_words(run: Sequence[Pass], near: str = "outside") -> str:
+    """What is passed in one go: "behind 4 and 5", "over the end of 4"."""
+    numbers = in_spans([passed.of.number for passed in run])
+    if run[0].end:
+        return f"{run[0].end} the end{'s' if len(run) > 1 else ''} of {numbers}"
+    return f"{'before' if run[0].side == near else 'behind'} {numbers}"
 
 
-def turn_words(way: StakeWay, one: str = "stake") -> str:
+def _through(side: str, near: str) -> str:
+    """The way through a space to a side; to one who looks at the inside all goes through to the outside."""
+    return "out" if side == near else "in" if side == "inside" else "through"
+
+
+def turn_words(bend: Bend, one: str = "stake", near: str = "outside") -> str:
     """One turn of one stake: "stake 3 goes behind 4 and 5, out between 5 and 6"."""
-    whose = "" if way.sets_out is None else "the end of "
-    return f"{whose}{one} {way.stake} goes {way_words(way)}"
+    whose = "" if bend.loop.kind == "loop" else "the end of "
+    return f"{whose}{one} {bend.loop.of.number} goes {way_words(bend, near)}"
 
 
-def ending_words(way: StakeWay) -> str:
-    """How a turn ends and where: "out between 3 and 4"."""
-    a, b = way.ends_between
-    loop = f", under loop {way.through_loop}" if way.through_loop else ""
-    if way.ending == "out":
-        return f"out between {a} and {b}{loop}"
-    if way.ending == "in":
-        return f"{'through' if way.from_inside else 'in'} between {a} and {b}{loop}"
-    if way.ending == "down":
-        return f"down beside {a}"  # the last one passed: Gill (1916), open borders
-    if way.ending == "rolled":
+def ending_words(bend: Bend, near: str = "outside") -> str:
+    """How a turn ends and where: "out between 3 and 4", "in between 3 and 4, under loop 3"."""
+    last = bend.steps[-1]
+    a, b = last.gap.between
+    if bend.ending == "rolled":
         return f"down between {a} and {b}"
-    return f"rests on {way.rests_on}"
+    if bend.ending == "down":
+        passed = bend.passes[-1] if bend.passes else None
+        return f"down between {a} and {b}" if passed is not None and passed.end else f"down beside {a}"  # Gill (1916)
+    if bend.ending == "lies":
+        return f"rests on {b}"
+    across = bend.entries.get(len(bend.passes), ())
+    under = f", {under_these(across)}" if across else ""
+    return f"{_through(last.side, near)} between {a} and {b}{under}"
 
 
-def under_words(way: StakeWay) -> str:
-    """What a stake is threaded under: "under loops 1 and 2", "under the end of 1"."""
-    loops = [under.stake for under in way.under if under.what == "loop"]
-    ends = [under.stake for under in way.under if under.what != "loop"]
+def under_words(bend: Bend) -> str:
+    """What a turn is threaded under because work has come round: "under loops 1 and 2 and under the end of 1"."""
+    return under_these(bend.threaded) or "as before"
+
+
+def under_these(loops: Sequence[Loop]) -> str:
+    """Loops, ends and rolls apart, each by number."""
     said = []
-    if loops:
-        said.append(f"under loop{'s' if len(loops) > 1 else ''} {in_spans(loops)}")
-    if ends:
-        said.append(f"under the end{'s' if len(ends) > 1 else ''} of {in_spans(ends)}")
-    return " and ".join(said) or "as before"
+    for kind, one, many in (("loop", "loop", "loops"), ("end", "the end of", "the ends of"), ("roll", "the roll of", "the rolls of")):  # fmt: skip
+        numbers = sorted(loop.of.number for loop in loops if loop.kind == kind)
+        if numbers:
+            said.append(f"under {one if len(numbers) == 1 else many} {in_spans(numbers)}")
+    return listed(said)
 
 
 def sentence(words: str) -> str:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from slath.basket.border_path import plait_last, plait_spares
-from slath.basket.border_ways import StakeWay
 from slath.drawing.border_rods import seen
 from slath.drawing.border_spots import spot_on
 from slath.drawing.border_stretch import Stretch, Window
@@ -13,6 +12,7 @@ from slath.drawing.border_words import sentence, way_words
 from slath.drawing.note_blocks import Note
 from slath.drawing.rods import Rod
 from slath.language.pattern import Plait
+from slath.plan.acts import Bend
 from slath.units.counting import counted, in_spans
 
 
@@ -30,7 +30,7 @@ def plait_notes(stretch: Stretch, window: Window, rods: list[Rod], plait: Plait)
     for place, (way, leg) in enumerate(zip(stretch.turns(stretch.number(stake)), stretch.mine, strict=True)):
         if place >= made:
             break
-        a, b = way.ends_between
+        a, b = way.steps[-1].gap.between
         if place % 2:
             last = " and left there" if place + 1 == len(stretch.mine) else ""
             at, words = leg.ends + 0.05, f"over and in between {a} and {b}{last}"
@@ -80,7 +80,7 @@ def plait_words(stretch: Stretch, plait: Plait) -> Iterator[str]:
     yield f"There it is left inside. Every {one} in turn does the same."
 
 
-def _start(plait: Plait, goes_in: StakeWay, one: str) -> Iterator[str]:
+def _start(plait: Plait, goes_in: Bend, one: str) -> Iterator[str]:
     sets = plait.over + 1
     spares = plait_spares(plait)
     beside = sorted({first for first, _, _ in spares if first <= sets})

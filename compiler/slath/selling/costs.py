@@ -118,9 +118,7 @@ def _by_use(row: Purchase) -> list[Line]:
     """
     held = row.buy_mm.value + (row.surplus_mm.value if row.surplus_mm else 0.0)
     share = row.length_mm.value / held if held > 0 else 1.0
-    return [
-        Line(line.what, line.amount * share, line.currency, f"{share:.0%} of {line.how}") for line in _by_pack(row)
-    ]
+    return [Line(line.what, line.amount * share, line.currency, f"{share:.0%} of {line.how}") for line in _by_pack(row)]
 
 
 # ------------------------------------------------------------------------------------------------------------- told

@@ -1,4 +1,4 @@
-"""The border: each pass from its first stake to its last, what is left slack and what goes under it, and the trimming."""
+"""The border: each row from its first stake to its last, what is left slack and what goes under it, and the trimming."""
 
 from __future__ import annotations
 
@@ -6,24 +6,26 @@ from typing import TYPE_CHECKING
 
 from slath.basket.border_ends import foot_ends
 from slath.basket.stakes import working_groups
+from slath.plan.border_rows import border_rows
 from slath.units.counting import counted, in_words, ordinal
 from slath.wording.border_path import (
-    FACE,
     counted_rim,
-    ending,
-    finishing_path,
-    general_path,
-    numbered_path,
+    general_way,
+    numbered_way,
+    past_uprights,
     rim_of,
-    runs_of,
+    those,
+    threaded_way,
     where_it_stands,
+    whose,
 )
 from slath.wording.figure_names import STAKING_PLAN, border_pass_names
 from slath.wording.plait_step import plait_step
 from slath.wording.speech import bracketed, sentence_case, verbatim
 
 if TYPE_CHECKING:
-    from slath.basket.model import WorkedBorder, WorkedPass
+    from slath.basket.model import WorkedBorder
+    from slath.plan.border_rows import BorderRow
     from slath.wording.border_path import Rim
     from slath.wording.told import ToldStage, ToldStep
     from slath.wording.work import Work
@@ -36,7 +38,7 @@ def border_stage(work: Work, border: WorkedBorder) -> ToldStage:
     if border.spec.plait is not None:
         steps.append(plait_step(work, border, border.spec.plait))
     else:
-        steps += [_pass(work, border, worked) for worked in border.passes]
+        steps += [_row(work, border, row) for row in border_rows(border)]
     steps.append(_trim(work, border))
     title = "The [foot border]" if foot else "The [border]"
     return work.stage("foot" if foot else "border", title, _lead(work, border), steps)
@@ -65,7 +67,9 @@ def _lead(work: Work, border: WorkedBorder) -> str:
     inside = " It is worked from the inside, and every move is told as you see it there." if rim.from_inside else ""
     told = f"{mat}This is {article} {name}, worked with {counted_rim(rim)}.{inside}"
     if border.spec.kind in {"closed", "open"}:
-        told += f" Its moves: {'; '.join(general_path(worked, rim) for worked in border.passes)}."
+        told += (
+            f" Its moves: {'; '.join(general_way(row.bends[len(row.bends) // 2], rim) for row in border_rows(border))}."
+        )
     if len(border.passes) > 1:
         return f"{told} Each row goes all the way round before the next is begun."
     return told
@@ -146,30 +150,28 @@ def _materials(work: Work) -> tuple[str, ...]:
     return tuple(dict.fromkeys(stake.material for stake in work.basket.stakes))
 
 
-# ------------------------------------------------------------------------------------------------------------ passes
-def _pass(work: Work, border: WorkedBorder, worked: WorkedPass) -> ToldStep:
-    rim = rim_of(work, border, depth_mm=worked.spec.depth_mm)
-    if worked.spec.laid_first:
-        actions, notes = _laid_first(work, worked, rim)
-    elif worked.number == 1:
-        actions, notes = _from_upright(work, worked, rim)
+# -------------------------------------------------------------------------------------------------------------- rows
+def _row(work: Work, border: WorkedBorder, row: BorderRow) -> ToldStep:
+    rim = rim_of(work, border, row=border.spec.passes[row.number - 1])
+    if row.laid_first:
+        actions, notes = _laid_first(work, row, rim)
+    elif row.begins is None:
+        actions, notes = _from_upright(work, row, rim)
         if border.spec.loop_height_mm is not None:
             actions, notes = _in_loops(work, actions, border.spec.loop_height_mm), [notes[1]]
     else:
-        before = border.passes[worked.number - 2]
-        outside = before.ending == "out" or (before.ending == "rolled" and before.visits[-1].face == "before")
-        actions, notes = _from_ends(work, worked, rim, outside=outside)
+        actions, notes = _from_ends(work, row, rim)
     prefix = "foot" if border.spec.foot else "border"
     title = (
-        f"{sentence_case(ordinal(worked.number))} row" if len(border.passes) > 1 else sentence_case(border_name(border))
+        f"{sentence_case(ordinal(row.number))} row" if len(border.passes) > 1 else sentence_case(border_name(border))
     )
     return work.step(
-        f"{prefix} {worked.number}",
+        f"{prefix} {row.number}",
         title,
         actions,
-        notes=notes,
-        counts=[_after(worked, rim)],
-        figures=border_pass_names(border, worked.number),
+        notes=[*notes, _if_estimated(row)],
+        counts=[_after(row, rim)],
+        figures=border_pass_names(border, row.number),
         does=(_bending(work, border),),
         materials=_materials(work),
     )
@@ -180,25 +182,32 @@ def _bending(work: Work, border: WorkedBorder) -> str:
     return "flat border" if border.spec.foot or work.basket.profile is None else "border"
 
 
-def _slack(worked: WorkedPass, rim: Rim) -> str:
-    """Which loops stay open, and why; before the hand has pulled them tight."""
-    if not worked.loose:
+def _if_estimated(row: BorderRow) -> str:
+    """How the last ends of a later row lie follows from the others all round; nobody has tried every border at the bench."""
+    if row.begins is None or not row.slack:
         return ""
-    many = len(worked.loose) > 1
-    word = "loop" if worked.number == 1 else "end"
-    loops = f"the {word}{'s' if many else ''} of {rim.these(list(worked.loose))}"
-    them = "them" if many else "it"
-    return f"Leave {loops} slack as you make {them}, wide enough for one more {rim.one} to pass: the last ones go under {them}."
+    return (
+        "What the last ends go under is worked out from the way all the others lie, and estimated: "
+        "compare with the row as it lies behind you, and make the join like the rest."
+    )
 
 
-def _from_upright(work: Work, worked: WorkedPass, rim: Rim) -> tuple[list[str], list[str]]:
-    voice = work.voice
+def _slack(row: BorderRow, rim: Rim) -> str:
+    """What stays open, and why; before the hand has pulled it tight."""
+    if not row.slack:
+        return ""
+    them = "them" if len(row.slack) > 1 else "it"
+    return f"Leave {those(row.slack, rim)} slack as you make {them}, wide enough for one more {rim.one} to pass: the last ones go under {them}."
+
+
+def _from_upright(work: Work, row: BorderRow, rim: Rim) -> tuple[list[str], list[str]]:
+    voice, (first, second, *_) = work.voice, row.bends
     actions = [
-        f"Take {rim.at(1)} and bend it down to the {voice.on}, {numbered_path(worked, rim, 1)}.",
-        f"Take {rim.at(2)}: {numbered_path(worked, rim, 2)}.",
-        _slack(worked, rim),
-        f"Go on to the {voice.on}, one after another: each goes {general_path(worked, rim)}.",
-        *_last_ones(worked, rim),
+        _slack(row, rim),
+        f"Take {rim.at(1)} and bend it down to the {voice.on}, {numbered_way(first, rim)}.",
+        f"Take {rim.at(2)}: {numbered_way(second, rim)}.",
+        f"Go on to the {voice.on}, one after another: each goes {general_way(first, rim)}.",
+        *_last_ones(row, rim),
     ]
     notes = [
         "Bend each one close down on the work, so that the edge is firm.",
@@ -211,128 +220,105 @@ def _in_loops(work: Work, actions: list[str], high_mm: float) -> list[str]:
     """The same way made in loops that stand up, every one as high as the first."""
     high = work.voice.length(high_mm)
     return [
-        actions[0],
+        *actions[:2],
         f"Do not draw it down: let it stand up in an even curve, {high} over the weaving.",
-        *actions[1:],
+        *actions[2:],
         "Look along the loops from the side, and push down or draw up each until all are of one height.",
     ]
 
 
-def _from_ends(work: Work, worked: WorkedPass, rim: Rim, *, outside: bool) -> tuple[list[str], list[str]]:
-    """A later pass, worked with the ends that the pass before has left outside or inside."""
-    voice = work.voice
-    under = f", under the {ordinal(worked.spec.under)} row," if worked.spec.under else ""
+def _from_ends(work: Work, row: BorderRow, rim: Rim) -> tuple[list[str], list[str]]:
+    """A later row, worked with the ends that the row before has left outside or inside."""
+    voice, (first, second, *_) = work.voice, row.bends
+    usual = row.bends[len(row.bends) // 2]
     actions = [
-        f"Take the end of {rim.at(1)}: it {where_it_stands(worked, rim, 1, outside=outside)}.",
-        f"Carry it to the {voice.on}, {numbered_path(worked, rim, 1)}.".replace(" and in to", f" and{under} in to"),
-        f"Take the end of {rim.at(2)}, the next to the {voice.on}: {numbered_path(worked, rim, 2)}.",
-        _slack(worked, rim),
-        f"Go on in the same way with every end: {general_path(worked, rim)}.",
-        *_last_ones(worked, rim),
+        _slack(row, rim),
+        f"Take the end of {rim.at(1)}: it {where_it_stands(first, rim)}.",
+        f"Carry it to the {voice.on}, {numbered_way(first, rim)}.",
+        f"Take the end of {rim.at(2)}, the next to the {voice.on}: {numbered_way(second, rim)}.",
+        f"Go on in the same way with every end: {general_way(usual, rim)}.",
+        *_last_ones(row, rim),
     ]
     notes = [
         "Pull each end home before you take the next; the row should lie like a cord.",
         "If two ends go in at one place, the end before was carried one too far. Take back to it.",
     ]
+    if first.passes and first.passes[0].end == "over":
+        notes[1] = "Each end is held by the next one, which is carried over it."
     return actions, notes
 
 
-def _last_ones(worked: WorkedPass, rim: Rim) -> list[str]:
-    """The last stakes by number, each with the loops it goes under, and the tightening."""
-    if not worked.finish:
+def _last_ones(row: BorderRow, rim: Rim) -> list[str]:
+    """The last ones by number, each with what it goes under, and the tightening."""
+    last = row.last_ones
+    if not last:
         return []
-    count = len(worked.finish)
+    several = len(last) > 1
     told = [
-        f"The last {in_words(count) if count > 1 else 'one'} {'are' if count > 1 else 'is'} worked through what you kept slack."
+        f"The last {in_words(len(last)) if several else 'one'} {'are' if several else 'is'} worked through what you kept slack."
     ]
-    noun = rim.one if worked.number == 1 else f"the end of {rim.one}"
-    told += [
-        f"{sentence_case(noun)} {finish.stake} goes {finishing_path(worked, rim, finish)}." for finish in worked.finish
-    ]
+    for bend in last:
+        way = threaded_way(bend, rim) if bend.threaded else numbered_way(bend, rim)
+        told.append(f"{sentence_case(whose(bend, rim))} goes {way}.")
     told.append("Draw what was slack tight, in the order you made it.")
     return told
 
 
-def _laid_first(work: Work, worked: WorkedPass, rim: Rim) -> tuple[list[str], list[str]]:
+def _laid_first(work: Work, row: BorderRow, rim: Rim) -> tuple[list[str], list[str]]:
     """A plain border: so many laid down, then the one furthest back moves and the next upright comes down beside it."""
-    voice, laid = work.voice, worked.spec.laid_first
-    first, *rest = runs_of(worked.visits)
-    down = f"behind the next {_so_many(len(first[1]))}, and out to the front"
-    whole = ", ".join(f"{FACE[face]} {rim.these([1 + place for place in places])}" for face, places in rest)
-    onward = _among_uprights(rest, laid)
+    voice, laid = work.voice, row.laid_first
+    lies, moves = row.turns(1)
+    down = general_way(lies, rim)
     actions = [
-        f"Bend down {rim.these(list(range(1, laid + 1)))} to the {voice.on}, one after another, each {down}.",
-        _slack(worked, rim),
+        _slack(row, rim),
+        f"Bend down {rim.these(range(1, laid + 1))} to the {voice.on}, one after another, each {down}.",
+        f"Take the end of {rim.at(1)}, the one furthest to the {voice.back}, and carry it to the {voice.on}: {numbered_way(moves, rim)}.",
+        f"Bring the next upright, {rim.at(laid + 1)}, down beside it, {down}: the two lie as a pair."
+        if row.ending == "out"
+        else f"Bring the next upright, {rim.at(laid + 1)}, down in its turn, {down}.",
     ]
-    if worked.ending == "out":
+    onward = past_uprights(moves, rim, laid)
+    if row.ending == "out":
         actions += [
-            f"Take {rim.at(1)}, the one furthest to the {voice.back}, and carry it to the {voice.on}: {whole}, and out to the front.",
-            f"In other words, it goes past those that are down, {onward}, and out.",
-            f"Bring the next upright, {rim.at(laid + 1)}, down beside it, {down}: the two lie as a pair.",
-            f"Do the same with {rim.at(2)} and {rim.at(laid + 2)}, and so on, until {in_words(laid)} pairs lie {rim.side('outside')}.",
-            f"From now on take the pair furthest to the {voice.back}, and move only the longer one of it: {onward}, and out to the front.",
+            f"Do the same with {rim.at(2)} and {rim.at(laid + 2)}, and so on, until {in_words(laid)} pairs lie {rim.near}.",
+            f"From now on take the pair furthest to the {voice.back}, and move only the longer one of it: {onward}.",
             "Bring the next upright down beside it each time. The shorter one of each pair is finished, and stays where it lies.",
         ]
     else:
-        last = ending(worked, rim, 1)
-        joint = ";" if last.startswith("there") else ", and"
         actions += [
-            f"Take {rim.at(1)}, the one furthest to the {voice.back}, and carry it to the {voice.on}: {whole}{joint} {last}.",
-            f"In other words, it goes past those that are down, then {onward}. It is finished, and stays where it lies.",
-            f"Bring the next upright, {rim.at(laid + 1)}, down in its turn, {down}.",
             f"Do the same with {rim.at(2)} and {rim.at(laid + 2)}, and so on.",
-            f"Always move the one furthest to the {voice.back} of those that lie {rim.side('outside')}, and bring the next upright down.",
+            f"Always move the one furthest to the {voice.back} of those that lie {rim.near}: {onward}. Then bring the next upright down.",
         ]
-    actions += ["Go on until none stands upright.", *_last_ones(worked, rim)]
+    actions += ["Go on until none stands upright.", *_last_ones(row, rim)]
     notes = [
-        f"{sentence_case(rim.side('outside'))} there are always {in_words(laid)} that will still move. If you count another number, one was moved out of turn.",
+        f"{sentence_case(rim.near)} there are always {in_words(laid)} that will still move. If you count another number, one was moved out of turn.",
     ]
     return actions, notes
 
 
-def _among_uprights(runs: list[tuple[str, list[int]]], laid: int) -> str:
-    """A laid stake's way on, told by the uprights that still stand when it is made."""
-    told: list[str] = []
-    for face, places in runs:
-        standing = sum(place + 1 > laid for place in places)
-        if standing:
-            many = "upright" if standing == 1 else f"{in_words(standing)} uprights"
-            after = "one" if standing == 1 else in_words(standing)
-            told.append(f"{FACE[face]} the {after} after" if told else f"{FACE[face]} the next {many}")
-    return ", ".join(told)
-
-
-def _so_many(count: int) -> str:
-    return in_words(count) if count > 1 else "one"
-
-
-def _after(worked: WorkedPass, rim: Rim) -> str:
-    """What can be counted when a pass is done."""
-    place = {"out": "outside", "in": "inside"}.get(worked.ending)
-    if worked.ending == "rolled":
+def _after(row: BorderRow, rim: Rim) -> str:
+    """What can be counted when a row is done."""
+    if row.ending == "rolled":
         return f"Every one of the {rim.count} ends is held by the one after it; pull at each, and none comes up."
-    if place is None:
+    if row.ending not in {"out", "in"}:
         return f"None of the {rim.count} still stands."
-    return f"One end lies {rim.side(place)} in every [space], {rim.count} in all, and none over."
+    return f"One end lies {row.bends[-1].steps[-1].side} in every [space], {rim.count} in all, and none over."
 
 
 # ---------------------------------------------------------------------------------------------------------- trimming
 def _trim(work: Work, border: WorkedBorder) -> ToldStep:
-    last = border.passes[-1].ending if border.passes else "in"
-    on = "end that lies over it" if last == "rolled" else "[stake] it rests on"
-    if last == "rolled":
-        last = "in" if border.passes[-1].visits[-1].face == "behind" else "out"
+    last = border_rows(border)[-1].bends[-1]
+    side = last.steps[-1].side
+    on = "end that lies over it" if last.ending == "rolled" else "[stake] it rests on"
     tail = work.setting("border_tail")
-    if last == "down" and not border.passes[-1].spec.comes_out:
-        actions = [
-            "Push every end down as far as it will go, so that the edge is even.",
-            "Look along the edge from the side, and draw up or push down any that is out of line.",
-        ]
-        return work.step("trim", "Even the edge", actions)
-    side = "inside" if last in {"in", "lies"} else "outside"
-    side = rim_of(work, border).side(side)
-    if last == "down":
-        on = "side it comes through"
+    if last.ending == "down":
+        if not last.comes_out:
+            actions = [
+                "Push every end down as far as it will go, so that the edge is even.",
+                "Look along the edge from the side, and draw up or push down any that is out of line.",
+            ]
+            return work.step("trim", "Even the edge", actions)
+        side, on = ("outside" if side == "inside" else "inside"), "side it comes through"
     actions = [
         "Leave the work until it is dry.",
         f"Cut each end {side} with a slanting cut, so that it lies {tail} past the {on}.",
