@@ -31,6 +31,8 @@ def keys_in_code() -> frozenset[str]:
             name = node.func.id if isinstance(node.func, ast.Name) else getattr(node.func, "attr", "")
             if name in {"message", "Message"}:
                 found |= _keys(node.args[0])
+            if name == "named" and isinstance(node.args[0], ast.Constant):
+                found.add(f"{node.args[0].value!s}.*")
     return frozenset(found)
 
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from slath.messages.language import sentences
 from slath.messages.templates import parsed, terms_of
 from slath.trade.cautions import cautions
 from slath.trade.soaking import advice_for, soaking_advice
 from slath.trade.stocks import find_stock
-from slath.trade.tools import skills, tools, tools_for
+from slath.trade.tools import tools, tools_for
 from slath.trade.words import UK, US, concepts
 from slath.units import Basis
 
@@ -47,9 +48,8 @@ def test_terms_of_both_trades(uk: str, us: str) -> None:
 def test_every_bracket_names_a_concept() -> None:
     """A sentence that names a word we do not know could not be printed."""
     texts = [concept.means for concept in concepts().values()]
-    texts += [words for caution in cautions() for words in (caution.words, caution.again)]
-    texts += [words for tool in tools() for words in (tool.name, tool.use)]
-    texts += list(skills().values())
+    for area in ("cautions", "tools", "skills"):
+        texts += sentences("en", area).values()
     found = [written for text in texts for written in terms_of(parsed(text))]
     assert len(found) > 50
     for written in found:

@@ -12,7 +12,7 @@ from slath.drawing.figures import figure_names_of
 from slath.plan.border_rows import border_rows
 from slath.trade.cautions import cautions
 from slath.trade.words import concepts
-from slath.wording.cautioning import with_cautions
+from slath.wording.cautioning import said_as, with_cautions
 from slath.wording.glossary import words_of_stage
 from slath.wording.speech import anchor_of, plain
 from slath.wording.told import STAGES
@@ -169,7 +169,7 @@ def test_a_caution_stands_before_the_first_action_it_belongs_to(name: str, size:
     """In each stage a safety caution that is repeated stands with the first step that does its operation."""
     telling = told(name, size)
     for caution in (caution for caution in cautions() if caution.kind == "safety" and caution.again):
-        wordings = {plain(telling.voice.say(words)) for words in (caution.words, caution.again)}
+        wordings = {telling.voice.text(said_as(caution, again=again)) for again in (False, True)}
         for stage in telling.stages:
             doing = [step for step in stage.steps if caution.applies(step.operations, step.stocks)]
             if doing:

@@ -72,6 +72,16 @@ def languages() -> tuple[str, ...]:
     return tuple(sorted(folder.name for folder in DATA.iterdir() if (folder / "about.yaml").is_file()))
 
 
+def key_of(area: str, english: str) -> str:
+    """The key under which an area holds something that the other rooms name in English."""
+    return f"{area}.{slug(english)}"
+
+
+def slug(english: str) -> str:
+    """A name as it stands in a key: small letters and figures, a hyphen for all between."""
+    return "-".join("".join(sign if sign.isalnum() else " " for sign in english.casefold()).split())
+
+
 def areas(code: str) -> tuple[str, ...]:
     """Areas of sentences of a language: its files, but for what it says of itself and its words."""
     return tuple(sorted(file.stem for file in (DATA / code).glob("*.yaml") if file.stem not in {"about", "words"}))

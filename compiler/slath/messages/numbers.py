@@ -88,6 +88,9 @@ def joined(items: Sequence[str], last: str) -> str:
 
 def lengths(language: Language, mms: Sequence[float], variants: Sequence[str], first: First) -> str:
     """Lengths in both units, size by size: ``9 [11] in (229 [279] mm)``."""
+    if "mm2" in variants or "mm1" in variants:
+        places = 2 if "mm2" in variants else 1
+        return _with_unit(language, [printing.millimetres(mm, places) for mm in mms])
     both: Callable[[float], tuple[str, str]] = printing.in_both
     if "bit" in variants:
         both = printing.bit_in_both

@@ -13,20 +13,19 @@ CautionKind = Literal["safety", "care"]
 
 @dataclass(frozen=True, slots=True)
 class TradeCaution:
-    """One caution in bracketed words. It stands before the first step that does one of `operations`.
+    """One caution; its words are in the language data. It stands before the first step that does one of `operations`.
 
-    `materials` narrows it to kinds of stock. `again` is the shorter form for later stages, empty if once is enough.
+    `materials` narrows it to kinds of stock. `again`: it has a shorter form for later stages.
     `mentions` are words of the designer's that call for it as well.
     """
 
     key: str
     kind: CautionKind
-    words: str
     operations: frozenset[str]
     tools: frozenset[str]
     materials: frozenset[str]
     mentions: frozenset[str]
-    again: str
+    again: bool
 
     def applies(self, operations: frozenset[str], materials: frozenset[str]) -> bool:
         """Whether a step doing `operations` with stocks of these kinds must carry it."""
@@ -42,4 +41,4 @@ def cautions() -> tuple[TradeCaution, ...]:
 def _caution(key: str, row: dict[str, Any]) -> TradeCaution:
     ties = (frozenset(row.get(tie, ())) for tie in ("operations", "tools", "materials", "mentions"))
     operations, tools, materials, mentions = ties
-    return TradeCaution(key, row["kind"], row["words"], operations, tools, materials, mentions, row.get("again", ""))
+    return TradeCaution(key, row["kind"], operations, tools, materials, mentions, row.get("again", False))

@@ -64,10 +64,25 @@ class RodSoak:
     @property
     def words(self) -> str:
         """As printed: ``soak an hour and a half``, ``soak about five days, then mellow a day``."""
-        if self.minutes < _DAY:
-            return f"soak {duration(round(self.minutes / 15) * 15)}"
-        mellow = f", then mellow {_days(self.mellow_minutes)}" if self.mellow_minutes else ""
-        return f"soak about {_days(self.minutes)}{mellow}"
+        if not self.days:
+            return f"soak {duration(self.quarter_hours)}"
+        mellow = f", then mellow {_days(self.mellow_days)}" if self.mellow_days else ""
+        return f"soak about {_days(self.days)}{mellow}"
+
+    @property
+    def days(self) -> int:
+        """Whole days of soaking, the nearest; none under one day."""
+        return max(1, round(self.minutes / _DAY)) if self.minutes >= _DAY else 0
+
+    @property
+    def mellow_days(self) -> int:
+        """Whole days of mellowing; none if they do not mellow."""
+        return max(1, round(self.mellow_minutes / _DAY)) if self.mellow_minutes else 0
+
+    @property
+    def quarter_hours(self) -> int:
+        """Minutes of soaking to the quarter of an hour."""
+        return round(self.minutes / 15) * 15
 
 
 def rod_soak(name: str, length_mm: float) -> RodSoak:
@@ -86,6 +101,5 @@ def _rod_table() -> list[dict[str, Any]]:
     return sorted(rows, key=lambda row: "brown" not in row["rods"])
 
 
-def _days(minutes: float) -> str:
-    days = max(1, round(minutes / _DAY))
+def _days(days: int) -> str:
     return "a day" if days == 1 else f"{in_words(days)} days"

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 from slath.basket.courses import runs_on
 from slath.language.pattern import Frame, OvalSlath, RoundSlath
-from slath.units.counting import counted, in_words, listed
+from slath.messages import Length, Listed, Numbers, message
+from slath.units.counting import listed
 from slath.wording.figure_names import base_band_names, stroke_names
-from slath.wording.speech import many, sentence_case
 from slath.wording.strand_ways import how_laid
 from slath.wording.stroke_words import Strokes
 from slath.wording.strokes import figured, shifted, strokes_of, weave_name
@@ -16,7 +16,7 @@ from slath.wording.uprights import uprights_of
 
 if TYPE_CHECKING:
     from slath.basket.model import ConstructedBase, WovenBand
-    from slath.wording.told import ToldStep
+    from slath.wording.told import Clause, ToldStep
     from slath.wording.work import Work
 
 
@@ -33,16 +33,12 @@ def band_steps(work: Work, base: ConstructedBase) -> list[ToldStep]:
 def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int, ...], place: int) -> ToldStep:
     last = place == len(base.bands) - 1
     laid = place == 0 and _as_laid(base, band)
-    parting = _parting(opened, band.group_sizes) if opened != band.group_sizes and not laid else ""
+    parting = _parting(opened, band.group_sizes) if opened != band.group_sizes and not laid else None
     same = place > 0 and _goes_on(base.bands[place - 1], band)
     ends_here = not _goes_on(band, base.bands[place + 1]) if not last else not _goes_up(work, base)
     in_rows = isinstance(base.spec, Frame)
     strokes = _in_rows(work, base, band) if in_rows else strokes_of(work, band)
-    actions = (
-        []
-        if place or in_rows
-        else [f"Work to the {work.voice.on}, which is {work.voice.way_round} as you look at the face towards you."]
-    )
+    actions: list[Clause] = [] if place or in_rows else [message("base-weaving.work-to-the-which-is")]
     joined = _two_as_one(base, band, base.bands[place - 1] if place else None)
     actions += [_each_as_one(band) if laid else _ALONE if parting and joined else parting, joined]
     if same:
@@ -54,12 +50,16 @@ def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int,
         actions += strokes.end
     if last:
         actions += [
-            "Turn the base over and cut the ends of the weaving close, each where it rests on a [stick].",
+            message("base-weaving.turn-the-base-over-and"),
         ]
     first_parted = parting and all(
         lower.group_sizes == (base.slath.group_sizes if base.slath else ()) for lower in base.bands[:place]
     )
-    notes = [*(() if same else strokes.remarks), _SPREADING if first_parted else "", "" if place else _joining(work)]
+    notes: list[Clause] = [
+        *(() if same else strokes.remarks),
+        _SPREADING if first_parted else None,
+        "" if place else _joining(work),
+    ]
     return work.step(
         f"base {band.index + 1}",
         _title(base, band, place, last=last, parted=bool(parting)),
@@ -73,17 +73,14 @@ def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int,
     )
 
 
-def _going_on(work: Work, before: WovenBand, band: WovenBand) -> str:
+def _going_on(work: Work, before: WovenBand, band: WovenBand) -> Clause:
     """The same strands in the next band: on other groups of sticks, or laid the other way about from here on."""
-    strands = "[strand]" if sum(len(rod) for rod in band.materials) == 1 else "[strands]"
-    told = f"Go on with the same {strands}: the stroke is now {_stroke(work, band)}."
+    strands = sum(len(rod) for rod in band.materials)
+    told = message("base-weaving.go-on-with-the-same", strands=strands, stroke=_stroke(work, band))
     if band.spec.reversed == before.spec.reversed or not band.spec.weave.twined:
         return told
-    lying = "under" if band.spec.reversed else "over"
-    others = "the other" if len(band.materials) == 2 else "the others"
-    return (
-        f"{told} From here on carry each {lying} {others}, where it went {'over' if band.spec.reversed else 'under'}."
-    )
+    others = len(band.materials) - 1
+    return message("base-weaving.from-here-on-carry-each", told=told, others=others, reversed=band.spec.reversed)
 
 
 def _in_rows(work: Work, base: ConstructedBase, band: WovenBand) -> Strokes:
@@ -92,19 +89,19 @@ def _in_rows(work: Work, base: ConstructedBase, band: WovenBand) -> Strokes:
     lines = {stick.group for stick in base.sticks if stick.kind.startswith("crosswise")}
     rows = round(len(band.rounds) / (len(lines) - 1)) if len(lines) > 1 and len(base.bands) == 1 else 0
     begin = (
-        f"Take {many(sum(len(rod) for rod in band.materials), 'strand')}, and lay the end under the outer [stick] at one side, at the first mark.",
-        f"Weave across to the other side: {_stroke(work, band)}.",
+        message("base-weaving.take-and-lay-the-end", strands=sum(len(rod) for rod in band.materials)),
+        message("base-weaving.weave-across-to-the-other", stroke=_stroke(work, band)),
     )
     go_on = (
-        "At the end of each row turn round the outer [stick] and weave back, over where the row before went under.",
-        "Press each row close against the one before.",
-        f"There are about {rows} rows between one crosswise [stick] and the next." if rows else "",
+        message("base-weaving.at-the-end-of-each"),
+        message("base-weaving.press-each-row-close-against"),
+        message("base-weaving.there-are-about-rows-between", rows=rows) if rows else None,
     )
     remarks = (
-        "Pull the turns only so tight that the outer [sticks] stay straight: a base drawn in at the waist cannot be squared.",
-        f"If two rows lie alike on one {words.one}, a {words.one} was missed. Take the work back to it.",
+        message("base-weaving.pull-the-turns-only-so"),
+        message("base-weaving.if-two-rows-lie-alike", one=words.one),
     )
-    return Strokes(begin, go_on, remarks, (f"End under a {words.one}.",))
+    return Strokes(begin, go_on, remarks, (message("base-weaving.end-under-a", one=words.one),))
 
 
 def _as_laid(base: ConstructedBase, band: WovenBand) -> bool:
@@ -113,21 +110,17 @@ def _as_laid(base: ConstructedBase, band: WovenBand) -> bool:
     return laid > 1 and max(band.group_sizes) == laid
 
 
-def _each_as_one(band: WovenBand) -> str:
-    return f"Take each group of {in_words(max(band.group_sizes))} as one, as it lies in the cross."
+def _each_as_one(band: WovenBand) -> Clause:
+    return message("base-weaving.take-each-group-of-as", group_sizes=max(band.group_sizes))
 
 
-def _two_as_one(base: ConstructedBase, band: WovenBand, before: WovenBand | None) -> str:
+def _two_as_one(base: ConstructedBase, band: WovenBand, before: WovenBand | None) -> Clause:
     """Neighbouring ends that are worked as one all the way, where the others come to stand alone."""
     as_one = base.spec.as_one if isinstance(base.spec, RoundSlath | OvalSlath) else ()
     if not as_one or 1 not in band.group_sizes or (before is not None and 1 in before.group_sizes):
-        return ""
-    ends = listed([f"{number} and {number + 1}" for number in as_one])
-    places = "At one place" if len(as_one) == 1 else f"At {in_words(len(as_one))} places"
-    return (
-        f"{places} ([stick ends] {ends}, counted from the mark) keep the two neighbouring [sticks] together and work them as "
-        f"one all the way: that makes {band.uprights} places to weave."
-    )
+        return None
+    ends = Listed(tuple(Numbers((number, number + 1)) for number in as_one))
+    return message("base-weaving.stick-ends-counted-from-the", places=len(as_one), ends=ends, uprights=band.uprights)
 
 
 def _goes_on(band: WovenBand, following: WovenBand) -> bool:
@@ -142,13 +135,13 @@ def _goes_up(work: Work, base: ConstructedBase) -> bool:
     return base is work.basket.base and bool(work.basket.bands) and runs_on(work.basket, work.basket.bands[0])
 
 
-def _title(base: ConstructedBase, band: WovenBand, place: int, *, last: bool, parted: bool) -> str:
+def _title(base: ConstructedBase, band: WovenBand, place: int, *, last: bool, parted: bool) -> Clause:
     name = weave_name(band.spec.weave)
     if not place and base.slath and set(band.group_sizes) != {1}:
-        return f"Bind the [slath]: {name}"
+        return message("base-weaving.bind-the-slath", name=name)
     if parted:
-        return f"Open the [sticks]{' in twos' if set(band.group_sizes) == {2} else ''}: {name}"
-    return sentence_case(f"{name} to the edge" if last else name)
+        return message("base-weaving.open-the-sticks", twos=set(band.group_sizes) == {2}, name=name)
+    return message("base-weaving.to-the-edge", name=name, last=last)
 
 
 def _operations(base: ConstructedBase, place: int, *, last: bool) -> tuple[str, ...]:
@@ -162,20 +155,17 @@ def _operations(base: ConstructedBase, place: int, *, last: bool) -> tuple[str, 
     return tuple(does)
 
 
-def _parting(before: tuple[int, ...], after: tuple[int, ...]) -> str:
+def _parting(before: tuple[int, ...], after: tuple[int, ...]) -> Clause:
     """How the groups come apart: each old group into which new ones."""
     if not before or not after:
-        return ""
+        return None
     if set(after) == {1}:
         return _ALONE
     ways = _ways(before, after)
     if not ways:
-        return "Part the [sticks] into their groups as you come to them."
-    told = [
-        f"each group of {in_words(size)} into {listed([in_words(part) for part in parts])}"
-        for size, parts in ways.items()
-    ]
-    return f"Part {listed(told)}, as you come to them."
+        return message("base-weaving.part-the-sticks-into-their")
+    told = [message("base-weaving.each-group-of-into", size=size, parts=Listed(parts)) for size, parts in ways.items()]
+    return message("base-weaving.part-as-you-come-to", told=Listed(tuple(told)))
 
 
 def _ways(before: tuple[int, ...], after: tuple[int, ...]) -> dict[int, tuple[int, ...]]:
@@ -193,51 +183,43 @@ def _ways(before: tuple[int, ...], after: tuple[int, ...]) -> dict[int, tuple[in
     return ways
 
 
-_ALONE = "Part the [sticks] as you come to them, so that each stands alone."
-_SPREADING = (
-    "Bend the [sticks] apart a little at each stroke, never all at once. By the second round they should stand evenly "
-    "round the work."
-)
+_ALONE = message("base-weaving.part-the-sticks-as-you")
+_SPREADING = message("base-weaving.bend-the-sticks-apart-a")
 
 
-def _stroke(work: Work, band: WovenBand) -> str:
+def _stroke(work: Work, band: WovenBand) -> Clause:
     words = uprights_of(band, work.basket)
     return listed([words.stroke(stroke.before, stroke.behind) for stroke in band.spec.weave.strokes], "then")
 
 
-def _how_far(work: Work, base: ConstructedBase, band: WovenBand, *, last: bool) -> str:
+def _how_far(work: Work, base: ConstructedBase, band: WovenBand, *, last: bool) -> Clause:
     """Whole rounds, and what the base then measures."""
-    row, voice = work.band_row(band), work.voice
-    rounds = (
-        counted(len(band.rounds), "row", "rows")
-        if isinstance(base.spec, Frame)
-        else counted(len(band.rounds), "round", "rounds")
-    )
+    rounds, rows = len(band.rounds), isinstance(base.spec, Frame)
     if last and base is work.basket.base:
         finished = work.quantities.finished
-        wide = voice.length(finished.base_width.value)
-        return f"Weave {rounds}, to the edge: the base is then {wide} across{_long_way(work)}."
+        wide, long = Length(finished.base_width.value), _long_way(work)
+        return message("base-weaving.weave-to-the-edge-the", rounds=rounds, rows=rows, wide=wide, long=long)
     used = band.spec.extent.used
     if used is not None:
-        return f"Weave on until {many(used, 'strand')} are used up, and end on a whole round: about {rounds}."
-    return f"Weave {rounds}, which come to {voice.length(row.along.value)} of weaving, measured outwards."
+        return message("base-weaving.weave-on-until-used", used=used, rounds=rounds, rows=rows)
+    along = Length(work.band_row(band).along.value)
+    return message("base-weaving.weave-which-come-to-of", rounds=rounds, rows=rows, along=along)
 
 
-def _long_way(work: Work) -> str:
+def _long_way(work: Work) -> Length | None:
     finished = work.quantities.finished
     if abs(finished.base_length.value - finished.base_width.value) < 0.5:
-        return ""
-    return f" and {work.voice.length(finished.base_length.value)} long"
+        return None
+    return Length(finished.base_length.value)
 
 
-def _joining(work: Work) -> str:
-    return (
-        f"To join, lay the new [strand] beside the old one over {work.setting('join_lap')}, with both ends resting against a "
-        "[stick]. Do not join twice at one place."
-    )
+def _joining(work: Work) -> Clause:
+    return message("base-weaving.to-join-lay-the-new", lap=work.length_setting("join_lap"))
 
 
-def _count(work: Work, band: WovenBand) -> str:
+def _count(work: Work, band: WovenBand) -> Clause:
     words = uprights_of(band, work.basket)
-    strands = many(sum(len(rod) for rod in band.materials), "strand")
-    return f"{band.uprights} {words.many_counted} and {strands}."
+    strands = sum(len(rod) for rod in band.materials)
+    return message(
+        "base-weaving.uprights-and-strands", uprights=band.uprights, many_counted=words.many_counted, strands=strands
+    )

@@ -5,94 +5,92 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from slath.basket.board_holes import hole_of
-from slath.units.counting import counted
+from slath.messages import Length, message
 from slath.wording.figure_names import BASE_PLAN, STAKING_PLAN
-from slath.wording.speech import figures
 
 if TYPE_CHECKING:
     from slath.basket.board_holes import Hole
     from slath.language.pattern import Board, Stakes
-    from slath.wording.told import ToldStage, ToldStep
+    from slath.wording.told import Clause, ToldStage, ToldStep
     from slath.wording.work import Work
 
 
 def board_stage(work: Work, spec: Board) -> ToldStage:
     """The board, marked and cut for its stakes."""
     hole = hole_of(spec, work.basket.pattern)
-    name = hole.name if hole else "hole"
-    cut = _slots(work, hole) if hole and hole.is_slot else _holes(work, hole)
-    lead = f"The [stakes] stand in {name}s round the edge of a board."
-    return work.stage("base", "The board", lead, [_marks(work, spec, hole), _cut(work, spec, name, cut)])
+    slot = bool(hole and hole.is_slot)
+    cut = _slots(hole) if hole and hole.is_slot else _holes(hole)
+    lead = message("board.the-stakes-stand-in-s", slot=slot)
+    steps = [_marks(work, spec, hole), _cut(work, spec, cut, slot=slot)]
+    return work.stage("base", message("board.the-board"), lead, steps)
 
 
 def _marks(work: Work, spec: Board, hole: Hole | None) -> ToldStep:
-    base, voice = work.basket.base, work.voice
+    base = work.basket.base
     count = len(base.holes)
-    spacing = voice.length(base.hole_spacing_mm) if base.hole_spacing_mm else ""
+    spacing = Length(base.hole_spacing_mm) if base.hole_spacing_mm else None
     actions = [
-        f"Draw a line {voice.length(spec.inset_mm)} in from the edge, all the way round.",
-        "Lay a strip of paper along the line and cut it where it meets itself.",
-        f"Divide the strip into {count} equal parts{f', about {spacing} each' if spacing else ''}.",
-        "Lay it back on the line and mark the board at every division.",
-        f"Draw a slot at every mark, along the line, {voice.bit(hole.along_mm)} long, half of it on each side of the mark."
-        if hole and hole.is_slot
-        else "",
+        message("board.draw-a-line-in-from", inset=Length(spec.inset_mm)),
+        message("board.lay-a-strip-of-paper"),
+        message("board.divide-the-strip-into-equal", count=count, spacing=spacing),
+        message("board.lay-it-back-on-the"),
+        message("board.draw-a-slot-at-every", along=Length(hole.along_mm)) if hole and hole.is_slot else None,
     ]
     return work.step(
         "mark",
-        f"Mark the {hole.name if hole else 'hole'}s",
+        message("board.mark-the-s", slot=bool(hole and hole.is_slot)),
         actions,
-        counts=[f"{count} marks, and as many spaces between them."],
+        counts=[message("board.marks-and-as-many-spaces", count=count)],
         figures=(BASE_PLAN,),
         does=("measure", "mark"),
     )
 
 
-def _holes(work: Work, hole: Hole | None) -> list[str]:
-    bit = f"with a bit of {work.voice.bit(hole.across_mm)}" if hole else "that takes what is to stand in it"
-    return [f"Drill a hole at every mark {bit}."]
+def _holes(hole: Hole | None) -> list[Clause]:
+    if hole is None:
+        return [message("board.drill-a-hole-that-takes")]
+    return [message("board.drill-a-hole-at-every", across=Length(hole.across_mm))]
 
 
-def _slots(work: Work, hole: Hole) -> list[str]:
+def _slots(hole: Hole) -> list[Clause]:
     return [
-        f"Drill two holes inside every slot, one at each end, with a bit of {work.voice.bit(hole.across_mm)}.",
-        "Saw or file away the wood between the two.",
+        message("board.drill-two-holes-inside-every", across=Length(hole.across_mm)),
+        message("board.saw-or-file-away-the"),
     ]
 
 
-def _cut(work: Work, spec: Board, name: str, cut: list[str]) -> ToldStep:
+def _cut(work: Work, spec: Board, cut: list[Clause], *, slot: bool) -> ToldStep:
     return work.step(
         "drill",
-        "Cut the slots" if name == "slot" else "Drill",
-        [*cut, "Drill from the good face, with waste wood under the board.", f"Rub the edge and the {name}s smooth."],
-        notes=[f"Try a [stake] in a {name} of the waste piece first: it must slide, and not rattle."],
-        does=("drill", "sand", *(("slot",) if name == "slot" else ())),
+        message("board.cut-the-slots") if slot else message("board.drill"),
+        [*cut, message("board.drill-from-the-good-face"), message("board.rub-the-edge-and-the", slot=slot)],
+        notes=[message("board.try-a-stake-in-a", slot=slot)],
+        does=("drill", "sand", *(("slot",) if slot else ())),
         materials=(spec.material,) if spec.material else (),
     )
 
 
 # ------------------------------------------------------------------------------------------------------- the stakes
-def in_holes(work: Work, spec: Board, stakes: Stakes, in_turn: str) -> ToldStep:
+def in_holes(work: Work, spec: Board, stakes: Stakes, in_turn: Clause) -> ToldStep:
     """Stakes set in the holes: one in each, or each down one hole and up the next."""
-    voice = work.voice
     hole = hole_of(spec, work.basket.pattern)
-    name, standing = hole.name if hole else "hole", len(work.basket.standing)
+    slot, standing = bool(hole and hole.is_slot), len(work.basket.standing)
     two = stakes.holes_each == 2
     actions = [
-        *(_two_holes(name, standing) if two else _one_hole(work, name)),
+        *(_two_holes(standing, slot=slot) if two else _one_hole(work, slot=slot)),
         in_turn,
-        "Damp a [stake] that binds, and work it to and fro as you push." if hole and hole.is_slot
-        else "Damp a [stake] that binds, and turn it as you push.",
-        f"Tie a thread to one [stake]: it is the first, and you count from it to the {voice.on} as you look at the outside.",
+        message("board.damp-a-stake-that-binds") if slot
+        else message("board.damp-a-stake-that-binds-2"),
+        message("board.tie-a-thread-to-one"),
     ]  # fmt: skip
-    count = f"{figures(standing, 'stake')} are set in."
+    count = message("board.are-set-in", standing=standing)
     if two:
-        count = f"{counted(standing, 'end', 'ends', figures=True)} stand up, one in every {name}; each counts as a [stake] from here on."
+        count = message("board.stand-up-one-in-every", standing=standing, slot=slot)
     return work.step(
         "stakes",
-        f"Set the [stakes] in the {name}s",
+        message("board.set-the-stakes-in-the", slot=slot),
         actions,
-        notes=["The [foot border], worked first, holds the board." if work.basket.foot else ""],
+        notes=[message("board.the-foot-border-worked-first") if work.basket.foot else None],
         counts=[count],
         figures=() if not two and not stakes.in_turn else (STAKING_PLAN,),
         does=("set in board", "mark", "measure"),
@@ -100,22 +98,22 @@ def in_holes(work: Work, spec: Board, stakes: Stakes, in_turn: str) -> ToldStep:
     )
 
 
-def _one_hole(work: Work, name: str) -> list[str]:
+def _one_hole(work: Work, *, slot: bool) -> list[Clause]:
     (piece, *_) = work.pieces("stakes")
     below = sum(part.value for part in piece.parts if "foot" in part.name or part.name == "below the board")
     return [
-        f"Push one [stake] up through each {name}, from below.",
-        f"Let each stand {work.voice.length(below)} below the board."
+        message("board.push-one-stake-up-through", slot=slot),
+        message("board.let-each-stand-below-the", below=Length(below))
         if below
-        else "Let each stand level with the under face of the board.",
+        else message("board.let-each-stand-level-with"),
     ]
 
 
-def _two_holes(name: str, standing: int) -> list[str]:
+def _two_holes(standing: int, *, slot: bool) -> list[Clause]:
     return [
-        "Find the middle of each [stake], and work it supple where it will bend.",
-        f"Push one end down through a {name}, and up again through the next.",
-        "Draw it on until its middle lies flat under the board and both ends stand as high as each other.",
-        f"Go on with the next two {name}s, all the way round.",
-        f"The last {name} takes half a [stake], cut off level under the board." if standing % 2 else "",
+        message("board.find-the-middle-of-each"),
+        message("board.push-one-end-down-through", slot=slot),
+        message("board.draw-it-on-until-its"),
+        message("board.go-on-with-the-next", slot=slot),
+        message("board.the-last-takes-half-a", slot=slot) if standing % 2 else None,
     ]

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from slath.messages import Message, message
+from slath.messages.language import slug
 from slath.trade.cautions import cautions
 from slath.wording.told import ToldCaution
 
@@ -33,8 +35,14 @@ def with_cautions(stages: Iterable[ToldStage]) -> tuple[ToldStage, ...]:
 def _with_cautions(step: ToldStep, said: set[str], here: set[str]) -> ToldStep:
     due = [caution for caution in cautions() if _is_due(caution, step, said, here)]
     here.update(caution.key for caution in due)
-    words = tuple(ToldCaution(caution.kind, caution.again if caution.key in said else caution.words) for caution in due)
+    words = tuple(ToldCaution(caution.kind, said_as(caution, again=caution.key in said)) for caution in due)
     return replace(step, cautions=(*step.cautions, *words))
+
+
+def said_as(caution: TradeCaution, *, again: bool) -> Message:
+    """A caution in full, or in its shorter form."""
+    key = slug(caution.key)
+    return message(f"cautions.{key}-again") if again else message(f"cautions.{key}")
 
 
 def _is_due(caution: TradeCaution, step: ToldStep, said: set[str], here: set[str]) -> bool:

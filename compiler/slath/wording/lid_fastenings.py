@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from slath.units.counting import in_words, listed
+from slath.messages import Length, Message, Numbers, message
+from slath.messages.values import CUT
 from slath.wording.handle_stage import ring_actions
-from slath.wording.stuff import strand_words
+from slath.wording.stuff import strand_said
 
 if TYPE_CHECKING:
     from slath.basket.model import WorkedHandle
     from slath.language.pattern import Fastening, Hinge, Knob
-    from slath.wording.told import ToldStep
+    from slath.wording.told import Clause, ToldStep
     from slath.wording.work import Work
 
 
@@ -34,36 +35,32 @@ def fastening_steps(work: Work) -> list[ToldStep]:
 
 def _ring(work: Work, ring: WorkedHandle) -> ToldStep:
     """The ring a lid is lifted by, hung at its middle."""
-    strand = strand_words(work.basket.pattern.materials[ring.spec.lash])
-    hung = (
-        f"Hang it at the middle of the lid by a loop of {strand}, {_cut(work, 'lid ring loop')} long: twice round the ring and down "
-        "through the weaving between two [sticks], its ends crossed underneath and tucked away."
-    )
-    piece = f"Take the piece for the ring, {_cut(work, 'lid ring')} long, well soaked."
+    strand = strand_said(work.basket.pattern.materials[ring.spec.lash])
+    hung = message("lid.hang-it-at-the-middle", strand=strand, cut=_cut(work, "lid ring loop"))
+    piece = message("lid.take-the-piece-for-the-ring", cut=_cut(work, "lid ring"))
     return work.step(
         "lid ring",
-        "Make the ring",
-        [piece, *ring_actions(work, ring, hung)],
-        counts=["The ring lies flat and lifts freely, and the lid hangs level from it."],
+        message("lid.make-the-ring"),
+        [piece, *ring_actions(work, ring, work.voice.text(hung))],
+        counts=[message("lid.the-ring-lies-flat")],
         does=("shave", "open weave", "measure", "soak"),
         materials=(ring.spec.material, ring.spec.lash),
     )
 
 
-def _cut(work: Work, *parts: str) -> str:
+def _cut(work: Work, *parts: str) -> Length:
     """The length the first of these parts is cut to."""
     (piece, *_) = work.pieces(*parts)
-    return work.voice.length(piece.cut_mm.value)
+    return Length(piece.cut_mm.value, CUT)
 
 
-def _places(at: tuple[int, ...], count: int, where: str) -> str:
+def _places(at: tuple[int, ...], count: int, where: Message) -> Clause:
     """Find the stakes they go beside, or share the places out by eye."""
     if at:
-        numbers = listed([str(number) for number in at])
-        return f"Count round from the mark and find {'[stakes]' if len(at) > 1 else '[stake]'} {numbers}."
+        return message("lid.count-round-from-the-mark", at=Numbers(at))
     if count == 1:
-        return f"Mark the middle of {where}."
-    return f"Mark {in_words(count)} places at {where}, as far to one side of its middle as to the other."
+        return message("lid.mark-the-middle-of", where=where)
+    return message("lid.mark-places-at-as-far", count=count, where=where)
 
 
 def _turns(work: Work, hinge: Hinge) -> int:
@@ -72,103 +69,102 @@ def _turns(work: Work, hinge: Hinge) -> int:
 
 def _hinge(work: Work, hinge: Hinge) -> ToldStep:
     material = work.basket.pattern.materials[hinge.material]
-    one = "the lashing" if hinge.count == 1 else "each lashing"
     actions = [
-        "Lay the lid on the basket, thread to thread.",
-        _places(hinge.at, hinge.count, "the back"),
-        f"Take a length of {strand_words(material)} for {one}, {_cut(work, 'hinge lashings', 'hinge lashing')} long, well soaked.",
-        f"Carry it round the [border] of the basket and the edge of the lid together, {_times(_turns(work, hinge))}.",
-        "Go through the weaving just below either, and lay the turns side by side.",
-        "Keep it loose enough for the lid to stand open, and open and shut it before you fasten the ends.",
-        "Tuck both ends into the weaving, on the inside.",
-        "Do the same at the other places." if hinge.count > 1 else "",
+        message("lid.lay-the-lid-on-the"),
+        _places(hinge.at, hinge.count, message("lid.the-back")),
+        message(
+            "lid.take-a-length-of-for",
+            strand=strand_said(material),
+            count=hinge.count,
+            cut=_cut(work, "hinge lashings", "hinge lashing"),
+        ),
+        message("lid.carry-it-round-the-border", turns=_turns(work, hinge)),
+        message("lid.go-through-the-weaving-just"),
+        message("lid.keep-it-loose-enough-for"),
+        message("lid.tuck-both-ends-into-the"),
+        message("lid.do-the-same-at-the") if hinge.count > 1 else None,
     ]
     return work.step(
         "lid hinge",
-        "Hang the lid",
+        message("lid.hang-the-lid"),
         actions,
-        notes=["A hinge that is too tight pulls the lid out of place; it only loosens by breaking."],
-        counts=["The lid opens, stands, and falls shut in its place."],
+        notes=[message("lid.a-hinge-that-is-too")],
+        counts=[message("lid.the-lid-opens-stands-and")],
         does=("wrap", "open weave", "soak"),
         materials=(hinge.material,),
     )
 
 
 def _hinge_in_one(work: Work, hinge: Hinge) -> ToldStep:
-    count = in_words(hinge.count)
     actions = [
-        "Lay the lid on the basket, thread to thread.",
-        _places(hinge.at, hinge.count, "the back"),
-        f"Soak again the {count} ends that were left long there.",
-        f"Carry each round the [border] of the basket, {_times(_turns(work, hinge))}, through the weaving just below it.",
-        "Keep it loose enough for the lid to stand open.",
-        "Bring the end back into the lid's [border] and tuck it away inside.",
+        message("lid.lay-the-lid-on-the"),
+        _places(hinge.at, hinge.count, message("lid.the-back")),
+        message("lid.soak-again-the-ends-that", count=hinge.count),
+        message("lid.carry-each-round-the-border", turns=_turns(work, hinge)),
+        message("lid.keep-it-loose-enough-for-2"),
+        message("lid.bring-the-end-back-into"),
     ]
     return work.step(
         "lid hinge",
-        "Hang the lid",
+        message("lid.hang-the-lid"),
         actions,
-        counts=["The lid opens, stands, and falls shut in its place."],
+        counts=[message("lid.the-lid-opens-stands-and")],
         does=("border", "open weave", "damp"),
     )
 
 
-def _times(turns: int) -> str:
-    return {1: "once", 2: "twice"}.get(turns, f"{in_words(turns)} times")
-
-
 def _fastening(work: Work, fastening: Fastening) -> ToldStep:
-    voice, pattern = work.voice, work.basket.pattern
+    pattern = work.basket.pattern
     across = fastening.across_mm if fastening.across_mm is not None else pattern.settings.mm("knob")
-    strand = strand_words(pattern.materials[fastening.material])
+    strand = strand_said(pattern.materials[fastening.material])
     loop = [
-        _places(fastening.at, fastening.count, "the front"),
-        f"Fold a length of {strand}, {_cut(work, 'fastening loops', 'fastening loop')} long, and twist its two halves together.",
-        "Push its ends through under the [border] of the lid and tuck them away, so that the loop hangs down in front.",
+        _places(fastening.at, fastening.count, message("lid.the-front")),
+        message("lid.fold-a-length-of-long", strand=strand, cut=_cut(work, "fastening loops", "fastening loop")),
+        message("lid.push-its-ends-through-under"),
     ]
     if fastening.kind == "loop and peg":
-        closed = [
-            "Open the weaving of the basket with the [bodkin] where the loop ends, and draw the loop through.",
-            f"Push the peg through the loop: it is {_cut(work, 'fastening pegs', 'fastening peg')} long.",
+        closed: list[Clause] = [
+            message("lid.open-the-weaving-of-the"),
+            message("lid.push-the-peg-through-the", cut=_cut(work, "fastening pegs", "fastening peg")),
         ]
     else:
         closed = [
-            *_wound(work, across, _cut(work, "fastening knobs", "fastening knob"), strand),
-            "Thread both its ends through the weaving of the basket where the loop ends, and tuck them away inside.",
-            "The loop goes over the knob with a push, and does not come off by itself.",
+            *_wound(across, _cut(work, "fastening knobs", "fastening knob"), strand),
+            message("lid.thread-both-its-ends-through"),
+            message("lid.the-loop-goes-over-the"),
         ]
     return work.step(
         "lid fastening",
-        "Fasten the lid",
+        message("lid.fasten-the-lid"),
         [*loop, *closed],
-        counts=[f"The lid stays shut when the basket is tipped; the knob is {voice.length(across)} across."]
+        counts=[message("lid.the-lid-stays-shut-when", across=Length(across))]
         if fastening.kind == "loop and knob"
-        else ["The lid stays shut when the basket is tipped."],
+        else [message("lid.the-lid-stays-shut-when-2")],
         does=("open weave", "measure"),
         materials=(fastening.material,),
     )
 
 
-def _wound(work: Work, across_mm: float, cut: str, strand: str) -> list[str]:
+def _wound(across_mm: float, cut: Length, strand: Message) -> list[Clause]:
     return [
-        f"For the knob take a length of {strand}, {cut} long.",
-        "Wind it round two fingers four times, then across these turns, then through between them, and pull it tight turn by turn.",
-        f"Wind on until it is a ball {work.voice.length(across_mm)} across, with both ends on one side.",
+        message("lid.for-the-knob-take-a", strand=strand, cut=cut),
+        message("lid.wind-it-round-two-fingers"),
+        message("lid.wind-on-until-it-is", across=Length(across_mm)),
     ]
 
 
 def _knob(work: Work, knob: Knob) -> ToldStep:
     across = knob.across_mm if knob.across_mm is not None else work.basket.pattern.settings.mm("knob")
-    strand = strand_words(work.basket.pattern.materials[knob.material])
+    strand = strand_said(work.basket.pattern.materials[knob.material])
     actions = [
-        *_wound(work, across, _cut(work, "lid knob"), strand),
-        "Thread both ends down through the middle of the lid, cross them underneath, and tuck them into its weaving.",
+        *_wound(across, _cut(work, "lid knob"), strand),
+        message("lid.thread-both-ends-down-through"),
     ]
     return work.step(
         "lid knob",
-        "Make the knob",
+        message("lid.make-the-knob"),
         actions,
-        counts=["The knob stands upright in the middle, and does not turn."],
+        counts=[message("lid.the-knob-stands-upright-in")],
         does=("open weave", "measure"),
         materials=(knob.material,),
     )

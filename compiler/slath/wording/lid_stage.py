@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from slath.messages import Length, message
 from slath.quantities.measuring import quantities_of
-from slath.units.counting import in_words
 from slath.wording.base_stage import base_check, base_stage
 from slath.wording.border_stage import border_stage
 from slath.wording.figure_names import lid_figure
@@ -18,14 +18,10 @@ from slath.wording.work import Work
 
 if TYPE_CHECKING:
     from slath.basket.model import ConstructedLid
-    from slath.wording.speech import Voice
-    from slath.wording.told import ToldStage, ToldStep
+    from slath.wording.told import Clause, ToldStage, ToldStep
 
 
-_LEAD = (
-    "The lid is begun like the base, and fitted to the finished rim. Work it upside down, like a second, low basket: where "
-    "these steps say base or side, they mean the lid's own."
-)
+_LEAD = message("lid.the-lid-is-begun-like")
 
 
 def lid_stage(work: Work) -> ToldStage | None:
@@ -53,7 +49,7 @@ def lid_stage(work: Work) -> ToldStage | None:
         )
         for step in told
     ]
-    return work.stage("lid", "The lid", _LEAD, [*steps, _fit(work, lid), *fastening_steps(work)])
+    return work.stage("lid", message("lid.the-lid"), _LEAD, [*steps, _fit(work, lid), *fastening_steps(work)])
 
 
 def _before_hinge(step: ToldStep, work: Work) -> ToldStep:
@@ -61,36 +57,35 @@ def _before_hinge(step: ToldStep, work: Work) -> ToldStep:
     hinge = work.basket.lid.spec.hinge if work.basket.lid else None
     if step.key != "border trim" or hinge is None or not hinge.in_one:
         return step
-    spared = f"Leave the ends of {in_words(hinge.count)} of the [stakes] uncut at the back, where the lid is to hang: they are its hinge."
+    spared = message("lid.leave-the-ends-of-of", count=hinge.count)
     return replace(step, actions=(spared, *step.actions))
 
 
-def _turned_round(lid: ConstructedLid, voice: Voice) -> str:
+def _turned_round(lid: ConstructedLid) -> Clause:
     """What to look for all round: room beside the rim, or how far a lid that rests comes past the opening."""
     if lid.gap_mm <= 0:
-        return "Turn it round: it should lie evenly everywhere."
-    gap = voice.length(lid.gap_mm)
+        return message("lid.turn-it-round-it-should")
+    gap = Length(lid.gap_mm)
     if lid.spec.fit == "resting":
-        return f"Turn it round: its edge should come {gap} past the edge of the opening everywhere."
-    return f"Turn it round: it should stand clear by {gap} everywhere."
+        return message("lid.turn-it-round-its-edge", gap=gap)
+    return message("lid.turn-it-round-it-should-2", gap=gap)
 
 
 def _fit(work: Work, lid: ConstructedLid) -> ToldStep:
-    voice = work.voice
     ways = {
-        "over": "It goes over the rim, and hangs down outside.",
-        "inside": "It goes down inside the rim.",
-        "resting": "It rests on the rim.",
+        "over": message("lid.it-goes-over-the-rim"),
+        "inside": message("lid.it-goes-down-inside-the"),
+        "resting": message("lid.it-rests-on-the-rim"),
     }
     return work.step(
         "lid fit",
-        "Fit the lid",
+        message("lid.fit-the-lid"),
         [
-            "Leave the basket and the lid until both are dry.",
-            f"Lay the lid on the basket. {ways[lid.spec.fit]}",
-            _turned_round(lid, voice),
-            "Mark where it fits best, with a thread on the lid and another on the rim.",
+            message("lid.leave-the-basket-and-the"),
+            message("lid.lay-the-lid-on-the-2", ways=ways[lid.spec.fit]),
+            _turned_round(lid),
+            message("lid.mark-where-it-fits-best"),
         ],
-        notes=["A lid that binds is damped and pressed into shape on its own basket, and dries there."],
+        notes=[message("lid.a-lid-that-binds-is")],
         does=("check", "measure"),
     )

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from slath.messages import Length, Letter, Listed, Message, Minutes, Own, Value, message
+from slath.messages.names import named
+from slath.messages.values import BOUGHT, CUT
 from slath.quantities.purchase import from_butts
-from slath.trade.soaking import advice_for
-from slath.units import Basis, counting
-from slath.wording.speech import bracketed, sentence_case
-from slath.wording.stuff import colour_words, material_words, strand_words
+from slath.trade.soaking import advice_for, rod_soak
+from slath.units import Basis
+from slath.wording.stuff import colour_said, dye_said, material_said, part_said, strand_said
 
 if TYPE_CHECKING:
     from slath.language.pattern import Material
@@ -28,8 +30,8 @@ def prepare_stage(work: Work) -> ToldStage:
     steps.append(_soaking(work))
     return work.stage(
         "prepare",
-        "Before you begin",
-        "Have everything cut and counted, and what you begin with soaked, before the first stroke.",
+        message("prepare.before-you-begin"),
+        message("prepare.have-everything-cut-and-counted"),
         steps,
     )
 
@@ -38,119 +40,113 @@ def _cutting(work: Work) -> ToldStep:
     pieces = work.quantities.pieces
     actions = [
         *_sorting(work),
+        message("prepare.ready-cut", length=_any_cut(pieces)),
         *(_cut(work, piece) for piece in pieces),
         _strands(work),
-        "Tie each kind in a bundle, and label it with what it is for.",
+        message("prepare.tie-each-kind-in-a"),
     ]
-    notes = [*(_where_it_goes(work, piece) for piece in pieces if len(piece.parts) > 2), _estimated(pieces)]
+    notes = [*(_where_it_goes(piece) for piece in pieces if len(piece.parts) > 2), _estimated(pieces)]
     counts = [_tally(pieces)] if pieces else []
     keys = tuple(piece.material for piece in pieces)
     return work.step(
-        "cut", "Sort and cut", actions, notes=notes, counts=counts, does=("cut", "measure", "bundle"), materials=keys
+        "cut",
+        message("prepare.sort-and-cut"),
+        actions,
+        notes=notes,
+        counts=counts,
+        does=("cut", "measure", "bundle"),
+        materials=keys,
     )
 
 
-def _sorting(work: Work) -> list[str]:
+def _sorting(work: Work) -> list[Message]:
     if not _tapered(work):
-        return ["Uncoil the material and lay it out by thickness."]
-    return ["Sort the rods by thickness.", "Keep those of one thickness together, with all the [butts] one way."]
+        return [message("prepare.uncoil-the-material-and-lay")]
+    return [message("prepare.sort-the-rods-by-thickness"), message("prepare.keep-those-of-one-thickness")]
 
 
-def _cut(work: Work, piece: Piece) -> str:
+def _cut(work: Work, piece: Piece) -> Message:
     """Say what to cut: so many of a part, from what, how long, and how many more to have in hand."""
-    count = round(piece.count.value)
-    material = material_words(work.basket.pattern.materials[piece.material])
+    count, stock = round(piece.count.value), work.basket.pattern.materials[piece.material]
+    part, material = part_said(piece.part, count), material_said(stock)
     if piece.part.endswith("board"):
-        return f"Cut {count} {piece.part} from {material}, {_board_size(work)}."
-    each = "each " if count > 1 else ""
-    spare = f", and {counting.in_words(piece.spare)} more to have in hand" if piece.spare else ""
-    part = bracketed(_named(piece.part, count))
-    if from_butts(piece, work.basket.pattern.materials[piece.material]):
-        material = f"the [butts] of {material}"
-    return f"Cut {count} {part} from {material}, {each}{_cut_length(work, piece)} long{spare}."
+        return message("prepare.cut-from", count=count, part=part, material=material, size=_board_size(work))
+    return message(
+        "prepare.cut-from-long",
+        count=count,
+        part=part,
+        butts=from_butts(piece, stock),
+        material=material,
+        length=Length(piece.cut_mm.value, CUT),
+        spare=piece.spare,
+    )
 
 
-def _strands(work: Work) -> str:
+def _strands(work: Work) -> Message | None:
     """What is woven with is cut as it is needed, in lengths that can be handled; rods are not cut at all."""
     runs = work.quantities.strands
     materials = work.basket.pattern.materials
     cut = [run for run in runs if not materials[run.material].stock.tapered]
     if not cut:
-        return "Leave the rods for weaving whole." if runs else ""
-    longest = work.voice.long(max(run.piece_mm.value for run in cut))
-    return f"Leave the rest uncut: cut [strands] for weaving from it as you come to them, up to {longest} long."
+        return message("prepare.leave-the-rods-for-weaving") if runs else None
+    longest = Length(max(run.piece_mm.value for run in cut))
+    return message("prepare.leave-the-rest-uncut-cut", longest=longest)
 
 
-def _board_size(work: Work) -> str:
-    outline, voice = work.basket.pattern.base.outline, work.voice
+def _board_size(work: Work) -> Message:
+    outline = work.basket.pattern.base.outline
+    length, width = Length(outline.length_mm, CUT), Length(outline.width_mm, CUT)
     if outline.shape == "circle":
-        return f"round, {voice.length(outline.length_mm)} across"
-    shapes = {"ellipse": "oval", "stadium": "with round ends", "rectangle": "square at the corners"}
-    shape = shapes.get(outline.shape, f"with corners rounded to {voice.length(outline.corner_mm)}")
-    return f"{voice.length(outline.length_mm)} by {voice.length(outline.width_mm)}, {shape}"
+        return message("prepare.round-across", length=length)
+    shapes = {"ellipse": "oval", "stadium": "round-ends", "rectangle": "square"}
+    shape = message(f"prepare.shape-{shapes.get(outline.shape, 'rounded')}", corner=Length(outline.corner_mm))
+    return message("prepare.by", length=length, width=width, shape=shape)
 
 
-def _cut_length(work: Work, piece: Piece) -> str:
-    return work.voice.length(piece.cut_mm.value)
-
-
-def _named(part: str, count: int) -> str:
-    """A part of the list for one or for several, a designer's own fitting among them: ``hinge``, ``hinges``."""
-    return part.removesuffix("s") if count == 1 else f"{part.removesuffix('s')}s"
-
-
-def _where_it_goes(work: Work, piece: Piece) -> str:
+def _where_it_goes(piece: Piece) -> Message:
     """Of each stake so much goes here and so much there."""
     parts = [
-        f"{work.voice.length(item.value)} {bracketed(_as_place(item.name))}" for item in piece.parts if item.value > 0
+        message("prepare.so-much-where", length=Length(item.value, CUT), place=_place(item.name))
+        for item in piece.parts
+        if item.value > 0
     ]
     count = round(piece.count.value)
-    name = bracketed(_named(piece.part, count))
-    whose = f"each of the {name}" if count > 1 else f"the {name}"
-    return f"The length of {whose} is made up of {counting.listed(parts)}, rounded up."
+    return message(
+        "prepare.the-length-of-is-made", part=part_said(piece.part, count), count=count, parts=Listed(tuple(parts))
+    )
 
 
 _BOTH_ENDS = " (both ends)"
-_READY = {"above", "down", "to", "into", "up", "through", "below", "from", "over", "round"}
-_NAMED = {"half", "the"}  # names that need no article before them
-_PLACES = {
-    "trim": "to be trimmed away",
-    "hand hold": "to hold and pull",
-    "hand hold at the foot": "to hold and pull below",
-    "extra": "to spare",
-    "plaited along the bow": "for the plait along the bow",
-    "twisted along the bow": "for the twist along the bow",
-}
 
 
-def _as_place(name: str) -> str:
-    both_ends = name.endswith(_BOTH_ENDS)
-    bare = name.removesuffix(_BOTH_ENDS)
-    place = _PLACES.get(bare)
-    if place is None:
-        first = bare.split(" ", maxsplit=1)[0]
-        place = bare if first in _READY else f"for {bare}" if first in _NAMED else f"for the {bare}"
-    return f"{place} at both ends" if both_ends else place
+def _place(name: str) -> Message:
+    """Where a share of a length goes, by the name the list has for it."""
+    place = named("places", name.removesuffix(_BOTH_ENDS))
+    return message("prepare.place", place=place, both=name.endswith(_BOTH_ENDS))
 
 
-def _estimated(pieces: tuple[Piece, ...]) -> str:
+def _estimated(pieces: tuple[Piece, ...]) -> Message | None:
     """Which allowances are estimates, so that nobody takes them for measured."""
     guessed = dict.fromkeys(
-        _as_place(part.name.removesuffix(_BOTH_ENDS))
+        _place(part.name.removesuffix(_BOTH_ENDS))
         for piece in pieces
         for part in piece.parts
         if part.basis is Basis.ESTIMATED and part.value > 0
     )
     if not guessed:
-        return ""
-    return f"Estimated, until you have measured your own: what is allowed {bracketed(counting.listed(list(guessed)))}."
+        return None
+    return message("prepare.estimated-until-you-have-measured", places=Listed(tuple(guessed)), length=_any_cut(pieces))
 
 
-def _tally(pieces: tuple[Piece, ...]) -> str:
-    counts = [round(piece.count.value) + piece.spare for piece in pieces]
-    listed = [f"{count} {bracketed(_named(piece.part, count))}" for piece, count in zip(pieces, counts, strict=True)]
-    spare = ", the spare ones among them" if any(piece.spare for piece in pieces) else ""
-    return f"You have {counting.listed(listed)}{spare}."
+def _any_cut(pieces: tuple[Piece, ...]) -> Length:
+    """What makes a sentence one about the cut list, though it names no length of it."""
+    return Length(sum(piece.cut_mm.value for piece in pieces), CUT)
+
+
+def _tally(pieces: tuple[Piece, ...]) -> Message:
+    counted = [(piece, round(piece.count.value) + piece.spare) for piece in pieces]
+    listed = [message("prepare.so-many", count=count, part=part_said(piece.part, count)) for piece, count in counted]
+    return message("prepare.you-have", pieces=Listed(tuple(listed)), spare=any(piece.spare for piece in pieces))
 
 
 def _dyed(work: Work) -> list[Material]:
@@ -164,13 +160,15 @@ def _colours(work: Work) -> ToldStep:
     weavers = _dyed(work)
     materials = work.basket.pattern.materials
     keys = tuple(material.key for material in weavers)
-    named = [colour_words(key, materials, keys) for key in keys]
+    colours = [colour_said(key, materials, keys) for key in keys]
     actions = [
-        f"Put the weaving material in separate bundles: {counting.listed(named)}.",
-        "Tie a label with its letter to each bundle.",
+        message("prepare.put-the-weaving-material-in", colours=Listed(tuple(colours))),
+        message("prepare.tie-a-label-with-its"),
     ]
-    notes = ["The same letters stand on the [strands] in every drawing."]
-    return work.step("colours", "Keep the colours apart", actions, notes=notes, does=("colours",), materials=keys)
+    notes = [message("prepare.the-same-letters-stand-on")]
+    return work.step(
+        "colours", message("prepare.keep-the-colours-apart"), actions, notes=notes, does=("colours",), materials=keys
+    )
 
 
 def _dyeing(work: Work) -> ToldStep:
@@ -178,21 +176,31 @@ def _dyeing(work: Work) -> ToldStep:
     dyed = [material for material in _dyed(work) if material.dye]
     lengths = work.quantities.taken_mm()
     amounts = [
-        f"{work.voice.long(lengths[material.key], up=True)} {material.dye} <{material.key}>"
+        message(
+            "prepare.so-much-dyed",
+            length=Length(lengths[material.key], BOUGHT),
+            dye=dye_said(material.dye or ""),
+            letter=Letter(material.key),
+        )
         for material in dyed
         if material.key in lengths
     ]
     actions = [
-        "Dye natural material before the day."
+        message("prepare.dye-natural-material-before-the")
         if all(material.bought_natural for material in dyed)
-        else "Buy these ready dyed, or dye natural material yourself before the day.",
-        f"You need {counting.listed(amounts)}." if amounts else "",
-        "Dye all of one colour in one bath, by the dye maker's own sheet.",
-        "Rinse it until the water runs clear, and let it dry.",
+        else message("prepare.buy-these-ready-dyed-or"),
+        message("prepare.you-need", amounts=Listed(tuple(amounts))) if amounts else None,
+        message("prepare.dye-all-of-one-colour"),
+        message("prepare.rinse-it-until-the-water"),
     ]
-    notes = ["Dye a little more than you need: a second bath never comes out quite the same."]
+    notes = [message("prepare.dye-a-little-more-than")]
     return work.step(
-        "dye", "Dye", actions, notes=notes, does=("dye",), materials=tuple(material.key for material in dyed)
+        "dye",
+        message("prepare.dye"),
+        actions,
+        notes=notes,
+        does=("dye",),
+        materials=tuple(material.key for material in dyed),
     )
 
 
@@ -200,20 +208,20 @@ def _soaking(work: Work) -> ToldStep:
     wet = _soaked(work)
     keys = tuple(material.key for material in wet)
     if not wet:
-        return work.step("soak", "Soak", ["Nothing here needs soaking."])
+        return work.step("soak", message("prepare.soak"), [message("prepare.nothing-here-needs-soaking")])
     alike: dict[str, list[Material]] = {}
     for material in wet:
         alike.setdefault(_soak_words(material), []).append(material)
     actions = [
-        "Soak each kind so that it is ready when its turn comes, and begin with the one that takes longest.",
+        message("prepare.soak-each-kind-so-that"),
         _bent_first(work),
         *(
-            f"{sentence_case(words)}: {counting.listed([strand_words(one) for one in ones])}."
-            for words, ones in alike.items()
+            message("prepare.soak-these", how=_soak_said(ones[0]), strands=Listed(tuple(map(strand_said, ones))))
+            for ones in alike.values()
         ),
-        "Lift it out and wrap it in a damp towel, so that it stays damp while you work.",
+        message("prepare.lift-it-out-and-wrap"),
     ]
-    trial = "Try a piece: bend it round two fingers. If it creaks or shows a white crease, soak it longer."
+    trial = message("prepare.try-a-piece-bend-it")
     words = " ".join(alike)
     does = {
         "soak": True,
@@ -223,7 +231,7 @@ def _soaking(work: Work) -> ToldStep:
     }
     return work.step(
         "soak",
-        "Soak",
+        message("prepare.soak"),
         actions,
         notes=[trial, *_disagreements(wet)],
         does=tuple(key for key, due in does.items() if due),
@@ -231,13 +239,11 @@ def _soaking(work: Work) -> ToldStep:
     )
 
 
-def _bent_first(work: Work) -> str:
+def _bent_first(work: Work) -> Message | None:
     """A handle must dry in its shape, so that it is bent before the weaving is begun."""
     if not any(handle.spec.bent_first for handle in work.basket.handles):
-        return ""
-    return (
-        "Soak and bend the handle a day before you need it, as told under “Bend the handle”: it must dry in its shape."
-    )
+        return None
+    return message("prepare.soak-and-bend-the-handle")
 
 
 def _soaked(work: Work) -> list[Material]:
@@ -252,25 +258,40 @@ def _soak_words(material: Material) -> str:
     return material.soak or material.stock.soak
 
 
-def _disagreements(wet: list[Material]) -> list[str]:
+def _soak_said(material: Material) -> Value:
+    """The same as it is said: a grower's table by the length of the rod, or what the stock or the designer says."""
+    stock = material.stock
+    if not material.soak and stock.tapered and stock.length_class_mm:
+        rods = rod_soak(stock.name, stock.length_class_mm)
+        if rods.words == stock.soak:
+            if rods.days:
+                return message("soaking.days", days=rods.days, mellow=rods.mellow_days)
+            return message("soaking.time", time=Minutes(rods.quarter_hours))
+    return named("soaking", _soak_words(material))
+
+
+def _disagreements(wet: list[Material]) -> list[Message]:
     """What each source says, where more than one speaks of a material that is used."""
-    by_source: dict[str, dict[str, None]] = {}
+    by_source: dict[str, dict[Message, None]] = {}
     for advice in dict.fromkeys(advice for material in wet for advice in advice_for(material.stock)):
-        said = f"{_minutes(advice)} in {advice.water} water for {advice.of}"
+        water, what = named("soaking", advice.water), named("soaking", advice.of)
+        said = message("prepare.in-water-for", minutes=_minutes(advice), water=water, of=what)
         by_source.setdefault(advice.source.short, {})[said] = None
     if len(by_source) < 2:
         return []
-    told = [f"{short}: {counting.listed(list(said))}" for short, said in by_source.items()]
-    return [f"Sources differ on soaking, and so does material; your trial bend decides. {'; '.join(told)}."]
+    told = [
+        message("prepare.source-says", source=Own(short), says=Listed(tuple(said))) for short, said in by_source.items()
+    ]
+    return [message("prepare.sources-differ-on-soaking-and", sources=Listed(tuple(told)))]
 
 
-def _minutes(advice: SoakingAdvice) -> str:
+def _minutes(advice: SoakingAdvice) -> Message:
     least, most = advice.minutes
     if least == most:
-        return counting.duration(least)
+        return message("prepare.time", time=Minutes(least))
     if most < 60:
-        return f"{least} to {most} minutes"
-    return f"{counting.duration(least)} to {counting.duration(most)}"
+        return message("prepare.to-minutes", least=least, most=most)
+    return message("prepare.times", least=Minutes(least), most=Minutes(most))
 
 
 def _tapered(work: Work) -> bool:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from slath.messages import Length, Listed, Message, message
+
 if TYPE_CHECKING:
     from slath.basket.model import Profile
     from slath.language.pattern import Outline
-    from slath.wording.speech import Voice
+    from slath.wording.told import Clause
     from slath.wording.work import Work
 
 _NOTICED_MM = 3.0  # widths that differ by less look alike to the hand
@@ -15,45 +17,45 @@ _SAMPLES = 64
 _SQUARE = {"rectangle", "rounded rectangle"}
 
 
-def lean(work: Work) -> str:
+def lean(work: Work) -> Clause:
     """How the stakes are to lean: from the base, by way of the widest and the narrowest places, to the rim."""
-    profile, voice = work.basket.profile, work.voice
+    profile = work.basket.profile
     if profile is None:
-        return ""
+        return None
     places = turning_places(profile)
     widths = [width for _, width in places]
-    told = [f"at a height of {voice.length(height)} it is {voice.length(width)}" for height, width in places[1:-1]]
+    told = [
+        message("shape.at-a-height-of-it", height=Length(height), width=Length(width)) for height, width in places[1:-1]
+    ]
     oval = _oval_rim(work, profile)
     if oval:
         return oval
-    base, rim = voice.length(widths[0]), voice.length(widths[-1])
+    base, rim = Length(widths[0]), Length(widths[-1])
     if max(widths) - min(widths) < _NOTICED_MM:
-        return "Let the [stakes] stand straight up: the rim is as wide as the base."
+        return message("shape.let-the-stakes-stand-straight")
     way = "outwards" if widths[1] > widths[0] else "inwards"
-    by_way = f"{', '.join(told)}, " if told else ""
-    return f"Let the [stakes] lean {way} from the first: the base is {base} wide, {by_way}and the rim is to be {rim}."
+    by_way = Listed(tuple(told)) if told else None
+    return message(f"shape.let-the-stakes-lean-{way}", base=base, by_way=by_way, rim=rim)
 
 
-def _oval_rim(work: Work, profile: Profile) -> str:
+def _oval_rim(work: Work, profile: Profile) -> Clause:
     """A rim longer than wide: both its measures against those of the base, and which stakes stand at its two ends."""
     base, rim = profile.curve_at(0.0).outline, profile.curve_at(profile.height_mm).outline
     if rim.shape in _SQUARE or rim.length_mm - rim.width_mm < _NOTICED_MM:
-        return ""
-    voice = work.voice
+        return None
     if max(abs(rim.length_mm - base.length_mm), abs(rim.width_mm - base.width_mm)) < _NOTICED_MM:
-        return "Let the [stakes] stand straight up: the rim is as long and as wide as the base."
-    told = (
-        f"Let the [stakes] lean as the sides are to lean, from the first: the base is {size_at(profile, 0.0, voice)}, and the "
-        f"rim is to be {voice.length(rim.length_mm)} long and {voice.length(rim.width_mm)} wide."
+        return message("shape.let-the-stakes-stand-straight-2")
+    told = message(
+        "shape.let-the-stakes-lean-as",
+        size_at=size_at(profile, 0.0),
+        length=Length(rim.length_mm),
+        width=Length(rim.width_mm),
     )
     if base.length_mm - base.width_mm >= _NOTICED_MM:
         return told
     first, count = _nearest(work, 0.0), len(work.basket.standing)
     other = (first - 1 + count // 2) % count + 1
-    return (
-        f"{told} [Stakes] {first} and {other} stand at the two ends of its length. Pull the shape with your hands while you bind it: those "
-        "round the ends outwards, those along the sides in."
-    )
+    return message("shape.stakes-and-stand-at-the", told=told, first=first, other=other)
 
 
 def _nearest(work: Work, place: float) -> int:
@@ -61,15 +63,12 @@ def _nearest(work: Work, place: float) -> int:
     return min(work.basket.standing, key=lambda stake: abs((stake.u - place + 0.5) % 1.0 - 0.5)).number
 
 
-def corners(work: Work) -> str:
+def corners(work: Work) -> Clause:
     """How the weaving is brought round the corners of a square basket; empty where it has none. Common practice, no source."""
     profile = work.basket.profile
     if profile is None or profile.curve_at(profile.height_mm / 2).outline.shape not in _SQUARE:
-        return ""
-    return (
-        "At every corner bend the [strand] sharply with the thumb as it passes, and press it home against the uprights on both "
-        "sides of the corner: one that is carried round in a curve leaves a hollow there, and the corner goes round."
-    )
+        return None
+    return message("shape.at-every-corner-bend-the")
 
 
 def leans(profile: Profile) -> bool:
@@ -94,12 +93,12 @@ def way_of(profile: Profile, from_mm: float, to_mm: float) -> str:
     return "outwards" if above > below else "inwards"
 
 
-def size_at(profile: Profile, height_mm: float, voice: Voice) -> str:
+def size_at(profile: Profile, height_mm: float) -> Message:
     """How large the side is at a standing height: ``5 in across``, ``9 in by 6 in``."""
     outline: Outline = profile.curve_at(height_mm).outline
     if abs(outline.length_mm - outline.width_mm) < 0.5:
-        return f"{voice.length(outline.width_mm)} across"
-    return f"{voice.length(outline.length_mm)} by {voice.length(outline.width_mm)}"
+        return message("shape.across", width=Length(outline.width_mm))
+    return message("shape.by", length=Length(outline.length_mm), width=Length(outline.width_mm))
 
 
 def turning_places(profile: Profile) -> list[tuple[float, float]]:

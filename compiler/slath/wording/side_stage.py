@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from slath.basket.model import WovenBand
     from slath.units import Amount
     from slath.wording.stroke_words import Strokes
-    from slath.wording.told import ToldStage, ToldStep
+    from slath.wording.told import Clause, ToldStage, ToldStep
     from slath.wording.work import Work
 
 
@@ -74,7 +74,7 @@ def _band(work: Work, band: WovenBand) -> ToldStep:
     strokes = _strokes(work, band)
     goes_on, more = runs_on(work.basket, band), runs_on_beyond(work.basket, band)
     begin = _running_on(work, band) if goes_on else strokes.begin
-    actions = [
+    actions: list[Clause] = [
         _in_groups(band),
         *([] if goes_on else [how_laid(work, band)]),
         *begin,
@@ -87,7 +87,13 @@ def _band(work: Work, band: WovenBand) -> ToldStep:
     actions += ["Do not end the [strands] here."] if more else strokes.end
     actions += _measured(work, band)
     colours = _turned_colours(band, more=more) if band.spec.turn_of else _colours(work, band)
-    notes = [*strokes.remarks, *colours, _joining(work, band), _counting(work, band), *_if_height_differs(work, band)]
+    notes: list[Clause] = [
+        *strokes.remarks,
+        *colours,
+        _joining(work, band),
+        _counting(work, band),
+        *_if_height_differs(work, band),
+    ]
     notes.append(bracketed(verbatim(band.spec.note)))
     keys = tuple(dict.fromkeys(key for rod in band.materials for key in rod))
     does = [
@@ -210,7 +216,7 @@ def _step_up(work: Work, band: WovenBand) -> list[str]:
     ]
 
 
-def _first_rounds(work: Work, band: WovenBand) -> list[str]:
+def _first_rounds(work: Work, band: WovenBand) -> list[Clause]:
     """What the lowest band must see to: no gap at the base, spacing, lean."""
     if band.index:
         return []
@@ -282,7 +288,9 @@ def _so_far(work: Work, band: WovenBand) -> str:
     told = f"{along} from the base, measured along a [stake]"
     if band.index and leans(profile):  # the lowest band is too low for any rule to tell the two apart
         told = f"{told}, and stands {voice.length(profile.height_of(band.to_mm))}"
-    return f"{told}, where it is {size_at(profile, profile.height_of(band.to_mm), voice)}" if bends(profile) else told
+    return (
+        f"{told}, where it is {voice.text(size_at(profile, profile.height_of(band.to_mm)))}" if bends(profile) else told
+    )
 
 
 def _colours(work: Work, band: WovenBand) -> list[str]:

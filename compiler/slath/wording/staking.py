@@ -7,17 +7,16 @@ from typing import TYPE_CHECKING
 
 from slath.basket.stake_places import changed_ends, stakes_at_ends
 from slath.language.pattern import Board, Frame, OvalSlath, RoundSlath
-from slath.units.counting import in_spans, in_words, ordinal
+from slath.messages import Length, Listed, Message, Numbers, message
 from slath.wording.base_stage import counting_sentence
 from slath.wording.board import in_holes
 from slath.wording.figure_names import PROFILE, STAKING_PLAN
 from slath.wording.shape import lean, leans
-from slath.wording.speech import figures, many
-from slath.wording.stuff import colour_words
+from slath.wording.stuff import colour_said
 
 if TYPE_CHECKING:
     from slath.language.pattern import ByeStakes, Stakes
-    from slath.wording.told import ToldStage, ToldStep
+    from slath.wording.told import Clause, ToldStage, ToldStep
     from slath.wording.work import Work
 
 
@@ -34,7 +33,7 @@ def stakes_stage(work: Work) -> ToldStage | None:
         steps = [_spread_evenly(work)]
     byes = [bye for bye in work.basket.pattern.bye_stakes if not bye.after_band]
     steps += [bye_stakes_step(work, bye) for bye in byes]
-    return work.stage("stakes", "The [stakes]", counting_sentence(work, "stakes"), steps)
+    return work.stage("stakes", message("staking.the-stakes"), counting_sentence(work, "stakes"), steps)
 
 
 def _stand_at_ends(work: Work) -> bool:
@@ -43,84 +42,87 @@ def _stand_at_ends(work: Work) -> bool:
 
 
 def _beside_ends(work: Work) -> ToldStep:
-    voice, stakes = work.voice, work.basket.pattern.stakes
+    stakes = work.basket.pattern.stakes
     assert stakes is not None  # noqa: S101 - some stakes are set in
-    depth = voice.length(_depth_mm(work))
+    depth = Length(_depth_mm(work))
     turned_up = _turned_up(work)
-    first = f"the first one you set, on the {voice.back} of its [stick]"
-    actions = [
-        "Cut one end of each [stake] to a [slype].",
-        f"Begin at the marked [stick end], and go round {voice.way_round} as you look at the underside.",
-        f"Push the [bodkin] into the weaving beside the [stick end], close along the [stick], {depth} deep.",
-        "Draw it out and slide the [stake] into the way it has opened, pointed end first, its cut face against the [stick].",
-        f"Push it in until {depth} of it is in the base.",
+    actions: list[Clause] = [
+        message("staking.cut-one-end-of-each"),
+        message("staking.begin-at-the-marked-stick"),
+        message("staking.push-the-bodkin-into-the", depth=depth),
+        message("staking.draw-it-out-and-slide"),
+        message("staking.push-it-in-until-of", depth=depth),
         *_each_end(work),
         _extras(work),
         _in_turn(work, stakes),
-        "" if turned_up else f"Move the thread to {first}: it is [stake] 1.",
+        "" if turned_up else message("staking.move-the-thread-to-it"),
     ]
-    notes = [
-        f"Set at less than {depth}, a [stake] works loose when the side is woven.",
-        "If a [stake] buckles, draw it out, open the way again and wet its point.",
+    notes: list[Clause] = [
+        message("staking.set-at-less-than-a", depth=depth),
+        message("staking.if-a-stake-buckles-draw"),
     ]
     return _set_in(work, stakes, actions, notes)
 
 
 def _spread_evenly(work: Work) -> ToldStep:
     """Stakes given by their count alone, set in all round the edge of a base, or stood round a mould."""
-    voice, stakes, basket = work.voice, work.basket.pattern.stakes, work.basket
+    stakes, basket = work.basket.pattern.stakes, work.basket
     assert stakes is not None  # noqa: S101 - some stakes are set in
     set_in = sum(stake.kind == "stake" for stake in basket.stakes)
-    apart = voice.length(work.quantities.base_spacing.value * basket.working / set_in)
+    apart = Length(work.quantities.base_spacing.value * basket.working / set_in)
     deep_mm = _depth_mm(work)
-    depth = voice.length(deep_mm)
+    depth = Length(deep_mm)
     alike = bool(basket.base.ends) and set_in == len(basket.base.ends) * basket.base.ends[0].stakes
     if basket.base.sticks:
         way = [
-            "Cut one end of each [stake] to a [slype].",
-            f"Push the [bodkin] into the weaving at a mark, {depth} deep, and draw it out.",
-            f"Slide a [stake] into the way it has opened, pointed end first, until {depth} of it is in the base.",
+            message("staking.cut-one-end-of-each"),
+            message("staking.push-the-bodkin-into-the-2", depth=depth),
+            message("staking.slide-a-stake-into-the", depth=depth),
         ]
     elif deep_mm > 0:
-        way = [f"Set one in at each mark, {depth} deep."]
+        way = [message("staking.set-one-in-at-each", depth=depth)]
     else:
-        way = ["Stand one at each mark and tie them with string, until the first rounds hold them."]
-    actions = [
-        f"Mark the edge of the base for {figures(set_in, 'stake')}, evenly all the way round: {apart} from one to the next.",
-        f"That is {in_words(basket.base.ends[0].stakes)} to each of its {len(basket.base.ends)} ends." if alike else "",
+        way = [message("staking.stand-one-at-each-mark")]
+    actions: list[Clause] = [
+        message("staking.mark-the-edge-of-the", set_in=set_in, apart=apart),
+        message("staking.that-is-to-each-of", stakes=basket.base.ends[0].stakes, ends=len(basket.base.ends))
+        if alike
+        else None,
         *way,
         _in_turn(work, stakes),
-        f"Tie a thread to one of them: it is [stake] 1, and you count from it to the {voice.on} as you look at the outside.",
+        message("staking.tie-a-thread-to-one"),
     ]
-    notes = ["Mark a strip of paper as long as the edge first, and carry the marks over."]
+    notes: list[Clause] = [message("staking.mark-a-strip-of-paper")]
     return _set_in(work, stakes, actions, notes)
 
 
-def _set_in(work: Work, stakes: Stakes, actions: list[str], notes: list[str]) -> ToldStep:
+def _set_in(work: Work, stakes: Stakes, actions: list[Clause], notes: list[Clause]) -> ToldStep:
     return work.step(
         "stakes",
-        "Set the [stakes] in",
+        message("staking.set-the-stakes-in"),
         actions,
         notes=notes,
-        counts=[f"{figures(len(work.basket.stakes) - _byes(work), 'stake')} are set in."],
+        counts=[message("staking.are-set-in", stakes=len(work.basket.stakes) - _byes(work))],
         figures=(STAKING_PLAN,),
         does=("point", "stake", "measure"),
         materials=stakes.materials,
     )
 
 
-def _in_turn(work: Work, stakes: Stakes) -> str:
+def _in_turn(work: Work, stakes: Stakes) -> Clause:
     """Which material comes after which, from the first stake on."""
     if not stakes.in_turn:
-        return ""
-    return f"Take them in turn, all the way round: {_turn_words(work, stakes.in_turn)}, and so on from the first again."
+        return None
+    return message("staking.take-them-in-turn-all", turn_words=_turn_words(work, stakes.in_turn))
 
 
-def _turn_words(work: Work, in_turn: tuple[str, ...]) -> str:
-    """``one natural <plain>, then two rust <rust>``."""
+def _turn_words(work: Work, in_turn: tuple[str, ...]) -> Listed:
+    """How many of each in turn: one natural, then two rust."""
     materials = work.basket.pattern.materials
     runs = [(key, len(list(run))) for key, run in groupby(in_turn)]
-    return ", then ".join(f"{in_words(many)} {colour_words(key, materials, in_turn)}" for key, many in runs)
+    return Listed(
+        tuple(message("staking.so-many", many=many, colour=colour_said(key, materials, in_turn)) for key, many in runs)
+    )
 
 
 def _depth_mm(work: Work) -> float:
@@ -138,7 +140,7 @@ def _turned_up(work: Work) -> bool:
     return any(stake.kind == "through" for stake in work.basket.stakes)
 
 
-def _each_end(work: Work) -> list[str]:
+def _each_end(work: Work) -> list[Clause]:
     """How many stakes at which ends, told by what the ends are."""
     ends, stakes = work.basket.base.ends, work.basket.pattern.stakes
     if stakes is not None and (_turned_up(work) or stakes.add_at or stakes.leave_out_at):
@@ -148,7 +150,7 @@ def _each_end(work: Work) -> list[str]:
         at_ends = {end.number: end.stakes for end in ends}
     shares = set(at_ends.values())
     if len(shares) == 1:
-        return [_at_end(shares.pop(), "each [stick end]")]
+        return [_at_end(shares.pop(), message("staking.each-stick-end"))]
     kinds: dict[tuple[str, int], list[int]] = {}
     for end in ends:
         kinds.setdefault((end.kind, at_ends[end.number]), []).append(end.number)
@@ -159,53 +161,59 @@ def _each_end(work: Work) -> list[str]:
     return told
 
 
-def _at_end(stakes: int, where: str) -> str:
+def _at_end(stakes: int, where: Message) -> Clause:
     if stakes == 0:
-        return f"Set none at {where}."
+        return message("staking.set-none-at", where=where)
     if stakes == 1:
-        return f"Set one at {where}, on the same side every time."
+        return message("staking.set-one-at-on-the", where=where)
     if stakes == 2:
-        return f"Set two at {where}, one on each side."
-    return f"Set {in_words(stakes)} at {where}."
+        return message("staking.set-two-at-one-on", where=where)
+    return message("staking.set-at", stakes=stakes, where=where)
 
 
-def _kind_words(kind: str, ends: int) -> str:
+def _kind_words(kind: str, ends: int) -> Message:
     """All ends of one kind: ``each of the 8 ends of the lengthwise [sticks]``."""
     names = {
-        "lengthwise": "the lengthwise [sticks]",
-        "crosswise single": "the single crosswise [sticks]",
-        "crosswise group": "the grouped crosswise [sticks]",
-        "pierced": "the slit [sticks]",
-        "threaded": "the threaded [sticks]",
-        "half stick": "the [half stick]",
-        "extra end": "the weavers' own ends",
+        "lengthwise": message("staking.the-lengthwise-sticks"),
+        "crosswise single": message("staking.the-single-crosswise-sticks"),
+        "crosswise group": message("staking.the-grouped-crosswise-sticks"),
+        "pierced": message("staking.the-slit-sticks"),
+        "threaded": message("staking.the-threaded-sticks"),
+        "half stick": message("staking.the-half-stick"),
+        "extra end": message("staking.the-weavers-own-ends"),
     }
-    return f"each of the {ends} ends of {names[kind]}" if ends > 1 else f"the one end of {names[kind]}"
+    return (
+        message("staking.each-of-the-ends-of", ends=ends, names=names[kind])
+        if ends > 1
+        else message("staking.the-one-end-of", names=names[kind])
+    )
 
 
-def _numbered(numbers: list[int]) -> str:
-    words = in_spans(numbers)
-    return f"[stick ends] {words}" if len(numbers) > 1 else f"[stick end] {words}"
+def _numbered(numbers: list[int]) -> Message:
+    return message("staking.stick-ends", ends=Numbers(tuple(numbers)))
 
 
-def _extras(work: Work) -> str:
+def _extras(work: Work) -> Clause:
     """Where stakes are added or left out, as the construction places them: at the last ends."""
     stakes = work.basket.pattern.stakes
     if stakes is None or stakes.count is not None or _turned_up(work):
-        return ""
+        return None
     taken = changed_ends(work.basket.base, work.basket.pattern)
     if not taken or stakes.add_at or stakes.leave_out_at:
-        return ""
+        return None
     last = taken == [len(work.basket.base.ends) - 1]
     where = (
-        "the last [stick end], where the count comes round to the mark"
+        message("staking.the-last-stick-end-where")
         if last
-        else f"{_numbered(sorted({index + 1 for index in taken}))}, counted from the marked one, so that the gaps are spread"
+        else message("staking.counted-from-the-marked-one", numbered=_numbered(sorted({index + 1 for index in taken})))
     )
     if stakes.leave_out:
-        each = " each" if len(taken) > 1 else ""
-        return f"Leave out {many(1, 'stake') if len(taken) > 1 else many(stakes.leave_out, 'stake')}{each} at {where}."
-    return f"Set {'one more each' if len(taken) > 1 else f'{in_words(stakes.add)} more'} at {where}."
+        if len(taken) > 1:
+            return message("staking.leave-out-one-at-each", where=where)
+        return message("staking.leave-out-at", leave_out=stakes.leave_out, where=where)
+    if len(taken) > 1:
+        return message("staking.set-one-more-at-each", where=where)
+    return message("staking.set-more-at", add=stakes.add, where=where)
 
 
 def bye_stakes_step(work: Work, bye: ByeStakes) -> ToldStep:
@@ -213,33 +221,32 @@ def bye_stakes_step(work: Work, bye: ByeStakes) -> ToldStep:
     pieces = [piece for piece in work.pieces("bye-stakes") if piece.path[: len(bye.path)] == bye.path]
     count = round(sum(piece.count.value for piece in pieces))
     deep_mm = pieces[0].parts[0].value
-    depth = work.voice.length(deep_mm)
-    actions = [
-        "Cut one end of each [bye-stake] to a [slype].",
-        "Open a way for each with the [bodkin], where the weaving is close." if deep_mm > 0 else "",
-        f"Take them in turn: {_turn_words(work, bye.in_turn)}, and so on." if bye.in_turn else "",
-        f"Push one down into the weaving beside {_hosts(bye)}, on its {work.voice.on}, {depth} deep.",
-        f"Stop when all {in_words(count)} are in." if bye.count is not None and not bye.beside else "",
-        "From here on the two are woven as one.",
+    depth = Length(deep_mm)
+    actions: list[Clause] = [
+        message("staking.cut-one-end-of-each-2"),
+        message("staking.open-a-way-for-each") if deep_mm > 0 else None,
+        message("staking.take-them-in-turn-and", turn_words=_turn_words(work, bye.in_turn)) if bye.in_turn else None,
+        message("staking.push-one-down-into-the", hosts=_hosts(bye), depth=depth),
+        message("staking.stop-when-all-are-in", count=count) if bye.count is not None and not bye.beside else None,
+        message("staking.from-here-on-the-two"),
     ]
     return work.step(
         "bye-stakes",
-        "Set the [bye-stakes]",
+        message("staking.set-the-bye-stakes"),
         actions,
-        counts=[f"{figures(count, 'bye-stake')} are set in."],
+        counts=[message("staking.are-set-in-2", count=count)],
         does=("point", "stake", "measure"),
         materials=tuple(dict.fromkeys(piece.material for piece in pieces)),
     )
 
 
-def _hosts(bye: ByeStakes) -> str:
+def _hosts(bye: ByeStakes) -> Clause:
     """The stakes that have bye-stakes beside them."""
     if bye.beside:
-        each = "each of [stakes]" if len(bye.beside) > 1 else "[stake]"
-        return f"{each} {in_spans(sorted(bye.beside))}"
+        return message("staking.each-of-stakes", beside=Numbers(tuple(sorted(bye.beside))))
     if bye.every == 1:
-        return "each [stake]"
-    return f"every {ordinal(bye.every)} [stake], beginning with the first"
+        return message("staking.each-stake")
+    return message("staking.every-stake-beginning-with-the", every=bye.every)
 
 
 # -------------------------------------------------------------------------------------------------- bending upright
@@ -249,11 +256,11 @@ def bent_up(work: Work) -> bool:
     return not isinstance(basket.pattern.base, Board) and basket.profile is not None and bool(basket.stakes)
 
 
-def _stand_up(work: Work) -> str:
+def _stand_up(work: Work) -> Clause:
     """What is counted when all are bent up; bye-stakes set at the start stand up with their stakes."""
     byes = len(work.basket.stakes) - len(work.basket.standing)
-    more = f", and {figures(byes, 'bye-stake')} beside them" if byes else ""
-    return f"{figures(len(work.basket.standing), 'stake')} stand up{more}."
+    more = message("staking.and-beside-them", byes=byes) if byes else None
+    return message("staking.stand-up", standing=len(work.basket.standing), more=more)
 
 
 def pricking_up_stage(work: Work) -> ToldStage | None:
@@ -263,28 +270,26 @@ def pricking_up_stage(work: Work) -> ToldStage | None:
         return None
     through = isinstance(base, RoundSlath | OvalSlath | Frame) and base.become_stakes
     willow = work.stock_kind(basket.stakes[0].material) == "willow"
-    squeeze = (
-        "Prick the [stake] with the point of a knife, close to the edge of the base, turn the blade half round in it, and bend the [stake] up over it."
-        if willow
-        else "Squeeze a [stake] flat with round-nosed pliers, close to the edge of the base, and bend it up."
+    squeeze = message("staking.prick-the-stake-with-the") if willow else message("staking.squeeze-a-stake-flat-with")
+    stand = (
+        message("staking.lean-as-the-side-will")
+        if basket.profile and leans(basket.profile)
+        else message("staking.stand-straight-up")
     )
-    stand = "lean as the side will lean" if basket.profile and leans(basket.profile) else "stand straight up"
-    actions = [
-        f"Wet the [stakes] where they leave the base, for as long as {'they soaked before' if not willow else 'it takes them to bend freely'}.",
-        "Lay the base down with its underside on the table.",
+    actions: list[Clause] = [
+        message("staking.wet-the-stakes-where-they", willow=bool(willow)),
+        message("staking.lay-the-base-down-with"),
         squeeze,
-        "Do the same with each, all the way round.",
-        f"Gather the {'ends' if through else 'tops'} and tie them together with string, loosely, so that they {stand}.",
+        message("staking.do-the-same-with-each"),
+        message("staking.gather-the-and-tie-them", through=bool(through), stand=stand),
     ]
-    notes = [
-        "A [stake] that cracks is drawn out and a spare one set in its place."
-        if not through
-        else "A [stake] that cracks at the bend is bound at once with a [strand] of the first round.",
+    notes: list[Clause] = [
+        message("staking.a-stake-that-cracks-is") if not through else message("staking.a-stake-that-cracks-at"),
         lean(work),
     ]
     step = work.step(
         "pricking up",
-        "Bend the [stakes] upright",
+        message("staking.bend-the-stakes-upright"),
         actions,
         notes=notes,
         counts=[_stand_up(work)],
@@ -293,8 +298,8 @@ def pricking_up_stage(work: Work) -> ToldStage | None:
         materials=(basket.stakes[0].material,),
     )
     lead = (
-        f"Each end of a [stick] turns up now and is a [stake]. {counting_sentence(work, 'stakes')}"
+        message("staking.each-end-of-a-stick", counting_sentence=counting_sentence(work, "stakes"))
         if through
-        else "The flat base becomes a basket here: the [stakes] are bent upright at its edge."
+        else message("staking.the-flat-base-becomes-a")
     )
-    return work.stage("pricking up", "[Pricking up]", lead, [step])
+    return work.stage("pricking up", message("staking.pricking-up"), lead, [step])

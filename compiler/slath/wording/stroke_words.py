@@ -11,6 +11,7 @@ from slath.wording.stuff import colour_words, strand_words
 
 if TYPE_CHECKING:
     from slath.basket.model import WovenBand
+    from slath.wording.told import Clause
     from slath.wording.uprights import Uprights
     from slath.wording.work import Work
 
@@ -19,10 +20,10 @@ if TYPE_CHECKING:
 class Strokes:
     """A weave told: sentences to begin it, to work it, remarks, and to end it."""
 
-    begin: tuple[str, ...]
-    go_on: tuple[str, ...]
-    remarks: tuple[str, ...]
-    end: tuple[str, ...]
+    begin: tuple[Clause, ...]
+    go_on: tuple[Clause, ...]
+    remarks: tuple[Clause, ...]
+    end: tuple[Clause, ...]
 
 
 def first_place(band: WovenBand, rod: int) -> int:

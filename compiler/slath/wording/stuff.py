@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from slath.messages import Length, Letter, Message, Own, Value, message
+from slath.messages.names import named
 from slath.trade.stock_words import stock_words
 
 if TYPE_CHECKING:
@@ -12,6 +14,7 @@ if TYPE_CHECKING:
 
     from slath.basket.model import Basket, WovenBand
     from slath.language.pattern import Material
+    from slath.trade.stock import Stock
 
 
 def lettered(basket: Basket) -> frozenset[str]:
@@ -56,3 +59,75 @@ def colour_words(key: str, materials: Mapping[str, Material], among: Iterable[st
 
 def _letter(material: Material) -> str:
     return f" <{material.key}>" if material.letter else ""
+
+
+# ------------------------------------------------------------------------------------------------------- as messages
+def material_said(material: Material) -> Message:
+    """The stock whole, with the colour before it and the letter after it."""
+    return _dyed(material, _stock(material.stock, whole=True))
+
+
+def strand_said(material: Material) -> Message:
+    """A strand by its colour, its number and its letter, without its scale."""
+    return _dyed(material, _stock(material.stock, whole=False))
+
+
+def colour_said(key: str, materials: Mapping[str, Material], among: Iterable[str]) -> Message:
+    """A strand by its colour and letter, as it is picked up in the work; by its number as well where another strand
+    `among` those in hand has the same colour.
+    """
+    material = materials[key]
+    if any(materials[other].dye == material.dye for other in among if other != key):
+        return strand_said(material)
+    return message("stuff.colour", colour=dye_said(material.dye or "natural"), letter=_said_letter(material))
+
+
+def dye_said(dye: str) -> Value:
+    """A colour by its name; a name we do not know stays as it is written."""
+    return named("dyes", dye)
+
+
+def part_said(part: str, count: int) -> Value:
+    """A part of the list, one or several of it; a designer's own fitting by its own name."""
+    found = named("parts", part.removesuffix("s"), count=count)
+    if isinstance(found, Message):
+        return found
+    one = part.removesuffix("s")
+    return Own(one if count == 1 else f"{one}s")
+
+
+def _dyed(material: Material, stock: Message) -> Message:
+    dye = dye_said(material.dye) if material.dye else None
+    return message("stuff.dyed", dye=dye, stock=stock, letter=_said_letter(material))
+
+
+def _said_letter(material: Material) -> Letter | None:
+    return Letter(material.key) if material.letter else None
+
+
+def _stock(stock: Stock, *, whole: bool) -> Message:
+    """A stock by its number, whose number it is, and its millimetres: numbers differ between countries."""
+    size = _size(stock) if whole else None
+    kind = named("kinds", stock.kind)
+    if stock.kind == "willow":
+        skin, _, unit = stock.name.partition(f" {stock.number}")  # classes in feet or in centimetres
+        if stock.number:
+            return message("stuff.willow", number=Own(f"{stock.number}{unit}"), skin=named("kinds", skin))
+        return message("stuff.plain", name=named("kinds", stock.name), size=None)
+    if stock.scale in {"US", "UK"} and stock.number:
+        if stock.number[0].isdigit() and not stock.name.endswith(" in"):
+            number = Own(stock.number)
+            return message("stuff.numbered", number=number, kind=kind, scale=Own(stock.scale), size=size)
+        wide = stock.name.endswith(" in")
+        return message("stuff.wide", number=Own(stock.number), inches=wide, kind=kind, size=size)
+    if stock.number and stock.scale in {"inch", "mm"}:
+        if stock.kind == "wood":
+            kind = named("kinds", stock.name.split(" ", maxsplit=1)[0])
+        return message("stuff.thick", number=Own(stock.number), inches=stock.scale == "inch", kind=kind)
+    return message("stuff.plain", name=named("kinds", stock.name or stock.kind), size=size)
+
+
+def _size(stock: Stock) -> Message:
+    if abs(stock.width_mm - stock.thickness_mm) < 1e-9:
+        return message("stuff.size", size=Length(stock.width_mm))
+    return message("stuff.size-flat", wide=Length(stock.width_mm), thick=Length(stock.thickness_mm))

@@ -7,8 +7,10 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from slath.basket.border_ends import foot_ends
-from slath.messages import Language
-from slath.trade.tools import skills, tools_for
+from slath.messages import Language, Message, message
+from slath.messages.language import slug
+from slath.messages.names import named
+from slath.trade.tools import tools_for
 from slath.wording.base_stage import base_check, base_stage
 from slath.wording.border_stage import border_stage
 from slath.wording.cautioning import with_cautions
@@ -20,7 +22,7 @@ from slath.wording.handle_stage import handle_stage, with_handles_in_time
 from slath.wording.lid_stage import lid_stage
 from slath.wording.prepare import prepare_stage
 from slath.wording.side_stage import side_stages
-from slath.wording.speech import Voice, sentence_case
+from slath.wording.speech import Voice
 from slath.wording.staking import pricking_up_stage, stakes_stage
 from slath.wording.stuff import lettered
 from slath.wording.told import spoken
@@ -78,7 +80,8 @@ def tell(
     stages = with_cautions(worded)
     in_words = tuple(spoken(stage, voice) for stage in stages)
     tools = _tools(pattern, stages, voice)
-    skill = voice.say(skills().get(pattern.skill.casefold(), ""))
+    promise = named("skills", pattern.skill)
+    skill = voice.say(promise) if isinstance(promise, Message) else ""
     said = [words for stage in in_words for words in words_of_stage(stage)]
     said += [words for tool in tools for words in tool]
     said.append(skill)
@@ -125,11 +128,17 @@ def _stages(work: Work) -> tuple[ToldStage, ...]:
     return with_handles_in_time([stage for stage in stages if stage is not None], work)
 
 
+def _tool(key: str, voice: Voice) -> tuple[Words, Words]:
+    """A tool's name and what it is for."""
+    name = message("tools.named", tool=message(f"tools.{key}"))
+    return voice.say(name), voice.say(message(f"tools.{key}-use"))
+
+
 def _tools(pattern: Pattern, stages: tuple[ToldStage, ...], voice: Voice) -> tuple[tuple[Words, Words], ...]:
     """Tools the work calls for, and then those the designer adds, with their use where the words tell it: "a scrap of
     carpet to work on".
     """
     done = frozenset(operation for stage in stages for step in stage.steps for operation in step.operations)
-    called = [(voice.say(sentence_case(tool.name)), voice.say(tool.use)) for tool in tools_for(done)]
+    called = [_tool(slug(tool.key), voice) for tool in tools_for(done)]
     added = (_WITH_USE.fullmatch(name) for name in pattern.tools)
     return (*called, *((said["name"], said["use"] or "") for said in added if said))

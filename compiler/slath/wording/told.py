@@ -26,6 +26,7 @@ class InWords:
     words: Words
 
 
+Clause = Message | str | None  # a sentence or a part of one that may have nothing to say
 Telling = str | Message | OfSizes | InWords  # a str is a sentence without a key: marked English
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from slath.messages import Length
 from slath.wording.told import Telling, ToldStage, ToldStep
 
 if TYPE_CHECKING:
@@ -38,18 +39,22 @@ class Work:
         """The kind of stock a material is."""
         return self.basket.pattern.materials[key].stock.kind
 
+    def length_setting(self, name: str) -> Length:
+        """A length setting."""
+        return Length(self.basket.pattern.settings.mm(name))
+
     def setting(self, name: str) -> str:
         """A length setting as it is printed."""
         return self.voice.length(self.basket.pattern.settings.mm(name))
 
-    def stage(self, key: str, title: Telling, lead: Telling, steps: Sequence[ToldStep]) -> ToldStage:
+    def stage(self, key: str, title: Telling | None, lead: Telling | None, steps: Sequence[ToldStep]) -> ToldStage:
         """A stage from sentences."""
-        return ToldStage(key, title, lead, tuple(steps))
+        return ToldStage(key, title or "", lead or "", tuple(steps))
 
     def step(
         self,
         key: str,
-        title: Telling,
+        title: Telling | None,
         actions: Sequence[Telling | None],
         *,
         notes: Sequence[Telling | None] = (),
@@ -63,7 +68,7 @@ class Work:
         """A step from sentences; `materials` are the keys it handles. Empty sentences are left out."""
         return ToldStep(
             key=key,
-            title=title,
+            title=title or "",
             actions=_there(actions),
             notes=_there(notes),
             stops=_there(stops),
