@@ -18,6 +18,8 @@ from slath.language.handle_kinds import HANDLE_KINDS
 from slath.language.pattern import Handle, SizedPattern
 from slath.units import Amount, Basis, worked
 
+_ROUND = 96  # places of the rim looked at
+
 
 def work_handle(
     spec: Handle,
@@ -43,6 +45,8 @@ def work_handle(
     standing = sum(stake.kind != "bye-stake" for stake in stakes)
     girth = girth_mm(abreast, thickness.value)
     frame = Frame(spec, pattern, thickness, girth, span, rim.perimeter / standing, rim_height_mm, feet_at)
+    if spec.family == "swinging":
+        frame = replace(frame, beyond_mm=_beyond(rim, stakes, feet_at))
     if spec.through_base and sides is not None:
         frame = replace(frame, below=_below(spec, stakes, feet_at, *sides))
     worked_handle = _of_family(frame)
@@ -90,6 +94,15 @@ def _below(
         Amount("down both sides", down, "mm", Basis.COUNTED, formula="the side's own curve at either foot", path=path),
         Amount("under the base", under, "mm", Basis.COUNTED, formula="from foot to foot at the base edge", path=path),
     )
+
+
+def _beyond(rim: Curve, stakes: Sequence[Stake], feet_at: tuple[int, ...]) -> float:
+    """How far the rim lies from the line between two feet at most: what a bow laid down must reach over to hang outside."""
+    place = {stake.number: stake.u for stake in stakes}
+    (ax, ay), (bx, by) = (rim.point(place[number]) for number in feet_at[:2])
+    long = math.hypot(bx - ax, by - ay)
+    points = [rim.point(step / _ROUND) for step in range(_ROUND)]
+    return max(abs((bx - ax) * (y - ay) - (by - ay) * (x - ax)) for x, y in points) / long if long else 0.0
 
 
 def _span(spec: Handle, rim: Curve, stakes: Sequence[Stake], feet_at: tuple[int, ...]) -> float:

@@ -65,9 +65,18 @@ def swinging(frame: Frame) -> WorkedHandle:
     foot = Amount("foot", ear.foot_mm, "mm", ear.length.basis, formula="length of the ear - rise", path=spec.ears.path)
     return WorkedHandle(
         spec, frame.span_mm, rise.value, arch, foot, summed("bow", [arch, scarfs], spec.path), frame.feet_at, curve, wraps,
-        lash_mm=lashing_of(frame), ear=ear, scarf=scarf, before=(_ears_to_cut(frame, spec.ears, ear),),
+        lash_mm=lashing_of(frame), ear=ear, scarf=scarf, laid_degrees=_laid_degrees(rise.value - ear.hole_up_mm, frame.beyond_mm), before=(_ears_to_cut(frame, spec.ears, ear),),
         after=(_bindings(frame, spec.bind, doubled),) if spec.bind is not None else (),
     )  # fmt: skip
+
+
+def _laid_degrees(reach_mm: float, beyond_mm: float) -> float:
+    """How far from upright a bow goes when it is laid down: level on the border, or, where it reaches over the rim, as far
+    down as its legs clear the wall: beside an upright wall that far out, where reach × sin of the angle is the way out.
+    """
+    if reach_mm <= beyond_mm:
+        return 90.0
+    return 180.0 - math.degrees(math.asin(beyond_mm / reach_mm))
 
 
 def _ear(frame: Frame, ears: Ears) -> WorkedEar:

@@ -26,6 +26,7 @@ class Frame:
     spacing_mm: float  # between stakes at the rim
     rim_height_mm: float  # of the side, from the base
     feet_at: tuple[int, ...]
+    beyond_mm: float = 0.0  # how far the rim lies from the line between two feet, at most
     below: tuple[Amount, Amount] | None = None  # down both sides and under the base, of a handle in one with it
 
 

@@ -345,6 +345,7 @@ class WorkedHandle:
     lash_mm: Amount | None = None
     ear: WorkedEar | None = None
     scarf: Amount | None = None
+    laid_degrees: float = 0.0  # from upright, of a swinging bow laid down: 90 rests on the border, more hangs outside
     before: tuple[HandlePiece, ...] = ()
     after: tuple[HandlePiece, ...] = ()
 

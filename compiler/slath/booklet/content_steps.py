@@ -24,7 +24,7 @@ OF_EACH_SIZE = re.compile(r"(base-plan|profile|(lid-)?handle-\d+(-parts)?$)")
 # Figures whose numbers of stakes are worked by: needed for every size only where sizes have different counts.
 _NUMBERED = re.compile(r"(lid-)?(staking-plan|(foot-)?border.*finish)|lid-(base-plan|profile)")
 # Figures drawn once although some of their numbers are those of the size drawn.
-_ONE_FOR_ALL = re.compile(r"(lid-)?handle-\d+-wrap|lid-(base-plan|profile)")
+_ONE_FOR_ALL = re.compile(r"(lid-)?handle-\d+-(wrap|ears|turn)|lid-(base-plan|profile)")
 # Steps for which a caution is still in the reader's ear: said again word for word sooner, it only numbs.
 _STILL_HEARD = 2
 _RIM = re.compile(r"(lid-)?((foot-)?border|side$)")

@@ -2,32 +2,34 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 
 import numpy as np
 
-from slath.basket.model import Basket, WorkedHandle, WorkedWrap
+from slath.basket.model import Basket, WorkedEar, WorkedHandle
 from slath.drawing.ears import ear_faces, ear_in_place
+from slath.drawing.handle_wraps import wrap_laid_flat, wrap_words
 from slath.drawing.hung_handles import drop_in_place, ring_in_place
 from slath.drawing.lettering import POINT_MM, in_lines, word_width
+from slath.drawing.lugs import Swinging, ear_in_side, ear_in_side_words, ear_to_scale, ear_words
 from slath.drawing.options import Options
 from slath.drawing.plans import fitting_ratio
 from slath.drawing.plate import Anchor, Plate
 from slath.drawing.rods import Brush, Rod
 from slath.drawing.scene import Scene
+from slath.drawing.swinging import bow_in_ear, bow_laid, bow_words, bows_in_place, bows_words, turn_words
 from slath.drawing.wardrobe import Wardrobe
 from slath.units import Amount
+from slath.wording.figure_names import figures_of_ears
 
 _SCARF_HIGH, _SCARF_THIN = 5.0, 0.7  # mm on the page: thickness of a piece and of its shaved end
-_WRAP_LONG = 2.4  # turns of the lay shown
-_CLOSE_TURNS = 8.0  # mm from turn to turn below which no ruler measures one
 
 
 def handle_names(basket: Basket) -> list[str]:
-    """For every handle or set of like ones: its place on the basket, its parts, and each wrap of it."""
+    """For every handle or set of like ones: its ears, its place on the basket, its parts, and each wrap of it."""
     names: list[str] = []
     for number, worked in enumerate(basket.handles, start=1):
+        names += figures_of_ears(number) if worked.ear is not None else []
         names += [f"handle-{number}", f"handle-{number}-parts"]
         names += [
             f"handle-{number}-wrap-{place}" for place, wrap in enumerate(worked.wraps, start=1) if wrap.spec.strands
@@ -40,6 +42,8 @@ def draw_handle(basket: Basket, name: str, clothes: Wardrobe, options: Options) 
     _, number, *rest = name.split("-")
     worked = basket.handles[int(number) - 1]
     kind = worked.spec.kind
+    if worked.ear is not None and (not rest or rest[0] != "wrap"):
+        return _swinging(basket, worked, worked.ear, name, (clothes, options))
     if not rest:
         height, draw = _bow_part(basket, worked, clothes, options)
         title, words = f"The {kind} handle" if kind != "ears" else "An ear in its place", _bow_words(worked, options)
@@ -51,14 +55,38 @@ def draw_handle(basket: Basket, name: str, clothes: Wardrobe, options: Options) 
         )
     else:
         wrap = worked.wraps[int(rest[1]) - 1]
-        height, draw = _wrap_part(basket, wrap, clothes, options)
-        title, words = "The wrap, laid flat", _wrap_words(wrap, options)
+        height, draw = wrap_laid_flat(basket, wrap, clothes, options)
+        title, words = "The wrap, laid flat", wrap_words(wrap, options)
     plate = Plate(options.width_mm, height + 1.0, options)
     draw(plate, 0.5)
     return plate.scene(
         name, title, words, seen_from="the side", caption=f"{title}, with its measures.",
         data={"span_mm": worked.span_mm, "rise_mm": worked.rise_mm, "bow_mm": worked.bow_mm.value},
     )  # fmt: skip
+
+
+def _swinging(basket: Basket, worked: WorkedHandle, ear: WorkedEar, name: str, how: tuple[Wardrobe, Options]) -> Scene:
+    clothes, options = how
+    bind = worked.spec.bind
+    made = Swinging(worked, ear, thickness(basket, worked), clothes, clothes.of(bind.material) if bind else None)
+    _, _, *rest = name.split("-")
+    title, seen, (height, draw), words = {
+        (): ("The bows in their ears", "the side", bows_in_place(made, options), bows_words(made, options)),
+        ("parts",): ("A bow", "the side", bow_laid(made, options), bow_words(made, options)),
+        ("ears",): ("An ear, to scale", "its face and its edge", ear_to_scale(made, options), ear_words(made, options)),
+        ("ears", "in"): (
+            "An ear in its place",
+            "outside",
+            ear_in_side(made, options),
+            ear_in_side_words(made, options),
+        ),
+        ("turn",): ("How a bow hangs", "the edge of the ear", bow_in_ear(made, options), turn_words(made, options)),
+    }[tuple(rest)]
+    if worked.spec.count == 1 and not rest:
+        title = "The bow in its ears"
+    plate = Plate(options.width_mm, height + 1.0, options)
+    draw(plate, 0.5)
+    return plate.scene(name, title, words, seen_from=seen, caption=f"{title}.", data={"bow_mm": worked.bow_mm.value})
 
 
 def scarfed(worked: WorkedHandle) -> bool:
@@ -259,78 +287,6 @@ def _scarf(plate: Plate, basket: Basket, worked: WorkedHandle, clothes: Wardrobe
     plate.dimension((a, foot - 0.9 * em), (b, foot - 0.9 * em), words, above=False)
 
 
-# ------------------------------------------------------------------------------------------------------------- wrap
-def _wrap_part(
-    basket: Basket, wrap: WorkedWrap, clothes: Wardrobe, options: Options
-) -> tuple[float, Callable[[Plate, float], None]]:
-    """The bow's skin cut open along it and laid flat, with the strands across it."""
-    em = options.text_pt * POINT_MM
-    materials = basket.pattern.materials
-    width = materials[wrap.spec.strands[0]].width_mm
-    angle = math.radians(min(max(wrap.angle_degrees, 4.0), 88.0))
-    girth = wrap.girth_mm
-    lay = girth / math.tan(angle)
-    long = max(_WRAP_LONG * lay, 2.5 * girth)
-    scale = min((options.width_mm - 9.0 * em) / long, 30.0 / girth)
-    high = girth * scale
-    girth_words = options.measure(girth)
-    beside = word_width(girth_words, options.text_pt) < high
-    words = f"the handle's skin laid flat; angle {wrap.angle_degrees:.0f}°"
-    above = f"girth {girth_words}"
-    one_row = beside or word_width(above + words, options.text_pt) + 1.5 * em < options.width_mm
-
-    def draw(plate: Plate, y: float) -> None:
-        left, foot = 5.5 * em, y + 3.0 * em
-        wide = min(long * scale, plate.width - left - 1.0)
-        plate.area(
-            [(left, foot), (left + wide, foot), (left + wide, foot + high), (left, foot + high)],
-            clothes.wood.tones.shade,
-        )
-        rods = list(_wrap_rods(wrap, clothes, (left, foot, wide, high, scale, angle, width)))
-        plate.rods(rods, Brush(gap=0.0, edge=0.22, rings=2.4), (left, foot, wide, high), name="wrap")
-        for level in (foot, foot + high):
-            plate.line([(left, level), (left + wide, level)], 0.3, dash=(1.6, 0.9))
-        measure = plate.options.measure
-        plate.dimension((left - 1.0 * em, foot), (left - 1.0 * em, foot + high), girth_words if beside else "")
-        if not beside:
-            plate.text(0.4, foot + high + 0.8 * em, above, "start")
-        turns, told = (10, "ten turns") if lay < _CLOSE_TURNS else (1, "one turn")
-        long_turns = turns * lay * scale
-        if long_turns < wide:
-            plate.dimension(
-                (left, foot - 0.9 * em),
-                (left + long_turns, foot - 0.9 * em),
-                f"{told} {measure(turns * lay)}",
-                above=False,
-            )
-        plate.text(plate.width - 0.4, foot + high + (0.8 if one_row else 2.0) * em, words, "end")
-
-    return high + (6.6 if one_row else 7.8) * em, draw
-
-
-def _wrap_rods(
-    wrap: WorkedWrap, clothes: Wardrobe, box: tuple[float, float, float, float, float, float, float]
-) -> list[Rod]:
-    left, foot, wide, high, scale, angle, width = box
-    keys = wrap.spec.strands
-    lay = high / math.tan(angle)
-    flat = wrap.spec.kind == "lapping"
-    together = (
-        len(keys) if wrap.spec.cover == "spaced" and not flat else max(len(keys), min(round(wrap.strands.value), 40))
-    )
-    step = lay / together if wrap.spec.cover == "full" and not flat else width * scale / math.sin(angle) * 1.12
-    rods: list[Rod] = []
-    turns = range(-1, int(wide / lay) + 2)
-    if flat:
-        step, together, turns = lay, 1, range(-1, int(wide / max(lay, 0.5)) + 2)
-    for turn in turns:
-        for strand in range(together):
-            start = left + turn * lay + strand * step
-            line = np.array([[start - 0.1 * lay, foot - 0.1 * high, 0.0], [start + 1.1 * lay, foot + 1.1 * high, 0.0]])
-            rods.append(Rod(line, max(width * scale * 0.97, 0.8), clothes.of(keys[strand % len(keys)]), name="wrap"))
-    return rods
-
-
 # ------------------------------------------------------------------------------------------------------------ words
 def _bow_words(worked: WorkedHandle, options: Options) -> str:
     measure, kind = options.measure, worked.spec.kind
@@ -372,15 +328,3 @@ def _parts_words(basket: Basket, worked: WorkedHandle, options: Options) -> str:
     if scarfed(worked):
         said += f" Shave the ends that meet to long tapers and lap them {measure(scarf_lap(basket, worked))}."
     return said
-
-
-def _wrap_words(wrap: WorkedWrap, options: Options) -> str:
-    return (
-        f"{_strands(round(wrap.strands.value), options)} round a handle of {options.measure(wrap.girth_mm)} girth at "
-        f"{wrap.angle_degrees:.0f}° to its run, {wrap.turns:.1f} turns in all."
-    )
-
-
-def _strands(count: int, options: Options) -> str:
-    """How many strands run round a handle: ``6 strands run``."""
-    return f"{count} {options.term('strands')} run" if count > 1 else f"1 {options.term('strand')} runs"

@@ -9,11 +9,12 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from slath.basket.handle_wrap import TWIST_LAY
-from slath.basket.model import Basket, WorkedHandle, WorkedWrap
+from slath.basket.model import Basket, WorkedEar, WorkedHandle, WorkedWrap
 from slath.drawing.curves import Numbers
 from slath.drawing.dress import Dress, dress
 from slath.drawing.ears import breadth, breadths, hole_breadth
 from slath.drawing.in_space import SpaceRod
+from slath.drawing.lugs import face_of
 from slath.drawing.profile_ends import border_high
 from slath.drawing.surface import Surface
 from slath.drawing.tones import lightness, with_lightness
@@ -24,6 +25,9 @@ from slath.drawing.windings import Course, coil, course_of, helix, plaited, ring
 EDGE_LINE_MM = 0.9  # the line between two turns of a lapping, of the basket's own measure
 _MOST_STRANDS = 24  # of a rope, drawn
 _HANGS = -0.02  # brightness of what stands clear of the wall
+_LEANS, _STANDS = 32.0, 8.0  # degrees from upright of one bow, and of the first of two
+_HEAD = 4.0  # mm above its hole at which a lapping next to an ear begins
+_STRIPS = 9  # in which a wide ear is painted
 _FINER = 6.0  # see `_board`
 
 
@@ -61,6 +65,9 @@ def handle(basket: Basket, worked: WorkedHandle, clothes: Wardrobe, surface: Sur
     if worked.spec.kind == "ears":
         for place in feet:
             yield from _ear(work, place)
+        return
+    if worked.ear is not None:
+        yield from swinging_rods(work, worked.ear, feet)
         return
     if len(worked.curve) < 3:
         return
@@ -102,6 +109,81 @@ def _hung(line: Numbers, thick: float, look: Dress, name: str) -> SpaceRod:
     return SpaceRod(line, thick, look, brightness=_HANGS, name=name)
 
 
+def swinging_rods(work: _Work, ear: WorkedEar, feet: list[float]) -> Iterator[SpaceRod]:
+    """Both ears and the bows in them: the first all but upright, the second laid down; one bow alone leans."""
+    if len(feet) < 2:
+        return
+    heads = [_lug(work, ear, place) for place in feet[:2]]
+    for lug, _ in heads:
+        yield from lug
+    (_, spots), (_, others) = heads
+    away = np.cross(others[0] - spots[0], _up(1.0))
+    away /= np.linalg.norm(away) + 1e-9
+    ahead = sorted(spots, key=lambda spot: float(spot @ away)), sorted(others, key=lambda spot: float(spot @ away))
+    count, laid = work.worked.spec.count, work.worked.laid_degrees
+    for bow in range(count):
+        a, b = (row[min(bow, len(row) - 1)] for row in ahead)
+        lean = _LEANS if count == 1 else (-laid if bow == 0 else _STANDS)
+        yield from _swung(work, (a, b), away, math.radians(lean))
+
+
+def _lug(work: _Work, ear: WorkedEar, place: float) -> tuple[list[SpaceRod], list[Numbers]]:
+    """An ear beside its stake, with its holes, and the middles of these.
+
+    It is far wider than what passes before it, so that it is painted in strips, each hidden where something covers it.
+    """
+    surface, wood = work.surface, work.clothes.wood
+    up, half = face_of(ear, 1.0)
+    beside = (work.stake + ear.width.value) / 2 / float(surface.girths()[1][-1])
+    _, along, out = _level(surface, place + beside)
+    plain = replace(wood, tones=replace(wood.tones, edge=wood.tones.body))
+    wide = ear.width.value / _STRIPS
+
+    sag = ear.width.value**2 * math.pi / (4 * float(surface.girths()[1][-1]))  # of a flat ear in a round wall
+    inwards = -0.5 * work.stake - sag
+
+    def line(heights: Numbers, sideways: Numbers) -> Numbers:
+        below = np.clip(heights, -surface.along, 0.0)
+        foot = surface.at(np.full(len(below), place + beside), surface.along + below, inwards)[0]
+        return np.asarray(foot + np.maximum(heights, 0.0)[:, None] * _up(1.0) + sideways[:, None] * along)
+
+    rods = []
+    for strip in range(_STRIPS):
+        off = (strip - (_STRIPS - 1) / 2) * wide
+        heights = np.linspace(float(up[0]), float(up[-1]), 90)
+        heights = heights[np.interp(heights, up, half) >= abs(off)]
+        if len(heights) > 1:
+            rods.append(
+                SpaceRod(line(heights, np.full(len(heights), off)), 1.3 * wide, plain, brightness=_HANGS, name="ear")
+            )
+    edge = np.array([0.0] * (len(up) - 1) + [0.25 * wide]), half + 0.2 * wide
+    rods += [
+        SpaceRod(line(up + edge[0], side * edge[1]), EDGE_LINE_MM, dress(wood.tones.edge), name="ear")
+        for side in (-1.0, 1.0)
+    ]
+    level = line(np.array([ear.hole_up_mm]), np.zeros(1))[0]
+    count = work.worked.spec.ears.holes if work.worked.spec.ears else 1
+    spots = [level + along * (number - (count - 1) / 2) * ear.hole_apart_mm for number in range(count)]
+    through = np.linspace(-0.6, 0.6, 7)[:, None] * max(ear.thick_mm, 2.0) * out
+    rods += [SpaceRod(spot + through, ear.hole.value, dress(wood.tones.edge), name="ear hole") for spot in spots]
+    return rods, spots
+
+
+def _swung(work: _Work, holes: tuple[Numbers, Numbers], away: Numbers, lean: float) -> Iterator[SpaceRod]:
+    """A bow between two holes, leaning so far from upright, with what is wound round it."""
+    a, b = holes
+    flat = np.array(work.worked.curve)
+    share = (flat[:, 0] - flat[0, 0]) / (flat[-1, 0] - flat[0, 0])
+    high = (flat[:, 1] - flat[0, 1])[:, None]
+    line = a + (b - a) * share[:, None] + high * (math.cos(lean) * _up(1.0) + math.sin(lean) * away)
+    course = course_of(line, min(2.5, max(0.6, work.thick / 3)))
+    if not _lapped_all(work.worked):
+        yield _hung(course.points, work.thick, work.clothes.wood, "handle")
+    for wrap in work.worked.wraps:
+        if wrap.spec.strands:
+            yield from _wound(work, wrap, course, 0.0)
+
+
 def _lapped_all(worked: WorkedHandle) -> bool:
     return any(wrap.spec.kind == "lapping" and wrap.spec.strands and wrap.spec.over_mm is None for wrap in worked.wraps)
 
@@ -129,13 +211,25 @@ def _wound(work: _Work, wrap: WorkedWrap, course: Course, foot: float) -> Iterat
     first, last = 0.95 * foot, course.way[-1] - 0.95 * foot
     stretches = [(first, last)]
     if wrap.spec.over_mm is not None:
-        step = (last - first) / wrap.spec.places
-        middles = [first + (place + 0.5) * step for place in range(wrap.spec.places)]
-        stretches = [(middle - wrap.spec.over_mm / 2, middle + wrap.spec.over_mm / 2) for middle in middles]
+        stretches = _places_bound(work.worked, wrap, (first, last))
+    elif wrap.spec.from_mm:
+        stretches = [(first + wrap.spec.from_mm, last - wrap.spec.from_mm)]
     for begin, end in stretches:
         part = course.between(begin, end)
         if len(part.points) > 2:
             yield from (_lapping if wrap.spec.kind == "lapping" else _rope)(work, wrap, part)
+
+
+def _places_bound(worked: WorkedHandle, wrap: WorkedWrap, ends: tuple[float, float]) -> list[tuple[float, float]]:
+    """Where a binding lies: from either foot where it begins there, as on a swinging bow; else shared out evenly."""
+    first, last = ends
+    over, places = wrap.spec.over_mm or 0.0, wrap.spec.places
+    begins = wrap.spec.from_mm if wrap.spec.from_mm is not None else (_HEAD if worked.ear is not None else None)
+    if begins is not None and places <= 2:
+        return [(first + begins, first + begins + over), (last - begins - over, last - begins)][:places]
+    step = (last - first) / places
+    middles = [first + (place + 0.5) * step for place in range(places)]
+    return [(middle - over / 2, middle + over / 2) for middle in middles]
 
 
 def _rope(work: _Work, wrap: WorkedWrap, course: Course) -> Iterator[SpaceRod]:
@@ -149,7 +243,7 @@ def _rope(work: _Work, wrap: WorkedWrap, course: Course) -> Iterator[SpaceRod]:
     fine = course_of(course.points, max(0.4, min(1.4, lay / 16)))
     for strand in range(total):
         shift = strand / total if spread else strand * width * 1.2 / lay
-        line = helix(fine, (thick + width) / 2, lay, shift)
+        line = helix(fine, wrap.girth_mm / (2 * math.pi), lay, shift)
         yield SpaceRod(line, width, work.look(keys[strand % len(keys)]), name="wrap")
 
 
@@ -158,7 +252,7 @@ def _lapping(work: _Work, wrap: WorkedWrap, course: Course) -> Iterator[SpaceRod
     key = wrap.spec.strands[0]
     material = work.basket.pattern.materials[key]
     look = work.look(key)
-    covered = work.thick + 2 * material.thickness_mm
+    covered = wrap.girth_mm / math.pi + material.thickness_mm
     yield SpaceRod(course.points, covered, look, name="wrap")
     edge = with_lightness(look.tones.body, lightness(look.tones.body) - 45)
     fine = course_of(course.points, max(0.3, min(1.4, material.width_mm / 16)))

@@ -68,6 +68,11 @@ def handle_names(number: int) -> tuple[str, ...]:
     return (f"handle-{number}", f"handle-{number}-parts")
 
 
+def figures_of_ears(number: int) -> tuple[str, ...]:
+    """An ear of a swinging handle, its place in the side, and how a bow hangs in it."""
+    return (f"handle-{number}-ears", f"handle-{number}-ears-in", f"handle-{number}-turn")
+
+
 def wrap_name(number: int, place: int) -> str:
     """One wrap of a handle, unrolled."""
     return f"handle-{number}-wrap-{place}"

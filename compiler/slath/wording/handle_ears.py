@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from slath.basket.handle_ears import bows_through_a_hole
 from slath.units.counting import counted, in_words
-from slath.wording.figure_names import handle_names
+from slath.wording.figure_names import figures_of_ears, handle_names
 from slath.wording.handle_feet import beside, opposite, stakes_found
 from slath.wording.stuff import strand_words
 
@@ -70,7 +70,7 @@ def ears_step(work: Work, handle: WorkedHandle, spec: Ears, ear: WorkedEar, numb
         actions,
         notes=[_BEHIND],
         counts=[f"The {'holes' if spec.holes > 1 else 'hole'} of both [ears] stand equally far from their lines."],
-        figures=(handle_names(number)[1],),
+        figures=(figures_of_ears(number)[0],),
         does=("shave", "drill", "measure"),
         materials=(spec.material,),
     )
@@ -105,7 +105,7 @@ def ears_in_step(work: Work, handle: WorkedHandle, spec: Ears, ear: WorkedEar, n
             "The [ears] stand beside their [stakes], not in their place: every [stake] still goes into the [border]."
         ],
         counts=["Both [ears] stand upright and equally high, and look at each other across the basket."],
-        figures=(handle_names(number)[0],),
+        figures=(figures_of_ears(number)[1],),
         does=("open weave", "measure", "check"),
         materials=(spec.material,),
     )
@@ -162,9 +162,11 @@ def bow_hung_step(work: Work, handle: WorkedHandle, spec: Ears, number: int) -> 
         actions,
         notes=["A bow that sticks in its hole is drawn out again and the hole eased; it must not be forced down."],
         counts=[
-            f"{'Both bows swing' if bows > 1 else 'The bow swings'} from rim to rim by {'themselves' if bows > 1 else 'itself'}, and {'stand' if bows > 1 else 'stands'} equally high on both sides."
+            "Both bows swing freely from rim to rim, and stand equally high."
+            if bows > 1
+            else "The bow swings freely from rim to rim, and stands equally high on both sides."
         ],
-        figures=(handle_names(number)[0],),
+        figures=(figures_of_ears(number)[2], handle_names(number)[0]),
         does=("handle", "measure", "bend bow", *(("bind ends",) if handle.spec.bind else ())),
         materials=(handle.spec.material, *((handle.spec.bind.material,) if handle.spec.bind else ())),
     )
