@@ -22,6 +22,7 @@ from slath.drawing.shelf import Shelf
 from slath.language.files import file_inside, read_bytes
 from slath.language.pictures import GREATEST_PICTURE
 from slath.language.spelling import or_list
+from slath.messages.language import ENGLISH
 from slath.output.naming import LONGEST, file_name, file_names
 from slath.pipeline import CommandFaultError, Compilation, CompiledSize, instead
 from slath.trade.words import UK, US, Vocabulary
@@ -56,6 +57,7 @@ class BuildOptions:
     paper: str = ""
     units: printing.First | None = None  # None: as the pattern is written
     vocabulary: str = "uk"
+    language: str = ENGLISH  # a code of `slath.messages.languages`
     left_handed: bool = False
     sections: tuple[str, ...] = ()  # of the handout, as the teacher chose them; empty means the usual ones
     copy_for: str = ""  # whose copy it is, said on every page
@@ -126,6 +128,7 @@ class Work:
         marks = (
             units,
             "us" if self.options.vocabulary == "us" else None,
+            self.options.language if self.options.language != ENGLISH else None,
             "left-handed" if self.options.left_handed else None,
         )
         return tuple(mark for mark in marks if mark)
@@ -162,6 +165,7 @@ class Work:
                 size.basket,
                 size.quantities,
                 vocabulary=self.vocabulary,
+                language=self.options.language,
                 first=self.first,
                 left_handed=self.options.left_handed,
             )

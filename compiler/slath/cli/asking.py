@@ -121,12 +121,23 @@ def units_option(command: Command) -> Command:
     )(command)  # fmt: skip
 
 
+def language_option(command: Command) -> Command:
+    """In which language everything is told but the designer's own words."""
+    from slath.messages.language import ENGLISH, languages  # noqa: PLC0415
+
+    return click.option(
+        "--language", type=click.Choice(languages()), default=ENGLISH, show_default=True,
+        help="The language of the booklet; your own words stay as you wrote them.",
+    )(command)  # fmt: skip
+
+
 def speech_options(command: Command) -> Command:
     """Whose measures and words, and for which hand."""
     options = (
         units_option,
         click.option("--vocabulary", type=click.Choice(["uk", "us"]), default="uk", show_default=True,
                      help="Whose words of the trade."),
+        language_option,
         click.option("--left-handed", is_flag=True, help="Words and drawings for work running the other way."),
     )  # fmt: skip
     for option in reversed(options):

@@ -30,7 +30,7 @@ from slath.cli.asking import (
 )
 from slath.cli.compiling import compiled, compiled_good
 from slath.cli.leaving import Exit, leave
-from slath.cli.selling import compare, copies, cost, keep
+from slath.cli.selling import compare, copies, cost, keep, offer, shop
 from slath.cli.telling import say, show_notes
 
 if TYPE_CHECKING:
@@ -329,5 +329,5 @@ def completion(shell: str) -> None:
     say(makers[shell](slath, {}, "slath", "_SLATH_COMPLETE").source())
 
 
-for _command in (keep, compare, copies, cost):
+for _command in (keep, compare, copies, cost, offer, shop):
     slath.add_command(_command)

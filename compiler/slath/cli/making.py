@@ -59,6 +59,7 @@ class Making:
     paper: str | None
     units: First | None
     vocabulary: str
+    language: str
     left_handed: bool
     copy_for: str
     workshop: Path | None
@@ -74,6 +75,7 @@ class Making:
             paper=self.paper or "",
             units=self.units,
             vocabulary=self.vocabulary,
+            language=self.language,
             left_handed=self.left_handed,
             sections=_as_meant(self.sections),
             copy_for=_as_printed(self.copy_for),
@@ -154,6 +156,36 @@ def copies_for(file: Path, buyers: Sequence[Buyer], making: Making) -> None:
     say(f"{folder}/\n  {len(names)} {'copies' if len(names) > 1 else 'copy'}")
 
 
+def offer_of(file: Path, making: Making, watermark: str) -> None:
+    """Write what a shop's page wants of a pattern."""
+    from slath.selling.offer import offer_files  # noqa: PLC0415 - only who sells
+
+    compilation = making.compiled(file)
+    show_open_notes(compilation.notes)
+    with progress(file.stem, ["the flyer"]) as tell:
+        made = offer_files(compilation, making.options(), tell, watermark)
+    _write_into(making, file, "offer", made)
+
+
+def shop_of(file: Path, makings: Sequence[Making], watermark: str) -> None:
+    """Write a shop's folder: everything that is sold, and the offer."""
+    from slath.selling.offer import shop_files  # noqa: PLC0415 - only who sells
+
+    making = makings[0]
+    compilation = making.compiled(file)
+    show_open_notes(compilation.notes)
+    with progress(file.stem, [name for each in makings for name in each.editions]) as tell:
+        made = shop_files(compilation, [each.options() for each in makings], tell, watermark)
+    _write_into(making, file, "shop", made)
+
+
+def _write_into(making: Making, file: Path, inner: str, made: Mapping[str, bytes]) -> None:
+    """Write files into a folder of their own beside what a build makes, and name them."""
+    folder = making.folder(file) / inner
+    write_set(folder, made, replace=making.overwrite, named=making.out or BUILD)
+    show_written(folder, made, older_files(folder, made))
+
+
 def _refuse_one_folder_for_two(files: Sequence[Path]) -> None:
     for stem, count in Counter(stem_of(file).casefold() for file in dict.fromkeys(files)).items():
         if count > 1:
@@ -218,12 +250,13 @@ def draw_all(
     out: Path | None,
     units: First | None,
     vocabulary: str,
+    language: str,
     left_handed: bool,
     contact_sheet: bool,
     overwrite: bool,
 ) -> None:
     """Write the figures named, or all of them, beside those of a build."""
-    wanted = BuildOptions((), "", "", units, vocabulary, left_handed)
+    wanted = BuildOptions((), "", "", units, vocabulary, language, left_handed)
     made = drawings(compilation, figures, wanted, contact_sheet=contact_sheet)
     folder, inner = (out, "") if out else (BUILD / stem_of(Path(compilation.pattern.file)), "figures/")
     files = {f"{inner}{name}": data for name, data in made.items()}

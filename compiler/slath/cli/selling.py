@@ -10,6 +10,8 @@ import click
 
 from slath.cli.asking import (
     FILE,
+    PAPERS,
+    Command,
     file_argument,
     form_option,
     out_option,
@@ -18,6 +20,7 @@ from slath.cli.asking import (
     size_option,
     speech_options,
     style_option,
+    units_option,
     workshop_option,
 )
 from slath.cli.compiling import compiled_good
@@ -146,3 +149,93 @@ def cost(file: Path, form: str, sizes: tuple[str, ...], workshop: Path | None) -
         say(json.dumps(costs_data(compilation), ensure_ascii=False, indent=2))
     else:
         say(costs_text(compilation), end="")
+
+
+def _watermark(command: Command) -> Command:
+    return click.option(
+        "--watermark",
+        metavar="WORDS",
+        default="",
+        help="Pale words across every picture, such as your workshop's name.",
+    )(command)
+
+
+@click.command(short_help="Make pictures, listing and flyer for a shop.")
+@file_argument
+@out_option("build/ here, a folder for each pattern, and offer/ in it")
+@size_option
+@_watermark
+@style_option
+@paper_option
+@speech_options
+@workshop_option
+@overwrite_option
+def offer(file: Path, watermark: str, **options: Any) -> None:
+    """Make what a shop's page wants: the cover and three pages as pictures, the listing as text and JSON, a flyer.
+
+    What the licence withholds, the cut list and the lists of material are on none of them.
+    """
+    from slath.cli.making import Making, offer_of  # noqa: PLC0415
+
+    offer_of(file, Making(editions=("booklet",), sections=(), copy_for="", form="text", **options), watermark)
+
+
+@click.command(short_help="Make the folder a shop needs, with a manifest.")
+@file_argument
+@out_option("build/ here, a folder for each pattern, and shop/ in it")
+@size_option
+@click.option(
+    "--edition",
+    "editions",
+    multiple=True,
+    default=("booklet",),
+    show_default=True,
+    metavar="NAME",
+    help="An edition that is sold; may be repeated.",
+)
+@click.option(
+    "--language",
+    "languages",
+    multiple=True,
+    default=("en",),
+    show_default=True,
+    metavar="CODE",
+    help="A language to sell it in; may be repeated.",
+)
+@click.option(
+    "--paper",
+    "papers",
+    multiple=True,
+    default=("a4",),
+    show_default=True,
+    type=click.Choice(PAPERS),
+    help="A paper to sell it on; may be repeated.",
+)
+@_watermark
+@style_option
+@units_option
+@workshop_option
+@overwrite_option
+def shop(
+    file: Path, editions: tuple[str, ...], languages: tuple[str, ...], papers: tuple[str, ...], watermark: str,
+    **options: Any,
+) -> None:  # fmt: skip
+    """Make everything a shop needs in one folder: every edition in every language on every paper, and the offer.
+
+    A manifest names each file with its size, its pages and its SHA-256.
+    """
+    from slath.cli.making import Making, shop_of  # noqa: PLC0415
+    from slath.messages.language import languages as known  # noqa: PLC0415
+
+    for code in languages:
+        if code not in known():
+            leave(Exit.COMMAND_AT_FAULT, f"Error: there is no language {code}; choose from {', '.join(known())}.")
+    ways = [(edition, language, paper) for language in languages for paper in papers for edition in editions]
+    makings = [
+        Making(
+            editions=(edition,), sections=(), copy_for="", form="text", paper=paper, language=language, vocabulary="uk",
+            left_handed=False, **options,
+        )
+        for edition, language, paper in ways
+    ]  # fmt: skip
+    shop_of(file, makings, watermark)
