@@ -34,6 +34,7 @@ class Fitted:
     pitch: Amount
     asked_mm: float | None
     reached_mm: float
+    tapers: bool = False
 
 
 def weave_bands(
@@ -96,7 +97,12 @@ def fit_bands(
         fitted = _fit(band, group_sizes, pitch, max(room_mm - used, 0.0), part)
         used += fitted.reached_mm
         filled.append(fitted)
-    return tuple(filled)
+    return tuple(replace(item, tapers=_tapers(item.band, pattern)) for item in filled)
+
+
+def _tapers(band: Band, pattern: SizedPattern) -> bool:
+    """Whether any strand of a band is a rod that tapers."""
+    return any(pattern.materials[key].stock.tapered for key in band.strands if key in pattern.materials)
 
 
 def _asked(band: Band, begun_mm: float) -> float | None:
@@ -169,6 +175,7 @@ def _woven(item: Fitted, index: int, rounds: tuple[Round, ...], from_mm: float) 
         steps=colour_step(band.weave, materials, item.uprights),
         start=1,
         from_mm=from_mm,
+        tapers=item.tapers,
     )
 
 

@@ -170,6 +170,22 @@ class WovenBand:
     start: int
     from_mm: float  # way up the side (or out from the slath) at its lower edge
     lead: int = 0  # stakes by which its first group begins after stake 1
+    tapers: bool = False  # woven of rods with a butt and a tip
+
+    @property
+    def begins_folded(self) -> bool:
+        """Whether two strands of one material are begun from one length, folded round the upright between their spaces.
+
+        Folding is the habit of cane; of willow two rods are laid in by their tips.
+        """
+        one = len({key for rod in self.materials for key in rod}) == 1
+        return (
+            self.spec.weave.twined
+            and len(self.materials) == 2
+            and self.spec.weave.as_one == 1
+            and one
+            and not self.tapers
+        )
 
     @property
     def name(self) -> str:

@@ -32,16 +32,6 @@ def face_at(weave: WeaveSpec, rod: int, travelled: int) -> Face:
     return faces[(travelled - rod) % len(faces)]
 
 
-def begun_folded(weave: WeaveSpec, materials: tuple[tuple[str, ...], ...]) -> bool:
-    """Whether two strands of one material are begun from one length, folded round the upright between their spaces."""
-    return (
-        weave.twined
-        and len(materials) == 2
-        and weave.as_one == 1
-        and len({key for rod in materials for key in rod}) == 1
-    )
-
-
 def rod_on_face(weave: WeaveSpec, uprights: int, upright: int, round_index: int) -> int:
     """The rod whose stroke begins over `upright` (0-based) in a round: (p + r·S) mod k."""
     return (upright + round_index * uprights) % weave.rods
@@ -92,7 +82,7 @@ def colour_step(weave: WeaveSpec, materials: tuple[tuple[str, ...], ...], uprigh
     changes nothing: each strand passes the same uprights. In a French rand every rod goes on by one stroke in each
     round, whatever the count.
     """
-    if not (weave.twined or weave.kind in {"chase", "french rand"}):
+    if weave.one_by_one or not (weave.twined or weave.kind in {"chase", "french rand"}):
         return None
     period = colour_period(materials)
     if period <= 1:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from slath.basket.model import ConstructedBase, Stick, StickEnd, WovenBand
-from slath.basket.weave import Face, begun_folded
+from slath.basket.weave import Face
 from slath.drawing.curves import Numbers, hermite, monotone, spline, travelled
 from slath.drawing.plans import slath_of
 from slath.drawing.side import rows_high
@@ -179,7 +179,7 @@ class BaseCourse:
             last = first
             while last + 1 < len(self.bands) and _runs_on(self.bands[last], self.bands[last + 1]):
                 last += 1
-            folded = begun_folded(self.bands[first].spec.weave, self.bands[first].materials)
+            folded = self.bands[first].begins_folded
             for rod, strands in enumerate(self.bands[first].materials):
                 for number, material in enumerate(strands):
                     beside = (number - (len(strands) - 1) / 2) * self.strand
@@ -214,7 +214,7 @@ class BaseCourse:
         depths, gaps = rows.stake_depth.tolist(), rows.space_depth.tolist()
         groups = _groups(band)
         knots: list[Knot] = []
-        if tail and begun_folded(weave, band.materials):
+        if tail and band.begins_folded:
             knots.append(self._fold(band, groups, heights[0]))
             if rod:
                 knots.append((*self._spot(groups[0][-1], self._way(band, 0.0) + heights[0]), depths[0]))

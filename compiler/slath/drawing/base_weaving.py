@@ -9,7 +9,6 @@ from dataclasses import replace
 import numpy as np
 
 from slath.basket.model import Basket, WovenBand
-from slath.basket.weave import begun_folded
 from slath.drawing.base_course import BaseCourse
 from slath.drawing.base_plan import stick_rods as flat_sticks
 from slath.drawing.clear import Spot, all_clear, around, counted_off, disc_spot, first_clear
@@ -295,7 +294,7 @@ def _words(basket: Basket, index: int, clothes: Wardrobe, options: Options) -> s
         else f" Strand {letters[0]} starts behind the last group and goes before the first."
         if len(letters) == 1
         else f" One strand is folded round the first group; its half {letters[0]} goes before that group, {letters[1]} behind."
-        if begun_folded(band.spec.weave, band.materials)
+        if band.begins_folded
         else f" Strands {' and '.join(letters[:2])} start in neighbouring spaces; {letters[0]} goes before the first group."
     )
     groups = ", ".join(str(size) for size in band.group_sizes)

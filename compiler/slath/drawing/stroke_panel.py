@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from slath.basket.model import WovenBand
-from slath.basket.weave import Face, begun_folded
+from slath.basket.weave import Face
 from slath.drawing.curves import Numbers, monotone
 from slath.drawing.dress import Dress, faint
 from slath.drawing.lettering import POINT_MM, in_lines, word_width
@@ -140,7 +140,7 @@ class Panel:
         self.left, self.top, self.above = left, top, above
         down = grid.levels(plate.options)
         self.stake_top, self.row, self.stake_foot, self.section, self.end = (top - way for way in down)
-        self.folded = begun_folded(band.spec.weave, band.materials)
+        self.folded = band.begins_folded
 
     def x(self, at: float) -> float:
         """Page x of a place counted in uprights."""

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from slath.basket.model import WovenBand
-from slath.basket.weave import begun_folded
 from slath.drawing.options import Options
 from slath.drawing.wall import climbs
 from slath.language.pattern import Stroke, WeaveSpec
@@ -26,7 +25,7 @@ def passed_by(weave: WeaveSpec, number: int) -> int:
 def start_words(band: WovenBand) -> str:
     """Where the strands of a weave start: "three neighbouring spaces"."""
     weave = band.spec.weave
-    if begun_folded(weave, band.materials):
+    if band.begins_folded:
         around = f"{_together(band)} {(band.start - 1) % band.uprights + 1}"
         return f"one strand folded round {around.strip()}"
     if len(band.materials) == 1:
@@ -84,7 +83,7 @@ def figure_words(
 def _begun(band: WovenBand, letters: list[str], stake: str, options: Options) -> str:
     """Where the strands start, in a sentence."""
     strand, strands = options.term("strand"), options.term("strands")
-    if begun_folded(band.spec.weave, band.materials):
+    if band.begins_folded:
         around = (band.start - 1) % band.uprights + 1
         return (
             f"One {strand} is folded round {stake} {around}: its half {letters[0]} comes out to the {options.left} of it, "

@@ -86,7 +86,8 @@ class WeaveSpec:
 
     `strokes` is the cycle each strand works (one stroke for most weaves). `rods` strands (or bundles of `as_one`) work
     in turn, each starting one space right of the one before. `twined`: the rods cross in every space (pair, wale);
-    a chase has two rods that follow each other on opposite faces. `label` is the trade name as printed.
+    a chase has two rods that follow each other on opposite faces. `label` is the trade name as printed. `one_by_one`: each
+    rod is woven out before the next is begun, as in English randing.
     """
 
     kind: WeaveKind
@@ -95,6 +96,7 @@ class WeaveSpec:
     as_one: int
     twined: bool
     label: str
+    one_by_one: bool = False
 
     @property
     def cycle(self) -> int:

@@ -181,6 +181,7 @@ def _fixed(weave: WeaveSpec) -> Callable[[_Words], NamedWeave]:
     return build
 
 
+_ENGLISH = WeaveSpec("french rand", _PLAIN, 1, 1, twined=False, label="English randing", one_by_one=True)
 _MANY = rf"(?P<many>{_NUMBER})"
 _RODS = rf"(?P<rods>{_NUMBER}) (?:rod|strand)"
 _TURNS = r"(?: (?P<turns>arrow|chain))?"
@@ -205,7 +206,7 @@ _FORMS: tuple[tuple[str, Callable[[_Words], NamedWeave]], ...] = (
     (r"wal(?:e|ing)|coil", _wale),
     (r"triple twist", _three_rod),
     (r"french rand(?:ing)?", _fixed(WeaveSpec("french rand", _PLAIN, 1, 1, twined=False, label="French randing"))),
-    (r"english rand(?:ing)?", _fixed(WeaveSpec("french rand", _PLAIN, 1, 1, twined=False, label="English randing"))),
+    (r"english rand(?:ing)?", _fixed(_ENGLISH)),
     (r"pack(?:ing)?|short rows", _fixed(WeaveSpec("packing", _PLAIN, 1, 1, twined=False, label="packing"))),
     (r"fitch(?:ing)?", _fixed(WeaveSpec("fitch", _PLAIN, 2, 1, twined=True, label="fitching"))),
 )

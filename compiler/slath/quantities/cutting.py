@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
     from slath.language.pattern import Path, SizedPattern
 
+_LEFT_WHOLE = {"stakes", "bye-stakes", "added stakes"}  # of rods that taper: their tops are cut off after the border
 _INCH_SCALES = ("US", "inch")
 _HAIR = 1e-9  # a length that is whole steps but for the last digits of a float needs no further step
 
@@ -66,7 +67,8 @@ def piece_of(
         path=path,
     )
     cut = cut_length(part, needed, pattern, given_mm)
-    return Piece(part, material, count, spare, needed, cut, parts, path, given_mm)
+    whole = given_mm is None and part in _LEFT_WHOLE and pattern.materials[material].stock.tapered
+    return Piece(part, material, count, spare, needed, cut, parts, path, given_mm, whole=whole)
 
 
 def each_cut(pieces: Sequence[Piece]) -> list[float]:

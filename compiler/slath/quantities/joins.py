@@ -84,6 +84,9 @@ def joined(course: Sequence[WovenBand], key: str, woven: Amount, pattern: SizedP
     one = sum_up("one strand", (woven.value + ends.value) / number, "(woven + ends) ÷ strands", woven, ends, strands)
     each = pieces_for(one.value, working.value, lap.value)
     formula = "strands × pieces of the working length that make one strand"
+    if each > 1 and each % 2 and band.tapers and band.spec.weave.twined:
+        each += 1
+        formula = f"{formula}, an even number: rods begin and end with tips, and join butt to butt"
     pieces = count("pieces", number * each, formula, strands, working, lap, one)
     in_hand = _in_hand(course, number)
     if in_hand:

@@ -14,7 +14,7 @@ class Piece:
 
     `part` is a trade word ("lengthwise sticks", "stakes", "bow"); `count` are needed, `spare` are cut besides.
     `given_mm` is the designer's own cut length where the pattern fixes one. `mass_g` is what one weighs where its length
-    does not tell it: a board.
+    does not tell it: a board. `whole` are rods left as they grew, which only must be as long as that: stakes of willow.
     """
 
     part: str
@@ -27,6 +27,7 @@ class Piece:
     path: Path
     given_mm: float | None = None
     mass_g: Amount | None = None
+    whole: bool = False
 
 
 @dataclass(frozen=True, slots=True)

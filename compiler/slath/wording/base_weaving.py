@@ -13,6 +13,7 @@ from slath.wording.strand_ways import how_laid
 from slath.wording.stroke_words import Strokes
 from slath.wording.strokes import figured, shifted, strokes_of, weave_name
 from slath.wording.uprights import uprights_of
+from slath.wording.willow import joining_rods
 
 if TYPE_CHECKING:
     from slath.basket.model import ConstructedBase, WovenBand
@@ -58,7 +59,7 @@ def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int,
     notes: list[Clause] = [
         *(() if same else strokes.remarks),
         _SPREADING if first_parted else None,
-        "" if place else _joining(work),
+        "" if place else _joining(work, band),
     ]
     return work.step(
         f"base {band.index + 1}",
@@ -213,7 +214,9 @@ def _long_way(work: Work) -> Length | None:
     return Length(finished.base_length.value)
 
 
-def _joining(work: Work) -> Clause:
+def _joining(work: Work, band: WovenBand) -> Clause:
+    if band.tapers:
+        return joining_rods()
     return message("base-weaving.to-join-lay-the-new", lap=work.length_setting("join_lap"))
 
 

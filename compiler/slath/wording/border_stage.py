@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from slath.basket.border_ends import foot_ends
 from slath.basket.stakes import working_groups
+from slath.messages import message
 from slath.plan.border_rows import border_rows
 from slath.units.counting import counted, in_words, ordinal
 from slath.wording.border_path import (
@@ -22,6 +23,8 @@ from slath.wording.border_path import (
 from slath.wording.figure_names import STAKING_PLAN, border_pass_names
 from slath.wording.plait_step import plait_step
 from slath.wording.speech import bracketed, sentence_case, verbatim
+from slath.wording.staking import bent_up
+from slath.wording.willow import of_willow
 
 if TYPE_CHECKING:
     from slath.basket.model import WorkedBorder
@@ -98,6 +101,8 @@ def _ready(work: Work, border: WorkedBorder) -> ToldStep:
             else "cut off the others, close above the weaving"
         )
         actions.append(f"Work with {whose_ends(work, border)}; {others}.")
+    if not spec.foot and not flat and of_willow(work) and bent_up(work):
+        actions.append(message("willow.untie-the-tops"))
     seen = "inside" if spec.from_inside else "outside"
     actions.append("Soak the ends until they bend round a finger where they leave the work.")
     if spec.foot:
@@ -310,6 +315,7 @@ def _trim(work: Work, border: WorkedBorder) -> ToldStep:
     last = border_rows(border)[-1].bends[-1]
     side = last.steps[-1].side
     on = "end that lies over it" if last.ending == "rolled" else "[stake] it rests on"
+    whole = of_willow(work) and not border.spec.foot
     tail = work.setting("border_tail")
     if last.ending == "down":
         if not last.comes_out:
@@ -323,6 +329,7 @@ def _trim(work: Work, border: WorkedBorder) -> ToldStep:
         "Leave the work until it is dry.",
         f"Cut each end {side} with a slanting cut, so that it lies {tail} past the {on}.",
         "Run your hand round: nothing may catch.",
+        message("willow.keep-the-tops") if whole else "",
     ]
     return work.step(
         "foot trim" if border.spec.foot else "border trim",

@@ -38,7 +38,7 @@ def stroke_bands(basket: Basket) -> dict[str, tuple[WovenBand, ...]]:
     """
     alike: dict[tuple[object, ...], list[WovenBand]] = {}
     for band in basket.woven:
-        if band.materials and band.rounds:
+        if band.materials and band.rounds and not band.spec.weave.one_by_one:  # one rod alone shows nothing of it
             alike.setdefault(_worked(band), []).append(band)
     named: dict[str, tuple[WovenBand, ...]] = {}
     for bands in alike.values():

@@ -11,6 +11,7 @@ from slath.quantities.purchase import from_butts
 from slath.trade.soaking import advice_for, rod_soak
 from slath.units import Basis
 from slath.wording.stuff import colour_said, dye_said, material_said, part_said, strand_said
+from slath.wording.willow import chosen, sorting
 
 if TYPE_CHECKING:
     from slath.language.pattern import Material
@@ -62,7 +63,7 @@ def _cutting(work: Work) -> ToldStep:
 def _sorting(work: Work) -> list[Message]:
     if not _tapered(work):
         return [message("prepare.uncoil-the-material-and-lay")]
-    return [message("prepare.sort-the-rods-by-thickness"), message("prepare.keep-those-of-one-thickness")]
+    return sorting()
 
 
 def _cut(work: Work, piece: Piece) -> Message:
@@ -71,6 +72,8 @@ def _cut(work: Work, piece: Piece) -> Message:
     part, material = part_said(piece.part, count), material_said(stock)
     if piece.part.endswith("board"):
         return message("prepare.cut-from", count=count, part=part, material=material, size=_board_size(work))
+    if piece.whole:
+        return chosen(piece, part, material)
     return message(
         "prepare.cut-from-long",
         count=count,

@@ -17,6 +17,7 @@ from slath.wording.strand_ways import how_laid
 from slath.wording.strokes import figured, in_brief, shifted, strokes_of, weave_name
 from slath.wording.stuff import colour_words
 from slath.wording.uprights import uprights_of
+from slath.wording.willow import joining_rods, of_willow
 
 if TYPE_CHECKING:
     from slath.basket.model import WovenBand
@@ -113,7 +114,7 @@ def _band(work: Work, band: WovenBand) -> ToldStep:
         figures=_figures(work, band),
         does=tuple(does) if band.materials else ("check", "measure"),
         materials=keys,
-        rounds=len(band.rounds),
+        rounds=0 if band.spec.weave.one_by_one else len(band.rounds),
     )
 
 
@@ -151,7 +152,7 @@ def _figures(work: Work, band: WovenBand) -> tuple[str, ...]:
         *((PROFILE,) if band is bands[0] else ()),
         *((SIDE,) if band is opens else ()),
         *stroke_names(band, work.basket),
-        *((COLOUR_PLAN,) if band.steps is not None else ()),
+        *((COLOUR_PLAN,) if band.steps is not None and band.spec.weave.kind != "french rand" else ()),
     )
 
 
@@ -241,6 +242,9 @@ def _how_far(work: Work, band: WovenBand) -> list[str]:
     if band.spec.weave.kind == "packing" and band.spec.cells:
         high = voice.length(row.along.value)
         return [f"Work {counted(rounds, 'row', 'rows')}: where all of them lie one on another they come to {high}."]
+    if band.spec.weave.one_by_one:
+        sets = counted(work.quantities.sets_of_rods(band.part, band.index), "set", "sets")
+        return [f"Work {sets}{reached}.", "Knock each set down with the [rapping iron], between the [stakes]."]
     whole = counted(rounds, "whole round", "whole rounds")
     work_on = f"Work {whole}{reached}."
     extent = band.spec.extent
@@ -264,7 +268,7 @@ def _measured(work: Work, band: WovenBand) -> list[str]:
         return []
     return [
         f"The side then measures {_so_far(work, band)}.",
-        "Untie the string." if not band.index and bent_up(work) else "",
+        "Untie the string." if not band.index and bent_up(work) and not of_willow(work) else "",
     ]
 
 
@@ -335,11 +339,11 @@ def _so_many(count: int, colour: str) -> str:
     )
 
 
-def _joining(work: Work, band: WovenBand) -> str:
+def _joining(work: Work, band: WovenBand) -> Clause:
     if not band.materials or len(band.rounds) < 2 or band.index > 1:
         return ""
-    if any(work.basket.pattern.materials[key].stock.tapered for rod in band.materials for key in rod):
-        return "Join [butt] to [butt] and [tip] to [tip], so that the thickness never jumps, and never two joins at one place."
+    if band.tapers:
+        return "" if band.spec.weave.kind == "french rand" else joining_rods()
     if band.spec.weave.twined:
         return (
             f"To join, push the new end in beside the old one, to the {work.voice.back} of it, and let the two lie together "

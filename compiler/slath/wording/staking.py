@@ -13,6 +13,7 @@ from slath.wording.board import in_holes
 from slath.wording.figure_names import PROFILE, STAKING_PLAN
 from slath.wording.shape import lean, leans
 from slath.wording.stuff import colour_said
+from slath.wording.willow import of_willow, pricked
 
 if TYPE_CHECKING:
     from slath.language.pattern import ByeStakes, Stakes
@@ -47,7 +48,7 @@ def _beside_ends(work: Work) -> ToldStep:
     depth = Length(_depth_mm(work))
     turned_up = _turned_up(work)
     actions: list[Clause] = [
-        message("staking.cut-one-end-of-each"),
+        message("willow.slype-the-butts") if of_willow(work) else message("staking.cut-one-end-of-each"),
         message("staking.begin-at-the-marked-stick"),
         message("staking.push-the-bodkin-into-the", depth=depth),
         message("staking.draw-it-out-and-slide"),
@@ -269,8 +270,8 @@ def pricking_up_stage(work: Work) -> ToldStage | None:
     if not bent_up(work):
         return None
     through = isinstance(base, RoundSlath | OvalSlath | Frame) and base.become_stakes
-    willow = work.stock_kind(basket.stakes[0].material) == "willow"
-    squeeze = message("staking.prick-the-stake-with-the") if willow else message("staking.squeeze-a-stake-flat-with")
+    willow = of_willow(work)
+    squeeze = pricked() if willow else message("staking.squeeze-a-stake-flat-with")
     stand = (
         message("staking.lean-as-the-side-will")
         if basket.profile and leans(basket.profile)
@@ -282,6 +283,7 @@ def pricking_up_stage(work: Work) -> ToldStage | None:
         squeeze,
         message("staking.do-the-same-with-each"),
         message("staking.gather-the-and-tie-them", through=bool(through), stand=stand),
+        message("willow.leave-tied") if willow else "",
     ]
     notes: list[Clause] = [
         message("staking.a-stake-that-cracks-is") if not through else message("staking.a-stake-that-cracks-at"),

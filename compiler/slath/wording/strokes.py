@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from slath.units.counting import in_words, listed
 from slath.wording.stroke_words import Strokes, in_rows, whole_path
-from slath.wording.strokes_of_rows import french_rand, open_work, packing
+from slath.wording.strokes_of_rows import english_rand, french_rand, open_work, packing
 from slath.wording.strokes_plain import chase, rand
 from slath.wording.strokes_twined import twined
 from slath.wording.uprights import uprights_of
@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 def weave_name(weave: WeaveSpec) -> str:
     """The trade name of a weave, with its count of strands where that belongs to the name."""
     plain_stroke = len(weave.strokes) == 1 and (weave.strokes[0].before, weave.strokes[0].behind) == (1, 1)
+    if weave.one_by_one:
+        return "[English randing]"
     stroke = "" if plain_stroke or weave.kind in {"wale", "open", "figure", "packing"} else _counts(weave)
     names = {
         "rand": "[randing]",
@@ -47,6 +49,8 @@ def strokes_of(work: Work, band: WovenBand) -> Strokes:
         "rand": rand, "slew": rand, "chase": chase, "pair": twined, "wale": twined, "fitch": twined,
         "french rand": french_rand, "packing": packing, "open": open_work, "figure": rand,
     }  # fmt: skip
+    if band.spec.weave.one_by_one:
+        return english_rand(work, band)
     return tellers[band.spec.weave.kind](work, band)
 
 

@@ -49,6 +49,42 @@ def french_rand(work: Work, band: WovenBand) -> Strokes:
     return Strokes(begin, go_on, remarks, (f"Leave each end {words.back_place}, against a {words.one}.",))
 
 
+def english_rand(work: Work, band: WovenBand) -> Strokes:
+    """A rod from every stake, each woven out before the next is begun one space further on. Common practice, no source;
+    that a tip stops short of its own butt: a Scots willow tutorial.
+    """
+    voice, words = work.voice, uprights_of(band, work.basket)
+    count, sets = len(band.materials), work.quantities.sets_of_rods(band.part, band.index)
+    high = voice.length(work.band_row(band).along.value / sets)
+    path = whole_path(band, words)
+    keys = list(dict.fromkeys(rod[0] for rod in band.materials))
+    turns = [colour_words(key, work.basket.pattern.materials, keys) for key in keys]
+    end, tip = ("[butt]", "[tip]") if band.tapers else ("end", "other end")
+    begin = (
+        f"Take {many(count, 'strand')}{all_one(work, band)} for one set, one for each {words.one}.",
+        "Grade them: lay them out by length and thickness, and keep those that are alike for places opposite one another."
+        if band.tapers
+        else "",
+        f"Use the colours by turns: {listed(turns, 'then')}, and so again." if len(keys) > 1 else "",
+        f"Lay the {end} of one {words.back} any {words.one} and bring it out to the {voice.on}.",
+        f"Weave it right out, {path}, and leave its {tip} {words.back_place}, short of its own {end}.",
+    )
+    more = f"Begin the next set in the same way: {counted(sets, 'set', 'sets')} in all." if sets > 1 else ""
+    go_on = (
+        f"Lay the {end} of the next {words.back} the {words.one} to the {voice.on} of that, and weave it out on top of the first.",
+        (
+            f"Go on so, each begun one {words.one} further to the {voice.on}, until one has been begun {words.back} every {words.one}: "
+            f"that is a set. It comes to about {high}, and lies level all round."
+        ),
+        more,
+    )
+    remarks = (
+        f"A {tip} that is woven on over its own {end} lifts the work at that place. Stop it before, and cut it off later.",
+        f"If a set does not come out level, a {words.one} was left out, or began twice.",
+    )
+    return Strokes(begin, go_on, remarks, ())
+
+
 def _new_sets(work: Work, band: WovenBand) -> list[str]:
     """When rods are used up and others take their place, where one set does not reach the top of the band."""
     sets = work.quantities.sets_of_rods(band.part, band.index)

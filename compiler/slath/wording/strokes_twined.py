@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from slath.basket.weave import begun_folded
 from slath.units.counting import listed
 from slath.wording.speech import many
 from slath.wording.stroke_words import Strokes, all_one, bundled, first_place, in_bundles, one_of, whole_path
 from slath.wording.stuff import colour_words
 from slath.wording.uprights import uprights_of
+from slath.wording.willow import laid_in
 
 if TYPE_CHECKING:
     from slath.basket.model import WovenBand
@@ -36,15 +36,16 @@ def twined(work: Work, band: WovenBand) -> Strokes:
     remarks = (
         f"If a [strand] lies {words.front} more than {longest}, one was moved out of turn. Take the work back to it.",
     )
+    tips = band.tapers and not _in_the_split(work, band)
     end = (
         "Stop when the last round is closed, above the place where the first began.",
-        f"Tuck each [strand] in {words.back} the next {words.one}, the one furthest to the {voice.back} first.",
+        f"Tuck each {'[tip]' if tips else '[strand]'} in {words.back} the next {words.one}, the one furthest to the {voice.back} first.",
     )
     return Strokes(begin, go_on, remarks, end)
 
 
 def _can_fold(band: WovenBand) -> bool:
-    return begun_folded(band.spec.weave, band.materials)
+    return band.begins_folded
 
 
 def _folded(work: Work, band: WovenBand) -> tuple[str, ...]:
@@ -54,6 +55,13 @@ def _folded(work: Work, band: WovenBand) -> tuple[str, ...]:
         f"Hang the fold round {words.at(first_place(band, 1))}, with one half in the [space] on each side of it.",
         f"The half on the {voice.back} moves first.",
     )
+
+
+def _in_the_split(work: Work, band: WovenBand) -> bool:
+    """Whether a band is the first round the slath of pierced sticks, whose split holds the tips of its two rods."""
+    base = work.basket.base
+    first = bool(base.bands) and base.bands[0] is band
+    return first and len(band.materials) == 2 and any(stick.pierced for stick in base.sticks)
 
 
 def _laid_in(work: Work, band: WovenBand) -> tuple[str, ...]:
@@ -67,6 +75,13 @@ def _laid_in(work: Work, band: WovenBand) -> tuple[str, ...]:
         colours = [colour_words(key, work.basket.pattern.materials, keys) for key in keys]
         order = f" in this order, from the {voice.back}: {listed(colours)}"
     behind = [first_place(band, rod) for rod in range(rods)]
+    if band.tapers:
+        in_slath = _in_the_split(work, band)
+        told = laid_in(words, words.places(behind), in_slath=in_slath)
+        out = (
+            f"Bring each {'out' if words.numbered else 'up'} through the [space] to the {voice.on} of its {words.one}."
+        )
+        return (f"Take {many(rods, 'strand')}{all_one(work, band)}{order}.", told, "" if in_slath else out)
     taken = in_bundles(work, band) if bundled(band) else f"{many(rods, 'strand')}{all_one(work, band)}"
     return (
         f"Take {taken}{order}.",
