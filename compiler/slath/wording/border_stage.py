@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from slath.basket.model import WorkedBorder
     from slath.plan.border_rows import BorderRow
     from slath.wording.border_path import Rim
-    from slath.wording.told import ToldStage, ToldStep
+    from slath.wording.told import Clause, ToldStage, ToldStep
     from slath.wording.work import Work
 
 
@@ -82,7 +82,7 @@ def _ready(work: Work, border: WorkedBorder) -> ToldStep:
     """Damping, and the count before the first stake is bent; numbers are given afresh where the basket is turned over."""
     voice, spec = work.voice, border.spec
     flat = work.basket.profile is None and not spec.foot
-    actions = []
+    actions: list[Clause] = []
     if spec.foot:
         over = work.basket.foot_bands or foot_ends(work.basket) == "of its own"  # for the steps before
         actions.append("" if over else "Turn the work over, so that the ends underneath point upwards.")
@@ -319,13 +319,13 @@ def _trim(work: Work, border: WorkedBorder) -> ToldStep:
     tail = work.setting("border_tail")
     if last.ending == "down":
         if not last.comes_out:
-            actions = [
+            even: list[Clause] = [
                 "Push every end down as far as it will go, so that the edge is even.",
                 "Look along the edge from the side, and draw up or push down any that is out of line.",
             ]
-            return work.step("trim", "Even the edge", actions)
+            return work.step("trim", "Even the edge", even)
         side, on = ("outside" if side == "inside" else "inside"), "side it comes through"
-    actions = [
+    actions: list[Clause] = [
         "Leave the work until it is dry.",
         f"Cut each end {side} with a slanting cut, so that it lies {tail} past the {on}.",
         "Run your hand round: nothing may catch.",

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from slath.messages import Length, Message, message
+from slath.messages import Length, Message, Value, message
 from slath.messages.values import CUT
 
 if TYPE_CHECKING:
@@ -35,7 +35,7 @@ def sorting() -> list[Message]:
     ]
 
 
-def chosen(piece: Piece, part: Message, material: Message) -> Message:
+def chosen(piece: Piece, part: Value, material: Value) -> Message:
     """Rods that are not cut to length: so many, alike, and long enough."""
     return message(
         "willow.choose-rods",
