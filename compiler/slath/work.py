@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
-from functools import cached_property
+from functools import cached_property, partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from slath.booklet.blocks import Definitions, Document
-from slath.booklet.content import BookletContent
-from slath.booklet.content_steps import OF_EACH_SIZE, SizeContent
+from slath.booklet.content_record import BookletContent
+from slath.booklet.content_steps import SizeContent
 from slath.booklet.scene_words import told_in, without_scale
 from slath.drawing.figures import draw, figure_names_of
 from slath.drawing.kept import KeptFigures
@@ -43,8 +43,7 @@ VIEW = "view"
 LONGEST_NAME = 80  # letters of who gets a copy: what fits the narrowest foot of a page and can still be read
 STYLE_ENDINGS = (".yaml", ".yml")  # of a style that is a file of the designer's own
 SHARES_OF_HEIGHT = (1.0, 0.8, 0.62, 0.48, 0.36)  # tried until all labels of a figure can be read
-LINES_OF_A_SERIES = 5.5  # of lettering that captions of the size and of all sizes take below a figure
-TOGETHER = 0.86  # of a column, the most the figures of all sizes take with their lettering
+LEAST_TALL = 30.0  # mm, the least height a plan is given
 LINES_ROUND_A_PLAN = 15.5  # of lettering above and below a plan or section, as figures set them
 
 
@@ -184,23 +183,10 @@ class Work:
         )
 
     def drawing_for(self, edition: Edition) -> Options:
-        """How figures are drawn for the column and the lettering of an edition, so that they are printed unscaled and
-        the scale they name is true.
-        """
-        style = self.style(edition)
-        return self._drawing_in(style.figure_room(self.paper(edition)), style.column_height(self.paper(edition)))
-
-    def drawing_beside(self, edition: Edition) -> Options | None:
-        """The same for a figure in the outer column; None where the style has none."""
-        style = self.style(edition)
-        room = style.beside_room(self.paper(edition))
-        return self._drawing_in(room, style.column_height(self.paper(edition))) if room else None
-
-    def _drawing_in(self, room: tuple[float, float, float], column_mm: float) -> Options:
-        width, height, label = room
-        text = max(label, LEAST_TEXT_PT)
-        tallest = height - LINES_ROUND_A_PLAN * text * POINT_MM
-        return replace(self.drawing, width_mm=width, tallest_mm=tallest, column_mm=column_mm, text_pt=text)
+        """How figures are drawn for the column and the lettering of an edition, so that they are printed unscaled."""
+        width, height, label = self.style(edition).figure_room(self.paper(edition))
+        drawing = replace(self.drawing, text_pt=max(label, LEAST_TEXT_PT), lettered=len(self.compilation.sizes) > 1)
+        return _in_room(drawing, width, height)
 
     def prepare(self) -> None:
         """Tell the words and draw the view on the cover, which are the same in every edition."""
@@ -217,8 +203,9 @@ class Work:
         return replace(self.content, sizes=tuple(_off_paper(size) for size in self.content.sizes))
 
     def content_for(self, edition: Edition) -> BookletContent:
-        """The same with figures drawn for the pages of an edition."""
-        return self._content(self.drawing_for(edition), self._views, self.drawing_beside(edition))
+        """The same with figures drawn for the pages of an edition, at whatever width they stand there."""
+        content = self._content(self.drawing_for(edition), self._views, on_pages=True)
+        return replace(content, sizes=tuple(_off_paper(size) for size in content.sizes))
 
     @cached_property
     def _views(self) -> tuple[Shelf, ...]:
@@ -230,11 +217,11 @@ class Work:
         """The names of the figures of each size."""
         return tuple(figure_names_of(size.basket, size.quantities) for size in self.compilation.sizes)
 
-    def _content(self, drawing: Options, views: Sequence[Shelf], beside: Options | None = None) -> BookletContent:
+    def _content(self, drawing: Options, views: Sequence[Shelf], *, on_pages: bool = False) -> BookletContent:
         return BookletContent(
             pattern=self.compilation.pattern,
             sizes=tuple(
-                self._size(size, told, drawing, view, beside)
+                self._size(size, told, drawing, view, on_pages=on_pages)
                 for size, told, view in zip(self.compilation.sizes, self.told, views, strict=True)
             ),
             voice=self.told[0].voice,
@@ -244,63 +231,38 @@ class Work:
             pictures=pictures_of(self.compilation),
         )
 
-    def _size(
-        self, size: CompiledSize, told: Told, drawing: Options, views: Shelf, beside: Options | None
-    ) -> SizeContent:
+    def _size(self, size: CompiledSize, told: Told, drawing: Options, views: Shelf, *, on_pages: bool) -> SizeContent:
         names = self._names[self.compilation.sizes.index(size)]
         sheets = tuple(sheet_names(size.basket))
         figures = tuple(name for name in names if name not in sheets and name != VIEW)
-        others = self._shelf(size, figures, drawing, beside)
+        others = self._shelf(size, figures, drawing)
         return SizeContent(
             basket=size.basket,
             quantities=size.quantities,
             stages=told.told,
             figures=Shelf((*views, *others), lambda name: views[name] if name in views else others[name]),
             sheets=self._shelf(size, sheets, drawing),
+            at=partial(self._fitted, size, drawing) if on_pages else None,
         )
 
-    def _shelf(
-        self, size: CompiledSize, names: tuple[str, ...], drawing: Options, beside: Options | None = None
-    ) -> Shelf:
-        """Figures drawn when they are asked for: for the outer column if they can be read there, else for the text."""
+    def _shelf(self, size: CompiledSize, names: tuple[str, ...], drawing: Options) -> Shelf:
+        """Figures drawn when they are asked for."""
+        return Shelf(names, lambda name: self._scene(size, name, drawing))
 
-        def drawn(name: str) -> Scene:
-            narrow = self._fitted(size, name, beside) if beside else None
-            if narrow:
-                return narrow
-            if len(self.compilation.sizes) == 1 or not OF_EACH_SIZE.match(name):
-                return self._scene(size, name, drawing)
-            lower = replace(drawing, tallest_mm=SHARES_OF_HEIGHT[-2] * drawing.tallest_mm)
-            return self._fitted(size, name, drawing) or self._scene(size, name, lower)
-
-        return Shelf(names, drawn)
-
-    def _fitted(self, size: CompiledSize, name: str, drawing: Options) -> Scene | None:
-        """A figure as high as it may be with all its lettering readable. Figures that every size has of its own are drawn
-        alike, low enough for as many of them as possible to stand in one column.
-
-        None if it cannot be read at any height.
+    def _fitted(self, size: CompiledSize, drawing: Options, name: str, width: float, tallest: float) -> Scene | None:
+        """A figure drawn for a room in mm, as high as it may be with all its lettering readable; None if it cannot be read
+        at any height.
         """
-        having: tuple[CompiledSize, ...] = (size,)
-        if OF_EACH_SIZE.match(name):
-            having = tuple(one for one, names in zip(self.compilation.sizes, self._names, strict=True) if name in names)
-        best: tuple[int, Options] | None = None
-        heights: list[float] = []
-        lines = LINES_ROUND_A_PLAN - (LINES_OF_A_SERIES if len(having) > 1 else 0.0)
-        highest = drawing.tallest_mm + lines * drawing.text_pt * POINT_MM
+        wanted = _in_room(drawing, width, tallest)
+        height = 0.0
         for share in SHARES_OF_HEIGHT:
-            wanted = replace(drawing, tallest_mm=share * drawing.tallest_mm)
-            scenes = [self._scene(one, name, wanted) for one in having]
-            before, heights = heights, [scene.height for scene in scenes]
-            if heights == before:  # lower ones would be no other
-                break
-            if all(scene.height <= highest and can_be_read(scene) for scene in scenes):
-                in_column = int(TOGETHER * drawing.column_mm / max(scene.height for scene in scenes))
-                if best is None or min(in_column, len(having)) > best[0]:
-                    best = min(in_column, len(having)), wanted
-                if best[0] == len(having):
-                    break
-        return self._scene(size, name, best[1]) if best else None
+            scene = self._scene(size, name, replace(wanted, tallest_mm=share * wanted.tallest_mm))
+            if scene.height == height:  # lower ones would be no other
+                return None
+            height = scene.height
+            if height <= tallest and can_be_read(scene):
+                return without_scale(scene)
+        return None
 
     def _scene(self, size: CompiledSize, name: str, wanted: Options) -> Scene:
         """One figure, drawn now or kept from before."""
@@ -377,6 +339,12 @@ def asked_style(edition: Edition, options: BuildOptions) -> Style:
         return read(Path(name)) if is_file else shipped(name)
     except StyleError as problem:
         raise CommandFaultError(str(problem)) from problem
+
+
+def _in_room(drawing: Options, width: float, height: float) -> Options:
+    """How figures are drawn for a room in mm, captions and lettering above and below them allowed for."""
+    tallest = max(height - LINES_ROUND_A_PLAN * drawing.text_pt * POINT_MM, LEAST_TALL)
+    return replace(drawing, width_mm=width, tallest_mm=tallest, column_mm=height)
 
 
 def _off_paper(size: SizeContent) -> SizeContent:

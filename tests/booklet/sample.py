@@ -231,9 +231,7 @@ def steps() -> tuple[Block, ...]:
                     "Lay the stick on a board and push the blade away from the holding hand; never slit towards a finger.",
                 ),
             ),
-            figures=(
-                Figure(cross(5, 48), "Five through five, seen from above.", "Figure 1.", width="small", anchor="fig-1"),
-            ),
+            figures=(Figure(cross(5, 48), "Five through five, seen from above.", "Figure 1.", anchor="fig-1"),),
             counts=(CountBox("5 sticks through 5 sticks are 10 sticks with 20 ends."),),
             anchor="step-1",
         ),
@@ -326,7 +324,6 @@ def steps() -> tuple[Block, ...]:
                     ". The colours therefore move one stake to the right in every round.",
                 ),
             ),
-            tick=True,
         ),
         Step(
             "6",
@@ -351,7 +348,6 @@ def steps() -> tuple[Block, ...]:
                     side(44, 44),
                     "The last three stakes go under the loops of the first three.",
                     "Figure 4.",
-                    width="small",
                 ),
             ),
         ),

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from tests.basket.written import constructed
 
-from slath.booklet.content_tables import Measured, sizes_table
+from slath.booklet.content_tables import sizes_table
+from slath.booklet.size_table import Measured
 from slath.quantities.measuring import quantities_of
 from slath.wording.speech import Voice, plain
 

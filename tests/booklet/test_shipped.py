@@ -14,9 +14,10 @@ from tests.booklet.by_size import spelled_out
 from tests.booklet.shipped_patterns import NAMES, PAPERS, work
 
 from slath.booklet.blocks import Block, Chip, CountBox, Document, Section, Step, Strong, Table, Words, every, pieces_of
-from slath.booklet.content import SECTIONS, BookletContent, booklet_document, handout_document
+from slath.booklet.content import SECTIONS, booklet_document, handout_document
 from slath.booklet.content_forms import bench_cards_document
-from slath.booklet.content_steps import course_of, steps_of
+from slath.booklet.content_record import BookletContent
+from slath.booklet.content_steps import steps_of
 from slath.booklet.flow import lay_out
 from slath.booklet.laid import MM, Drawing, Glyphs, Laid, Mark, Node
 from slath.booklet.merging import merged_words
@@ -187,7 +188,7 @@ def test_figures_are_printed_at_the_scale_they_name_in_lettering_that_can_be_rea
 def test_a_figure_is_shown_once_and_those_of_one_size_bear_its_name(name: str) -> None:
     """No drawing is printed twice; where every size has its own, each caption opens with the name of its size."""
     content = content_of(name)
-    steps = [block for block in steps_of(course_of(content.sizes, content.voice), {}) if isinstance(block, Step)]
+    steps = [block for block in steps_of(content.course(), {}, content.voice) if isinstance(block, Step)]
     figures = [figure for step in steps for figure in step.figures]
     assert len({id(figure.picture) for figure in figures}) == len(figures)
     by_name: dict[str, list[str]] = {}
@@ -203,7 +204,7 @@ def test_a_figure_is_shown_once_and_those_of_one_size_bear_its_name(name: str) -
 @pytest.mark.parametrize("name", ["toll-house"])
 def test_the_plan_of_a_lid_is_drawn_once_for_sizes_of_one_count(name: str) -> None:
     """A lid is worked as the base was: where its sizes differ in measures alone, one plan serves, and says for which."""
-    steps = steps_of(course_of(content_of(name).sizes, content_of(name).voice), {})
+    steps = steps_of(content_of(name).course(), {}, content_of(name).voice)
     figures = [figure for step in steps if isinstance(step, Step) for figure in step.figures]
     plans = {
         name: [each for each in figures if isinstance(each.picture, Scene) and each.picture.name == name]
@@ -379,7 +380,7 @@ def _chips(block: Block) -> list[Chip]:
 def test_a_caution_is_not_said_again_while_it_is_still_heard(name: str) -> None:
     """Said word for word in three steps on end a caution numbs; said in each stage it is still there when it is needed."""
     content = content_of(name)
-    steps = [block for block in steps_of(course_of(content.sizes, content.voice), {}) if isinstance(block, Step)]
+    steps = [block for block in steps_of(content.course(), {}, content.voice) if isinstance(block, Step)]
     assert sum(len(step.cautions) for step in steps) > 6
     for number, step in enumerate(steps):
         before = [caution for earlier in steps[max(0, number - 2) : number] for caution in earlier.cautions]

@@ -8,8 +8,8 @@ from pathlib import Path
 from tests.quantities.test_learning import BASKET
 
 from slath.booklet.blocks import Definitions, Document, Form, FormBox, KeepTogether, Paragraph, Strong, Table
-from slath.booklet.content import BookletContent
 from slath.booklet.content_forms import proof_document, test_weave_document
+from slath.booklet.content_record import BookletContent
 from slath.booklet.content_steps import SizeContent
 from slath.language.schemas import schema
 from slath.output.text import document_text

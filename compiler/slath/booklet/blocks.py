@@ -11,13 +11,38 @@ U+00A0 never breaks.
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
+from slath.booklet.pieces import (
+    Blank,
+    Chip,
+    Emphasis,
+    Link,
+    Measure,
+    MeasureLetter,
+    Piece,
+    Second,
+    Shows,
+    SizeRing,
+    Strong,
+    Term,
+    TickBox,
+    Words,
+    pieces_of,
+)  # fmt: skip
 from slath.drawing.scene import Scene
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Callable, Iterable, Iterator
+
+__all__ = [
+    "Abreast", "Bar", "Blank", "Block", "Caution", "CautionRow", "Chip", "Column", "ContentError", "Contents",
+    "CountBox", "Cover", "Definition", "Definitions", "Document", "Emphasis", "Fields", "Figure", "Form", "FormBox",
+    "Heading", "KeepTogether", "Link", "Listing", "Measure", "MeasureLetter", "NotesLines", "Notice", "PageBreak",
+    "Panel", "Paragraph", "Photograph", "Piece", "Row", "Second", "Section", "Shows", "SizeRing", "Step", "Strong",
+    "Table", "Term", "TickBox", "TickRow", "Words", "every", "pieces_of",
+]  # fmt: skip
 
 
 class ContentError(ValueError):
@@ -25,79 +50,17 @@ class ContentError(ValueError):
 
 
 @dataclass(frozen=True, slots=True)
-class Strong:
-    """Words that must catch the eye."""
-
-    words: Words
-
-
-@dataclass(frozen=True, slots=True)
-class Emphasis:
-    """Words said with stress, names of other works, words of another language."""
-
-    words: Words
-
-
-@dataclass(frozen=True, slots=True)
-class Term:
-    """A word of the trade. ``anchor`` is its place in the glossary, to which it links."""
-
-    words: Words
-    anchor: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Link:
-    """Words that lead to ``target``: the anchor of a block, or a web address (``https:`` or ``mailto:``)."""
-
-    words: Words
-    target: str
-
-
-@dataclass(frozen=True, slots=True)
-class Measure:
-    """A measure as it is to be read, such as ``16 3/8 in``. It never breaks over a line; its fractions are set."""
-
-    text: str
-
-
-@dataclass(frozen=True, slots=True)
-class Blank:
-    """An empty box to write one value in, ``width`` mm wide. ``name`` says what belongs there to who cannot see it."""
-
-    name: str
-    width: float = 18.0
-
-
-@dataclass(frozen=True, slots=True)
-class TickBox:
-    """A small square to tick."""
-
-
-@dataclass(frozen=True, slots=True)
-class Chip:
-    """A patch of colour with the strand's letter beside it: the letter carries the meaning, the colour helps."""
-
-    colour: str
-    letter: str = ""
-
-
-Piece = str | Strong | Emphasis | Term | Link | Measure | Blank | TickBox | Chip
-Words = Piece | tuple[Piece, ...]
-
-
-def pieces_of(words: Words) -> tuple[Piece, ...]:
-    """Words as pieces one after another, also where they are one piece."""
-    return words if isinstance(words, tuple) else (words,)
-
-
-@dataclass(frozen=True, slots=True)
 class Heading:
-    """A heading of level 1 (opens a part), 2 or 3. It never stands alone at the foot of a page."""
+    """A heading of level 1 (opens a part), 2 or 3. It never stands alone at the foot of a page.
+
+    A part with a ``number`` is a stage of the work; ``aside`` are sentences set beside its name: what to have by you.
+    """
 
     level: Literal[1, 2, 3]
     words: Words
     anchor: str = ""
+    number: str = ""
+    aside: tuple[Words, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,16 +81,28 @@ class Notice:
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """A warning that stands before the action it belongs to: ``safety`` for hands and eyes, ``care`` for the work."""
+    """A warning that stands before the action it belongs to: ``safety`` for hands and eyes, ``care`` for the work.
+
+    One for safety is known by its ``mark`` and told whole once; at a step stand the mark, its ``label`` and ``short``.
+    """
 
     kind: Literal["safety", "care"]
     words: Words
     label: str = ""
+    mark: str = ""
+    short: Words = ""
 
     @property
     def heading(self) -> str:
         """The word the caution opens with, so that its kind never hangs on colour."""
         return self.label or {"safety": "Caution", "care": "Take care"}[self.kind]
+
+
+@dataclass(frozen=True, slots=True)
+class CautionRow:
+    """Cautions known by their marks in a row: each its mark, its label and its short words."""
+
+    cautions: tuple[Caution, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,26 +127,27 @@ class Photograph:
 class Figure:
     """A drawing or photograph with its caption.
 
-    ``width``: ``small`` may stand beside its step, ``column`` takes the width of the text at most, ``page`` a page of
-    its own. A scene that says ``full_size`` is printed 1:1 whatever is asked. ``words`` override the picture's own.
-    ``series`` is what this figure and those next to it with the same words show, one for each size: on a page they stand
-    together and it is said once below them, so that ``caption`` need only tell them apart.
+    ``width``: ``column`` takes the width of the text at most, ``page`` a page of its own. A scene that says
+    ``full_size`` is printed 1:1 whatever is asked. ``words`` override the picture's own. ``at`` draws it for a width and
+    a height in mm, so that it is printed unscaled; it gives nothing where its lettering could not be read. ``room`` says
+    where it stands best: ``strip`` and ``whole`` across the page, else beside its sentences. ``measures`` is the table of
+    the letters that stand in it.
     """
 
     picture: Scene | Photograph
     caption: Words = ""
     label: str = ""
-    width: Literal["small", "column", "page"] = "column"
+    width: Literal["column", "page"] = "column"
     words: str = ""
     anchor: str = ""
-    series: str = ""
+    at: Callable[[float, float], Scene | None] | None = field(default=None, compare=False)
+    room: Literal["", "strip", "whole"] = ""
+    measures: Table | None = None
 
     @property
-    def full_caption(self) -> Words:
-        """The caption of this figure standing alone: the series after what tells it apart."""
-        if not self.series:
-            return self.caption
-        return (*pieces_of(self.caption), ". ", self.series)
+    def picture_name(self) -> str:
+        """The name of the drawing; none of a photograph."""
+        return self.picture.name if isinstance(self.picture, Scene) else ""
 
     @property
     def full_size(self) -> bool:
@@ -188,7 +164,8 @@ class Figure:
 class Step:
     """One numbered step. Cautions stand before its actions, figures beside or above, counts after; none part from it.
 
-    ``actions``: one sentence each. ``notes``: reasons and remedies, set smaller below the actions.
+    ``actions``: one sentence each. ``notes``: reasons, set smaller below the actions. ``stops`` are counts made before
+    the first action, and ``lead`` is read before everything. ``opens`` says that it is the first of its stage.
     """
 
     number: str
@@ -199,7 +176,9 @@ class Step:
     notes: tuple[Words, ...] = ()
     counts: tuple[CountBox, ...] = ()
     anchor: str = ""
-    tick: bool = False
+    stops: tuple[CountBox, ...] = ()
+    lead: Words = ""
+    opens: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -265,15 +244,18 @@ class Definitions:
 
 @dataclass(frozen=True, slots=True)
 class Cover:
-    """The first page: title, drawn view of the finished basket, maker, sizes with their finished measures, edition."""
+    """The first page: title, drawn view of the finished basket, maker, edition; below it ``about`` (for whom, how long)
+    beside the table of the ``sizes``, and what else is to be known before buying.
+    """
 
     title: str
     subtitle: str = ""
     figure: Figure | None = None
     designer: str = ""
     edition: str = ""
+    about: tuple[Words, ...] = ()
+    sizes: Table | None = None
     notices: tuple[Words, ...] = ()
-    sizes: tuple[Definition, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -294,14 +276,29 @@ class NotesLines:
 
 @dataclass(frozen=True, slots=True)
 class TickRow:
-    """A row of ``count`` boxes to tick off rounds, parted after every ``group`` of them. ``among``: the labels of the
-    rows it stands with, whose boxes begin level with its own.
+    """A row of ``count`` boxes to tick off rounds, parted after every ``group`` of them. ``ends``: where each size stops
+    that stops before the others, as (number of the box, name).
     """
 
     label: Words
     count: int
     group: int = 5
-    among: tuple[Words, ...] = ()
+    ends: tuple[tuple[int, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Fields:
+    """Lines to write on, each with the name of what belongs there; those of one row stand next to one another."""
+
+    rows: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """How a length is made up: its parts in order, as (what it is, how much in each size, its share of the whole)."""
+
+    name: Words
+    parts: tuple[tuple[Words, Words, float], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -330,6 +327,21 @@ class PageBreak:
 
 
 @dataclass(frozen=True, slots=True)
+class Abreast:
+    """Blocks in columns of one width, next to one another where the page is wide enough, else under one another."""
+
+    columns: tuple[tuple[Block, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """Blocks in a frame under a title: what must not be overlooked."""
+
+    title: Words
+    blocks: tuple[Block, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class KeepTogether:
     """Blocks that stand on one page if a page can hold them."""
 
@@ -349,6 +361,7 @@ Block = (
     | Paragraph
     | Notice
     | Caution
+    | CautionRow
     | CountBox
     | Figure
     | Step
@@ -359,8 +372,12 @@ Block = (
     | Contents
     | NotesLines
     | TickRow
+    | Fields
+    | Bar
     | Form
     | PageBreak
+    | Abreast
+    | Panel
     | KeepTogether
     | Section
 )
@@ -369,8 +386,11 @@ Block = (
 def every(blocks: Iterable[Block]) -> Iterator[Block]:
     """Blocks one by one, those inside sections and what is kept together as well."""
     for block in blocks:
-        if isinstance(block, Section | KeepTogether):
+        if isinstance(block, Section | KeepTogether | Panel):
             yield from every(block.blocks)
+        elif isinstance(block, Abreast):
+            for column in block.columns:
+                yield from every(column)
         else:
             yield block
 

@@ -6,112 +6,85 @@ Nothing is computed here: every number comes from the list (`Quantities`), every
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Collection, Sequence
+from dataclasses import replace
 
 from slath.booklet.blocks import (
     Block,
     Contents,
-    Cover,
-    Definition,
-    Definitions,
     Document,
-    Figure,
     Heading,
-    Listing,
     NotesLines,
-    Notice,
     PageBreak,
     Paragraph,
     Section,
-    Words,
-    pieces_of,
 )
-from slath.booklet.content_steps import SizeContent, course_of, steps_of
-from slath.booklet.content_tables import Measured, band_tables, buying_table, cutting_table, over_all, sizes_table
-from slath.booklet.size_order import how_told, order
-from slath.booklet.withholding import FIGURES, spared, speaking
-from slath.language.pattern import Pattern
-from slath.units.counting import listed
-from slath.wording.speech import Voice, bracketed, sentence_case, verbatim
+from slath.booklet.content_front import cover, read_first, record, safety_panel, title_block, tools_line
+from slath.booklet.content_record import BookletContent
+from slath.booklet.content_steps import Course, mends_of, steps_of
+from slath.booklet.content_tables import band_table, bars, buying_table, cutting_table
+from slath.booklet.withholding import FIGURES
 
-SECTIONS = ("cover", "contents", "imprint", "glance", "materials", "cut list", "bands", "tools", "steps", "glossary")
+SECTIONS = (
+    "cover", "contents", "glance", "safety", "glossary", "materials", "cut list", "bands", "tools", "steps", "mends",
+    "record", "imprint",
+)  # fmt: skip
+BOOKLET = tuple(name for name in SECTIONS if name not in {"contents", "tools"})  # tools stand on its cover
 HANDOUT = (
     "glance",
+    "safety",
     "materials",
     "cut list",
     "bands",
     "tools",
     "steps",
-)  # what a class is given unless its teacher chooses
+    "mends",
+)  # unless the teacher chooses
 LANGUAGES = {"UK": "en-GB", "US": "en-US"}
 
 
-@dataclass(frozen=True, slots=True)
-class BookletContent:
-    """A pattern in the sizes to be printed, with what is the same for all of them."""
-
-    pattern: Pattern
-    sizes: tuple[SizeContent, ...]
-    voice: Voice
-    skill: Words
-    tools: tuple[tuple[Words, Words], ...]
-    glossary: Definitions
-    pictures: Mapping[str, bytes]
-
-    @property
-    def edition_line(self) -> str:
-        """What stands at the foot of every page: title, size if there is only one, edition and day."""
-        parts = [self.pattern.title]
-        if len(self.sizes) == 1 and len(self.pattern.sizes) > 1:
-            parts.append(self.sizes[0].name)
-        parts += [f"edition {self.pattern.edition}"] if self.pattern.edition else []
-        if self.pattern.dated:
-            parts.append(self.pattern.dated.isoformat())
-        return " · ".join(parts)
-
-
-def _edition_words(pattern: Pattern) -> list[str]:
-    """The edition and its day, so far as the pattern names them."""
-    named = [f"Edition {pattern.edition}"] if pattern.edition else []
-    return [*named, pattern.dated.isoformat()] if pattern.dated else named
-
-
 def booklet_document(
-    content: BookletContent, sections: Sequence[str] = SECTIONS, withheld: Collection[str] = ()
+    content: BookletContent, sections: Sequence[str] = BOOKLET, withheld: Collection[str] = ()
 ) -> Document:
     """The booklet, or those of its sections asked for, in reading order; its steps silent on what is `withheld`."""
-    makers: dict[str, Callable[[BookletContent], list[Block]]] = {
-        "cover": _cover,
-        "contents": lambda _: [PageBreak(), Contents(levels=2)],
-        "imprint": _imprint,
-        "glance": _glance,
-        "materials": _materials,
-        "cut list": _cut_list,
-        "bands": _bands,
-        "tools": _tools,
-        "steps": lambda told: _steps(told, withheld),
-        "glossary": _glossary,
+    course = content.course(withheld)
+    makers: dict[str, Callable[[], list[Block]]] = {
+        "cover": lambda: cover(content),
+        "contents": lambda: [PageBreak(), Contents(levels=1)],
+        "glance": lambda: read_first(content, course, safety="safety" in sections),
+        "safety": lambda: [] if "glance" in sections else safety_panel(course),
+        "glossary": lambda: _glossary(content),
+        "materials": lambda: _materials(content),
+        "cut list": lambda: _cut_list(content, opens="materials" not in sections),
+        "bands": lambda: _bands(content, opens=not {"materials", "cut list"} & set(sections)),
+        "tools": lambda: _tools(content),
+        "steps": lambda: _steps(content, course, withheld),
+        "mends": lambda: _mends(course),
+        "record": lambda: record(content),
+        "imprint": list,
     }
     blocks: list[Block] = []
     for name in SECTIONS:
         if name in sections:
-            made = makers[name](content)
+            made = makers[name]()
             if made:
                 blocks.append(Section(name, tuple(made)))
     return document_of(content, blocks, content.pattern.subtitle)
 
 
 def handout_document(content: BookletContent, sections: Sequence[str] = HANDOUT) -> Document:
-    """A class handout: the sections the teacher chose, less what the licence withholds, and room for notes."""
+    """A class handout: the sections the teacher chose, less what the licence withholds, and room for notes. Whoever is told
+    the steps is told the cautions as well.
+    """
     withheld = content.pattern.withheld
     allowed = [name for name in sections if name not in withheld and name != "cover"]
+    if "steps" in allowed and "safety" not in allowed:
+        allowed.append("safety")
     document = booklet_document(content, allowed, withheld)
     notes = Section("notes", (NotesLines(lines=8),))
-    title: tuple[Block, ...] = (Heading(1, content.pattern.title),)
-    if allowed[:1] != ["glance"]:  # which says it itself
-        title = (*title, Notice(_status(content)))
-    return document_of(content, [Section("title", title), *_under_title(document.blocks), notes], "class handout")
+    return document_of(
+        content, [Section("title", tuple(title_block(content))), *_under_title(document.blocks), notes], "class handout"
+    )
 
 
 def _under_title(blocks: Sequence[Block]) -> list[Block]:
@@ -141,122 +114,37 @@ def document_of(content: BookletContent, blocks: Sequence[Block], subtitle: str)
         keywords=("basketry", "pattern", *(size.name for size in content.sizes)),
         date=pattern.dated or dt.date(2000, 1, 1),
         foot=content.edition_line,
+        head=pattern.title,
     )
 
 
 # ---------------------------------------------------------------------------------------------------------- sections
-def _cover(content: BookletContent) -> list[Block]:
-    pattern, middle = content.pattern, content.sizes[(len(content.sizes) - 1) // 2]
-    view = middle.figures.get("view")
-    shown = f"{sentence_case(middle.name)}, drawn" if len(content.sizes) > 1 else "Drawn"
-    figure = Figure(view, caption=f"{shown} from its own strands", width="page") if view else None
-    names = ", ".join(size.name for size in content.sizes)
-    return [
-        Cover(
-            title=pattern.title,
-            subtitle=pattern.subtitle or (f"in {names}" if len(content.sizes) > 1 else names),
-            figure=figure,
-            designer=pattern.designer or pattern.workshop,
-            edition=", ".join(_edition_words(pattern)),
-            notices=(_status(content),),
-            sizes=tuple(Definition(sentence_case(size.name), _finished(size, content.voice)) for size in content.sizes),
-        )
-    ]
-
-
-def _finished(size: SizeContent, voice: Voice) -> str:
-    """How large a basket is when it is finished, in one line."""
-    finished = size.quantities.finished
-    rim = over_all(finished.rim_length, finished.rim_width, voice)
-    height = finished.height_with_handle or finished.height
-    if size.basket.profile is None or not height.value:
-        return rim
-    with_handle = " with the handle" if finished.height_with_handle else ""
-    return f"{rim}, {voice.length(height.value)} high{with_handle}"
-
-
-def _status(content: BookletContent) -> str:
-    """Which sizes have been woven from these numbers, and which are only calculated."""
-    by_status: dict[str, list[str]] = {}
-    for size in content.sizes:
-        by_status.setdefault(size.quantities.tested, []).append(size.name)
-    if len(by_status) == 1:
-        return sentence_case(next(iter(by_status))) + "."
-    return " ".join(f"{sentence_case(listed(names))}: {status}." for status, names in by_status.items())
-
-
-def _glance(content: BookletContent) -> list[Block]:
-    pattern, voice = content.pattern, content.voice
-    facts = [
-        Definition("For", _for(content)),
-        Definition("Takes", sentence_case(pattern.time)),
-        Definition("Worked", _direction(voice)),
-        Definition("Sizes", _sizes(content)),
-        Definition("Words of the trade", _vocabulary(voice)),
-        Definition("Woven?", _status(content)),
-        Definition("The count", _counts(content)),
-    ]
-    blocks: list[Block] = [PageBreak(), Heading(1, "At a glance", anchor="glance")]
-    if pattern.about:
-        blocks.append(Paragraph(voice.say(bracketed(verbatim(pattern.about))), role="lead"))
-    blocks.append(Definitions(tuple(fact for fact in facts if fact.meaning), kind="facts"))
-    blocks.append(sizes_table(_measured(content), voice))
-    return blocks
-
-
-def _for(content: BookletContent) -> Words:
-    word = sentence_case(content.pattern.skill)
-    if not content.skill:
-        return word
-    return (f"{word}. ", *pieces_of(content.skill))
-
-
-def _sizes(content: BookletContent) -> str:
-    if len(content.sizes) < 2:
-        return ""
-    return f"{sentence_case(order(content.sizes))}; numbers that differ stand in this order in every sentence"
-
-
-def _direction(voice: Voice) -> str:
-    return f"{'Right to left' if voice.mirrored else 'Left to right'}, seen from outside"
-
-
-def _vocabulary(voice: Voice) -> str:
-    return {"UK": "British", "US": "American, as in the handbooks"}[voice.vocabulary.name]
-
-
-def _counts(content: BookletContent) -> Words:
-    """The sentence that counts, once where all sizes share it, else once for each size."""
-    sentences: dict[str, list[str]] = {}
-    for size in content.sizes:
-        for row in size.quantities.counts:
-            if row.name == "stakes" and row.sentence:
-                sentences.setdefault(bracketed(row.sentence), []).append(size.name)
-    if len(sentences) == 1:
-        return content.voice.say(sentence_case(next(iter(sentences))))
-    return content.voice.say(" ".join(f"{sentence_case(listed(names))}: {said}" for said, names in sentences.items()))
-
-
 def _materials(content: BookletContent) -> list[Block]:
-    voice = content.voice
-    blocks: list[Block] = [Heading(1, "Materials to buy", anchor="materials")]
-    blocks.append(Paragraph(_how_to_buy(content)))
-    blocks.append(buying_table(_measured(content), voice))
-    return blocks
+    return [
+        PageBreak(),
+        Heading(1, "Materials and cut list", anchor="materials"),
+        buying_table(content.measured, content.voice),
+        Paragraph(_how_to_buy(content), role="small"),
+    ]
 
 
-def _cut_list(content: BookletContent) -> list[Block]:
-    return [Heading(1, "Cut list", anchor="cut-list"), cutting_table(_measured(content), content.voice)]
+def _cut_list(content: BookletContent, *, opens: bool) -> list[Block]:
+    heading: list[Block] = [Heading(1, "Cut list", anchor="cut-list")] if opens else []
+    table = cutting_table(content.measured, content.voice)
+    if not opens:
+        table = replace(table, anchor="cut-list")
+    return [*heading, table, *bars(content.measured, content.voice)]
 
 
-def _bands(content: BookletContent) -> list[Block]:
-    tables = band_tables(_measured(content), content.voice)
-    return [Heading(1, "What each band takes", anchor="bands"), *tables] if tables else []
+def _bands(content: BookletContent, *, opens: bool) -> list[Block]:
+    table = band_table(content.measured, content.voice)
+    heading: list[Block] = [Heading(1, "What each band takes", anchor="bands")] if opens else []
+    return [*heading, table] if table else []
 
 
 def _how_to_buy(content: BookletContent) -> str:
     bought = [item for size in content.sizes for item in size.quantities.purchase]
-    told = "For one basket, joins and spare included."
+    told = "Joins and spare are included."
     if all(item.rods is not None for item in bought):
         return f"{told} Rods are counted as they grew, sorted by length and by the thickness of the thick end."
     if any(item.mass_g is not None for item in bought):
@@ -265,24 +153,17 @@ def _how_to_buy(content: BookletContent) -> str:
 
 
 def _tools(content: BookletContent) -> list[Block]:
-    if not content.tools:
-        return []
-    explained = tuple(Definition(_capital_words(name), use) for name, use in content.tools if use)
-    blocks: list[Block] = [Heading(1, "Tools", anchor="tools")]
-    if explained:
-        blocks.append(Definitions(explained, kind="facts"))
-    plain_names = tuple(_capital_words(name) for name, use in content.tools if not use)
-    if plain_names:
-        blocks.append(Listing(plain_names))
-    return blocks
+    return [Heading(1, "Tools", anchor="tools"), Paragraph(tools_line(content))] if content.tools else []
 
 
-def _steps(content: BookletContent, withheld: Collection[str]) -> list[Block]:
-    blocks: list[Block] = [PageBreak(), Heading(1, "Making it", anchor="steps")]
-    if told := how_told(content.sizes, content.voice):
-        blocks.append(Paragraph(told))
+def _steps(content: BookletContent, course: Course, withheld: Collection[str]) -> list[Block]:
     pictures = {} if FIGURES in withheld else content.pictures
-    return [*blocks, *steps_of(spared(course_of(content.sizes, speaking(content.voice, withheld)), withheld), pictures)]
+    return steps_of(course, pictures, content.voice)
+
+
+def _mends(course: Course) -> list[Block]:
+    table = mends_of(course)
+    return [Heading(1, "If it goes wrong", anchor="mends"), table] if table else []
 
 
 SHEETS_LEAD = (
@@ -293,30 +174,4 @@ SHEETS_LEAD = (
 def _glossary(content: BookletContent) -> list[Block]:
     if not content.glossary.entries:
         return []
-    return [Heading(1, "Words used here", anchor="glossary"), content.glossary]
-
-
-def _imprint(content: BookletContent) -> list[Block]:
-    pattern = content.pattern
-    lines = [content.edition_line, _status(content)]
-    lines.append("Every number was worked out from the construction; numbers marked estimated have not been measured.")
-    lines.append("Local rules, and the makers' own sheets for dyes and finishes, come before anything said here.")
-    if pattern.licence:
-        lines.append(pattern.licence)
-    blocks: list[Block] = [Heading(1, "This edition", anchor="imprint")]
-    blocks += [Paragraph(line, role="small") for line in lines]
-    if pattern.changes:
-        blocks += [Heading(2, "Changed since the edition before"), Listing(pattern.changes)]
-    return blocks
-
-
-def _measured(content: BookletContent) -> list[Measured]:
-    return [Measured(size.basket, size.quantities) for size in content.sizes]
-
-
-def _capital_words(words: Words) -> Words:
-    if isinstance(words, str):
-        return sentence_case(words)
-    if isinstance(words, tuple) and words and isinstance(words[0], str):
-        return (sentence_case(words[0]), *words[1:])
-    return words
+    return [Heading(2, "Words used here", anchor="glossary"), content.glossary]

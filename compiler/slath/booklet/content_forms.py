@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from slath.booklet.blocks import (
+    Abreast,
     Block,
+    CautionRow,
     Column,
     Document,
     Figure,
@@ -20,11 +23,13 @@ from slath.booklet.blocks import (
     Section,
     Strong,
     Table,
+    TickBox,
+    pieces_of,
 )
-from slath.booklet.content import SHEETS_LEAD, BookletContent, document_of
-from slath.booklet.content_steps import SizeContent, course_of, step_block
+from slath.booklet.content import SHEETS_LEAD, document_of
+from slath.booklet.content_record import BookletContent
+from slath.booklet.content_steps import Course, NumberedStage, SizeContent, numbered
 from slath.booklet.proof_words import found_value, line_of, missed_by, missed_in_all, proof_input, proof_value
-from slath.booklet.size_order import how_told
 from slath.language.pattern import Pattern
 from slath.notes import Note
 from slath.quantities.proof import ProofRow, proof_rows
@@ -34,21 +39,40 @@ from slath.wording.speech import Voice
 
 # ------------------------------------------------------------------------------------------------------- bench cards
 def bench_cards_document(content: BookletContent) -> Document:
-    """One card a stage: its steps with boxes to tick, a row of boxes for the rounds of each band, its figures."""
-    course = course_of(content.sizes, content.voice)
+    """One card a stage: its cautions, one figure, each step with a box to tick, what is counted and checked, and a row of
+    boxes for the rounds of each band. The steps themselves are in the booklet; what is withheld is on no card.
+    """
+    course = content.course(content.pattern.withheld)
     blocks: list[Block] = []
-    number, shown = 0, set[str]()
-    for stage in course.stages:
-        card: list[Block] = [Heading(1, stage.title)]
-        for place, told in enumerate(stage.steps):
-            number += 1
-            card += told.stops
-            card.append(step_block(number, told, course.figures_for(told, stage, shown, first=place == 0), tick=True))
-            card += course.ticks(told, stage)
-        blocks += [PageBreak(), *card] if blocks else card
-    if order_told := how_told(content.sizes, content.voice):
-        blocks.insert(1, Paragraph(order_told))
+    for stage in numbered(course):
+        if blocks:
+            blocks.append(PageBreak())
+        blocks += _card(course, stage)
     return document_of(content, blocks, "bench cards")
+
+
+def _card(course: Course, stage: NumberedStage) -> list[Block]:
+    due = {caution.mark: caution for each in stage.steps for caution in each.told.cautions if caution.short}
+    figure = _figure_of(course, stage)
+    steps: list[Block] = []
+    for each in stage.steps:
+        steps.append(Paragraph((TickBox(), Strong((each.number, "  ", *pieces_of(each.told.title))))))
+        steps += [*each.told.stops, *each.told.counts]
+    half = -(-len(steps) // 2)
+    columns = ((figure,), tuple(steps)) if figure else (tuple(steps[:half]), tuple(steps[half:]))
+    ticks = tuple(
+        replace(row, label=each.told.title) for each in stage.steps for row in course.ticks(each.told, each.stage)
+    )
+    return [Heading(1, stage.title, number=stage.number), CautionRow(tuple(due.values())), Abreast(columns), *ticks]
+
+
+def _figure_of(course: Course, stage: NumberedStage) -> Figure | None:
+    """The figure of a stage that shows most of it: the last one told by name that stands beside its sentences."""
+    shown = set[str]()
+    figures = [
+        figure for each in stage.steps for figure in course.figures_for(each.told, each.stage, shown, first=each.first)
+    ]
+    return next((figure for figure in reversed(figures) if figure.room != "strip"), figures[-1] if figures else None)
 
 
 # ---------------------------------------------------------------------------------------------------- test weave

@@ -3,42 +3,59 @@
 from __future__ import annotations
 
 import re
-from collections import deque
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from slath.basket.model import Basket
-from slath.booklet.blocks import Block, Caution, Figure, Heading, Paragraph, Photograph, Step, TickRow
+from slath.booklet.blocks import (
+    Block,
+    Column,
+    Figure,
+    Heading,
+    MeasureLetter,
+    Photograph,
+    Row,
+    Step,
+    Strong,
+    Table,
+    TickRow,
+    Words,
+)
 from slath.booklet.merging import merged_stages
-from slath.booklet.scene_words import CAPTION_SCALE
+from slath.booklet.size_table import Measured, cells, shared_unit, size_columns
 from slath.drawing.scene import Scene
 from slath.quantities.results import Quantities
+from slath.trade.tools import tools_for
 from slath.units.counting import listed
 from slath.wording.glossary import linked_once
-from slath.wording.speech import Voice, sentence_case
+from slath.wording.speech import Voice, plain, sentence_case
 from slath.wording.told import SpokenStage, SpokenStep, ToldStage, spoken
 
-# Figures that carry measures of one size, so that every size needs its own; all others are alike enough to serve as one:
-# a lid is worked as the base was, of which every size has been seen.
-OF_EACH_SIZE = re.compile(r"(base-plan|profile|(lid-)?handle-\d+(-parts)?$)")
-# Figures whose numbers of stakes are worked by: needed for every size only where sizes have different counts.
-_NUMBERED = re.compile(r"(lid-)?(staking-plan|(foot-)?border.*finish)|lid-(base-plan|profile)")
-# Figures drawn once although some of their numbers are those of the size drawn.
-_ONE_FOR_ALL = re.compile(r"(lid-)?handle-\d+-(wrap|ears|turn)|lid-(base-plan|profile)")
-# Steps for which a caution is still in the reader's ear: said again word for word sooner, it only numbs.
-_STILL_HEARD = 2
-_RIM = re.compile(r"(lid-)?((foot-)?border|side$)")
+# Figures whose numbers of stakes are worked by: needed for every size where sizes have different counts.
+_NUMBERED = re.compile(r"(lid-)?(staking-plan|(foot-)?border.*finish)")
+# Figures drawn once although some of what they show is that of the size drawn.
+_ONE_FOR_ALL = re.compile(r"(lid-)?(base-plan|profile|base-weaving.*|side$|handle-\d+$|(foot-)?border)")
+# First strokes stand in a row across the page; what has numbers round its edge, and a side laid flat, takes all of it.
+_STRIP, _WHOLE = re.compile(r"(lid-)?stroke-"), re.compile(r"(lid-)?(staking-plan|side$)")
+# Parts of the work told apart for their figures that a maker does in one go, under the name of the first or the last.
+_TOGETHER = {"base check": "base", "pricking up": "stakes", "side": "upsett"}
+_NAMED_BY_LAST = {"upsett"}
+# Figures that say no more than what stands beside them: a bar shows the parts of a piece, the words how a wrap goes.
+_LEFT_OUT = re.compile(r"(lid-)?handle-\d+-(parts|wrap-\d+)$")
 
 
 @dataclass(frozen=True, slots=True)
 class SizeContent:
-    """One size ready to be printed: the list, the told stages, the figures by name and the full-size sheets."""
+    """One size ready to be printed: the list, the told stages, the figures by name and the full-size sheets. `at` draws a
+    figure for a room in mm, or says that it cannot be read there.
+    """
 
     basket: Basket
     quantities: Quantities
     stages: tuple[ToldStage, ...]
     figures: Mapping[str, Scene]
     sheets: Mapping[str, Scene]
+    at: Callable[[str, float, float], Scene | None] | None = None
 
     @property
     def name(self) -> str:
@@ -48,10 +65,11 @@ class SizeContent:
 
 @dataclass(frozen=True, slots=True)
 class Course:
-    """The work of one or more sizes from beginning to end."""
+    """The work of one or more sizes from beginning to end; the pattern has `of` sizes."""
 
     sizes: tuple[SizeContent, ...]
     stages: tuple[SpokenStage, ...]
+    of: int = 1
 
     @property
     def middle(self) -> SizeContent:
@@ -66,24 +84,53 @@ class Course:
         wanted = told.figures if stage.chosen_figures is None else chosen or ()
         figures: list[Figure] = []
         for name in wanted:
-            if name not in shown:
+            if name not in shown and (stage.chosen_figures or not _LEFT_OUT.match(name)):
                 shown.add(name)
                 figures += self._drawn(name)
         return tuple(figures)
 
     def _drawn(self, name: str) -> list[Figure]:
         having = [size for size in self.sizes if name in size.figures]
-        if len(having) > 1 and (OF_EACH_SIZE.match(name) or (_NUMBERED.match(name) and self._counts_differ(name))):
-            return _series_of([(size, size.figures[name]) for size in having])
+        if len(having) > 1 and _NUMBERED.match(name) and self._counts_differ(name):
+            return [self._figure(size, name, before=f"{sentence_case(size.name)}. ") for size in having]
         shown = [size for size in having if size is self.middle] or having[:1]
-        return [figure_of(size.figures[name], after=self._drawn_for(size, having, name)) for size in shown]
+        drawn_for = f" Drawn for {shown[0].name}." if shown and len(having) > 1 and _ONE_FOR_ALL.match(name) else ""
+        return [self._figure(size, name, after=drawn_for, having=having) for size in shown]
 
-    def _drawn_for(self, size: SizeContent, having: Sequence[SizeContent], name: str) -> str:
-        """What a reader must know of a figure that stands for other sizes than the one drawn."""
-        by_size = _ONE_FOR_ALL.match(name) or (_RIM.match(name) and self._counts_differ(name))
-        if len(having) > 1 and by_size:
-            return f" Drawn for {size.name}; the numbers of the other sizes are in the steps."
-        return ""
+    def _figure(
+        self, size: SizeContent, name: str, *, before: str = "", after: str = "", having: Sequence[SizeContent] = ()
+    ) -> Figure:
+        scene = size.figures[name]
+        caption = scene.caption or scene.title
+        at = size.at
+        return Figure(
+            scene,
+            caption=f"{before}{caption}{after}",
+            at=(lambda width, tallest: at(name, width, tallest)) if at else None,
+            room="strip" if _STRIP.match(name) else "whole" if _WHOLE.match(name) else "",
+            measures=self._measures(name, having or (size,)),
+        )
+
+    def _measures(self, name: str, having: Sequence[SizeContent]) -> Table | None:
+        """The table of the letters that stand in a figure, a row a letter."""
+        lettered = [size.figures[name].measures for size in having]
+        if not lettered[0]:
+            return None
+        rows = {measure.letter: measure.name for measures in lettered for measure in measures}
+        printed = {
+            letter: [next((each.printed for each in measures if each.letter == letter), "") for measures in lettered]
+            for letter in rows
+        }
+        sizes = [Measured(size.basket, size.quantities, self.of) for size in having]
+        unit = shared_unit(list(printed.values()))
+        return Table(
+            "",
+            (Column("", row_header=True, weight=1.0), *size_columns(sizes, unit)),
+            tuple(
+                Row(((MeasureLetter(letter), f"\u00a0{told}"), *cells(printed[letter], bare=bool(unit))))
+                for letter, told in rows.items()
+            ),
+        )
 
     def _counts_differ(self, name: str) -> bool:
         """Whether the sizes differ in the numbers of sticks or stakes that a figure shows, of the basket or of its lid."""
@@ -93,17 +140,16 @@ class Course:
         return len({(len(basket.base.sticks), len(basket.stakes), basket.rim_uprights) for basket in shown}) > 1
 
     def ticks(self, told: SpokenStep, stage: SpokenStage) -> list[TickRow]:
-        """Rows of boxes to tick off the rounds of a step, one for each number of rounds there is."""
+        """A row of boxes to tick off the rounds of a step, as many as the size with most has; the others end on the way."""
         by_rounds: dict[int, list[str]] = {}
         for size in self.sizes:
             for rounds in _rounds_of(size, stage.key, told.key):
                 by_rounds.setdefault(rounds, []).append(size.name)
-        labels = {
-            rounds: f"Rounds, {listed(names)}" if len(by_rounds) > 1 else "Rounds"
-            for rounds, names in by_rounds.items()
-            if rounds > 1
-        }
-        return [TickRow(label, rounds, among=tuple(labels.values())) for rounds, label in labels.items()]
+        most = max(by_rounds, default=0)
+        if most < 2:
+            return []
+        ends = sorted(by_rounds.items()) if len(by_rounds) > 1 else []
+        return [TickRow("Rounds", most, ends=tuple((rounds, listed(names)) for rounds, names in ends if rounds))]
 
 
 def _rounds_of(size: SizeContent, stage_key: str, step_key: str) -> list[int]:
@@ -112,52 +158,78 @@ def _rounds_of(size: SizeContent, stage_key: str, step_key: str) -> list[int]:
     ]
 
 
-def course_of(sizes: Sequence[SizeContent], voice: Voice) -> Course:
-    """The work of these sizes as a voice says it, told as one where there are several."""
+def course_of(sizes: Sequence[SizeContent], voice: Voice, of: int = 1) -> Course:
+    """The work of these sizes, of so many there are, as a voice says it, told as one where there are several."""
     stages = sizes[0].stages
     if len(sizes) > 1:
         stages = merged_stages([(size.name, size.stages) for size in sizes], voice)
-    return Course(tuple(sizes), tuple(linked_once(spoken(stage, voice)) for stage in stages))
+    return Course(tuple(sizes), tuple(linked_once(spoken(stage, voice)) for stage in stages), of)
 
 
-def steps_of(course: Course, pictures: Mapping[str, bytes]) -> list[Block]:
+@dataclass(frozen=True, slots=True)
+class NumberedStep:
+    """A step with its number, such as ``2.3``; ``lead`` opens a part of the work that is told within another stage."""
+
+    number: str
+    told: SpokenStep
+    stage: SpokenStage
+    first: bool
+    lead: Words = ""
+
+
+@dataclass(frozen=True, slots=True)
+class NumberedStage:
+    """What is worked under one number."""
+
+    number: str
+    stage: SpokenStage
+    title: Words
+    steps: tuple[NumberedStep, ...]
+
+
+def numbered(course: Course) -> list[NumberedStage]:
+    """The stages with their numbers; those done in one go share one."""
+    groups: list[list[SpokenStage]] = []
+    for stage in course.stages:
+        if groups and _TOGETHER.get(stage.key) == groups[-1][0].key:
+            groups[-1].append(stage)
+        else:
+            groups.append([stage])
+    found: list[NumberedStage] = []
+    for number, stages in enumerate(groups, 1):
+        steps: list[NumberedStep] = []
+        for stage in stages:
+            for place, told in enumerate(stage.steps):
+                lead = stage.lead if place == 0 and stage is not stages[0] else ""
+                steps.append(NumberedStep(f"{number}.{len(steps) + 1}", told, stage, place == 0, lead))
+        title = stages[-1 if stages[0].key in _NAMED_BY_LAST else 0].title
+        found.append(NumberedStage(str(number), stages[0], title, tuple(steps)))
+    return found
+
+
+def steps_of(course: Course, pictures: Mapping[str, bytes], voice: Voice) -> list[Block]:
     """The stages as numbered steps, each figure with the first step that calls for it."""
     blocks: list[Block] = []
-    number, shown = 0, set[str]()
-    heard: deque[tuple[Caution, ...]] = deque(maxlen=_STILL_HEARD)
-    for stage in course.stages:
-        blocks.append(Heading(2, stage.title, anchor=f"stage-{anchor(stage.key)}"))
-        if stage.lead:
-            blocks.append(Paragraph(stage.lead))
-        blocks += [photograph(file, words, pictures) for file, words in stage.pictures if file in pictures]
-        for place, told in enumerate(stage.steps):
-            number += 1
-            figures = course.figures_for(told, stage, shown, first=place == 0)
-            cautions = tuple(each for each in told.cautions if not any(each in before for before in heard))
-            heard.append(told.cautions)
-            blocks += told.stops
-            blocks.append(step_block(number, replace(told, cautions=cautions), figures))
-            blocks += course.ticks(told, stage)
+    shown = set[str]()
+    for stage in numbered(course):
+        blocks.append(stage_heading(stage, voice))
+        for each in stage.steps:
+            if each.first:
+                blocks += [photograph(file, words, pictures) for file, words in each.stage.pictures if file in pictures]
+            figures = course.figures_for(each.told, each.stage, shown, first=each.first)
+            step = step_block(each, figures)
+            blocks.append(replace(step, opens=each is stage.steps[0]))
+            blocks += course.ticks(each.told, each.stage)
     return blocks
 
 
-def figure_of(scene: Scene, before: str = "", after: str = "") -> Figure:
-    """A drawing with its caption, at the width it was drawn for."""
-    caption = scene.caption or scene.title
-    return Figure(scene, caption=f"{before}{caption}{after}", width="small" if scene.width < 60 else "column")
-
-
-def _series_of(drawn: Sequence[tuple[SizeContent, Scene]]) -> list[Figure]:
-    """Drawings of one kind, one for each size: what they show is said of all of them, their scales of each."""
-    captions = [scene.caption or scene.title for _, scene in drawn]
-    shown = [CAPTION_SCALE.sub("", caption) for caption in captions]
-    if len(set(shown)) > 1:
-        return [figure_of(scene, f"{sentence_case(size.name)}. ") for size, scene in drawn]
-    scales = [CAPTION_SCALE.search(caption) for caption in captions]
-    return [
-        replace(figure_of(scene), caption=sentence_case(size.name) + (scale[0] if scale else ""), series=shown[0])
-        for (size, scene), scale in zip(drawn, scales, strict=True)
-    ]
+def stage_heading(stage: NumberedStage, voice: Voice) -> Heading:
+    """What opens a stage: number, name, the tools to have by you, and how it begins."""
+    done = frozenset(operation for each in stage.steps for operation in each.told.operations)
+    named = [plain(voice.say(tool.name)) for tool in tools_for(done)]
+    have = (Strong("Have by you "), f"{listed(named)}.") if named else ""
+    aside = tuple(words for words in (have, stage.stage.lead) if words)
+    return Heading(1, stage.title, anchor=f"stage-{anchor(stage.stage.key)}", number=stage.number, aside=aside)
 
 
 def photograph(file: str, words: str, pictures: Mapping[str, bytes]) -> Figure:
@@ -165,18 +237,39 @@ def photograph(file: str, words: str, pictures: Mapping[str, bytes]) -> Figure:
     return Figure(Photograph(pictures[file], title=words, words=words))
 
 
-def step_block(number: int, told: SpokenStep, figures: tuple[Figure, ...], *, tick: bool = False) -> Step:
+def step_block(each: NumberedStep, figures: tuple[Figure, ...]) -> Step:
     """A told step as it is set."""
+    told = each.told
     return Step(
-        number=str(number),
+        number=each.number,
         actions=told.actions,
         title=told.title,
+        lead=each.lead,
         cautions=told.cautions,
         figures=figures,
         notes=told.notes,
+        stops=told.stops,
         counts=told.counts,
-        tick=tick,
+        anchor=f"step-{each.number}",
     )
+
+
+def mends_of(course: Course) -> Table | None:
+    """What can go wrong, by step: what is seen, and what to do. None where nothing is told of it."""
+    rows = [
+        Row((each.number, sign, remedy))
+        for stage in numbered(course)
+        for each in stage.steps
+        for sign, remedy in each.told.mends
+    ]
+    if not rows:
+        return None
+    columns = (
+        Column("Step", weight=0.3),
+        Column("What you see", row_header=True, weight=1.2),
+        Column("What to do", weight=1.4),
+    )
+    return Table("", columns, tuple(rows))
 
 
 def anchor(name: str) -> str:

@@ -1,81 +1,74 @@
-"""The tables of a booklet: sizes, what to buy, what to cut, what each band takes. Printed straight from the list."""
+"""The tables of a booklet: sizes, what to buy, what to cut, how it is made up, what each band takes. From the list."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
-from functools import cached_property
+from collections.abc import Callable, Iterable, Sequence
+from itertools import pairwise
 
-from slath.basket.model import Basket
-from slath.booklet.blocks import Chip, Column, Row, Table, Words
-from slath.booklet.reading import NO_BREAK
-from slath.language.pattern import Board, Outline
-from slath.quantities.results import BandRow, Piece, Purchase, Quantities, StrandRun
+from slath.booklet.blocks import Bar, Chip, Column, Measure, Row, Second, Strong, Table, TickBox, Words, pieces_of
+from slath.booklet.pieces import Piece as WordPiece
+from slath.booklet.size_table import (
+    NOTHING,
+    Measured,
+    by_size,
+    cells,
+    in_one,
+    measures_in_one,
+    pair_of,
+    row_of,
+    shared_unit,
+    size_columns,
+)
+from slath.quantities.results import BandRow, PackCount, Piece, Purchase, Quantities, StrandRun
 from slath.units import Amount, Basis
+from slath.units.counting import listed
 from slath.wording.speech import Voice, bracketed, sentence_case, verbatim
-from slath.wording.stuff import lettered
+
+BARRED = 3  # parts a length is made of, from which on a bar shows them
 
 
-@dataclass(frozen=True)
-class Measured:
-    """One size with its list."""
-
-    basket: Basket
-    quantities: Quantities
-
-    @property
-    def name(self) -> str:
-        """The size's name."""
-        return self.basket.size
-
-    @cached_property
-    def lettered(self) -> frozenset[str]:
-        """Materials told apart by their letters."""
-        return lettered(self.basket)
-
-    def title(self, key: str) -> Words:
-        """A material as it stands in a table: its letter on its colour if it is woven, then its title."""
-        material = self.basket.pattern.materials[key]
-        named = material.title or material.key
-        return (Chip(material.colour, material.letter), f"{NO_BREAK}{named}") if key in self.lettered else named
-
-    def board(self, part: str) -> Outline | None:
-        """The outline of a board, if that is what `part` is."""
-        lid = self.basket.lid
-        spec = lid.basket.base.spec if lid and part.startswith("lid") else self.basket.base.spec
-        return spec.outline if part.endswith("board") and isinstance(spec, Board) else None
-
-
-def sizes_table(sizes: Sequence[Measured], voice: Voice) -> Table:
-    """One column for each size: base, rim, heights, stakes, mass; whether it was woven where that differs."""
+def sizes_table(sizes: Sequence[Measured], voice: Voice, *, short: bool = False) -> Table:
+    """One column for each size: base, rim, heights, stakes, mass; whether it was woven where that differs. The `short`
+    one of a cover has only what a buyer asks.
+    """
     rows: list[Row] = []
 
     def add(name: str, value: Callable[[Quantities], str]) -> None:
-        cells = [value(size.quantities) for size in sizes]
-        if any(cells):
-            rows.append(Row((voice.say(name), *cells)))
+        printed = by_size(sizes, lambda size: value(size.quantities))
+        if any(printed):
+            rows.append(row_of(voice.say(name), printed))
 
     flat = all(size.basket.profile is None for size in sizes)
     add("Base", lambda q: over_all(q.finished.base_length, q.finished.base_width, voice))
     add("Over the [border]" if flat else "Rim", lambda q: over_all(q.finished.rim_length, q.finished.rim_width, voice))
-    add("Weaving, up the side", lambda q: voice.length(q.finished.along.value) if q.finished.along.value else "")
-    add(
-        "Thick at the edge" if flat else "Standing height, [border] and all",
-        lambda q: voice.length(q.finished.height.value) if q.finished.height.value else "",
-    )
-    add("Height with handle", lambda q: _optional(q.finished.height_with_handle, voice.length))
-    add(
-        "[Stakes] at the base" if any(size.basket.changes for size in sizes) else "[Stakes]",
-        lambda q: f"{q.stakes.value:.0f}" if q.stakes.value else "",
-    )
-    if any(size.basket.changes for size in sizes):
-        rows.append(Row((voice.say("Uprights at the top"), *(f"{size.basket.rim_uprights}" for size in sizes))))
-    add("[Stake] spacing at the base", lambda q: voice.length(q.base_spacing.value) if q.base_spacing.value else "")
-    add("Finished weight, about", lambda q: _optional(q.finished.mass_g, voice.mass))
+    if not short:
+        add("Weaving, up the side", lambda q: voice.length(q.finished.along.value) if q.finished.along.value else "")
+    handled = any(size.quantities.finished.height_with_handle for size in sizes)
+    if not (short and handled):
+        add(
+            "Thick at the edge" if flat else "Standing height, [border] and all",
+            lambda q: voice.length(q.finished.height.value) if q.finished.height.value else "",
+        )
+    add("High, with the handle", lambda q: _optional(q.finished.height_with_handle, voice.length))
+    if not short:
+        rows += _counted(sizes, voice)
+        add("[Stake] spacing at the base", lambda q: voice.length(q.base_spacing.value) if q.base_spacing.value else "")
+    add("Weight, about", lambda q: _optional(q.finished.mass_g, voice.mass))
     if len({size.quantities.tested for size in sizes}) > 1:
-        add("Woven?", lambda q: q.tested)
-    columns = (Column("Measure", row_header=True, weight=1.2), *(Column(sentence_case(size.name)) for size in sizes))
-    return Table("Sizes", columns, tuple(rows))
+        rows.append(Row(("Woven?", *(size.quantities.tested for size in sizes))))
+    return Table("", (Column("Size", row_header=True, weight=0.8), *size_columns(sizes)), tuple(rows))
+
+
+def _counted(sizes: Sequence[Measured], voice: Voice) -> list[Row]:
+    """How many stakes each size has."""
+    changes = any(size.basket.changes for size in sizes)
+    rows: list[Row] = []
+    if any(size.quantities.stakes.value for size in sizes):
+        counts = (f"{size.quantities.stakes.value:.0f}" if size.quantities.stakes.value else NOTHING for size in sizes)
+        rows.append(Row((voice.say("[Stakes] at the base" if changes else "[Stakes]"), *counts)))
+    if changes:
+        rows.append(Row((voice.say("Uprights at the top"), *(f"{size.basket.rim_uprights}" for size in sizes))))
+    return rows
 
 
 def over_all(length: Amount, width: Amount, voice: Voice) -> str:
@@ -91,61 +84,113 @@ def _optional(amount: Amount | None, printed: Callable[[float], str]) -> str:
     return printed(amount.value) if amount else ""
 
 
+# ------------------------------------------------------------------------------------------------------------ buying
 def buying_table(sizes: Sequence[Measured], voice: Voice) -> Table:
-    """What to buy of each material and colour: how much, what it weighs, in how many packs."""
-    counted = any(item.rods is not None for size in sizes for item in size.quantities.purchase)
-    weighed = any(item.mass_g is not None for size in sizes for item in size.quantities.purchase)
+    """What to buy of each material and colour, a row each, and what it is for; below it packs and weights."""
+    keys = _in_order([item.material for item in size.quantities.purchase] for size in sizes)
+    printed = {
+        key: by_size(sizes, lambda size, key=key: _bought(key, size, voice))  # type: ignore[misc]
+        for key in keys
+    }
+    unit = shared_unit(list(printed.values()))
+    rows = tuple(
+        Row((_title(key, sizes), voice.say(_used_for(key, sizes)), *cells(printed[key], bare=bool(unit))))
+        for key in keys
+    )
     columns = (
-        Column("Material", row_header=True, weight=2.2),
-        Column("Length or rods" if counted else "Length"),
-        Column("Weight"),
-        Column("Packs", weight=1.4),
+        Column("Material", row_header=True, weight=1.6),
+        Column("For", weight=1.2),
+        *size_columns(sizes, unit),
     )
-    rows: list[Row] = []
-    for size in sizes:
-        rows += _headed(size, sizes)
-        rows += [
-            Row(
-                (
-                    item.title if len(item.shares) > 1 else size.title(item.material),
-                    _how_much(item, size, voice),
-                    _weight(item, voice) if weighed else "",
-                    _packs(item),
-                )
-            )
-            for item in size.quantities.purchase
-        ]
-    told = [index for index in range(len(columns)) if any(len(row.cells) > index and row.cells[index] for row in rows)]
-    return Table(
-        "To buy for one basket",
-        tuple(columns[index] for index in told),
-        tuple(row if row.kind == "group" else Row(tuple(row.cells[index] for index in told)) for row in rows),
-        footnotes=_resting(sizes),
-    )
+    notes = [_packs(keys, sizes), _weights(keys, sizes, voice), _resting(sizes)]
+    return Table("To buy, for one basket", columns, rows, footnotes=tuple(note for note in notes if note))
 
 
-def _how_much(item: Purchase, size: Measured, voice: Voice) -> Words:
+def _in_order(lists: Iterable[Sequence[str]]) -> list[str]:
+    return list(dict.fromkeys(key for keys in lists for key in keys))
+
+
+def _title(key: str, sizes: Sequence[Measured]) -> Words:
+    """A material, or what several of one stock are bought as."""
+    size, item = next((size, item) for size in sizes if (item := _purchase(key, size)))
+    return item.title if len(item.shares) > 1 else size.title(key)
+
+
+def _purchase(key: str, size: Measured) -> Purchase | None:
+    return next((item for item in size.quantities.purchase if item.material == key), None)
+
+
+def _bought(key: str, size: Measured, voice: Voice) -> str:
     """A length, a count of rods with their thick end, or the size of a board."""
+    item = _purchase(key, size)
+    if item is None:
+        return ""
     if item.rods is not None:
         grade = f", {voice.length(item.butt_mm)} at the [butt]" if item.butt_mm is not None else ""
-        return voice.say(f"{item.rods.value:.0f} rods{grade}")
-    pieces = [piece for piece in size.quantities.pieces if piece.material == item.material]
+        return voice.text(f"{item.rods.value:.0f} rods{grade}")
+    pieces = [piece for piece in size.quantities.pieces if piece.material == key]
     boards = [outline for piece in pieces if (outline := size.board(piece.part))]
     if boards and len(boards) == len(pieces):
         return ", ".join(voice.by(outline.length_mm, outline.width_mm) for outline in boards)
     return voice.long(item.buy_mm.value, up=True)
 
 
-def _weight(item: Purchase, voice: Voice) -> Words:
-    return voice.mass(item.mass_g.value) if item.mass_g else "not known"
+def _used_for(key: str, sizes: Sequence[Measured]) -> str:
+    """Which pieces and which bands take of a material."""
+    parts = _in_order(
+        [bracketed(piece.part) for piece in size.quantities.pieces if piece.material == key] for size in sizes
+    )
+    bands = _in_order(
+        [bracketed(verbatim(run.band)) for run in size.quantities.strands if run.material == key] for size in sizes
+    )
+    told = [*parts, *bands]
+    return listed(told) if len(told) <= 3 else f"{listed(parts)} and weaving" if parts else "weaving"
 
 
-def _packs(item: Purchase) -> str:
-    return ", ".join(f"{pack.count} × {pack.title}" for pack in item.packs if pack.count)
+def _packs(keys: Sequence[str], sizes: Sequence[Measured]) -> Words:
+    """How many packs; one sentence where one of each kind does for every size."""
+    bought = {(key, size.name): _packs_of(_purchase(key, size)) for key in keys for size in sizes}
+    packs = [pack for each in bought.values() for pack in each]
+    if not packs:
+        return ""
+    if (
+        all(len(each) == 1 and each[0].count == 1 for each in bought.values() if each)
+        and len({p.title for p in packs}) == 1
+    ):
+        every = " of any size" if len(sizes) > 1 else ""
+        return (Strong(f"One {packs[0].title} of each kind is enough for a basket{every}."),)
+    told = []
+    for key in keys:
+        counts = [" and ".join(f"{pack.count} × {pack.title}" for pack in bought[key, size.name]) for size in sizes]
+        if any(counts):
+            told.append((*pieces_of(_title(key, sizes)), f": {in_one([one or 'none' for one in counts])}"))
+    joined = tuple(piece for place, words in enumerate(told) for piece in (("; ", *words) if place else words))
+    return (Strong("Packs. "), *joined, ".")
 
 
-def _resting(sizes: Sequence[Measured]) -> tuple[Words, ...]:
-    """A footnote that names what the weakest of these numbers rests on, if that is less than a published figure."""
+def _packs_of(item: Purchase | None) -> list[PackCount]:
+    return [pack for pack in item.packs if pack.count] if item else []
+
+
+def _weights(keys: Sequence[str], sizes: Sequence[Measured], voice: Voice) -> Words:
+    """What the material weighs, for who buys or has it by weight."""
+    told: list[Words] = []
+    for key in keys:
+        printed = [_optional(item.mass_g, voice.mass) if (item := _purchase(key, size)) else "" for size in sizes]
+        if any(printed):
+            told.append((*pieces_of(_title(key, sizes)), f" {measures_in_one(printed)}"))
+    if not told:
+        return ""
+    joined = tuple(
+        piece
+        for place, words in enumerate(told)
+        for piece in (("; ", *pieces_of(words)) if place else pieces_of(words))
+    )
+    return ("Weights, about: ", *joined, ".")
+
+
+def _resting(sizes: Sequence[Measured]) -> Words:
+    """What the weakest of these numbers rests on, if that is less than a published figure."""
     weakest = max(
         (
             amount.basis
@@ -157,33 +202,46 @@ def _resting(sizes: Sequence[Measured]) -> tuple[Words, ...]:
         default=Basis.COUNTED,
     )
     if weakest <= Basis.PUBLISHED:
-        return ()
-    return (f"Some of the figures behind this table are {weakest.words}; a test piece makes them sure.",)
+        return ""
+    return f"Some of the figures behind this table are {weakest.words}; a test piece makes them sure."
 
 
+# ----------------------------------------------------------------------------------------------------------- cutting
 def cutting_table(sizes: Sequence[Measured], voice: Voice) -> Table:
-    """Every piece to cut: part, material, how many, and how long, rounded up to the maker's step."""
-    columns = (
-        Column("Part", row_header=True, weight=1.5),
-        Column("Material", weight=1.6),
-        Column("How many", align="right", weight=0.8),
-        Column("Cut to", weight=1.3),
-    )
-    rows: list[Row] = []
-    for size in sizes:
-        rows += _headed(size, sizes)
-        rows += [
-            Row(
-                (
-                    voice.say(sentence_case(bracketed(piece.part))),
-                    size.title(piece.material),
-                    _how_many(piece),
-                    _cut_to(piece, size, voice),
-                )
+    """Every piece to cut, with a box to tick: part, material, how many, and how long in each size."""
+    keys = list(dict.fromkeys((piece.part, piece.material) for size in sizes for piece in size.quantities.pieces))
+    found = {key: [_piece(key, size) for size in sizes] for key in keys}
+    printed = {
+        key: [_cut_to(piece, size, voice) if piece else "" for piece, size in zip(pieces, sizes, strict=True)]
+        for key, pieces in found.items()
+    }
+    unit = shared_unit(list(printed.values()))
+    rows = tuple(
+        Row(
+            (
+                (TickBox(), *pieces_of(voice.say(sentence_case(bracketed(key[0]))))),
+                _material(key[1], sizes),
+                in_one([_how_many(piece) if piece else "none" for piece in found[key]]),
+                *cells(printed[key], bare=bool(unit)),
             )
-            for piece in size.quantities.pieces
-        ]
-    return Table("Pieces to cut", columns, tuple(rows))
+        )
+        for key in keys
+    )
+    columns = (
+        Column("Piece", row_header=True, weight=1.3),
+        Column("Material", weight=1.2),
+        Column("How many", weight=0.8),
+        *size_columns(sizes, unit),
+    )
+    return Table("To cut", columns, rows)
+
+
+def _piece(key: tuple[str, str], size: Measured) -> Piece | None:
+    return next((piece for piece in size.quantities.pieces if (piece.part, piece.material) == key), None)
+
+
+def _material(key: str, sizes: Sequence[Measured]) -> Words:
+    return next(size.title(key) for size in sizes if key in size.basket.pattern.materials)
 
 
 def _how_many(piece: Piece) -> str:
@@ -197,73 +255,83 @@ def _cut_to(piece: Piece, size: Measured, voice: Voice) -> str:
     return voice.by(board.length_mm, board.width_mm) if board else voice.length(piece.cut_mm.value)
 
 
-# What the measure of a band is called, by the part it is woven on: a base grows outwards and a side upwards.
-_BANDS = {
-    "base": ("Bands of the base, from its centre to its edge", "Outwards"),
-    "side": ("Bands of the side, from the base to the top", "Up the side"),
-    "lid": ("Bands of the lid, from its centre to its rim", "Outwards or down"),
-    "foot": ("Bands of the foot, from the base down", "Down from the base"),
-}
+def bars(sizes: Sequence[Measured], voice: Voice) -> list[Bar]:
+    """How each length that is made up of several parts is made up; the bar is drawn for the size in the middle."""
+    found: list[Bar] = []
+    middle = sizes[(len(sizes) - 1) // 2]
+    for piece in middle.quantities.pieces:
+        parts = [part for part in piece.parts if part.value > 0]
+        if len(parts) < BARRED:
+            continue
+        others = [each for size in sizes if (each := _piece((piece.part, piece.material), size))]
+        whole = sum(part.value for part in parts)
+        told = []
+        for part in parts:
+            printed = [voice.length(mine.value) for other in others for mine in other.parts if mine.name == part.name]
+            told.append((voice.say(bracketed(part.name)), Measure(_much(printed)), part.value / whole))
+        found.append(Bar(voice.say(sentence_case(bracketed(piece.part))), tuple(told)))
+    return found
 
 
-def band_tables(sizes: Sequence[Measured], voice: Voice) -> list[Table]:
-    """Rounds, measure and strands of every band: of the base, of the side, of the lid."""
-    parts = dict.fromkeys(band.part for size in sizes for band in size.quantities.bands)
-    return [_band_table(sizes, voice, part) for part in parts]
+def _much(printed: Sequence[str]) -> str:
+    """How much goes to one part in each size, in the unit that is cut by."""
+    pairs = [pair_of(cell) for cell in printed]
+    numbers = list(dict.fromkeys(pair.first for pair in pairs))
+    return f"{' · '.join(numbers)} {pairs[0].first_unit}"
 
 
-def _band_table(sizes: Sequence[Measured], voice: Voice, part: str) -> Table:
-    title, measure = _BANDS[part]
-    columns = (
-        Column("Band", row_header=True, weight=1.2),
-        Column("Weave", weight=1.4),
-        Column("Rounds", align="right", weight=0.7),
-        Column(measure, weight=1.1),
-        Column(voice.text("Each colour takes"), weight=1.6),
-    )
+# ------------------------------------------------------------------------------------------------------------- bands
+_PLACES = {"base": "Base", "side": "Side", "lid": "Lid", "foot": "Foot"}
+
+
+def band_table(sizes: Sequence[Measured], voice: Voice) -> Table | None:
+    """Rounds, measure and strands of every band in each size, in working order; None where nothing is woven in bands."""
+    keys = list(dict.fromkeys((band.part, band.name) for size in sizes for band in size.quantities.bands))
+    if not keys:
+        return None
     rows: list[Row] = []
-    for size in sizes:
-        rows += _headed(size, sizes)
-        rows += [
-            Row(
-                (
-                    voice.say(sentence_case(bracketed(verbatim(band.name)))),
-                    voice.say(bracketed(band.weave)),
-                    f"{band.rounds.value:.0f}",
-                    voice.length(band.along.value),
-                    _strands(band, size, voice),
-                )
-            )
-            for band in size.quantities.bands
-            if band.part == part
-        ]
-    return Table(voice.text(title), columns, tuple(rows))
+    parts = dict.fromkeys(part for part, _ in keys)
+    for (before, _), (part, name) in pairwise([("", ""), *keys]):
+        if part != before and len(parts) > 1:
+            rows.append(Row((_PLACES[part],), kind="group"))
+        rows.append(_band(part, name, sizes, voice))
+    heads = Column("Band", row_header=True, weight=1.1), Column("Weave", weight=0.8)
+    return Table("What each band takes", (*heads, *size_columns(sizes)), tuple(rows))
 
 
-def _strands(band: BandRow, size: Measured, voice: Voice) -> Words:
-    """What each colour takes; rounds of a chain go on with the strands of the first, which are told there for all."""
+def _band(part: str, name: str, sizes: Sequence[Measured], voice: Voice) -> Row:
+    found = [next((b for b in size.quantities.bands if (b.part, b.name) == (part, name)), None) for size in sizes]
+    weave = next(band.weave for band in found if band)
+    return Row(
+        (
+            voice.say(sentence_case(bracketed(verbatim(name)))),
+            voice.say(bracketed(weave)),
+            *(_taken(band, size, voice) if band else NOTHING for band, size in zip(found, sizes, strict=True)),
+        )
+    )
+
+
+def _taken(band: BandRow, size: Measured, voice: Voice) -> Words:
+    """Rounds, how far they reach, and what each colour takes; rounds of a chain go on with the strands of the first."""
+    rounds = f"{band.rounds.value:.0f}"
+    along = pair_of(voice.length(band.along.value))
+    words: list[WordPiece] = [Strong(rounds), " round, " if rounds == "1" else " rounds, "]
+    words += [Measure(f"{along.first} {along.first_unit}"), " ", Second(Measure(f"{along.second} {along.second_unit}"))]
     runs = [
         run
         for run in size.quantities.strands
         if (run.part, run.index, run.band) == (band.part, band.index, band.course)
     ]
-    words: list[object] = []
     if band.course != band.name:
-        words.append(f"all of {band.course}: " if runs else "the same, going on")
-    for number, run in enumerate(runs):
-        if number:
-            words.append("; ")
-        words += _strand(run, size, voice)
-    return tuple(words)  # type: ignore[arg-type]
-
-
-def _strand(run: StrandRun, size: Measured, voice: Voice) -> list[object]:
-    material = size.basket.pattern.materials[run.material]
-    length = voice.long(run.length_mm.value, up=True)
-    return (
-        [Chip(material.colour, material.letter), f"{NO_BREAK}{length}"] if run.material in size.lettered else [length]
-    )
-
-
-def _headed(size: Measured, sizes: Sequence[Measured]) -> list[Row]:
-    return [Row((sentence_case(size.name),), kind="group")] if len(sizes) > 1 else []
+        words.append(f"; all of {band.course}" if runs else "; the same strands")
+    by_length: dict[str, list[StrandRun]] = {}
+    for run in runs:
+        by_length.setdefault(voice.long(run.length_mm.value, up=True), []).append(run)
+    for printed, alike in by_length.items():
+        words.append("; ")
+        for run in alike:
+            material = size.basket.pattern.materials[run.material]
+            if run.material in size.lettered:
+                words += [Chip(material.colour, material.letter), "\u00a0"]
+        words += [*pieces_of(pair_of(printed).told()), " each" if len(alike) > 1 else ""]
+    return tuple(word for word in words if word != "")

@@ -17,11 +17,14 @@ if TYPE_CHECKING:
     from slath.booklet.lines import Line
     from slath.booklet.styles import Style
 
+SECOND = 0.85  # of the type size: words of less weight
 NARROW = 27.0  # ems; narrower lines are set ragged even where the style justifies
 
 
 def varied(look: Look, run: Run) -> Look:
     """The look of a run inside words of ``look``."""
+    if run.second:
+        look = look._replace(size=SECOND * look.size)
     if not (run.strong or run.emphasis or run.term) or look.face.endswith(("-caps", "-display")):
         return look
     family = look.face.partition("-")[0]
@@ -32,14 +35,13 @@ def varied(look: Look, run: Run) -> Look:
 
 @dataclass(frozen=True, slots=True)
 class Desk:
-    """Style, size of a column in points, language. ``outer`` is the width of the outer column at the right of it."""
+    """Style, size of a column in points, language."""
 
     style: Style
     width: float
     height: float
     language: str
     heading_shift: int = 0
-    outer: float = 0.0
     anchors: frozenset[str] = frozenset()
 
     @property
@@ -51,13 +53,6 @@ class Desk:
     def line(self) -> float:
         """The distance of baselines of body text."""
         return self.style.line
-
-    @property
-    def reading(self) -> Desk:
-        """The same desk with the column of text alone, the outer column left free."""
-        return (
-            replace(self, width=self.width - self.outer - self.style.gutter_points, outer=0.0) if self.outer else self
-        )
 
     def narrowed(self, width: float) -> Desk:
         """The same desk with a narrower column and no indent."""
@@ -72,11 +67,11 @@ class Desk:
         """How far the baseline of a line lies below its top: its capitals stand in the middle."""
         return (self.leading(look.size) + face(look.face).cap_height * look.size) / 2
 
-    def lines(self, words: Words, look: Look, width: float, *, ragged: bool = False) -> list[Line]:
-        """Words broken into lines of ``width`` points."""
+    def lines(self, words: Words, look: Look, width: float, *, ragged: bool = False, indent: float = 0.0) -> list[Line]:
+        """Words broken into lines of ``width`` points, all but the first shorter by ``indent``."""
         lines = self.style.lines
         justified = lines.justified and not ragged and width >= NARROW * look.size
-        setting = Setting(width, justified, self.language if lines.hyphens and not ragged else "")
+        setting = Setting(width, justified, self.language if lines.hyphens and not ragged else "", indent)
         return break_lines(runs(words), lambda run: varied(look, run), setting)
 
     def widths(self, words: Words, look: Look) -> tuple[float, float]:
@@ -85,25 +80,20 @@ class Desk:
 
     def text(
         self, words: Words, node: Node, look: Look, *, x: float = 0.0, width: float = 0.0, ragged: bool = False,
-        align: str = "left", leading: float = 0.0,
+        align: str = "left", leading: float = 0.0, indent: float = 0.0,
     ) -> list[Strip]:  # fmt: skip
-        """Words as strips of one line each, costs of widows and orphans set."""
+        """Words as strips of one line each, costs of widows and orphans set; lines after the first stand in by ``indent``."""
         width = width or self.width - x
         leading = leading or self.leading(look.size)
         baseline = (leading + face(look.face).cap_height * look.size) / 2
-        set_lines = self.lines(words, look, width, ragged=ragged or align != "left")
+        set_lines = self.lines(words, look, width, ragged=ragged or align != "left", indent=indent)
         links: dict[str, Node] = {}
         strips = []
         for number, line in enumerate(set_lines):
             shift = {"left": 0.0, "centre": (width - line.width) / 2, "right": width - line.width}[align]
-            marks = line_marks(line, node, x + shift, baseline, links, self.anchors)
+            marks = line_marks(line, node, x + shift + (indent if number else 0.0), baseline, links, self.anchors)
             strips.append(Strip(leading, marks, cost=line_cost(number, len(set_lines))))
         return strips
-
-
-def hang(desk: Desk) -> float:
-    """How far the text of a step stands in from the edge of the column, its number hanging before it."""
-    return max(desk.indent, 2.3 * desk.style.type.body)
 
 
 def line_cost(number: int, count: int) -> float:

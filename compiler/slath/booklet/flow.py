@@ -5,14 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Literal
 
-from slath.booklet import forms, front, tables, words
+from slath.booklet import forms, frames, front, furniture, tables, warnings, words
 from slath.booklet.blocks import (
+    Abreast,
+    Bar,
     Caution,
+    CautionRow,
     ContentError,
     Contents,
     CountBox,
     Cover,
     Definitions,
+    Fields,
     Figure,
     Form,
     Heading,
@@ -21,6 +25,7 @@ from slath.booklet.blocks import (
     NotesLines,
     Notice,
     PageBreak,
+    Panel,
     Paragraph,
     Section,
     Step,
@@ -29,25 +34,22 @@ from slath.booklet.blocks import (
     every,
 )
 from slath.booklet.desk import Desk
-from slath.booklet.faces import face
 from slath.booklet.figures import figure
-from slath.booklet.laid import MM, OVER_EDGE, Area, Bookmark, Glyphs, Laid, Mark, Node, Page, Place
+from slath.booklet.laid import MM, OVER_EDGE, Area, Bookmark, Laid, Mark, Node, Page, Place
 from slath.booklet.pages import columns
 from slath.booklet.places import anchors_of, figures_of
 from slath.booklet.reading import plain
 from slath.booklet.steps import step
-from slath.booklet.strips import NEVER, WIDOW, Strip, kept, total_height, widened
+from slath.booklet.strips import NEVER, Strip, kept, total_height
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from slath.booklet.blocks import Block, Document
-    from slath.booklet.lines import Look
     from slath.booklet.pages import Filled
     from slath.booklet.styles import Style
 
 
-COPY_SIZE = 8.5  # points at most of the line that says whose copy it is
 OPENING_LINES = 7  # a paragraph no longer than this under a heading stays with what it opens
 
 
@@ -72,19 +74,19 @@ def lay_out(document: Document, style: Style, paper: str = "") -> Laid:
         style.column_width(paper) * MM,
         style.column_height(paper) * MM,
         document.language,
-        outer=style.outer_column * MM,
         heading_shift=1 if any(isinstance(block, Cover) for block in blocks) else 0,
         anchors=frozenset([*anchors, *(anchor for _, anchor in named)]),
     )
     root = Node("Document")
     strips = _Setter(desk, named).blocks(shown, root)
     pages = _paged(columns(strips, desk.height), style)
+    running = furniture.Sheet(style, style.margins_on(paper), width, height, _stages(pages), _names(shown))
     places = _places(pages, style.margins.top * MM)
     numbers = {anchor: place.page + 1 for anchor, place in places.items()}
     return Laid(
         width=width,
         height=height,
-        pages=tuple(_page(desk, document, page, index, numbers, (width, height)) for index, page in enumerate(pages)),
+        pages=tuple(_page(desk, document, page, index, numbers, running) for index, page in enumerate(pages)),
         root=root,
         title=document.title,
         author=document.author,
@@ -130,7 +132,6 @@ class _Setter:
 
     desk: Desk
     headings: list[tuple[Heading, str]]
-    _next: int = 0
     _starts: Literal["", "page", "right"] = ""
 
     def blocks(self, blocks: Sequence[Block], parent: Node) -> list[Strip]:
@@ -149,7 +150,7 @@ class _Setter:
             if out and hold and not strips[0].starts:
                 strips[0] = replace(strips[0], cost=NEVER)
             if out and isinstance(block, TickRow):  # what is ticked off was told just before
-                strips[0] = replace(strips[0], cost=max(strips[0].cost, WIDOW))
+                strips[0] = replace(strips[0], cost=max(strips[0].cost, NEVER / 2))
             if self._starts:
                 strips[0] = replace(strips[0], starts=self._starts)
                 self._starts = ""
@@ -163,40 +164,49 @@ class _Setter:
         return out
 
     def _block(self, block: Block, parent: Node) -> list[Strip]:  # noqa: C901, PLR0911, PLR0912  (one line a kind)
-        desk, reading = self.desk, self.desk.reading
+        desk = self.desk
         match block:
             case Heading():
                 return self._heading(block, parent)
             case Paragraph():
-                if block.role == "body":
-                    return words.paragraph(reading, block, parent)
-                return widened(words.paragraph(desk, block, parent))
+                return words.paragraph(desk, block, parent)
             case Notice():
-                return words.notice(reading, block, parent)
+                return words.notice(desk, block, parent)
             case Caution():
-                return words.caution(reading, block, parent)
+                return warnings.caution(desk, block, parent)
+            case CautionRow():
+                row = warnings.marks_of(desk, block.cautions, parent, desk.width, rows=True) if block.cautions else None
+                return [replace(row, below=0.4 * desk.line)] if row else []
             case CountBox():
-                return words.count_box(reading, block, parent)
+                return warnings.count_box(desk, block, parent)
             case Listing():
-                return words.listing(reading, block, parent)
+                return words.listing(desk, block, parent)
             case Definitions():
-                return widened(words.definitions(desk, block, parent))
+                return words.definitions(desk, block, parent)
             case Figure():
                 return figure(desk, block, parent)
             case Step():
                 return step(desk, block, parent)
             case Table():
-                return widened(tables.table(desk, block, parent))
+                return tables.table(desk, block, parent)
             case Cover():
                 return front.cover(desk, block, parent)
             case Contents():
-                return widened(front.contents(desk, block, parent, self.headings))
+                return front.contents(desk, block, parent, self.headings)
             case NotesLines():
-                return widened(forms.notes_lines(desk, block, parent))
+                return forms.notes_lines(desk, block, parent)
             case TickRow():
-                return forms.tick_row(reading, block, parent)
+                return forms.tick_row(desk, block, parent)
+            case Fields():
+                return frames.fields(desk, block, parent)
+            case Bar():
+                return frames.bar(desk, block, parent)
+            case Abreast():
+                return frames.abreast(desk, block, parent, self.within)
+            case Panel():
+                return frames.panel(desk, block, parent, self.within)
             case Form():
-                return widened(forms.form(desk, block, parent))
+                return forms.form(desk, block, parent)
             case KeepTogether():
                 return self._together(block, parent)
             case Section():
@@ -204,11 +214,17 @@ class _Setter:
             case PageBreak():
                 raise AssertionError("page breaks are dealt with where blocks follow one another")
 
+    def within(self, desk: Desk, blocks: Sequence[Block], parent: Node) -> list[Strip]:
+        """Blocks set in a part of the page that ``desk`` measures."""
+        own, self.desk = self.desk, desk
+        try:
+            return self.blocks(blocks, parent)
+        finally:
+            self.desk = own
+
     def _heading(self, block: Heading, parent: Node) -> list[Strip]:
-        _, anchor = self.headings[self._next]
-        self._next += 1
+        anchor = next(anchor for each, anchor in self.headings if each is block)
         strips = words.heading(self.desk, replace(block, anchor=anchor), parent)
-        strips = strips if block.level == 3 else widened(strips)
         if block.level == 1 and self.desk.style.parts == "page" and not self._starts:
             strips[0] = replace(strips[0], starts="page")
         return strips
@@ -233,6 +249,26 @@ def _paged(filled: Sequence[Filled], style: Style) -> list[list[Filled]]:
             pages.append([])
         pages[-1].append(column)
     return pages
+
+
+def _names(blocks: Sequence[Block]) -> dict[str, str]:
+    """The names of the stages by their numbers."""
+    return {block.number: plain(block.words) for block in every(blocks) if isinstance(block, Heading) and block.number}
+
+
+def _stages(pages: Sequence[Sequence[Filled]]) -> list[tuple[str, ...]]:
+    """The numbers of the stages each page shows something of."""
+    found: list[tuple[str, ...]] = []
+    current = ""
+    for page in pages:
+        strips = [placed.strip for column in page for placed in column.placed]
+        here = [current] if current and strips and not strips[0].opens else []
+        for strip in strips:
+            if strip.opens:
+                current = strip.stage
+                here += [current] if current else []
+        found.append(tuple(dict.fromkeys(here)))
+    return found
 
 
 def _places(pages: Sequence[Sequence[Filled]], top: float) -> dict[str, Place]:
@@ -260,21 +296,22 @@ def _page(
     page: Sequence[Filled],
     index: int,
     numbers: dict[str, int],
-    size: tuple[float, float],
+    sheet: furniture.Sheet,
 ) -> Page:
     style = desk.style
-    left = style.margins.inner if not style.two_sided or index % 2 == 0 else style.margins.outer
-    marks = list(_bands(style, page, size[0]))
+    left = sheet.left(index)
+    marks = list(_bands(style, page, sheet.width))
     for number, column in enumerate(page):
-        x = left * MM + number * (desk.width + style.gutter_points)
+        x = left + number * (desk.width + style.gutter_points)
         for placed in column.placed:
             strip = placed.strip
             painted = strip.late(numbers) if strip.late else strip.marks
             marks.extend(mark.moved(x, style.margins.top * MM + placed.top) for mark in painted)
     if page and not page[0].placed[0].strip.bare:
-        marks.extend(_running(desk, document, index, left * MM, size))
+        marks.extend(furniture.running(document, sheet, index))
+        marks.extend(furniture.thumbs(sheet, index))
     if page and document.copy_line:
-        marks.append(copy_mark(style, document.copy_line, index, size))
+        marks.append(furniture.copy_mark(style, document.copy_line, index, (sheet.width, sheet.height)))
     return Page(index + 1, tuple(marks))
 
 
@@ -284,42 +321,3 @@ def _bands(style: Style, page: Sequence[Filled], width: float) -> Iterator[Mark]
     for placed in (each for column in page for each in column.placed if each.strip.band):
         height = style.margins.top * MM + placed.top + placed.strip.band
         yield Mark(None, (Area(-over, -over, width + 2 * over, height + over, fill=style.colours.tint),))
-
-
-def _running(desk: Desk, document: Document, index: int, left: float, size: tuple[float, float]) -> Iterator[Mark]:
-    """Running head and foot: words at the inner edge, the page number at the outer edge."""
-    style = desk.style
-    width = size[0] - (style.margins.inner + style.margins.outer) * MM
-    outer_right = not style.two_sided or index % 2 == 0
-    look = style.look(style.type.small, family=style.type.tables, colour=style.colours.quiet)
-    foot = size[1] - 0.5 * style.margins.bottom * MM
-    number = str(index + 1)
-    items = [_edge(number, look._replace(face=f"{look.face}-bold"), left, width, foot, right=outer_right)]
-    if document.foot:
-        items.append(_edge(document.foot, look, left, width, foot, right=not outer_right))
-    if document.head:
-        label = style.label_look(style.type.small, style.colours.quiet)
-        items.append(_edge(document.head, label, left, width, 0.6 * style.margins.top * MM, right=outer_right))
-    yield Mark(None, tuple(items), pagination=True)
-
-
-def copy_mark(style: Style, line: str, index: int, size: tuple[float, float]) -> Mark:
-    """Whose copy it is, on the page of this index, above its foot and small enough for the longest name.
-
-    `size` is that of the page in points.
-    """
-    right = style.two_sided and index % 2 == 1
-    left = (style.margins.outer if right else style.margins.inner) * MM
-    width = size[0] - (style.margins.inner + style.margins.outer) * MM
-    family, colour = style.type.tables, style.colours.quiet
-    look = style.look(min(style.type.small, COPY_SIZE), family=family, colour=colour)
-    wide = face(look.face).width(line) * look.size
-    look = look._replace(size=look.size * min(1.0, width / wide))
-    y = size[1] - 0.5 * style.margins.bottom * MM - 1.1 * style.type.small
-    return Mark(None, (_edge(line, look, left, width, y, right=right),), pagination=True)
-
-
-def _edge(text: str, look: Look, left: float, width: float, y: float, *, right: bool) -> Glyphs:
-    name, size, colour, _ = look
-    wide = face(name).width(text) * size
-    return Glyphs(left + (width - wide if right else 0.0), y, text, name, size, colour, wide)

@@ -6,8 +6,9 @@ import math
 from typing import TYPE_CHECKING
 
 from slath.booklet.blocks import Blank, Column, Row, Table
-from slath.booklet.desk import Desk, hang, spaced
-from slath.booklet.laid import MM, Area, Mark, Node, Rule
+from slath.booklet.desk import Desk, spaced
+from slath.booklet.faces import face
+from slath.booklet.laid import MM, Area, Glyphs, Mark, Node, Rule
 from slath.booklet.reading import plain
 from slath.booklet.strips import NEVER, Strip, kept, stacked
 from slath.booklet.tables import table
@@ -17,9 +18,8 @@ if TYPE_CHECKING:
     from slath.booklet.lines import Look
 
 WRITING_LINE = 8.0 * MM  # distance of ruled lines; common practice in exercise books
-BOX = 4.2 * MM  # side of a box to tick with a pencil
-BOX_IN_TYPE = 0.9  # of the type size of their label, where that is larger
-BOX_GAP, GROUP_GAP = 0.9 * MM, 2.2 * MM
+BOX = 5.6 * MM  # side of a box to tick with a pencil
+BOX_GAP, GROUP_GAP, ROW_GAP = 0.7 * MM, 2.2 * MM, 1.6 * MM
 LABEL_GAP = 0.8  # ems between a label and its boxes
 
 
@@ -45,51 +45,47 @@ def notes_lines(desk: Desk, block: NotesLines, parent: Node) -> list[Strip]:
 
 
 def tick_row(desk: Desk, block: TickRow, parent: Node) -> list[Strip]:
-    """What is counted, and after it a box for each round; boxes turn to a new line after whole groups.
-
-    Boxes of rows that stand together begin level, beyond the widest of their labels; where the line is too short for
-    that and two groups, below their labels, level with the text of steps.
+    """What is counted, and after it a box for each round with its number; boxes turn to a new line after whole groups. The
+    last box of each size that stops before the others is heavy and bears its name.
     """
     style = desk.style
-    look = style.look(style.type.caption, family=style.type.tables, colour=style.colours.quiet)
-    x = hang(desk)
-    side = max(BOX, BOX_IN_TYPE * look.size)
-    pitch = side + BOX_GAP
+    look = style.look(style.type.table, strong=True, family=style.type.tables)
+    number = style.look(0.8 * style.type.caption, family=style.type.tables, colour=style.colours.quiet)
+    side = max(BOX, 1.6 * number.size)
+    pitch, gap = side + BOX_GAP, LABEL_GAP * look.size
     group = block.group * pitch + GROUP_GAP
-    named = _label_width(desk, block, look, desk.width - x - (2 * group - GROUP_GAP - BOX_GAP))
-    label = Node("P", parent)
-    boxes = Node("Figure", parent, alt=f"{block.count} boxes to tick", attributes=(("Placement", "Block"),))
-    gap = LABEL_GAP * look.size
-    words = stacked(kept(desk.text(block.label, label, look, x=x, width=named and named - gap, ragged=True)))
-    lower = (side - desk.leading(look.size)) / 2  # by how much the label stands lower than the boxes of its line
-    left, top = x + named, max(0.0, -lower) if named else words.height + 0.2 * desk.line
-    level = max(0.0, lower) if named else 0.0
+    label = stacked(kept(desk.text(block.label, Node("P", parent), look, width=0.3 * desk.width, ragged=True)))
+    left = min(desk.widths(block.label, look)[1], 0.3 * desk.width) + gap
     groups_in_line = max(1, int((desk.width - left + GROUP_GAP + BOX_GAP) / group))
-    areas = []
+    named = desk.leading(number.size) if block.ends else 0.0
+    ends = dict(block.ends)
+    told = "".join(f"; {name} stops at {end}" for end, name in block.ends)
+    boxes = Node("Figure", parent, alt=f"{block.count} boxes to tick{told}", attributes=(("Placement", "Block"),))
+    items: list[Area | Glyphs] = []
+    height = side + named
     for index in range(block.count):
-        number, place = divmod(index, block.group)
-        row, column = divmod(number, groups_in_line)
-        areas.append(
-            Area(
-                left + column * group + place * pitch, top + row * (side + GROUP_GAP), side, side,
-                stroke=style.colours.quiet, line=0.5,
-            )
-        )  # fmt: skip
+        place, within = divmod(index, block.group)
+        row, column = divmod(place, groups_in_line)
+        x, y = left + column * group + within * pitch, named + row * (height + ROW_GAP)
+        end = ends.get(index + 1)
+        colour = style.colours.accent if end else style.colours.quiet
+        items.append(Area(x, y, side, side, stroke=colour, line=1.6 if end else 0.5))
+        items.append(_figures(str(index + 1), number, x + 1.6, y + 0.95 * number.size))
+        if end:
+            bold = look._replace(size=number.size * 1.1, colour=style.colours.accent)
+            wide = face(bold.face).width(end) * bold.size
+            at = min(max(x + side - wide, left), desk.width - wide)
+            items.append(Glyphs(at, y - 2.0, end, bold.face, bold.size, bold.colour, wide))
     rows = math.ceil(math.ceil(block.count / block.group) / groups_in_line)
-    marks = [*(mark.moved(0.0, level) for mark in words.marks), Mark(boxes, tuple(areas))]
-    height = max(top + rows * (side + GROUP_GAP) - GROUP_GAP, level + words.height)
-    return spaced([Strip(height, marks)], 0.5 * desk.line, 0.5 * desk.line)
+    lower = named + (side - label.height) / 2
+    marks = [*(mark.moved(0.0, max(lower, 0.0)) for mark in label.marks), Mark(boxes, tuple(items))]
+    return spaced(
+        [Strip(max(rows * (height + ROW_GAP) - ROW_GAP, lower + label.height), marks)], 0.3 * desk.line, 0.4 * desk.line
+    )
 
 
-def _label_width(desk: Desk, block: TickRow, look: Look, room: float) -> float:
-    """How far the boxes of a row stand from its label's left end, alike in all rows that stand with it; 0 if its boxes
-    must stand below.
-    """
-    gap = LABEL_GAP * look.size
-    widths = [desk.widths(words, look) for words in (block.label, *block.among)]
-    if max(longest_word for longest_word, _ in widths) + gap > room:
-        return 0.0
-    return min(max(whole for _, whole in widths) + gap, room)
+def _figures(text: str, look: Look, x: float, y: float) -> Glyphs:
+    return Glyphs(x, y, text, look.face, look.size, look.colour, face(look.face).width(text) * look.size)
 
 
 def form(desk: Desk, block: Form, parent: Node) -> list[Strip]:

@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING, NamedTuple
 from slath.booklet.desk import Desk, line_marks, spaced
 from slath.booklet.faces import face, face_name
 from slath.booklet.figures import sized
-from slath.booklet.laid import Glyphs, Mark, Node, Rule
-from slath.booklet.strips import NEVER, Strip, beside, kept, stacked
+from slath.booklet.laid import MM, Glyphs, Mark, Node, Rule
+from slath.booklet.strips import NEVER, Strip, beside, kept, stacked, total_height
+from slath.booklet.styles import GUTTER
+from slath.booklet.tables import table
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -17,92 +19,92 @@ if TYPE_CHECKING:
     from slath.booklet.blocks import Contents, Cover, Heading
     from slath.booklet.lines import Look
 
+LEAST_VIEW = 0.3  # of the page, what the drawn basket needs of the cover
 LEADER = "."
 BAND_FOOT, AFTER_BAND = 1.2, 0.9  # lines from the rule under the title to the edge of the band, and on to the figure
 LONGEST_ENTRY = 36.0  # ems of a line of the contents
 ROOM_FOR_NUMBERS = 3.0  # ems at the right edge of the contents
-NARROWEST_SIZE = 15.0  # ems of a size and its measures on the cover
 
 
 def cover(desk: Desk, block: Cover, parent: Node) -> list[Strip]:
-    """The first page: maker, title, subtitle, the drawn basket in the room that is left, notices and edition."""
+    """The first page: maker, title, subtitle, the drawn basket in the room that is left, for whom it is, sizes and what else
+    is to be known; these go on over the page where they would leave the basket no room.
+    """
     style, line = desk.style, desk.line
     display = style.look(style.type.title, strong=style.type.headings == "sans", family=style.type.headings)
     if style.type.headings == "serif":
         display = display._replace(face="serif-display")
     top: list[Strip] = []
-    if block.designer:
-        label = style.label_look(style.type.body, style.colours.accent)
-        top += spaced(desk.text(block.designer, Node("P", parent), label, ragged=True), 0.0, 1.1 * line)
-    top += spaced(kept(desk.text(block.title, Node("H1", parent), display, ragged=True)), 0.0, 0.5 * line)
+    if block.designer or block.edition:
+        top.append(_maker(desk, block, parent))
+    top += spaced(kept(desk.text(block.title, Node("H1", parent), display, ragged=True)), 0.0, 0.2 * line)
     if block.subtitle:
         lead = style.look(style.type.lead, emphasis=style.type.text == "serif")
         top += spaced(desk.text(block.subtitle, Node("P", parent), lead, ragged=True), 0.0, 0.8 * line)
-    accent = Rule(0, 0, min(desk.width, 5 * style.type.lead), 0, 2.0, style.colours.accent)
-    top.append(Strip(2.0, [Mark(None, (accent,))], above=0.6 * line, below=1.2 * line))
-    foot = _foot(desk, block, parent)
-    upper, lower = stacked(top), stacked(foot) if foot else Strip(0.0)
+    upper = stacked(top)
     band = upper.height + BAND_FOOT * line if style.cover.band == "tint" else 0.0
+    above = max(upper.height + 1.2 * line, band + AFTER_BAND * line if band else 0.0)
+    foot, after = _foot(desk, block, parent), list[Strip]()
+    least = LEAST_VIEW * desk.height if block.figure else 0.0
+    while foot and desk.height - above - total_height(foot) - 1.2 * line < least:
+        after.insert(0, foot.pop())
     marks = list(upper.marks)
+    lower = stacked(foot) if foot else Strip(0.0)
     if block.figure is not None:
-        above = max(upper.height + 1.2 * line, band + AFTER_BAND * line if band else 0.0)
         room = desk.height - above - lower.height - 1.2 * line
         drawn = sized(desk, replace(block.figure, width="page"), desk.width, room)
         node = Node("Figure", parent, alt=block.figure.spoken, attributes=(("Placement", "Block"),))
-        y = above + (room - drawn.height) / 2
-        marks.append(Mark(node, (drawn.item((desk.width - drawn.width) / 2),), 0.0, y))
+        marks.append(Mark(node, (drawn.item((desk.width - drawn.width) / 2),), 0.0, above + (room - drawn.height) / 2))
     marks += [mark.moved(0.0, desk.height - lower.height) for mark in lower.marks]
+    if after:
+        after[0] = replace(after[0], starts="page")
     # Read as it stands on the page: what the basket is, how it looks, in which sizes, which edition.
-    return [Strip(desk.height, marks, starts="page", bare=True, band=band, bookmark=(0, block.title))]
+    return [Strip(desk.height, marks, starts="page", bare=True, band=band, bookmark=(0, block.title)), *after]
+
+
+def _maker(desk: Desk, block: Cover, parent: Node) -> Strip:
+    """The maker at the left, the edition at the right, a rule below both."""
+    style = desk.style
+    name = style.look(style.type.table * 1.08, strong=True, family=style.type.tables, colour=style.colours.accent)
+    quiet = style.look(style.type.small, family=style.type.tables, colour=style.colours.quiet)
+    half = desk.width / 2
+    said = desk.text(block.designer, Node("P", parent), name, width=half, ragged=True) if block.designer else []
+    edition = (
+        desk.text(block.edition, Node("P", parent), quiet, x=half, width=half, align="right") if block.edition else []
+    )
+    left, right = stacked(said) if said else Strip(0.0), stacked(edition) if edition else Strip(0.0)
+    height = max(left.height, right.height) + 0.15 * desk.line
+    rule = Mark(None, (Rule(0, height, desk.width, height, 1.4, style.colours.accent),))
+    return Strip(height + 1.4, [*left.marks, *right.marks, rule], below=0.7 * desk.line)
 
 
 def _foot(desk: Desk, block: Cover, parent: Node) -> list[Strip]:
-    """Sizes with their measures, what is known of them, and the edition."""
-    style = desk.style
-    strips = _sizes(desk, block, parent)
-    quiet = style.look(style.type.small, colour=style.colours.quiet)
-    said = style.look(style.type.body, emphasis=style.type.text == "serif")
+    """For whom and how long beside the table of sizes, then what else is to be known, tools above all."""
+    style, line = desk.style, desk.line
+    look = style.look(style.type.table, family=style.type.tables)
+    rule = Strip(1.4, [Mark(None, (Rule(0, 0, desk.width, 0, 1.4, style.colours.accent),))], below=0.5 * line)
+    gutter = GUTTER * MM
+    narrow = (desk.width - 2 * gutter) / 3
+    abreast = block.sizes is not None and style.grid == 3 and bool(block.about)
+
+    def about(width: float) -> list[Strip]:
+        return [
+            strip
+            for words in block.about
+            for strip in spaced(desk.text(words, Node("P", parent), look, width=width, ragged=True), 0.15 * line)
+        ]
+
+    def sizes(width: float) -> list[Strip]:
+        return table(desk.narrowed(width), block.sizes, parent) if block.sizes else []
+
+    if abreast:
+        right = stacked(sizes(desk.width - narrow - gutter))
+        strips = [rule, replace(beside(stacked(about(narrow)), right, narrow + gutter), below=0.4 * line)]
+    else:
+        strips = [rule, *about(desk.width), *sizes(desk.width)]
     for words in block.notices:
-        strips += spaced(desk.text(words, Node("P", parent), said, ragged=True), 0.2 * desk.line, 0.2 * desk.line)
-    if block.edition:
-        strips += spaced(desk.text(block.edition, Node("P", parent), quiet, ragged=True), 0.3 * desk.line, 0.0)
-    return strips
-
-
-def _sizes(desk: Desk, block: Cover, parent: Node) -> list[Strip]:
-    """The sizes next to one another over a hairline, or one a line where a column would be too narrow for its words."""
-    if not block.sizes:
-        return []
-    style = desk.style
-    name = style.look(style.type.body, strong=True, family=style.type.tables, colour=style.colours.accent)
-    said = style.look(style.type.table, family=style.type.tables)
-    gap = 1.4 * style.type.body
-    width = (desk.width - gap * (len(block.sizes) - 1)) / len(block.sizes)
-    if width < NARROWEST_SIZE * style.type.table:
-        width = desk.width
-    aside = min(6.5 * said.size, 0.3 * desk.width) if width == desk.width and len(block.sizes) > 1 else 0.0
-    tree = Node("L", parent, attributes=(("ListNumbering", "None"),))
-    cells: list[Strip] = []
-    for size in block.sizes:
-        item = Node("LI", tree)
-        named = stacked(desk.text(size.name, Node("Lbl", item), name, width=aside or width, ragged=True))
-        measures = stacked(
-            desk.text(size.meaning, Node("LBody", item), said, x=aside, width=width - aside, ragged=True)
-        )
-        cells.append(beside(named, measures, 0.0) if aside else stacked([named, measures]))
-    marks = [Mark(None, (Rule(0, 0, desk.width, 0, 0.6, style.colours.accent),))]
-    row = stacked(cells)
-    if width < desk.width:
-        row = Strip(
-            max(cell.height for cell in cells),
-            [mark.moved(index * (width + gap), 0.0) for index, cell in enumerate(cells) for mark in cell.marks],
-        )
-    pad = 0.5 * desk.line
-    marks += [mark.moved(0.0, pad) for mark in row.marks]
-    marks.append(
-        Mark(None, (Rule(0, row.height + 2 * pad, desk.width, row.height + 2 * pad, 0.4, style.colours.rule),))
-    )
-    return [Strip(row.height + 2 * pad, marks, below=0.7 * desk.line)]
+        strips += spaced(desk.text(words, Node("P", parent), look, ragged=True), 0.25 * line, 0.15 * line)
+    return strips if len(strips) > 1 else []
 
 
 def contents(desk: Desk, block: Contents, parent: Node, headings: Sequence[tuple[Heading, str]]) -> list[Strip]:

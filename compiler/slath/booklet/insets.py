@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import Blank, TickBox
+from slath.booklet.blocks import Blank, MeasureLetter, SizeRing, TickBox
 from slath.booklet.faces import face
-from slath.booklet.laid import MM, Area, Glyphs, Item, Mark, Node
+from slath.booklet.laid import MM, Area, Drawing, Glyphs, Item, Mark, Node
+from slath.drawing.caution_marks import ring
+from slath.drawing.plate import LETTER_INK
 
 if TYPE_CHECKING:
     from slath.booklet.lines import Look
@@ -19,6 +21,8 @@ CHIP = 0.78  # side of a patch of colour, in ems
 CHIP_GAP = 0.24
 BOX_RISE, BOX_DROP = 1.02, 0.34  # a box to write in, in ems above and below the baseline
 BOX_LINE = "#6b655c"
+SQUARE = 1.28  # side of the square of a letter, in ems
+RING, RING_GAP = 0.72, 0.3  # across a ring and after it, in ems
 
 
 def inset_width(inset: Inset, size: float) -> float:
@@ -28,6 +32,10 @@ def inset_width(inset: Inset, size: float) -> float:
         return piece.width * MM
     if isinstance(piece, TickBox):
         return (face(TICK_FACE).width(TICK) + TICK_GAP) * size
+    if isinstance(piece, MeasureLetter):
+        return SQUARE * size
+    if isinstance(piece, SizeRing):
+        return RING * size + RING_GAP * size
     letter = face(LETTER_FACE).width(piece.letter) * size if piece.letter else 0.0
     return CHIP * size + (CHIP_GAP * size + letter if piece.letter else 0.0)
 
@@ -42,6 +50,14 @@ def inset_mark(inset: Inset, parent: Node, x: float, y: float, look: Look) -> li
     if isinstance(piece, TickBox):
         box_width = face(TICK_FACE).width(TICK) * size
         return [Mark(parent, (Glyphs(x, y, TICK + " ", TICK_FACE, size, ink, box_width),))]
+    if isinstance(piece, MeasureLetter):
+        return _in_square(piece, parent, (x, y), size)
+    if isinstance(piece, SizeRing):
+        scene = ring(ink, filled=piece.filled)
+        said = "Your size: filled" if piece.filled else "Ring to fill in for your size"
+        node = Node("Figure", parent, alt=said, attributes=(("Placement", "Inline"),))
+        top = y - 0.5 * face(LETTER_FACE).cap_height * size - RING * size / 2
+        return [Mark(node, (Drawing(x, top, scene, RING * size / (scene.width * MM)),))]
     side = CHIP * size
     patch = Area(x, y - side + 0.08 * size, side, side, fill=piece.colour, stroke=ink, line=0.4)
     marks = [Mark(None, (patch,))]
@@ -50,3 +66,16 @@ def inset_mark(inset: Inset, parent: Node, x: float, y: float, look: Look) -> li
         letter: Item = Glyphs(x + side + CHIP_GAP * size, y, piece.letter, LETTER_FACE, size, ink, width)
         marks.append(Mark(parent, (letter,)))
     return marks
+
+
+def _in_square(piece: MeasureLetter, parent: Node, where: tuple[float, float], size: float) -> list[Mark]:
+    """A letter in a square, in the middle of its height the capitals of the line."""
+    x, y = where
+    side, letter = SQUARE * size, 0.88 * size
+    cap = face(LETTER_FACE).cap_height
+    top = y - 0.5 * cap * size - side / 2
+    width = face(LETTER_FACE).width(piece.letter) * letter
+    square = Area(x, top, side, side, fill="#ffffff", stroke=LETTER_INK, line=0.7)
+    base = y - 0.5 * cap * (size - letter)
+    glyphs = Glyphs(x + (side - width) / 2, base, piece.letter, LETTER_FACE, letter, LETTER_INK, width)
+    return [Mark(None, (square,)), Mark(parent, (glyphs,))]

@@ -1,8 +1,7 @@
 """Several sizes told as one: a sentence that says the same in every size stands once, with its numbers size by size.
 
-A number that differs is given for the first size, and for the others in square brackets after it, always in the order
-of the sizes, with its unit once: "Weave 14 rounds" and "Weave 20 rounds" become "Weave 14 [20] rounds", and lengths
-"9 [11] in (229 [279] mm)". Sentences that differ in more than their numbers stand one after another, each under the
+A number that differs is given for every size, always in the order of the sizes, with its unit once: "Weave 14 rounds" and
+"Weave 20 rounds" become "Weave 14 or 20 rounds", and lengths "9, 11 or 13 in (229, 279 or 330 mm)". Sentences that differ in more than their numbers stand one after another, each under the
 name of its size.
 """
 
@@ -17,7 +16,7 @@ from slath.booklet.blocks import Piece, Strong, Words, pieces_of
 from slath.messages import Message, Voice, merged_messages, sentence_case
 from slath.messages.merging import shape
 from slath.units.counting import listed
-from slath.wording.told import InWords, Telling, ToldStage, ToldStep, in_words
+from slath.wording.told import InWords, Mend, Telling, ToldStage, ToldStep, in_words
 
 # A measure in both units, a measure, a count in figures, or a count in words, whichever comes first.
 _UNIT = r"(?:in(?! all\b)|ft|mm|cm|m|oz|lb|g|kg)\b"  # "40 in all" is a count
@@ -82,9 +81,12 @@ def _step(found: Sequence[tuple[str, ToldStep]], names: Sequence[str], voice: Vo
     def sentences(of: Callable[[ToldStep], tuple[Telling, ...]]) -> tuple[Telling, ...]:
         return _merged_lists([(name, of(step)) for name, step in found], names, voice)
 
+    actions = sentences(lambda step: step.actions)
     return replace(
         first,
-        actions=sentences(lambda step: step.actions),
+        actions=actions,
+        shown=first.shown if len(actions) == len(first.actions) else (),
+        mends=_mends([(name, step.mends) for name, step in found], names, voice),
         notes=sentences(lambda step: step.notes),
         stops=sentences(lambda step: step.stops),
         counts=sentences(lambda step: step.counts),
@@ -92,6 +94,19 @@ def _step(found: Sequence[tuple[str, ToldStep]], names: Sequence[str], voice: Vo
         figures=tuple(dict.fromkeys(figure for _, step in found for figure in step.figures)),
         rounds=first.rounds if len({step.rounds for _, step in found}) == 1 else 0,
     )
+
+
+def _mends(
+    lists: Sequence[tuple[str, tuple[Mend, ...]]], names: Sequence[str], voice: Voice
+) -> tuple[Mend, ...]:  # fmt: skip
+    """What can be mended in every size, each sign with its remedy."""
+    signs, remedies = (
+        _merged_lists([(name, tuple(mend[side] for mend in mends)) for name, mends in lists], names, voice)
+        for side in (0, 1)
+    )
+    if len(signs) == len(remedies):
+        return tuple(zip(signs, remedies, strict=True))
+    return tuple(dict.fromkeys(mend for _, mends in lists for mend in mends))
 
 
 def _merged_lists(
@@ -171,7 +186,7 @@ def _joined(said: Sequence[tuple[Piece, ...]]) -> tuple[Piece, ...]:
 
 
 def _by_size(values: Sequence[str]) -> str:
-    """One number of each size, in their order: ``14 [18, 20]``, or the bare value where all sizes have the same; counts
+    """One number of each size, in their order: ``14, 18 or 20``, or the bare value where all sizes have the same; counts
     all in figures where one of them is too great for words, and each unit of a measure once, after its numbers.
     """
     if len(set(values)) == 1:
@@ -190,7 +205,7 @@ def _by_size(values: Sequence[str]) -> str:
 
 
 def _row(values: Sequence[str]) -> str:
-    return f"{values[0]} [{', '.join(values[1:])}]"
+    return f"{', '.join(values[:-1])} or {values[-1]}"
 
 
 def _named(words: tuple[Piece, ...], said_by: Sequence[str], names: Sequence[str]) -> Words:

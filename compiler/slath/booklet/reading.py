@@ -8,7 +8,21 @@ from functools import lru_cache
 from itertools import zip_longest
 from typing import TYPE_CHECKING, Literal
 
-from slath.booklet.blocks import Blank, Chip, Emphasis, Link, Measure, Strong, Term, TickBox, pieces_of
+from slath.booklet.blocks import (
+    Blank,
+    Chip,
+    Emphasis,
+    Link,
+    Measure,
+    MeasureLetter,
+    Second,
+    Shows,
+    SizeRing,
+    Strong,
+    Term,
+    TickBox,
+    pieces_of,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -28,7 +42,7 @@ _BEFORE_UNIT = re.compile(
     rf"(?<![\d/])(?:(\d+)[ \u00a0](\d+)/(\d+)(?![\d/])|()(\d+)/(\d+)(?=[ \u00a0-]{UNITS}(?!\w)|[″′\"]))"
 )
 _FIGURE = r"\d+(?:[ \u00a0]\d+/\d+|/\d+|\.\d+)?"
-_BY_SIZE = re.compile(rf"(?<![\d/.]){_FIGURE} \[{_FIGURE}(?:, {_FIGURE})*\](?: {UNITS}(?!\w))?")  # 9 1/2 [11, 13] in
+_BY_SIZE = re.compile(rf"(?<![\d/.]){_FIGURE}(?:, {_FIGURE})* or {_FIGURE} {UNITS}(?!\w)")  # 9 1/2, 11 or 13 in
 _BOUND = re.compile(rf"(\d|{FRACTION_SLASH}\d+) (?={UNITS}(?![\w]))")
 _MIXED = re.compile(rf"(\d+)[ \u00a0](?=\d+{FRACTION_SLASH})")
 _TIMES = re.compile(r"(\d|in|mm|cm) ([×÷:]) (?=\d)")  # 9 × 6 in, 40 ÷ 3, scale 1 : 4
@@ -48,13 +62,14 @@ class Run:
     emphasis: bool = False
     term: bool = False
     target: str = ""
+    second: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Inset:
     """Something drawn among the words."""
 
-    piece: Blank | TickBox | Chip
+    piece: Blank | TickBox | Chip | MeasureLetter | SizeRing
 
 
 def _spelled(match: re.Match[str]) -> str:
@@ -106,16 +121,20 @@ def runs(words: Words, run: Run | None = None) -> Iterator[Run | Inset]:
 
 
 def _piece_runs(piece: Piece, run: Run) -> Iterator[Run | Inset]:
-    strong, emphasis, term, target = run.strong, run.emphasis, run.term, run.target
+    strong, emphasis, term, target, second = run.strong, run.emphasis, run.term, run.target, run.second
     match piece:
         case str():
-            yield Run(bound(piece), strong, emphasis, term, target)
+            yield Run(bound(piece), strong, emphasis, term, target, second)
         case Measure(text):
-            yield Run(bound(text, measure=True), strong, emphasis, term, target)
+            yield Run(bound(text, measure=True), strong, emphasis, term, target, second)
         case Strong(words):
-            yield from runs(words, Run("", True, emphasis, term, target))
+            yield from runs(words, Run("", True, emphasis, term, target, second))
         case Emphasis(words):
-            yield from runs(words, Run("", strong, not emphasis, term, target))
+            yield from runs(words, Run("", strong, not emphasis, term, target, second))
+        case Second(words):
+            yield from runs(words, Run("", strong, emphasis, term, target, True))
+        case Shows():
+            return
         case Term(words, anchor):
             yield from runs(words, Run("", strong, emphasis, True, f"#{anchor}" if anchor else target))
         case Link(words, aim):
@@ -138,8 +157,10 @@ def _plain_part(part: Run | Inset) -> str:
             return "________"
         case TickBox():
             return "☐ "
-        case Chip(_, letter):
+        case Chip(_, letter) | MeasureLetter(letter):
             return letter
+        case SizeRing():
+            return ""
 
 
 Shape = Literal["text", "fraction", "gap"]

@@ -1,205 +1,267 @@
-"""Steps: number hanging, cautions first, figures beside or above, counts last; what belongs together never parts."""
+"""Steps as bands across the page: title with its cautions, counts to be made, figures beside their sentences, sentences
+in columns, checks. A band never parts; what must be read before the first sentence never parts from it.
+"""
 
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from functools import partial
+from typing import TYPE_CHECKING, NamedTuple
 
-from slath.booklet.blocks import TickBox, pieces_of
-from slath.booklet.desk import Desk, hang, spaced
-from slath.booklet.figures import beside_text, caption_strips, figure, in_rows, in_series, natural_size, placed, sized
-from slath.booklet.laid import Node
-from slath.booklet.strips import IN_STEP, NEVER, Strip, beside, kept, stacked, total_height
-from slath.booklet.words import caution, count_box, label_mark
+from slath.booklet.desk import spaced
+from slath.booklet.figures import caption_strips, drawn_for, placed, sized
+from slath.booklet.laid import MM, Mark, Node, Rule
+from slath.booklet.sentences import BETWEEN, Told, column, height, sentences, shared
+from slath.booklet.strips import IN_STEP, NEVER, WIDOW, Roomy, Strip, beside, kept, stacked, total_height
+from slath.booklet.styles import GUTTER
+from slath.booklet.tables import table
+from slath.booklet.warnings import caution, count_box, marks_of
+from slath.booklet.words import label_mark
 
 if TYPE_CHECKING:
-    from slath.booklet.blocks import Figure, Step, Words
-    from slath.booklet.lines import Look
+    from collections.abc import Callable, Sequence
 
-BESIDE_LIMIT = 0.46  # of the column, the widest figure that may stand beside its step
-NARROWEST_TEXT = 15.0  # ems of text left beside a figure
-SHORT = 0.12  # of the column; a step whose words are no longer than this is parted only to save the page
-SHORT_PARTED = 1500.0
-# What it costs to part the words of a step without a title from its figures, and cautions from each other.
-PARTED = 5000.0
-IN_ACTION = 800.0  # and to part the sentence of an action: no page is turned with a stroke half read
-FEW_CAUTIONS = 2  # never parted
-BETWEEN_FIGURES = 600.0  # and the figures of a step from one another
-SIDE_GAP = 1.5  # ems between text and the figure beside it
+    from slath.booklet.blocks import CountBox, Figure, Step
+    from slath.booklet.desk import Desk
+
+OVER = 2.5  # lines of text that may stand lower than the figure beside them
+WIDER = 0.2  # of the gain in width of a figure, what a step may become higher for it
+HIGHEST = 0.3  # of the column, a band of sentences higher than this is made two
+TALLEST = 0.62  # of the column, the highest a figure beside or above its sentences is drawn
+
+
+class Shape(NamedTuple):
+    """How wide a figure stands in a band, and its text beside it; no text beside if that is 0. Points."""
+
+    figure: float
+    text: float
+
+
+def shapes(desk: Desk) -> list[Shape]:
+    """The ways a figure may stand in the grid of the page, the one that gives it most room last."""
+    gutter, whole = GUTTER * MM, desk.width
+    if desk.style.grid == 3:
+        one = (whole - 2 * gutter) / 3
+        half = (whole - gutter) / 2
+        return [Shape(half, half), Shape(2 * one + gutter, one), Shape(whole, 0.0)]
+    if desk.style.grid == 2:
+        half = (whole - gutter) / 2
+        return [Shape(half, half), Shape(whole, 0.0)]
+    return [Shape(whole, 0.0)]
 
 
 def step(desk: Desk, block: Step, tree: Node) -> list[Strip]:
-    """One step as an item of the list ``tree``: number and title, figures, cautions, actions, notes, counts.
-
-    The last caution never parts from the action. A figure may stand on the next page if the step goes on there.
-    """
+    """One step as an item of the list ``tree``."""
     item = Node("LI", tree)
     label, body = Node("Lbl", item), Node("LBody", item)
-    x = hang(desk)
-    reading = desk.reading
-    title = kept(reading.text(block.title, Node("P", body), _title_look(desk), x=x, ragged=True)) if block.title else []
-    title = spaced(title, 0.0, 0.15 * desk.line)
-    small = _beside(desk, block, x)
-    figures = _figures(
-        desk, replace(block, figures=tuple(each for each in block.figures if each is not small)), body, len(title)
-    )
-    warnings = _cautions(reading, block, body, x)
-    text = _text(
-        reading if small is None else replace(reading, width=reading.width - _taken(desk, small)), block, body, x
-    )
-    if small is not None:
-        text = [_with_figure(desk, small, text, body)]
-    notes = _notes(desk, block, body, x, text, free=not any(strip.beside for strip in figures))
-    counts = [replace(strip, cost=NEVER) for each in block.counts for strip in count_box(reading, each, body, x=x)]
-    opening = NEVER if title or warnings else PARTED
-    told = [*warnings, replace(text[0], cost=NEVER if warnings else opening), *text[1:], *notes, *counts]
-    told[0] = replace(told[0], cost=opening)
-    if total_height([strip for strip in told if not strip.beside]) <= SHORT * desk.height:
-        told = [replace(strip, cost=max(strip.cost, SHORT_PARTED)) for strip in told]
-    strips = [*title, *figures, *told]
-    strips = [
-        replace(strip, reach=len(strips) - 1 - number)
-        if len(title) <= number < len(title) + len(figures) and title
-        else strip
-        for number, strip in enumerate(strips)
-    ]
+    head = _head(desk, block, label, body)
+    before = _lead(desk, block, body)
+    whole = [
+        each for each in block.cautions if each.kind == "care" or not each.mark
+    ]  # marked ones are told in their panel
+    before += [strip for each in whole for strip in caution(desk, each, body)]
+    before += _counts(desk, block.stops, body)
+    told = sentences(block, body)
+    bands = _bands(desk, block, told, body)
+    after = [replace(strip, cost=WIDOW) for strip in _counts(desk, block.counts, body)]
+    strips = kept([head, *before, bands[0]]) if bands else kept([head, *before])
+    strips += [*bands[1:], *after]
     strips[0] = replace(strips[0], cost=0.0)
-    _hang_number(desk, strips, block, label, titled=bool(title))
     if block.anchor:
         strips[0] = replace(strips[0], anchors=(block.anchor, *strips[0].anchors))
-    return spaced(strips, 0.95 * desk.line, 0.95 * desk.line)
+    return spaced(strips, 0.35 * desk.line if block.opens else 0.75 * desk.line, 0.75 * desk.line)
 
 
-def _cautions(desk: Desk, block: Step, body: Node, x: float) -> list[Strip]:
-    """The cautions of a step, kept together; so many of them that a page would be left empty for their sake may part."""
-    strips = [strip for each in block.cautions for strip in caution(desk, each, body, x=x)]
-    many = len(block.cautions) > FEW_CAUTIONS
-    return [
-        strip if number == 0 else replace(strip, cost=PARTED if many else NEVER) for number, strip in enumerate(strips)
-    ]
-
-
-def _figures(desk: Desk, block: Step, body: Node, titled: int) -> list[Strip]:
-    """The figures of a step: those that are narrow enough in the outer column, level with the title; the others above
-    the text, figures of one kind next to one another.
-    """
-    x = hang(desk)
-    strips: list[Strip] = []
-    step = f"Step {block.number}" if desk.outer else ""  # which a figure in the outer column may stand away from
-    for group in in_series([replace(each, label=each.label or step) for each in block.figures]):
-        aside = beside_text(desk, group, body) if titled and desk.style.steps.figures == "beside" else []
-        if aside:
-            strips += [replace(strip, beside=True, back=titled, cost=NEVER) for strip in aside]
-        elif len(group) > 1:
-            strips += in_rows(desk, group, body, x if all(_fits(desk, each, x) for each in group) else 0.0)
+def _head(desk: Desk, block: Step, label: Node, body: Node) -> Strip:
+    """Number and title under a hairline; the marks of its cautions at the right, or below where the title is long."""
+    style = desk.style
+    look = style.look(style.type.heading_3, strong=True, family=style.type.headings)
+    number = look._replace(colour=style.colours.accent)
+    x = desk.widths(block.number, number)[1] + 0.55 * look.size
+    rule = 0.0 if block.opens else 0.55 * desk.line
+    due = [each for each in block.cautions if each.kind == "safety" and each.short]
+    title = stacked(desk.text(block.title, Node("P", body), look, x=x, width=desk.width - x, ragged=True))
+    marks = [label_mark(label, block.number, number, 0.0, desk.baseline(look)), *title.marks]
+    strip = Strip(title.height, marks)
+    taken = x + desk.widths(block.title, look)[1]
+    if due:
+        room = desk.width - taken - 1.5 * look.size
+        warned = marks_of(desk, due, body, room)
+        if warned is not None:
+            lower = (title.height - warned.height) / 2
+            strip.marks += [mark.moved(desk.width - room, max(lower, 0.0)) for mark in warned.marks]
         else:
-            strips += figure(desk, group[0], body, x=x if _fits(desk, group[0], x) else 0.0)
-    flowing = 0
-    for number, strip in enumerate(strips):
-        if not strip.beside:
-            strips[number] = replace(strip, cost=BETWEEN_FIGURES if flowing else NEVER)
-            flowing += 1
+            warned = marks_of(desk, due, body, desk.width, rows=True)
+            strip = stacked([strip, replace(warned, above=0.15 * desk.line)]) if warned else strip
+    if rule:
+        line = Mark(None, (Rule(0, 0, desk.width, 0, 0.5, style.colours.rule),))
+        strip = Strip(strip.height + rule, [line, *(mark.moved(0.0, rule) for mark in strip.marks)])
+    return replace(strip, below=0.35 * desk.line)
+
+
+def _lead(desk: Desk, block: Step, body: Node) -> list[Strip]:
+    """What is read before a part of the work that is told within another stage."""
+    if not block.lead:
+        return []
+    look = desk.style.look(desk.style.type.table, family=desk.style.type.tables, colour=desk.style.colours.quiet)
+    return spaced(desk.text(block.lead, Node("P", body), look, ragged=True), 0.0, 0.3 * desk.line)
+
+
+def _counts(desk: Desk, counts: Sequence[CountBox], body: Node) -> list[Strip]:
+    return [strip for each in counts for strip in count_box(desk, each, body)]
+
+
+# ------------------------------------------------------------------------------------------------------------- bands
+class _Figures(NamedTuple):
+    """The figures of a step with the sentences each of them shows; the last entry may show sentences alone."""
+
+    figure: Figure | None
+    told: list[Told]
+
+
+def _bands(desk: Desk, block: Step, told: list[Told], body: Node) -> list[Strip]:
+    """Figures and sentences of a step. Whatever holds a figure may be set larger where a page has room."""
+    out: list[Strip] = []
+    for each in _matched(block, told):
+        made = _band(desk, each, body)
+        if out:
+            made[0] = replace(made[0], cost=IN_STEP)
+        out += made
+    return out
+
+
+def _matched(block: Step, told: list[Told]) -> list[_Figures]:
+    """Each figure with its sentences: those told of it by name; else all that are told after it and before the next that
+    stands beside text, the last such figure with all that is left.
+    """
+    names = [each.figure for each in told if each.figure]
+    if names:
+        groups: list[_Figures] = [_Figures(None, [])]
+        named = {figure.picture_name: figure for figure in block.figures}
+        for each in told:
+            if each.figure:
+                groups.append(_Figures(named.pop(each.figure, None), []))
+            groups[-1].told.append(each)
+        extra = [_Figures(figure, []) for figure in named.values()]
+        return [*extra, *(group for group in groups if group.figure or group.told)]
+    across = [_Figures(figure, []) for figure in block.figures if figure.room]
+    aside = [_Figures(figure, []) for figure in block.figures if not figure.room]
+    groups = [*aside, *across]  # beside its text first what can stand so
+    if not groups:
+        return [_Figures(None, told)] if told else []
+    groups[len(aside) - 1 if aside else -1].told.extend(told)
+    return groups
+
+
+def _band(desk: Desk, each: _Figures, body: Node) -> list[Strip]:
+    """One figure with its sentences, in the shape that takes least height, a larger figure counting for something."""
+    figure, told = each
+    if figure is None:
+        return _in_columns(desk, told) if told else []
+    ways = shapes(desk)
+    if figure.room or len(ways) == 1:
+        return _across(desk, figure, told, body, desk.width)
+    best: list[Strip] = []
+    chosen = 0
+    for place in (1, 0):
+        made = _shaped(desk, figure, told, body, ways[place])
+        allowed = WIDER * (ways[chosen].figure - ways[place].figure) if best else 0.0
+        if made and (not best or total_height(made) + allowed < total_height(best)):
+            best, chosen = made, place
+    if not best:
+        return _across(desk, figure, told, body, desk.width)
+
+    def larger() -> list[Callable[[], list[Strip]]]:
+        return [partial(_shaped, desk, figure, told, body, way) for way in reversed(ways[chosen + 1 :])]
+
+    roomy = Roomy(len(best), larger)
+    return [replace(strip, roomy=roomy) for strip in best]
+
+
+def _shaped(desk: Desk, figure: Figure, told: list[Told], body: Node, shape: Shape) -> list[Strip]:
+    """A figure in one shape, as many of its sentences beside it as it is high, the others in columns below; nothing where
+    its lettering could not be read.
+    """
+    if not shape.text:
+        return _across(desk, figure, told, body, shape.figure)
+    left = _drawn(desk, figure, body, shape.figure)
+    if left is None:
+        return []
+    listed = _measures(desk, figure, body, shape.text)
+    room = left.height + OVER * desk.line
+    taken = _as_many(desk, told, shape.text, room - (listed.height + 0.6 * desk.line if listed else 0.0))
+    if listed and not taken and told:  # the table leaves no room for a sentence: it stands below the drawing
+        listed = None
+        below = _measures(desk, figure, body, shape.figure)
+        left = stacked([left, replace(below, above=0.5 * desk.line)]) if below else left
+        taken = _as_many(desk, told, shape.text, left.height + OVER * desk.line)
+    right = column(desk, told[:taken], shape.text)
+    if listed:
+        right = stacked([right, replace(listed, above=0.6 * desk.line)]) if taken else listed
+    strips = [replace(beside(left, right, shape.figure + GUTTER * MM), below=0.4 * desk.line)]
+    if told[taken:]:
+        strips += _below(desk, told[taken:], IN_STEP)
     return strips
 
 
-def _notes(desk: Desk, block: Step, body: Node, x: float, text: list[Strip], *, free: bool) -> list[Strip]:
-    """Reasons and remedies: in the outer column beside the actions, where it is free and they are no longer than these,
-    else below them.
-    """
-    if not block.notes:
-        return []
-    style = desk.style
-    quiet = style.look(
-        (style.type.body + style.type.small) / 2, emphasis=style.type.text == "serif", colour=style.colours.quiet
-    )
-    if desk.outer and free and style.steps.figures == "beside":
-        left = desk.width - desk.outer
-        aside = stacked(
-            [
-                strip
-                for words in block.notes
-                for strip in spaced(desk.text(words, Node("P", body), quiet, x=left, ragged=True), 0.4 * desk.line)
-            ]
-        )
-        if aside.height <= total_height(text) + desk.line:
-            lower = desk.baseline(style.look(style.type.body)) - desk.baseline(quiet)  # first lines on one baseline
-            marks = [mark.moved(0.0, lower) for mark in aside.marks]
-            return [replace(aside, height=aside.height + lower, marks=marks, beside=True, back=len(text), cost=NEVER)]
-    out: list[Strip] = []
-    for words in block.notes:
-        strips = spaced(
-            desk.reading.text(words, Node("P", body), quiet, x=x, ragged=True), 0.3 * desk.line, 0.2 * desk.line
-        )
-        out += [replace(strips[0], cost=3 * IN_STEP), *strips[1:]]
-    return out
+def _as_many(desk: Desk, told: list[Told], width: float, room: float) -> int:
+    """How many sentences stand in a column no higher than ``room``; no heading is the last of them."""
+    taken = len(told)
+    while taken and (height(desk, told[:taken], width) > room or told[taken - 1].head):
+        taken -= 1
+    return taken
 
 
-def _hang_number(desk: Desk, strips: list[Strip], block: Step, label: Node, *, titled: bool) -> None:
-    """Hang the number on the first line of the step, before whatever stands there."""
-    style = desk.style
-    look = style.look(style.type.heading_2, strong=True, family=style.type.headings, colour=style.colours.accent)
-    level = desk.baseline(_title_look(desk) if titled else style.look(style.type.body))
-    strips[0] = replace(strips[0], marks=[label_mark(label, block.number, look, 0.0, level), *strips[0].marks])
+def _across(desk: Desk, figure: Figure, told: list[Told], body: Node, width: float) -> list[Strip]:
+    """A figure across the page, its table and its sentences below it."""
+    drawn = _drawn(desk, figure, body, width, must=True)
+    strips = [replace(drawn, below=0.4 * desk.line)] if drawn else []
+    listed = _measures(desk, figure, body, min(width, desk.width * 0.65) if desk.style.grid > 1 else width)
+    if listed:
+        strips.append(replace(listed, cost=NEVER, below=0.4 * desk.line))
+    if told:
+        strips += _below(desk, told, WIDOW)
+    return strips
 
 
-def _title_look(desk: Desk) -> Look:
-    return desk.style.look(desk.style.type.heading_3, strong=True, family=desk.style.type.headings)
+def _below(desk: Desk, told: Sequence[Told], cost: float) -> list[Strip]:
+    """Sentences under a figure; ``cost`` is what it costs to turn the page between."""
+    made = _in_columns(desk, told)
+    made[0] = replace(made[0], cost=cost)
+    return spaced(made, 0.0, 0.4 * desk.line)
 
 
-def _text(desk: Desk, block: Step, body: Node, x: float) -> list[Strip]:
-    """The actions of a step."""
-    style = desk.style
-    look = style.look(style.type.body)
-    out: list[Strip] = []
-    tick: tuple[TickBox, ...] = (TickBox(),) if block.tick else ()
-    if style.steps.actions == "together":
-        joined = tuple(piece for words in block.actions for piece in (*pieces_of(words), " "))[:-1]
-        groups: list[Words] = [(*tick, *joined)]
-    else:
-        groups = [(*tick, *pieces_of(words)) if number == 0 else words for number, words in enumerate(block.actions)]
-    for number, words in enumerate(groups):
-        strips = spaced(desk.text(words, Node("P", body), look, x=x, ragged=True), 0.22 * desk.line, 0.22 * desk.line)
-        cost = 0.0 if not out else NEVER if number == 0 else IN_STEP
-        out += [
-            replace(strips[0], cost=cost),
-            *(replace(strip, cost=max(strip.cost, IN_ACTION)) for strip in strips[1:]),
+def _in_columns(desk: Desk, told: Sequence[Told]) -> list[Strip]:
+    """Sentences in the columns of the page; so many of them that they would leave a page empty stand in several bands."""
+    count = desk.style.grid
+    if count == 1:
+        strips = [replace(each.at(desk, desk.width), above=BETWEEN * desk.line, cost=IN_STEP) for each in told]
+        return [
+            replace(strip, cost=NEVER) if number and told[number - 1].head else strip
+            for number, strip in enumerate(strips)
         ]
-    return out
+    band = shared(desk, told, min(count, max(1, len(told))), GUTTER * MM)
+    half = len(told) // 2
+    if band.height <= HIGHEST * desk.height or half < count:
+        return [band]
+    half -= told[half - 1].head
+    after = _in_columns(desk, told[half:])
+    after[0] = replace(after[0], cost=IN_STEP, above=BETWEEN * desk.line)
+    return [*_in_columns(desk, told[:half]), *after]
 
 
-def _fits(desk: Desk, block: Figure, x: float) -> bool:
-    return natural_size(block)[0] <= desk.width - x
-
-
-def _beside(desk: Desk, block: Step, x: float) -> Figure | None:
-    """The one small figure that stands beside the text of this step, if the style and the column allow."""
-    if desk.outer or desk.style.steps.figures != "beside":
+def _drawn(desk: Desk, figure: Figure, body: Node, width: float, *, must: bool = False) -> Strip | None:
+    """A figure with its caption, drawn for its width; None where its lettering could not be read, unless it ``must``."""
+    fitted = drawn_for(figure, width, TALLEST * desk.height)
+    if fitted is None and not must:
         return None
-    for each in block.figures:
-        if each.width != "small":
-            continue
-        room = desk.width - x - _width_beside(desk, each) - SIDE_GAP * desk.style.type.body
-        if room >= NARROWEST_TEXT * desk.style.type.body and (
-            not each.full_size or _width_beside(desk, each) >= natural_size(each)[0]
-        ):
-            return each
-    return None
+    caption = caption_strips(desk, figure, Node("Caption", body), 0.0, width)
+    set_as = sized(desk, fitted or figure, width, TALLEST * desk.height)
+    return placed(set_as, caption, body, (width - set_as.width) / 2 if not figure.at else 0.0, 0.2 * desk.line)
 
 
-def _width_beside(desk: Desk, block: Figure) -> float:
-    return min(natural_size(block)[0], BESIDE_LIMIT * desk.width)
-
-
-def _taken(desk: Desk, block: Figure) -> float:
-    """How much of the column the figure beside takes, its gap included."""
-    return _width_beside(desk, block) + SIDE_GAP * desk.style.type.body
-
-
-def _with_figure(desk: Desk, block: Figure, text: list[Strip], body: Node) -> Strip:
-    """Text on the left, figure on the right, as one strip that never splits."""
-    width = _width_beside(desk, block)
-    caption = caption_strips(desk, block, Node("Caption", body), 0.0, width)
-    drawn = sized(desk, block, width, 0.8 * desk.height)
-    right = placed(drawn, caption, body, width - drawn.width, 0.3 * desk.line)
-    left = stacked(text)
-    return beside(left, right, desk.width - width)
+def _measures(desk: Desk, figure: Figure, body: Node, width: float) -> Strip | None:
+    """The table of the letters in a figure."""
+    if figure.measures is None:
+        return None
+    return stacked(table(desk.narrowed(width), figure.measures, body))

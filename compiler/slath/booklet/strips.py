@@ -20,6 +20,17 @@ IN_STEP = 80.0
 IN_TABLE = 120.0
 
 
+@dataclass(eq=False, slots=True)
+class Roomy:
+    """What a step shows and tells, in so many ``strips``, and larger ways to set it, the largest first.
+
+    A way gives no strips where it cannot be set so.
+    """
+
+    strips: int
+    ways: Callable[[], Sequence[Callable[[], list[Strip]]]]
+
+
 @dataclass(slots=True)
 class Strip:
     """One strip of a column, ``height`` points high; its marks are placed from its top left corner.
@@ -30,9 +41,7 @@ class Strip:
     ``late`` paints what depends on page numbers. ``band`` is how far below its top a band of the tint reaches that
     covers the head of the page from edge to edge.
 
-    A figure may move: if the column ends among the ``reach`` strips after it, or right behind them, it may stand at the
-    head of the next column instead. ``beside`` sets a strip into the outer column, level with the strip of the text
-    ``back`` places before it or lower; ``wide`` strips take both columns and begin below whatever stands in either.
+    ``stage`` is the number of the stage it opens, and ``roomy`` the larger ways of setting what it is one strip of.
     """
 
     height: float
@@ -49,10 +58,8 @@ class Strip:
     opens: bool = False  # opens a part: white left before it costs nothing, but it does not open low on a page
     band: float = 0.0
     bare: bool = False  # the page of this strip carries no running head and foot
-    reach: int = 0
-    beside: bool = False
-    back: int = 0
-    wide: bool = False
+    stage: str = ""
+    roomy: Roomy | None = None
 
     def moved(self, x: float) -> Strip:
         """The same strip further to the right."""
@@ -79,15 +86,7 @@ def stacked(strips: Sequence[Strip], x: float = 0.0) -> Strip:
         marks.extend(mark.moved(x, y) for mark in strip.marks)
         y += strip.height
     anchors = tuple(anchor for strip in strips for anchor in strip.anchors)
-    return Strip(
-        y,
-        marks,
-        strips[0].above,
-        strips[-1].below,
-        strips[0].cost,
-        anchors=anchors,
-        wide=any(strip.wide for strip in strips),
-    )
+    return Strip(y, marks, strips[0].above, strips[-1].below, strips[0].cost, anchors=anchors)
 
 
 def beside(left: Strip, right: Strip, x: float, *, right_first: bool = False) -> Strip:
@@ -100,14 +99,16 @@ def beside(left: Strip, right: Strip, x: float, *, right_first: bool = False) ->
     )  # fmt: skip
 
 
+def in_columns(columns: Sequence[Strip], width: float, gutter: float) -> Strip:
+    """Columns of one width next to one another as one strip, read one after another."""
+    marks = [mark.moved(place * (width + gutter), 0.0) for place, each in enumerate(columns) for mark in each.marks]
+    anchors = tuple(anchor for each in columns for anchor in each.anchors)
+    return Strip(max(each.height for each in columns), marks, anchors=anchors)
+
+
 def kept(strips: Sequence[Strip]) -> list[Strip]:
     """The same strips, never parted by a break."""
     return [strip if number == 0 else replace(strip, cost=NEVER) for number, strip in enumerate(strips)]
-
-
-def widened(strips: Sequence[Strip]) -> list[Strip]:
-    """The same strips across both columns."""
-    return [replace(strip, wide=True) for strip in strips]
 
 
 def whole_if_short(strips: Sequence[Strip], limit: float) -> list[Strip]:

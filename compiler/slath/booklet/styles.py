@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property, lru_cache
 from importlib import resources
 from pathlib import Path
@@ -17,7 +17,7 @@ from slath.booklet.papers import PAPERS, Paper
 from slath.booklet.style_faults import room_fault
 from slath.language.gate import surely_good
 
-BESIDE_TALLEST = 0.45  # of the height of a column: how high a figure in the outer column may be
+GUTTER = 6.0  # mm between the columns of the grid
 
 
 class StyleError(ValueError):
@@ -74,14 +74,6 @@ class Lines:
 
 
 @dataclass(frozen=True, slots=True)
-class Steps:
-    """How steps are set."""
-
-    actions: Literal["apart", "together"] = "apart"
-    figures: Literal["beside", "above"] = "beside"
-
-
-@dataclass(frozen=True, slots=True)
 class Figures:
     """How far a figure may be enlarged to fill its column, and how tall it may stand among text (of the column)."""
 
@@ -108,14 +100,14 @@ class Style:
     type: Type
     colours: Colours
     lines: Lines = field(default_factory=Lines)
-    steps: Steps = field(default_factory=Steps)
     figures: Figures = field(default_factory=Figures)
     cover: CoverLook = field(default_factory=CoverLook)
     landscape: bool = False
     two_sided: bool = False
     columns: int = 1
     gutter: float = 7.0
-    outer_column: float = 0.0
+    grid: int = 1
+    text_width: float = 0.0
     indent: float = 0.0
     tables: Literal["grid", "list", "fit"] = "fit"
     sections: tuple[str, ...] | None = None
@@ -132,25 +124,26 @@ class Style:
             raise StyleError(f"style {self.name} is made for {' or '.join(self.paper)}, not for {name}")
         return PAPERS[name].turned() if self.landscape else PAPERS[name]
 
+    def margins_on(self, paper: str = "") -> Margins:
+        """The margins on one paper: where the style fixes the width of its text, what is over or wanting is shared."""
+        if not self.text_width:
+            return self.margins
+        spare = (self.sheet(paper).width - self.text_width - self.margins.inner - self.margins.outer) / 2
+        return replace(self.margins, inner=self.margins.inner + spare, outer=self.margins.outer + spare)
+
     def column_width(self, paper: str = "") -> float:
         """The width of a column of text in millimetres: what a figure may take without being scaled."""
-        width = self.sheet(paper).width - self.margins.inner - self.margins.outer
+        margins = self.margins_on(paper)
+        width = self.sheet(paper).width - margins.inner - margins.outer
         return (width - (self.columns - 1) * self.gutter) / self.columns
 
     def line_width(self, paper: str = "") -> float:
-        """The width of a line of running text in millimetres."""
-        aside = self.outer_column + self.gutter if self.outer_column else 0.0
-        return self.column_width(paper) - self.indent - aside
+        """The width of the narrowest lines of running text in millimetres: one column of the grid."""
+        return (self.column_width(paper) - self.indent - (self.grid - 1) * GUTTER) / self.grid
 
     def column_height(self, paper: str = "") -> float:
         """The height of the text area in millimetres."""
         return self.sheet(paper).height - self.margins.top - self.margins.bottom
-
-    def beside_room(self, paper: str = "") -> tuple[float, float, float] | None:
-        """The same for a figure in the outer column beside its step; None in a style without one."""
-        if not self.outer_column:
-            return None
-        return self.outer_column, BESIDE_TALLEST * self.column_height(paper), self.type.caption
 
     def look(
         self, size: float, *, strong: bool = False, emphasis: bool = False, family: str = "", colour: str = ""
@@ -249,8 +242,6 @@ def from_data(name: str, data: Any, text: str | None = None) -> Style:
         fault = room_fault(style.line_width(paper), style.column_height(paper), paper)
         if fault:
             raise StyleError(_told(name, fault, (), ("margins",), text))
-    if style.outer_column and style.columns > 1:
-        raise StyleError(_told(name, "goes with one column of text", ("outer_column",), ("outer_column",), text))
     return style
 
 
@@ -269,7 +260,6 @@ def _style(name: str, data: Any) -> Style:
         ("type", Type),
         ("colours", Colours),
         ("lines", Lines),
-        ("steps", Steps),
         ("figures", Figures),
         ("cover", CoverLook),
     ):

@@ -9,26 +9,26 @@ from slath.booklet.blocks import ContentError, Strong, pieces_of
 from slath.booklet.desk import Desk, spaced
 from slath.booklet.faces import face
 from slath.booklet.insets import TICK, TICK_FACE
-from slath.booklet.laid import Area, Glyphs, Mark, Node, Rule
-from slath.booklet.reading import plain
-from slath.booklet.strips import IN_TABLE, WIDOW, Strip, beside, kept, stacked, whole_if_short
+from slath.booklet.laid import MM, Area, Glyphs, Mark, Node, Rule
+from slath.booklet.lines import Look
+from slath.booklet.reading import NO_BREAK, plain
+from slath.booklet.strips import IN_TABLE, WIDOW, Strip, in_columns, kept, stacked, total_height, whole_if_short
+from slath.booklet.styles import GUTTER
 
 if TYPE_CHECKING:
-    from slath.booklet.blocks import Caution, CountBox, Definitions, Heading, Listing, Notice, Paragraph, Words
-    from slath.booklet.lines import Look
+    from slath.booklet.blocks import Definitions, Heading, Listing, Notice, Paragraph, Words
 
-SAFETY_BAR, CARE_BAR = 2.4, 1.0  # widths of the bar beside a caution: safety and care differ without colour
-BAR_GAP = 0.75  # ems between bar and words
-BOX_SIDE = 0.86  # side of a box to tick after a count, in ems
+NUMERAL = 11.5 * MM  # side of the square that bears the number of a stage
+STAGE_RULE = 1.4  # points
 BULLET = "•"
 LONGEST_LEAD = 33.0  # ems of a line that opens a part
 LONG_FACTS = 0.5  # of the column; facts no higher than this are split only to save the page
-# In ems: the column of the words, and the least there must be for a meaning beside.
-GLOSSARY_WORD, GLOSSARY_MEANING = 10.0, 26.0
 
 
 def heading(desk: Desk, block: Heading, parent: Node) -> list[Strip]:
     """A heading: its level sets its size; it keeps with what follows."""
+    if block.number:
+        return _stage(desk, block, parent)
     style, line = desk.style, desk.line
     size = (style.type.heading_1, style.type.heading_2, style.type.heading_3)[block.level - 1]
     node = Node(f"H{block.level + desk.heading_shift}", parent)
@@ -43,8 +43,6 @@ def heading(desk: Desk, block: Heading, parent: Node) -> list[Strip]:
         raise ContentError("a heading without words")
     if block.level == 1:
         strips.append(_flourish(desk))
-    elif block.level == 2 and desk.style.indent:
-        strips.insert(0, _stage_rule(desk))
     strips[0] = replace(
         strips[0], bookmark=(block.level, plain(block.words)), anchors=(block.anchor,) if block.anchor else ()
     )
@@ -54,10 +52,55 @@ def heading(desk: Desk, block: Heading, parent: Node) -> list[Strip]:
     return spaced(strips, above * line, below * line)
 
 
-def _stage_rule(desk: Desk) -> Strip:
-    """The hairline over the heading of a stage."""
-    rule = Rule(0, 0, desk.width, 0, 0.6, desk.style.colours.accent)
-    return Strip(0.6, [Mark(None, (rule,))], below=0.5 * desk.line)
+def _stage(desk: Desk, block: Heading, parent: Node) -> list[Strip]:
+    """What opens a stage: its number in a square, its name, beside or below it what to have by you, and a rule."""
+    style = desk.style
+    display = style.look(style.type.heading_1, strong=style.type.headings == "sans", family=style.type.headings)
+    if style.type.headings == "serif":
+        display = display._replace(face="serif-display")
+    side = max(NUMERAL, 1.3 * display.size)
+    number = Look("sans-bold", 0.6 * side, "#ffffff")
+    wide = face(number.face).width(block.number) * number.size
+    node = Node(f"H{block.level + desk.heading_shift}", parent)
+    x, gap = side + 0.4 * display.size, 1.2 * style.type.body
+    name = desk.widths(block.words, display)[1] + 1.0
+    beside_it = style.grid == 3 and x + name + gap < 0.62 * desk.width
+    title = stacked(desk.text(block.words, node, display, x=x, width=desk.width - x, ragged=True))
+    title = Strip(title.height, [mark.moved(0.0, (side - title.height) / 2) for mark in title.marks])
+    base = side / 2 + face(number.face).cap_height * number.size / 2
+    figure = Glyphs((side - wide) / 2, base, f"{block.number} ", number.face, number.size, number.colour, wide)
+    square = Mark(None, (Area(0, 0, side, side, fill=style.colours.accent),))
+    marks = [square, Mark(node, (figure,)), *title.marks]
+    left = max(x + name + gap, (desk.width - 2 * GUTTER * MM) / 3 + GUTTER * MM) if beside_it else 0.0
+    told = _aside(desk, block, parent, left)
+    height = max(side, title.height)
+    if told is not None:
+        top = max(0.0, (side - told.height) / 2) if beside_it else height + 0.3 * desk.line
+        marks += [mark.moved(0.0, top) for mark in told.marks]
+        height = max(height, top + told.height)
+    rule = height + 0.3 * desk.line
+    marks.append(Mark(None, (Rule(0, rule, desk.width, rule, STAGE_RULE, style.colours.accent),)))
+    strip = Strip(
+        rule + STAGE_RULE,
+        marks,
+        bookmark=(block.level, plain((f"{block.number} ", *pieces_of(block.words)))),
+        anchors=(block.anchor,) if block.anchor else (),
+        opens=True,
+        stage=block.number,
+    )
+    return spaced([strip], 1.3 * desk.line, 0.5 * desk.line)
+
+
+def _aside(desk: Desk, block: Heading, parent: Node, left: float) -> Strip | None:
+    """What stands beside the name of a stage: first what to have by you, then how it begins."""
+    look = desk.style.look(desk.style.type.table, family=desk.style.type.tables)
+    quiet = look._replace(colour=desk.style.colours.quiet)
+    strips = [
+        strip
+        for place, words in enumerate(block.aside)
+        for strip in desk.text(words, Node("P", parent), quiet if place else look, x=left, ragged=True)
+    ]
+    return stacked(strips) if strips else None
 
 
 def _flourish(desk: Desk) -> Strip:
@@ -93,50 +136,6 @@ def notice(desk: Desk, block: Notice, parent: Node) -> list[Strip]:
     return spaced([Strip(body.height + 2 * pad, marks)], 0.6 * desk.line, 0.6 * desk.line)
 
 
-def caution(desk: Desk, block: Caution, parent: Node, *, x: float | None = None) -> list[Strip]:
-    """A caution beside its bar. One strip; whoever sets it keeps it with the action it belongs to."""
-    style = desk.style
-    size, line = style.type.body, desk.line
-    left = desk.indent if x is None else x
-    bar = SAFETY_BAR if block.kind == "safety" else CARE_BAR
-    inner = left + SAFETY_BAR + BAR_GAP * size
-    node = Node("Div", parent)
-    label = block.heading.rstrip(".") + "."
-    said = Node("P", node)
-    family = style.type.text
-    look = style.look(size, family=family)
-    mark = Strong(label.upper() if block.kind == "safety" else label)
-    words = pieces_of(block.words)
-    strips = desk.text((mark, " ", *words), said, look, x=inner, ragged=True)
-    body = stacked(strips)
-    colour = style.colours.ink if block.kind == "safety" else style.colours.accent
-    rule = Rule(left + bar / 2, 0.12 * line, left + bar / 2, body.height - 0.08 * line, bar, colour)
-    return spaced([Strip(body.height, [Mark(None, (rule,)), *body.marks])], 0.6 * line, 0.6 * line)
-
-
-def count_box(desk: Desk, block: CountBox, parent: Node, *, x: float | None = None) -> list[Strip]:
-    """Stop and count: a tinted ground, a box to tick, the check. One strip."""
-    style = desk.style
-    size, line = style.type.body, desk.line
-    left = desk.indent if x is None else x
-    pad = 0.55 * size
-    side = BOX_SIDE * size
-    inner = left + pad + side + 0.6 * size
-    said = Node("P", Node("Div", parent))
-    words = pieces_of(block.words)
-    label = Strong(block.label.rstrip(".:") + ":")
-    strips = desk.text(
-        (label, " ", *words), said, style.look(size), x=inner, width=desk.width - inner - pad, ragged=True
-    )
-    body = stacked(strips)
-    height = body.height + 1.2 * pad
-    ground = Area(left, 0, desk.width - left, height, fill=style.colours.tint)
-    top = 0.6 * pad + (desk.leading(size) - side) / 2
-    box = Area(left + pad, top, side, side, fill="#ffffff", stroke=style.colours.ink, line=0.7)
-    marks = [Mark(None, (ground, box)), *(mark.moved(0.0, 0.6 * pad) for mark in body.marks)]
-    return spaced([Strip(height, marks)], 0.6 * line, 0.6 * line)
-
-
 def listing(desk: Desk, block: Listing, parent: Node) -> list[Strip]:
     """Items under one another with their bullet, number or box hanging."""
     style = desk.style
@@ -166,21 +165,40 @@ def label_mark(node: Node, text: str, look: Look, x: float, baseline: float) -> 
 
 
 def definitions(desk: Desk, block: Definitions, parent: Node) -> list[Strip]:
-    """Names and meanings. Facts stand in two columns between light rules; a glossary hangs its meanings."""
+    """Names and meanings. Facts stand in two columns between light rules; a glossary in the columns of the page."""
     tree = Node("L", parent, attributes=(("ListNumbering", "None"),))
+    if block.kind == "glossary":
+        return _glossary(desk, block, tree)
     out: list[Strip] = []
     for entry in block.entries:
         item = Node("LI", tree)
-        name, body = Node("Lbl", item), Node("LBody", item)
-        strips = _fact(desk, entry.name, entry.meaning, name, body) if block.kind == "facts" else _entry(
-            desk, entry.name, entry.meaning, name, body
-        )  # fmt: skip
+        strips = _fact(desk, entry.name, entry.meaning, Node("Lbl", item), Node("LBody", item))
         if entry.anchor:
             strips[0] = replace(strips[0], anchors=(entry.anchor,))
         out.extend(strips)
-    if block.kind == "facts":
-        out = whole_if_short(_rows_together(out), LONG_FACTS * desk.height)
+    out = whole_if_short(_rows_together(out), LONG_FACTS * desk.height)
     return spaced(out, 0.6 * desk.line, 0.6 * desk.line)
+
+
+def _glossary(desk: Desk, block: Definitions, tree: Node) -> list[Strip]:
+    """The words in as many columns as the grid has, about as many lines in each; one under another on a narrow page."""
+    count, gutter = desk.style.grid, GUTTER * MM
+    width = (desk.width - (count - 1) * gutter) / count
+    entries = []
+    for entry in block.entries:
+        strips = _entry(desk.narrowed(width), entry.name, entry.meaning, Node("LBody", Node("LI", tree)))
+        entries.append(replace(strips[0], anchors=(entry.anchor,) if entry.anchor else ()))
+    if count == 1:
+        return spaced(entries, 0.4 * desk.line, 0.4 * desk.line)
+    columns: list[list[Strip]] = [[]]
+    whole = total_height(entries)
+    for strip in entries:
+        so_far = total_height(columns[-1])
+        if columns[-1] and len(columns) < count and so_far + strip.height / 2 > whole / count:
+            columns.append([])
+        columns[-1].append(strip)
+    made = [stacked(column) for column in columns if column]
+    return spaced([in_columns(made, width, gutter)], 0.3 * desk.line, 0.6 * desk.line)
 
 
 def _rows_together(rows: list[Strip]) -> list[Strip]:
@@ -192,20 +210,13 @@ def _rows_together(rows: list[Strip]) -> list[Strip]:
     ]
 
 
-def _entry(desk: Desk, term: Words, meaning: Words, name: Node, body: Node) -> list[Strip]:
-    """A glossary entry: the word in bold, its meaning beside it where the column is wide, else below it standing in."""
-    look = desk.style.look(desk.style.type.body)
-    split = GLOSSARY_WORD * look.size
-    if desk.outer and desk.width - split >= GLOSSARY_MEANING * look.size:
-        word = stacked(desk.text((Strong(term),), name, look, width=split - look.size, ragged=True))
-        meant = stacked(
-            desk.text(meaning, body, look, x=split, width=min(desk.width - split, 40 * look.size), ragged=True)
-        )
-        return spaced([beside(word, meant, 0.0)], 0.28 * desk.line, 0.28 * desk.line)
-    hang = 1.4 * look.size
-    title = desk.text((Strong(term),), name, look, x=desk.indent, ragged=True)
-    lines = desk.text(meaning, body, look, x=desk.indent + hang, ragged=True)
-    return spaced(kept([*title, *lines[:1]]) + lines[1:], 0.35 * desk.line, 0.35 * desk.line)
+def _entry(desk: Desk, term: Words, meaning: Words, body: Node) -> list[Strip]:
+    """A glossary entry: the word in bold, its meaning after it; further lines stand in."""
+    look = desk.style.look(desk.style.type.table, family=desk.style.type.tables)
+    words = (Strong(term), f" {NO_BREAK}", *pieces_of(meaning))
+    return spaced(
+        [stacked(desk.text(words, body, look, indent=0.9 * look.size, ragged=True))], 0.1 * desk.line, 0.1 * desk.line
+    )
 
 
 def _fact(desk: Desk, term: Words, meaning: Words, name: Node, body: Node) -> list[Strip]:

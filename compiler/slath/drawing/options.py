@@ -18,6 +18,7 @@ class Options:
     `width_mm` is the room across the page and `tallest_mm` the most height a plan or view should take; figures are laid
     out for them and need no scaling. `column_mm` is the height of a column of the page, for figures that stand together. `sheet_mm` is the room for sheets at full size. `text_pt` is the size of labels,
     not under 7.5. `mirrored` draws for work that runs right to left: geometry is mirrored, words are rewritten.
+    `lettered` shows measures as letters, to be looked up in a table for several sizes (see `Plate.measured`).
     `measure` prints a length, `bit` the drill bit for a hole at least so wide; `terms` gives the booklet's word for a trade word (UK words where it has none).
     """
 
@@ -30,6 +31,7 @@ class Options:
     measure: Callable[[float], str] = both
     bit: Callable[[float], str] = both_bit
     terms: Mapping[str, str] = field(default_factory=dict)
+    lettered: bool = False
     paper: str = "#ffffff"
     ink: str = "#231f1a"
     quiet: str = "#625b51"

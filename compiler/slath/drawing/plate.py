@@ -25,6 +25,7 @@ from slath.drawing.scene import Ellipse, Group, Item, Path, Point, Scene, Subpat
 Anchor = Literal["start", "middle", "end"]
 _SWAPPED: dict[Anchor, Anchor] = {"start": "end", "middle": "middle", "end": "start"}
 
+LETTER_INK = "#96401f"  # of a letter that stands for a measure
 FINE, LINE, FIRM = 0.25, 0.30, 0.45  # mm: extension lines, ordinary lines, arrows and outlines
 
 

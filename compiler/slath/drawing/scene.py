@@ -140,9 +140,17 @@ def every_item(items: Iterable[Item], *, strands: bool = True) -> Iterator[Path 
             yield from every_item(item.items, strands=strands)
 
 
+class LetteredMeasure(NamedTuple):
+    """A measure that stands in a figure as a letter: what it is, and as it is printed."""
+
+    letter: str
+    name: str
+    printed: str
+
+
 @dataclass(frozen=True, slots=True)
 class Scene:
-    """One figure. ``words`` lets a reader do the step without seeing it; ``seen_from`` names the viewing side."""
+    """One figure. ``measures`` are those it shows as letters. ``words`` lets a reader do the step without seeing it; ``seen_from`` names the viewing side."""
 
     name: str
     title: str
@@ -154,3 +162,4 @@ class Scene:
     full_size: bool = False
     caption: str = ""
     data: dict[str, object] = field(default_factory=dict, compare=False)
+    measures: tuple[LetteredMeasure, ...] = ()

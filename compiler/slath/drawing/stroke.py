@@ -51,7 +51,7 @@ def draw_stroke(
     for number, heading in enumerate(headings):
         column = number % grid.columns
         column = grid.columns - 1 - column if options.mirrored else column  # read from left to right
-        left = column * (options.width_mm - grid.width) if grid.columns == 2 else 0.0
+        left = column * (options.width_mm - grid.width) / max(grid.columns - 1, 1)
         row = number // grid.columns
         top = plate.height - sum(heights[:row])
         panel = Panel(plate, band, clothes, letters, grid, left, top, above=above[row])
@@ -126,14 +126,14 @@ def _grid(
     headings: Sequence[Heading],
     options: Options,
 ) -> Grid:
-    """Panels two by two, or one under another where uprights would stand too close for their numbers."""
+    """Panels in one row where all four have room, else two by two, or one under another where uprights would stand too close for their numbers."""
     weave, em = band.spec.weave, options.text_pt * POINT_MM
     reach = max(rod + passed_by(weave, done) for state in moves for rod, done in enumerate(state))
     first, last = -1, max(reach, len(letters) + 1)
     shown = last - first + 1
     radius = max(disc_radius(letter, options.text_pt) for letter in letters)
     number = word_width(str(band.uprights), options.text_pt, bold=True) + 0.3 * em
-    for columns in (2, 1):
+    for columns in (4, 2, 1):
         width = (options.width_mm - 5.0 * (columns - 1)) / columns
         spacing = min((width - 0.55 * em - radius) / (shown + 0.34), _WIDEST_SPACING, 3.2 * em)
         if spacing >= max(number, _LEAST_SPACING):

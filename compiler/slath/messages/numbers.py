@@ -22,12 +22,12 @@ def in_words(language: Language, count: int) -> str:
 def counts(language: Language, values: Sequence[int], variants: Sequence[str]) -> str:
     """Counts size by size in the form asked for; all in figures where one of them is too great for words."""
     if "ordinal" in variants:
-        return row([ordinal(language, value) for value in values])
+        return row(language, [ordinal(language, value) for value in values])
     if "times" in variants:
-        return row([times(language, value) for value in values])
+        return row(language, [times(language, value) for value in values])
     if "figures" in variants or any(value > _MOST_IN_WORDS for value in values):
-        return row([str(value) for value in values])
-    return row([in_words(language, value) for value in values])
+        return row(language, [str(value) for value in values])
+    return row(language, [in_words(language, value) for value in values])
 
 
 def ordinal(language: Language, count: int) -> str:
@@ -87,7 +87,7 @@ def joined(items: Sequence[str], last: str) -> str:
 
 
 def lengths(language: Language, mms: Sequence[float], variants: Sequence[str], first: First) -> str:
-    """Lengths in both units, size by size: ``9 [11] in (229 [279] mm)``."""
+    """Lengths in both units, size by size: ``9 or 11 in (229 or 279 mm)``."""
     if "mm2" in variants or "mm1" in variants:
         places = 2 if "mm2" in variants else 1
         return _with_unit(language, [printing.millimetres(mm, places) for mm in mms])
@@ -107,8 +107,8 @@ def lengths(language: Language, mms: Sequence[float], variants: Sequence[str], f
 
 def masses(language: Language, grams: Sequence[float], first: First) -> str:
     """Masses in both units, size by size."""
-    imperial = row([written(language, printing.ounces(g)) for g in grams])
-    return printing.ordered(imperial, row([written(language, printing.grams(g)) for g in grams]), first)
+    imperial = row(language, [written(language, printing.ounces(g)) for g in grams])
+    return printing.ordered(imperial, row(language, [written(language, printing.grams(g)) for g in grams]), first)
 
 
 def written(language: Language, measure: str) -> str:
@@ -121,15 +121,13 @@ def _with_unit(language: Language, measures: Sequence[str]) -> str:
     parts = [written(language, measure).rsplit(" ", 1) for measure in measures]
     plain = all(len(part) == 2 and part[0][0].isdigit() for part in parts)
     if plain and len({unit for _, unit in parts}) == 1:
-        return f"{row([number for number, _ in parts])} {parts[0][1]}"
-    return row([" ".join(part) for part in parts])
+        return f"{row(language, [number for number, _ in parts])} {parts[0][1]}"
+    return row(language, [" ".join(part) for part in parts])
 
 
-def row(values: Sequence[str]) -> str:
-    """One value of each size in their order, ``14 [18, 20]``; the bare value where all sizes have the same."""
-    if len(set(values)) == 1:
-        return values[0]
-    return f"{values[0]} [{', '.join(values[1:])}]"
+def row(language: Language, values: Sequence[str]) -> str:
+    """One value of each size in their order, ``14, 18 or 20``; the bare value where all sizes have the same."""
+    return values[0] if len(set(values)) == 1 else joined(values, word(language, "or"))
 
 
 def has(language: Language, name: str) -> bool:

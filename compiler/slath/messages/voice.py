@@ -290,13 +290,13 @@ class _Telling:
                 told = numbers.masses(own, [one.g for one in values if isinstance(one, Mass)], first)
             case Minutes():
                 times = [one.minutes for one in values if isinstance(one, Minutes)]
-                told = numbers.row([numbers.duration(language, time) for time in times])
+                told = numbers.row(language, [numbers.duration(language, time) for time in times])
             case Numbers():
                 runs = [one.numbers for one in values if isinstance(one, Numbers)]
                 said = numbers.each if "each" in variants else numbers.spans
-                told = numbers.row([said(language, run) for run in runs])
+                told = numbers.row(language, [said(language, run) for run in runs])
             case _:
-                told = numbers.row([self._apart(value, variants, language) for value in values])
+                told = numbers.row(language, [self._apart(value, variants, language) for value in values])
         return told
 
     def _apart(self, value: Value, variants: Sequence[str], language: Language) -> str:

@@ -7,14 +7,18 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from slath.booklet.blocks import (
+    Abreast,
+    Bar,
     Blank,
     Caution,
+    CautionRow,
     Chip,
     Contents,
     CountBox,
     Cover,
     Definitions,
     Emphasis,
+    Fields,
     Figure,
     Form,
     Heading,
@@ -22,12 +26,17 @@ from slath.booklet.blocks import (
     Link,
     Listing,
     Measure,
+    MeasureLetter,
     NotesLines,
     Notice,
     PageBreak,
+    Panel,
     Paragraph,
     Photograph,
+    Second,
     Section,
+    Shows,
+    SizeRing,
     Step,
     Strong,
     Table,
@@ -109,8 +118,8 @@ class _Writer:
     def block(self, block: Block) -> str:  # noqa: C901, PLR0911, PLR0912  (one line a kind)
         """One block."""
         match block:
-            case Heading(level, words):
-                return f'<h{level + 1} id="{escape(self.identities[id(block)])}">{self.words(words)}</h{level + 1}>'
+            case Heading():
+                return self.heading(block)
             case Paragraph(words, role):
                 return f'<p class="{role}"{_identity(block.anchor)}>{self.words(words)}</p>'
             case Notice(words):
@@ -137,8 +146,20 @@ class _Writer:
                 return self.cover(block)
             case Contents():
                 return self.contents(block)
-            case TickRow(label, count, group):
-                return self.tick_row(label, count, group)
+            case TickRow():
+                return self.tick_row(block)
+            case CautionRow(due):
+                return self.marks(due)
+            case Fields(rows):
+                return self.fields(rows)
+            case Bar():
+                parts = "; ".join(f"{self.words(part)} <b>{self.words(much)}</b>" for part, much, _ in block.parts)
+                return f'<p class="bar"><strong>{self.words(block.name)}</strong>: {parts}.</p>'
+            case Abreast(columns):
+                return "\n".join("\n".join(self.blocks(column)) for column in columns)
+            case Panel(title, blocks):
+                inner = "\n".join(self.blocks(blocks))
+                return f'<section class="panel"><p class="title">{self.words(title)}</p>\n{inner}\n</section>'
             case Form():
                 return self.form(block)
             case NotesLines(heading):
@@ -155,7 +176,7 @@ class _Writer:
         """Words with their looks; fractions are marked so that fonts show them as such."""
         return "".join(self.piece(piece) for piece in pieces_of(words))
 
-    def piece(self, piece: Piece) -> str:  # noqa: C901, PLR0911  (one line a kind)
+    def piece(self, piece: Piece) -> str:  # noqa: C901, PLR0911, PLR0912  (one line a kind)
         """One piece of words."""
         match piece:
             case str():
@@ -178,8 +199,36 @@ class _Writer:
                 return f'<input type="text" aria-label="{escape(name)}" style="width:{width:g}mm">'
             case TickBox():
                 return '<input type="checkbox" aria-label="done"> '
+            case Second(words):
+                return f'<span class="second">{self.words(words)}</span>'
+            case MeasureLetter(letter):
+                return f'<b class="letter">{escape(letter)}</b>'
+            case SizeRing() | Shows():
+                return ""
             case Chip(colour, letter):
                 return f'<span class="chip" style="background:{escape(colour)}"></span><b>{escape(letter)}</b>'
+
+    def heading(self, block: Heading) -> str:
+        """A heading, of a stage with its number and what to have at hand."""
+        tag = f"h{block.level + 1}"
+        number = f'<span class="stage">{escape(block.number)}</span> ' if block.number else ""
+        aside = "".join(f'<p class="aside">{self.words(words)}</p>' for words in block.aside)
+        return f'<{tag} id="{escape(self.identities[id(block)])}">{number}{self.words(block.words)}</{tag}>{aside}'
+
+    def marks(self, due: Sequence[Caution]) -> str:
+        """Cautions at a step: each its name and two or three words; the panel tells them whole."""
+        told = "".join(f"<li><strong>{escape(each.label)}:</strong> {self.words(each.short)}</li>" for each in due)
+        return f'<ul class="marks" aria-label="Cautions">{told}</ul>' if told else ""
+
+    def fields(self, rows: Sequence[Sequence[str]]) -> str:
+        """Lines to fill in."""
+        parts = []
+        for name in (name for row in rows for name in row):
+            self.ticks += 1
+            parts.append(
+                f'<p class="field"><label for="field-{self.ticks}">{escape(name)}</label> <input type="text" id="field-{self.ticks}"></p>'
+            )
+        return "".join(parts)
 
     def caution(self, block: Caution) -> str:
         """A caution, its kind said in words."""
@@ -205,7 +254,7 @@ class _Writer:
         else:
             drawn = svg_element(picture, words=block.spoken, prefix=f"figure-{self.figures}-")
         label = f"<b>{escape(block.label)}</b> " if block.label else ""
-        caption = f"{label}{self.words(block.full_caption)}" if block.caption or label else ""
+        caption = f"{label}{self.words(block.caption)}" if block.caption or label else ""
         told = f"<details><summary>What this figure shows</summary><p>{escape(block.spoken)}</p></details>"
         return f"<figure{_identity(block.anchor)}>{drawn}<figcaption>{caption}{told}</figcaption></figure>\n"
 
@@ -213,9 +262,15 @@ class _Writer:
         """One step."""
         title = f' <span class="title">{self.words(block.title)}</span>' if block.title else ""
         parts = [f'<p class="number"><span class="n">{escape(block.number)}</span>{title}</p>']
-        parts += [self.caution(each) for each in block.cautions]
-        parts += [self.figure(each) for each in block.figures]
-        parts += [f"<p>{self.words(words)}</p>" for words in block.actions]
+        parts += [f'<p class="aside">{self.words(block.lead)}</p>'] if block.lead else []
+        parts.append(self.marks([each for each in block.cautions if each.short]))
+        parts += [self.caution(each) for each in block.cautions if not each.mark]
+        parts += [self.count(each) for each in block.stops]
+        for figure in block.figures:
+            parts.append(self.figure(figure))
+            parts += [self.table(figure.measures)] if figure.measures else []
+        said = "".join(f"<li>{self.words(words)}</li>" for words in block.actions)
+        parts.append(f'<ol class="actions">{said}</ol>')
         parts += [f'<p class="reason">{self.words(words)}</p>' for words in block.notes]
         parts += [self.count(each) for each in block.counts]
         return f"<li{_identity(block.anchor)}>{''.join(parts)}</li>\n"
@@ -266,8 +321,9 @@ class _Writer:
             parts.append(f'<p class="lead">{_fractions(bound(block.subtitle))}</p>')
         if block.figure:
             parts.append(self.figure(block.figure))
+        parts += [f"<p>{self.words(words)}</p>" for words in block.about]
         if block.sizes:
-            parts.append(self.block(Definitions(block.sizes, kind="facts")))
+            parts.append(self.table(block.sizes))
         parts += [f'<p class="notice">{self.words(words)}</p>' for words in block.notices]
         if block.edition:
             parts.append(f'<p class="small">{escape(block.edition)}</p>')
@@ -282,14 +338,16 @@ class _Writer:
         )
         return f'<nav aria-label="{escape(block.heading)}"><p class="title">{escape(block.heading)}</p><ul>{items}</ul></nav>'
 
-    def tick_row(self, label: Words, count: int, group: int) -> str:
-        """Boxes to tick, each named by its number."""
+    def tick_row(self, block: TickRow) -> str:
+        """Boxes to tick, each named by its number; where a size stops before the others its name stands after its last."""
+        ends = dict(block.ends)
         boxes = "".join(
-            f'<input type="checkbox" aria-label="{number} of {count}">'
-            + ("<span></span>" if number % group == 0 else "")
-            for number in range(1, count + 1)
+            f'<input type="checkbox" aria-label="{number} of {block.count}">'
+            + (f"<small>{escape(ends[number])}</small>" if number in ends else "")
+            + ("<span></span>" if number % block.group == 0 else "")
+            for number in range(1, block.count + 1)
         )
-        return f'<fieldset class="ticks"><legend>{self.words(label)}</legend>{boxes}</fieldset>'
+        return f'<fieldset class="ticks"><legend>{self.words(block.label)}</legend>{boxes}</fieldset>'
 
     def form(self, block: Form) -> str:
         """Values to fill in."""

@@ -18,7 +18,7 @@ from pypdf import PdfReader
 from pypdf.generic import ArrayObject, DictionaryObject, IndirectObject, NameObject, TextStringObject
 from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName
 
-from slath.booklet.flow import copy_mark
+from slath.booklet.furniture import copy_mark
 from slath.booklet.laid import Glyphs
 from slath.output.pdf_file import PdfFile, RawStream
 from slath.output.pdf_text import Typist

@@ -6,11 +6,15 @@ import textwrap
 from typing import TYPE_CHECKING
 
 from slath.booklet.blocks import (
+    Abreast,
+    Bar,
     Caution,
+    CautionRow,
     Contents,
     CountBox,
     Cover,
     Definitions,
+    Fields,
     Figure,
     Form,
     Heading,
@@ -19,6 +23,7 @@ from slath.booklet.blocks import (
     NotesLines,
     Notice,
     PageBreak,
+    Panel,
     Paragraph,
     Section,
     Step,
@@ -74,8 +79,11 @@ def _blocks(blocks: Sequence[Block]) -> Iterator[str]:
 
 def _block(block: Block) -> Iterator[str]:  # noqa: C901, PLR0912  (one line a kind)
     match block:
-        case Heading(level, words):
-            yield _underlined(words, level)
+        case Heading():
+            yield _underlined(
+                (f"{block.number}. ", *pieces_of(block.words)) if block.number else block.words, block.level
+            )
+            yield from (_filled(words) for words in block.aside)
         case Paragraph(words) | Notice(words):
             yield _filled(words)
         case Caution():
@@ -96,8 +104,22 @@ def _block(block: Block) -> Iterator[str]:  # noqa: C901, PLR0912  (one line a k
             )
         case Cover():
             yield from _cover(block)
-        case TickRow(label, count, group):
-            yield _filled(label) + "\n" + _ticks(count, group)
+        case TickRow():
+            ends = "".join(f"; {name} ends at {end}" for end, name in block.ends)
+            yield _filled((*pieces_of(block.label), ends)) + "\n" + _ticks(block.count, block.group)
+        case CautionRow(due):
+            yield "\n".join(_short(each) for each in due)
+        case Fields(rows):
+            yield "\n".join(_filled(f"{name} ________") for row in rows for name in row)
+        case Bar():
+            parts = "; ".join(f"{plain(part)} {plain(much)}" for part, much, _ in block.parts)
+            yield _filled((*pieces_of(block.name), f", how the length is made up: {parts}"), "", "  ")
+        case Abreast(columns):
+            for column in columns:
+                yield from _blocks(column)
+        case Panel(title, blocks):
+            yield _underlined(title, 2)
+            yield from _blocks(blocks)
         case Form(boxes):
             yield "\n".join(_form_box(box) for box in boxes)
         case NotesLines(heading):
@@ -112,13 +134,18 @@ def _caution(block: Caution) -> str:
     return _filled((block.heading.upper() + ": ", *pieces_of(block.words)), "! ", "  ")
 
 
+def _short(block: Caution) -> str:
+    """A caution at its step: its name and two or three words, the whole of it being told in the panel."""
+    return _filled((f"{block.label}: ", *pieces_of(block.short)), "! ", "  ")
+
+
 def _count(block: CountBox) -> str:
     return _filled((block.label + ": ", *pieces_of(block.words)), "[ ] ")
 
 
 def _figure(block: Figure) -> str:
     label = (block.label.rstrip(".") or "Figure") + ". "
-    said = block.full_caption
+    said = block.caption
     caption = (*pieces_of(said), " " if plain(said).endswith((".", "!", "?")) else ". ") if block.caption else ()
     return _filled((label, *caption, f"What it shows: {block.spoken}"), "[", " ") + "]"
 
@@ -126,9 +153,19 @@ def _figure(block: Figure) -> str:
 def _step(block: Step) -> Iterator[str]:
     head = f"Step {block.number}."
     yield _filled((head, " ", *pieces_of(block.title))) if block.title else head
-    yield from (_caution(each) for each in block.cautions)
-    yield from (_figure(each) for each in block.figures)
-    yield "\n".join(_filled(words, "- ") for words in block.actions)
+    if block.lead:
+        yield _filled(block.lead)
+    for each in block.cautions:
+        if each.short:
+            yield _short(each)
+        elif not each.mark:
+            yield _caution(each)
+    yield from (_count(each) for each in block.stops)
+    for figure in block.figures:
+        yield _figure(figure)
+        if figure.measures:
+            yield from _table(figure.measures)
+    yield "\n".join(_filled(words, f"{number}. ") for number, words in enumerate(block.actions, 1))
     if block.notes:
         yield "\n\n".join(_filled(words, "  ") for words in block.notes)
     yield from (_count(each) for each in block.counts)
@@ -170,13 +207,17 @@ def _row(block: Table, row: Row) -> str:
 
 def _cover(block: Cover) -> Iterator[str]:
     yield _underlined(block.title, 0)
-    for words in (block.subtitle, block.designer, block.edition, *block.notices):
-        if words:
-            yield _filled(words)
-    if block.sizes:
-        yield "\n".join(_filled((*pieces_of(size.name), ": ", *pieces_of(size.meaning)), "- ") for size in block.sizes)
+    for line in (block.subtitle, block.designer, block.edition):
+        if line:
+            yield _filled(line)
     if block.figure:
         yield _figure(block.figure)
+    for words in block.about:
+        yield _filled(words)
+    if block.sizes:
+        yield from _table(block.sizes)
+    for words in block.notices:
+        yield _filled(words)
 
 
 def _ticks(count: int, group: int) -> str:

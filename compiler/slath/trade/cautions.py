@@ -13,9 +13,10 @@ CautionKind = Literal["safety", "care"]
 
 @dataclass(frozen=True, slots=True)
 class TradeCaution:
-    """One caution; its words are in the language data. It stands before the first step that does one of `operations`.
+    """One caution; its words are in the language data. It belongs to the steps that do one of `operations`.
 
-    `materials` narrows it to kinds of stock. `again`: it has a shorter form for later stages.
+    `materials` narrows it to kinds of stock. `again`: it has a shorter form for later stages. `panel`: it is told in the
+    panel alone and not at its steps.
     `mentions` are words of the designer's that call for it as well.
     """
 
@@ -26,6 +27,7 @@ class TradeCaution:
     materials: frozenset[str]
     mentions: frozenset[str]
     again: bool
+    panel: bool = False
 
     def applies(self, operations: frozenset[str], materials: frozenset[str]) -> bool:
         """Whether a step doing `operations` with stocks of these kinds must carry it."""
@@ -41,4 +43,4 @@ def cautions() -> tuple[TradeCaution, ...]:
 def _caution(key: str, row: dict[str, Any]) -> TradeCaution:
     ties = (frozenset(row.get(tie, ())) for tie in ("operations", "tools", "materials", "mentions"))
     operations, tools, materials, mentions = ties
-    return TradeCaution(key, row["kind"], operations, tools, materials, mentions, row.get("again", False))
+    return TradeCaution(key, row["kind"], operations, tools, materials, mentions, row.get("again", False), row.get("panel", False))

@@ -18,9 +18,8 @@ if TYPE_CHECKING:
 
 
 def with_cautions(stages: Iterable[ToldStage]) -> tuple[ToldStage, ...]:
-    """Every stage with its cautions: each stands before the first step of a stage that calls for it.
-
-    Said once in full, it is later said in its shorter form, or left out where once is enough.
+    """Every stage with its cautions. One about people stands at every step that does what it warns of; one about the work
+    before the first such step in full, and in its shorter form in each later stage.
     """
     said: set[str] = set()
     cautioned: list[ToldStage] = []
@@ -35,17 +34,25 @@ def with_cautions(stages: Iterable[ToldStage]) -> tuple[ToldStage, ...]:
 def _with_cautions(step: ToldStep, said: set[str], here: set[str]) -> ToldStep:
     due = [caution for caution in cautions() if _is_due(caution, step, said, here)]
     here.update(caution.key for caution in due)
-    words = tuple(ToldCaution(caution.kind, said_as(caution, again=caution.key in said)) for caution in due)
+    words = tuple(_caution(caution, again=caution.key in said) for caution in due)
     return replace(step, cautions=(*step.cautions, *words))
 
 
-def said_as(caution: TradeCaution, *, again: bool) -> Message:
+def _caution(caution: TradeCaution, *, again: bool) -> ToldCaution:
+    if caution.kind == "care":
+        return ToldCaution("care", said_as(caution, again=again))
+    key = slug(caution.key)
+    short = "" if caution.panel else message(f"cautions.{key}-short")
+    return ToldCaution("safety", said_as(caution), message(f"cautions.{key}-label"), caution.key, short)
+
+
+def said_as(caution: TradeCaution, *, again: bool = False) -> Message:
     """A caution in full, or in its shorter form."""
     key = slug(caution.key)
     return message(f"cautions.{key}-again") if again else message(f"cautions.{key}")
 
 
 def _is_due(caution: TradeCaution, step: ToldStep, said: set[str], here: set[str]) -> bool:
-    if caution.key in here or (caution.key in said and not caution.again):
+    if caution.kind == "care" and (caution.key in here or (caution.key in said and not caution.again)):
         return False
     return caution.applies(step.operations, step.stocks)

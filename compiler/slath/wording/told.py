@@ -10,8 +10,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Literal
 
-from slath.booklet.blocks import Caution, CountBox, Words
-from slath.messages import Message, OfSizes, Voice
+from slath.booklet.blocks import Caution, CountBox, Shows, Words, pieces_of
+from slath.messages import Message, OfSizes, Voice, plain
 
 STAGES = (
     "prepare", "base", "base check", "stakes", "pricking up", "upsett", "side", "ears", "border", "foot", "handle",
@@ -32,10 +32,17 @@ Telling = str | Message | OfSizes | InWords  # a str is a sentence without a key
 
 @dataclass(frozen=True, slots=True)
 class ToldCaution:
-    """A caution and its kind."""
+    """A caution and its kind; one about people has a mark, a label and short words for its steps (see `TradeCaution`)."""
 
     kind: Literal["safety", "care"]
     words: Telling
+    label: Telling = ""
+    mark: str = ""
+    short: Telling = ""
+
+
+Mend = tuple[Telling, Telling]  # what is seen to have gone wrong, and what to do about it
+Phase = tuple[int, str, Telling]  # the action from which on a figure shows what is told, its name, a heading
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +50,9 @@ class ToldStep:
     """One step told. `figures` are the keys of the figures that belong to it; `operations` are what hands do in it.
 
     `stops` are counts to make before the step is begun, `counts` what can be checked when it is done.
-    `rounds` asks for that many boxes to tick off, `key` names the step for references and for the bench cards.
+    `mends` are pairs of what is seen to have gone wrong and what to do about it.
+    `rounds` asks for that many boxes to tick off, `key` names the step for references and for the bench cards. `shown`
+    says from which action on which figure shows what is told.
     """
 
     key: str
@@ -57,6 +66,8 @@ class ToldStep:
     operations: frozenset[str] = field(default_factory=frozenset)
     stocks: frozenset[str] = field(default_factory=frozenset)
     rounds: int = 0
+    mends: tuple[Mend, ...] = ()
+    shown: tuple[Phase, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +101,7 @@ class SpokenStep:
     operations: frozenset[str] = field(default_factory=frozenset)
     stocks: frozenset[str] = field(default_factory=frozenset)
     rounds: int = 0
+    mends: tuple[tuple[Words, Words], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,13 +135,28 @@ def _step(step: ToldStep, voice: Voice) -> SpokenStep:
     return SpokenStep(
         key=step.key,
         title=in_words(step.title, voice),
-        actions=said(step.actions),
+        actions=_actions(step, voice),
         notes=said(step.notes),
         stops=tuple(CountBox(words) for words in said(step.stops)),
         counts=tuple(CountBox(words, "Check") for words in said(step.counts)),
-        cautions=tuple(Caution(caution.kind, in_words(caution.words, voice)) for caution in step.cautions),
+        cautions=tuple(_caution(caution, voice) for caution in step.cautions),
         figures=step.figures,
         operations=step.operations,
         stocks=step.stocks,
         rounds=step.rounds,
+        mends=tuple((in_words(sign, voice), in_words(remedy, voice)) for sign, remedy in step.mends),
+    )
+
+
+def _actions(step: ToldStep, voice: Voice) -> tuple[Words, ...]:
+    """The actions in words, those from which on a figure shows them marked."""
+    shown = {place: Shows(figure, in_words(head, voice)) for place, figure, head in step.shown}
+    said = [(place, in_words(told, voice)) for place, told in enumerate(step.actions)]
+    return tuple((shown[place], *pieces_of(words)) if place in shown else words for place, words in said if words != "")
+
+
+def _caution(caution: ToldCaution, voice: Voice) -> Caution:
+    words, short = in_words(caution.words, voice), in_words(caution.short, voice) if caution.short else ""
+    return Caution(
+        caution.kind, words, plain(in_words(caution.label, voice)) if caution.label else "", caution.mark, short
     )
