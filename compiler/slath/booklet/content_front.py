@@ -29,7 +29,6 @@ from slath.booklet.blocks import (
     pieces_of,
 )
 from slath.booklet.content_tables import sizes_table
-from slath.trade.tools import skills
 from slath.units.counting import listed
 from slath.wording.speech import Voice, bracketed, plain, sentence_case, verbatim
 
@@ -39,6 +38,7 @@ if TYPE_CHECKING:
     from slath.language.pattern import Pattern
 
 
+SKILLS = ("beginner", "improver", "experienced", "advanced")  # the least skill first
 HOW_SURE = "Every number was worked out from the construction; numbers marked estimated have not been measured."
 
 
@@ -106,7 +106,7 @@ def _for(content: BookletContent) -> Words:
     word = sentence_case(content.pattern.skill)
     if not word:
         return ""
-    known = list(skills())
+    known = SKILLS
     asked = content.pattern.skill.casefold()
     reached = known.index(asked) + 1 if asked in known else 0
     rings = tuple(SizeRing(filled=place < reached) for place in range(len(known))) if reached else ()

@@ -24,11 +24,13 @@ from slath.booklet.blocks import (
 from slath.booklet.merging import merged_stages
 from slath.booklet.size_table import Measured, cells, shared_unit, size_columns
 from slath.drawing.scene import Scene
+from slath.messages import message
+from slath.messages.language import slug
 from slath.quantities.results import Quantities
 from slath.trade.tools import tools_for
 from slath.units.counting import listed
 from slath.wording.glossary import linked_once
-from slath.wording.speech import Voice, plain, sentence_case
+from slath.wording.speech import Voice, sentence_case
 from slath.wording.told import SpokenStage, SpokenStep, ToldStage, spoken
 
 # Figures whose numbers of stakes are worked by: needed for every size where sizes have different counts.
@@ -226,7 +228,7 @@ def steps_of(course: Course, pictures: Mapping[str, bytes], voice: Voice) -> lis
 def stage_heading(stage: NumberedStage, voice: Voice) -> Heading:
     """What opens a stage: number, name, the tools to have by you, and how it begins."""
     done = frozenset(operation for each in stage.steps for operation in each.told.operations)
-    named = [plain(voice.say(tool.name)) for tool in tools_for(done)]
+    named = [voice.text(message(f"tools.{slug(tool.key)}")) for tool in tools_for(done)]
     have = (Strong("Have by you "), f"{listed(named)}.") if named else ""
     aside = tuple(words for words in (have, stage.stage.lead) if words)
     return Heading(1, stage.title, anchor=f"stage-{anchor(stage.stage.key)}", number=stage.number, aside=aside)

@@ -43,4 +43,6 @@ def cautions() -> tuple[TradeCaution, ...]:
 def _caution(key: str, row: dict[str, Any]) -> TradeCaution:
     ties = (frozenset(row.get(tie, ())) for tie in ("operations", "tools", "materials", "mentions"))
     operations, tools, materials, mentions = ties
-    return TradeCaution(key, row["kind"], operations, tools, materials, mentions, row.get("again", False), row.get("panel", False))
+    return TradeCaution(
+        key, row["kind"], operations, tools, materials, mentions, row.get("again", False), row.get("panel", False)
+    )
