@@ -14,7 +14,7 @@ from slath.wording.speech import sentence_case
 from slath.wording.strokes import weave_name
 
 if TYPE_CHECKING:
-    from slath.booklet.content import BookletContent
+    from slath.booklet.content_record import BookletContent
     from slath.booklet.content_steps import SizeContent
 
 Lines = tuple[str, ...]

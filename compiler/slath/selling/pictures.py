@@ -19,7 +19,7 @@ from slath.output.pdf import write_pdf
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from slath.booklet.content import BookletContent
+    from slath.booklet.content_record import BookletContent
     from slath.booklet.laid import Laid, Page
     from slath.booklet.styles import Style
 
