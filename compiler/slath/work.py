@@ -22,7 +22,7 @@ from slath.drawing.shelf import Shelf
 from slath.language.files import file_inside, read_bytes
 from slath.language.pictures import GREATEST_PICTURE
 from slath.language.spelling import or_list
-from slath.messages.language import ENGLISH
+from slath.messages import Language
 from slath.output.naming import LONGEST, file_name, file_names
 from slath.pipeline import CommandFaultError, Compilation, CompiledSize, instead
 from slath.trade.words import UK, US, Vocabulary
@@ -56,7 +56,7 @@ class BuildOptions:
     paper: str = ""
     units: printing.First | None = None  # None: as the pattern is written
     vocabulary: str = "uk"
-    language: str = ENGLISH  # a code of `slath.messages.languages`
+    language: str = ""  # by its code; empty: as the pattern asks
     left_handed: bool = False
     sections: tuple[str, ...] = ()  # of the handout, as the teacher chose them; empty means the usual ones
     copy_for: str = ""  # whose copy it is, said on every page
@@ -127,7 +127,7 @@ class Work:
         marks = (
             units,
             "us" if self.options.vocabulary == "us" else None,
-            self.options.language if self.options.language != ENGLISH else None,
+            self.language if self.language != self.compilation.pattern.language else None,
             "left-handed" if self.options.left_handed else None,
         )
         return tuple(mark for mark in marks if mark)
@@ -139,8 +139,13 @@ class Work:
 
     @property
     def first(self) -> printing.First:
-        """Which measure stands first: as asked for, or as the pattern is written."""
-        return self.options.units or self.compilation.pattern.units
+        """Which measure stands first: as asked for, or as the language has it, or as the pattern is written."""
+        return self.options.units or Language(self.language).first or self.compilation.pattern.units
+
+    @property
+    def language(self) -> str:
+        """The language it is told in: as asked for, or as the pattern asks."""
+        return self.options.language or self.compilation.pattern.language
 
     def paper(self, edition: Edition) -> str:
         """The paper asked for; else the one American readers have for American words, and that of all others for British
@@ -164,9 +169,9 @@ class Work:
                 size.basket,
                 size.quantities,
                 vocabulary=self.vocabulary,
-                language=self.options.language,
                 first=self.first,
                 left_handed=self.options.left_handed,
+                language=self.language,
             )
             for size in self.compilation.sizes
         )
@@ -174,12 +179,13 @@ class Work:
     @cached_property
     def drawing(self) -> Options:
         """How figures are drawn where no page says how much room they have."""
-        first = self.first
+        voice = self.told[0].voice
         return Options(
             mirrored=self.mirrored,
-            measure=lambda mm: printing.both(mm, first),
-            bit=lambda mm: printing.both_bit(mm, first),
-            terms=self.told[0].voice.terms(),
+            measure=voice.length,
+            bit=voice.bit,
+            terms=voice.terms(),
+            say=voice.text,
         )
 
     def drawing_for(self, edition: Edition) -> Options:

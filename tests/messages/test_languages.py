@@ -5,6 +5,7 @@ unknown.
 from __future__ import annotations
 
 import ast
+import json
 from functools import cache
 from pathlib import Path
 
@@ -133,3 +134,9 @@ def test_every_concept_of_the_trade_has_its_word(code: str) -> None:
             for form in terms_of(language.means(key)):
                 assert language.concept(form) in concepts()
     assert set(sentences(code, "words")) == set(concepts())
+
+
+def test_a_pattern_may_be_told_in_every_language_there_is() -> None:
+    """The language of patterns (`slath schema`) offers the languages that have a folder."""
+    top = json.loads((PACKAGE / "language" / "schema" / "pattern.json").read_text(encoding="utf-8"))
+    assert top["properties"]["language"]["enum"] == list(languages())

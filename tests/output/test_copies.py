@@ -72,7 +72,7 @@ def test_text_and_web_page_say_it_once() -> None:
 def test_a_name_no_page_can_show_is_refused(name: str, said: str) -> None:
     """Letters the fonts lack and names too long for a foot are the command's fault."""
     making = Making(
-        editions=(), sections=(), sizes=(), style=None, paper=None, units=None, vocabulary="uk", language="en", left_handed=False,
+        editions=(), sections=(), sizes=(), style=None, paper=None, units=None, vocabulary="uk", language=None, left_handed=False,
         copy_for=name, workshop=None, out=None, overwrite=False, form="text",
     )  # fmt: skip
     with pytest.raises(CommandFaultError, match=said):

@@ -24,6 +24,8 @@ from slath.booklet.content_record import BookletContent
 from slath.booklet.content_steps import Course, mends_of, steps_of
 from slath.booklet.content_tables import band_table, bars, buying_table, cutting_table
 from slath.booklet.withholding import FIGURES
+from slath.messages import Voice
+from slath.messages.language import ENGLISH
 
 SECTIONS = (
     "cover", "contents", "glance", "safety", "glossary", "materials", "cut list", "bands", "tools", "steps", "mends",
@@ -101,6 +103,11 @@ def _under_title(blocks: Sequence[Block]) -> list[Block]:
     return told
 
 
+def _tag(voice: Voice) -> str:
+    """The language of a document as a BCP 47 tag, for hyphenation and for who reads it aloud."""
+    return LANGUAGES[voice.vocabulary.name] if voice.language.code == ENGLISH else voice.language.about("tag")
+
+
 def document_of(content: BookletContent, blocks: Sequence[Block], subtitle: str) -> Document:
     """A document of this pattern around `blocks`."""
     pattern = content.pattern
@@ -109,7 +116,7 @@ def document_of(content: BookletContent, blocks: Sequence[Block], subtitle: str)
         blocks=tuple(blocks),
         subtitle=subtitle,
         author=pattern.designer or pattern.workshop,
-        language=LANGUAGES[content.voice.vocabulary.name],
+        language=_tag(content.voice),
         subject="basket pattern",
         keywords=("basketry", "pattern", *(size.name for size in content.sizes)),
         date=pattern.dated or dt.date(2000, 1, 1),

@@ -35,7 +35,7 @@ VULGAR = {
     "½": (1, 2), "⅓": (1, 3), "⅔": (2, 3), "¼": (1, 4), "¾": (3, 4), "⅕": (1, 5), "⅖": (2, 5), "⅗": (3, 5),
     "⅘": (4, 5), "⅙": (1, 6), "⅚": (5, 6), "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8),
 }  # fmt: skip
-UNITS = r"(?:in|inch|inches|ft|feet|yd|yards|mm|cm|m|metres|kg|g|oz|lb|°C|°F|°|%|h|min|days?|hours?|minutes?|rounds?)"
+UNITS = r"(?:in|Zoll|Fuß|inch|inches|ft|feet|yd|yards|mm|cm|m|metres|kg|g|oz|lb|°C|°F|°|%|h|min|days?|hours?|minutes?|rounds?)"
 _VULGAR = re.compile(f"([0-9]*)([{''.join(VULGAR)}])")
 _SLASHED = re.compile(r"(?<![\d/])(?:(\d+)[ \u00a0]|())(\d+)/(\d+)(?![\d/])")
 _BEFORE_UNIT = re.compile(

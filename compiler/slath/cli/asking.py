@@ -123,11 +123,11 @@ def units_option(command: Command) -> Command:
 
 def language_option(command: Command) -> Command:
     """In which language everything is told but the designer's own words."""
-    from slath.messages.language import ENGLISH, languages  # noqa: PLC0415
+    from slath.messages.language import languages  # noqa: PLC0415
 
     return click.option(
-        "--language", type=click.Choice(languages()), default=ENGLISH, show_default=True,
-        help="The language of the booklet; your own words stay as you wrote them.",
+        "--language", type=click.Choice(languages()),
+        help="The language of the booklet; left out: as the pattern asks. Your own words stay as you wrote them.",
     )(command)  # fmt: skip
 
 

@@ -59,7 +59,7 @@ class Making:
     paper: str | None
     units: First | None
     vocabulary: str
-    language: str
+    language: str | None
     left_handed: bool
     copy_for: str
     workshop: Path | None
@@ -75,7 +75,7 @@ class Making:
             paper=self.paper or "",
             units=self.units,
             vocabulary=self.vocabulary,
-            language=self.language,
+            language=self.language or "",
             left_handed=self.left_handed,
             sections=_as_meant(self.sections),
             copy_for=_as_printed(self.copy_for),
@@ -250,13 +250,13 @@ def draw_all(
     out: Path | None,
     units: First | None,
     vocabulary: str,
-    language: str,
+    language: str | None,
     left_handed: bool,
     contact_sheet: bool,
     overwrite: bool,
 ) -> None:
     """Write the figures named, or all of them, beside those of a build."""
-    wanted = BuildOptions((), "", "", units, vocabulary, language, left_handed)
+    wanted = BuildOptions((), "", "", units, vocabulary, language or "", left_handed)
     made = drawings(compilation, figures, wanted, contact_sheet=contact_sheet)
     folder, inner = (out, "") if out else (BUILD / stem_of(Path(compilation.pattern.file)), "figures/")
     files = {f"{inner}{name}": data for name, data in made.items()}

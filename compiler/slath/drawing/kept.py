@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from slath.basket.model import Basket
-from slath.drawing.options import Options
+from slath.drawing.options import IN_ENGLISH, Options
 from slath.drawing.scene import Scene
 from slath.quantities.results import Quantities
 from slath.units.printing import First, both, both_bit
@@ -45,7 +45,7 @@ class KeptFigures:
         draw: Callable[[], Scene],
     ) -> Scene:
         """The figure as it was drawn before, or drawn now if anything it shows may have changed."""
-        plain = replace(options, measure=both, bit=both_bit)
+        plain = replace(options, measure=both, bit=both_bit, say=IN_ENGLISH.text)
         for kept in (*self._now, *self._before):
             if (kept.name, kept.first) == (name, first) and (kept.options, kept.basket, kept.quantities) == (
                 plain, basket, quantities,

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
+from slath.messages import Message, Voice
 from slath.units.printing import both, both_bit
 
+IN_ENGLISH = Voice({})
 LEAST_TEXT_PT = 7.5  # smaller lettering does not print safely on a home printer
 LEAST_STROKE_MM = 0.25
 
@@ -19,7 +21,8 @@ class Options:
     out for them and need no scaling. `column_mm` is the height of a column of the page, for figures that stand together. `sheet_mm` is the room for sheets at full size. `text_pt` is the size of labels,
     not under 7.5. `mirrored` draws for work that runs right to left: geometry is mirrored, words are rewritten.
     `lettered` shows measures as letters, to be looked up in a table for several sizes (see `Plate.measured`).
-    `measure` prints a length, `bit` the drill bit for a hole at least so wide; `terms` gives the booklet's word for a trade word (UK words where it has none).
+    `measure` prints a length, `bit` the drill bit for a hole at least so wide; `say` puts a message into the words of the
+    booklet; `terms` gives the booklet's word for a trade word (UK words where it has none).
     """
 
     width_mm: float = 112.0
@@ -32,6 +35,7 @@ class Options:
     bit: Callable[[float], str] = both_bit
     terms: Mapping[str, str] = field(default_factory=dict)
     lettered: bool = False
+    say: Callable[[Message], str] = IN_ENGLISH.text
     paper: str = "#ffffff"
     ink: str = "#231f1a"
     quiet: str = "#625b51"

@@ -847,6 +847,7 @@ class Pattern:
     contact: str = ""
     errata: str = ""  # where mistakes are reported; empty: the contact
     photographs: tuple[PatternPhotograph, ...] = ()
+    language: str = "en"  # the language it is told in, by the code of its folder of data
 
     def place(self, path: Path) -> Place:
         """The place of the value at `path`, or of its nearest parent that stands in the file."""

@@ -194,6 +194,7 @@ def _whole_pattern(files: _Files, reading: Reading, sized: tuple[SizedPattern, .
         about=top.text("about"),
         working_direction=top.choice("working_direction", "left to right"),
         units=top.choice("units", own_units(files.pattern.data)),
+        language=top.choice("language", "en"),
         sizes=sized,
         accept=top.each("accept", lambda view: read_acceptance(view, files.sizes)),
         stages=stages + tuple(stage for stage in house_stages if stage.stage not in said),

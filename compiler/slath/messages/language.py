@@ -11,6 +11,7 @@ from typing import Any
 from slath.messages.templates import Part, parsed
 from slath.trade.tables import read_yaml
 from slath.trade.words import concepts
+from slath.units.printing import First
 
 DATA = Path(__file__).parent / "data"
 ENGLISH = "en"  # the language every sentence has
@@ -30,6 +31,12 @@ class Language:
     def about(self, name: str) -> str:
         """What the language says of itself: ``name``, ``tag`` (BCP 47), ``hyphens``, ``decimal``."""
         return str(_table(self.code, "about")[name])
+
+    @property
+    def first(self) -> First | None:
+        """Which measure its readers want first; None where they take it as the pattern is written."""
+        found: First | None = _table(self.code, "about").get("first")
+        return found
 
     @property
     def units(self) -> Mapping[str, str]:

@@ -44,7 +44,7 @@ def shop_files(
             made[name] = data
             if name.endswith(".pdf"):
                 edition = EDITIONS[options.editions[0]]
-                offered.append(Offered(name, options.language, work.paper(edition), pages_in(data)))
+                offered.append(Offered(name, work.language, work.paper(edition), pages_in(data)))
     made |= _offer(Work(compilation, ways[0], tell), tuple(offered), watermark)
     manifest = {
         "manifest": 1,
