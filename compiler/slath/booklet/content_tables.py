@@ -250,6 +250,8 @@ def _how_many(piece: Piece) -> str:
 
 def _cut_to(piece: Piece, size: Measured, voice: Voice) -> str:
     board = size.board(piece.part)
+    if piece.offcut:
+        return f"of the tops cut off, {voice.length(piece.cut_mm.value)}"
     if piece.whole:
         return f"left whole, {voice.length(piece.needed_mm.value)} at the least"
     return voice.by(board.length_mm, board.width_mm) if board else voice.length(piece.cut_mm.value)

@@ -147,4 +147,5 @@ def _wrap(view: View, materials: Mapping[str, Material]) -> Wrap:
         from_mm=view.length("from", nought=True),
         group=view.count("group", 1, most=24),
         count=view.maybe_count("count", most=200),
+        offcuts=view.yes("offcuts"),
     )

@@ -538,6 +538,7 @@ class Wrap:
     from_mm: float | None = None  # where it begins, along the handle from either foot
     group: int = 1  # strands of a rope that are wound as one
     count: int | None = None  # strands of a rope in all, where the designer fixes it
+    offcuts: bool = False  # the tops of whole rods, cut off when the border was done
 
 
 @dataclass(frozen=True, slots=True)

@@ -244,6 +244,10 @@ _CANNOT_BE_WOVEN = {
     "stakes-all-left": Entry(
         "nothing left to weave on", "What is to stand above the weaving is all there is of the stakes."
     ),
+    "tops-do-not-serve": Entry(
+        "tops that do not serve",
+        "Strands wound of the tops cut off whole rods can be no longer and no more than these.",
+    ),
     "border-ends-loose": Entry(
         "ends that nothing holds",
         "Every end of a border is held: between stakes, in the weaving, or under ends laid later.",

@@ -142,7 +142,7 @@ def _cut_lines(found: Quantities, sized: SizedPattern, units: First) -> list[lis
             f"{rounded(piece.count)}" + (f" + {piece.spare} spare" if piece.spare else ""),
             piece.part,
             sized.materials[piece.material].title,
-            f"{'whole, at least ' if piece.whole else ''}{both(piece.cut_mm.value, units)}",
+            f"{'whole, at least ' if piece.whole else 'of the tops, ' if piece.offcut else ''}{both(piece.cut_mm.value, units)}",
             " + ".join(f"{part.name} {both(part.value, units)}" for part in piece.parts if part.value >= 0),
         ]
         for piece in found.pieces

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from slath.language.handle_kinds import HANDLE_KINDS
@@ -84,7 +85,8 @@ def _wrap(handle: WorkedHandle, wrap: WorkedWrap, pattern: SizedPattern) -> list
         formula = "strands of this material × handles" + (" × places" if spec.places > 1 else "")
         handles = Amount("handles", handle.spec.count, "count", Basis.GIVEN, path=handle.spec.path)
         count = worked(part, total, "count", formula, wrap.strands, handles, path=spec.path)
-        pieces.append(piece_of(part, key, count, _parts(wrap.strand_mm), pattern, path=spec.path))
+        made = piece_of(part, key, count, _parts(wrap.strand_mm), pattern, path=spec.path)
+        pieces.append(replace(made, offcut=spec.offcuts))
     return pieces
 
 

@@ -28,7 +28,8 @@ def purchases(
     pieces: Sequence[Piece], runs: Sequence[StrandRun], pattern: SizedPattern, *, apart: bool = False
 ) -> tuple[Purchase, ...]:
     """One row for everything that is bought as one, in the pattern's order; `apart`: one for each material used."""
-    return tuple(purchase_of(pool) for pool in pools(pieces, runs, pattern, apart=apart))
+    bought = [piece for piece in pieces if not piece.offcut]
+    return tuple(purchase_of(pool) for pool in pools(bought, runs, pattern, apart=apart))
 
 
 def purchase_of(pool: Pool) -> Purchase:

@@ -14,7 +14,7 @@ class Piece:
 
     `part` is a trade word ("lengthwise sticks", "stakes", "bow"); `count` are needed, `spare` are cut besides.
     `given_mm` is the designer's own cut length where the pattern fixes one. `mass_g` is what one weighs where its length
-    does not tell it: a board. `whole` are rods left as they grew, which only must be as long as that: stakes of willow.
+    does not tell it: a board. `whole` are rods left as they grew, which only must be as long as that: stakes of willow. `offcut`: of what is cut off those, so that nothing is bought for it.
     """
 
     part: str
@@ -28,6 +28,7 @@ class Piece:
     given_mm: float | None = None
     mass_g: Amount | None = None
     whole: bool = False
+    offcut: bool = False
 
 
 @dataclass(frozen=True, slots=True)

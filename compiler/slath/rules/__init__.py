@@ -103,6 +103,7 @@ ALL_RULES: tuple[Rule, ...] = (
     Rule("weaver-thicker-than-stake", _WARNING, spacing.weavers_finer_than_stakes),
     Rule("sticks-thinner-than-stakes", _WARNING, materials.sticks_carry_stakes),
     Rule("willow-out-of-order", _WARNING, materials.willow_in_order),
+    Rule("tops-do-not-serve", _ERROR, materials.tops_long_enough),
     Rule("stakes-not-coarser", _ADVICE, materials.stakes_coarser),
     Rule("flare-too-strong", _WARNING, shape.flare_gentle),
     Rule("french-rand-on-flare", _WARNING, shape.french_rand_flare),

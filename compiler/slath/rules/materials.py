@@ -225,3 +225,28 @@ def _priced(context: Context) -> Iterator[tuple[Path, str, Pack]]:
         for index, pack in enumerate(material.stock.packs):
             if pack.price is not None and pack not in listed:
                 yield (*material.path, "stock", "packs", index), material.stock.name, pack
+
+
+def tops_long_enough(context: Context) -> Iterator[Finding]:
+    """Strands taken from the tops of whole rods are no longer and no more than what is cut off these."""
+    whole = [piece for piece in context.quantities.pieces if piece.whole]
+    for piece in context.quantities.pieces:
+        if not piece.offcut:
+            continue
+        own = [stake for stake in whole if stake.material == piece.material]
+        rod = context.material(piece.material).stock.length_class_mm or 0.0
+        left = max((rod - stake.needed_mm.value for stake in own), default=0.0)
+        tops = sum(round(stake.count.value) for stake in own)
+        many, needed = round(piece.count.value), piece.cut_mm.value
+        if own and needed <= left and many <= tops:
+            continue
+        if not own:
+            reason = f"no whole rods of {context.material(piece.material).title} are worked into the border"
+        elif needed > left:
+            reason = (
+                f"each must be {context.measure(needed)} long, and {context.measure(max(left, 0.0))} is cut off a rod"
+            )
+        else:
+            reason = f"{many} are needed, and {tops} tops are cut off"
+        remedies = ("take stakes of a longer class", "leave offcuts out: rods of their own are bought")
+        yield Finding((*piece.path, "offcuts"), "handle", f"The tops do not serve for this: {reason}.", remedies)

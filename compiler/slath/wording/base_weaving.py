@@ -46,7 +46,12 @@ def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int,
         actions.append(_going_on(work, base.bands[place - 1], band))
     else:
         actions += [how_laid(work, band), *strokes.begin, *strokes.go_on]
-    actions += [shifted(work, band), *figured(work, band), _how_far(work, base, band, last=last)]
+    actions += [
+        shifted(work, band),
+        *figured(work, band),
+        _crown(work, base, band),
+        _how_far(work, base, band, last=last),
+    ]
     if ends_here:
         actions += strokes.end
     if last:
@@ -68,7 +73,7 @@ def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int,
         notes=notes,
         stops=[_count(work, band)],
         figures=(base_band_names(base)[place], *(() if same else stroke_names(band, work.basket))),
-        does=_operations(base, place, last=last),
+        does=_operations(work, base, place, last=last),
         materials=tuple(dict.fromkeys(key for rod in band.materials for key in rod)),
         rounds=len(band.rounds),
     )
@@ -145,9 +150,19 @@ def _title(base: ConstructedBase, band: WovenBand, place: int, *, last: bool, pa
     return message("base-weaving.to-the-edge", name=name, last=last)
 
 
-def _operations(base: ConstructedBase, place: int, *, last: bool) -> tuple[str, ...]:
+def _crown(work: Work, base: ConstructedBase, band: WovenBand) -> Clause:
+    """How the middle is raised while the base is woven out; its hollow faces the maker, who sees the underside."""
     spec = base.spec
-    crowned = isinstance(spec, RoundSlath | OvalSlath) and spec.crown_mm > 0
+    if not isinstance(spec, RoundSlath | OvalSlath) or not spec.crown_mm or base is not work.basket.base:
+        return ""
+    if band is not base.bands[-1]:
+        return ""
+    return message("base-weaving.crown", crown=Length(spec.crown_mm))
+
+
+def _operations(work: Work, base: ConstructedBase, place: int, *, last: bool) -> tuple[str, ...]:
+    spec = base.spec
+    crowned = isinstance(spec, RoundSlath | OvalSlath) and spec.crown_mm > 0 and base is work.basket.base
     does = ["weave", "weave crowned base" if crowned else "weave flat base"]
     if not place:
         does.append("bind")

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from slath.messages import message
 from slath.quantities.handle_pieces import wrap_part
 from slath.units.counting import counted, in_words, listed
 from slath.wording.speech import figures, many
@@ -23,6 +25,16 @@ def wrap_step(work: Work, handle: WorkedHandle, wrap: WorkedWrap, key: str, figu
     spec = wrap.spec
     if spec.over_mm is not None:
         return _bound(work, handle, wrap, key, figure)
+    return _of_tops(wrap, _whole_way(work, handle, wrap, key, figure))
+
+
+def _of_tops(wrap: WorkedWrap, step: ToldStep) -> ToldStep:
+    """The step with what its strands are, where they are tops of rods that were cut off."""
+    return replace(step, actions=(message("willow.from-the-tops"), *step.actions)) if wrap.spec.offcuts else step
+
+
+def _whole_way(work: Work, handle: WorkedHandle, wrap: WorkedWrap, key: str, figure: str) -> ToldStep:
+    spec = wrap.spec
     if spec.kind == "lapping":
         return _lapped(work, wrap, key, figure)
     if spec.group > 1:

@@ -343,7 +343,8 @@ def _joining(work: Work, band: WovenBand) -> Clause:
     if not band.materials or len(band.rounds) < 2 or band.index > 1:
         return ""
     if band.tapers:
-        return "" if band.spec.weave.kind == "french rand" else joining_rods()
+        alone = band.spec.weave.kind == "french rand" or work.quantities.sets_of_rods(band.part, band.index) < 2
+        return "" if alone else joining_rods()
     if band.spec.weave.twined:
         return (
             f"To join, push the new end in beside the old one, to the {work.voice.back} of it, and let the two lie together "
@@ -363,7 +364,8 @@ def _counting(work: Work, band: WovenBand) -> str:
 
 def _if_height_differs(work: Work, band: WovenBand) -> list[str]:
     """What to do when the hand packs tighter or looser than the list supposes."""
-    if len(band.rounds) < 3 or band.spec.extent.rounds is not None or _told_below(work, band):
+    told = band.spec.extent.rounds is not None or band.spec.weave.one_by_one
+    if len(band.rounds) < 3 or told or _told_below(work, band):
         return []
     row = work.band_row(band)
     pitch = work.voice.length(row.pitch.value)

@@ -36,7 +36,7 @@ def twined(work: Work, band: WovenBand) -> Strokes:
     remarks = (
         f"If a [strand] lies {words.front} more than {longest}, one was moved out of turn. Take the work back to it.",
     )
-    tips = band.tapers and not _in_the_split(work, band)
+    tips = band.tapers and work.quantities.sets_of_rods(band.part, band.index) % 2 == 0
     end = (
         "Stop when the last round is closed, above the place where the first began.",
         f"Tuck each {'[tip]' if tips else '[strand]'} in {words.back} the next {words.one}, the one furthest to the {voice.back} first.",
