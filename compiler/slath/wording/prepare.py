@@ -38,7 +38,7 @@ def prepare_stage(work: Work) -> ToldStage:
 
 
 def _cutting(work: Work) -> ToldStep:
-    pieces = [piece for piece in work.quantities.pieces if not piece.offcut]
+    pieces = tuple(piece for piece in work.quantities.pieces if not piece.offcut)
     actions = [
         *_sorting(work),
         message("prepare.ready-cut", length=_any_cut(pieces)),
