@@ -23,6 +23,7 @@ from slath.language.files import file_inside, read_bytes
 from slath.language.pictures import GREATEST_PICTURE
 from slath.language.spelling import or_list
 from slath.messages import Language
+from slath.notes import Note, Place, Severity
 from slath.output.naming import LONGEST, file_name, file_names
 from slath.pipeline import CommandFaultError, Compilation, CompiledSize, instead
 from slath.trade.words import UK, US, Vocabulary
@@ -370,3 +371,25 @@ def pictures_of(compilation: Compilation) -> dict[str, bytes]:
     names = [file for stage in compilation.pattern.stages for file, _ in stage.pictures]
     names += [photograph.file for photograph in compilation.pattern.photographs]
     return {name: read_bytes(file_inside(folder, name), GREATEST_PICTURE) for name in dict.fromkeys(names)}
+
+
+def damaged_pictures(compilation: Compilation) -> tuple[Note, ...]:
+    """A note on every picture that cannot be decoded, where it is named. Decoding takes too long for every check."""
+    from slath.booklet.photographs import damage  # noqa: PLC0415 - most patterns have no pictures
+
+    found = []
+    for name, data in pictures_of(compilation).items():
+        if why := damage(data):
+            sentence = f"The picture {name} is damaged ({why}) and cannot be printed."
+            place = _named_at(compilation, name)
+            found.append(Note("not-a-picture", Severity.ERROR, place, sentence, remedies=("save the picture anew",)))
+    return tuple(found)
+
+
+def _named_at(compilation: Compilation, name: str) -> Place:
+    """Where in the file a picture is named."""
+    pattern = compilation.pattern
+    held = [((*stage.path, "pictures"), [file for file, _ in stage.pictures]) for stage in pattern.stages]
+    held.append((("photographs",), [photograph.file for photograph in pattern.photographs]))
+    path, files = next((path, files) for path, files in held if name in files)
+    return pattern.place((*path, files.index(name), "file"))

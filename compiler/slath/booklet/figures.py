@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from slath.booklet.blocks import ContentError, Photograph, Strong, pieces_of
 from slath.booklet.desk import Desk, spaced
 from slath.booklet.laid import MM, Drawing, Mark, Node, Picture
+from slath.booklet.photographs import shape
 from slath.booklet.strips import NEVER, Strip, stacked
 from slath.booklet.tiling import tiles
 from slath.drawing.scene import Scene
@@ -41,14 +42,9 @@ def natural_size(figure: Figure) -> tuple[float, float]:
     picture = figure.picture
     if not isinstance(picture, Photograph):
         return picture.width * MM, picture.height * MM
-    from io import BytesIO  # noqa: PLC0415
-
-    from PIL import Image, ImageOps, UnidentifiedImageError  # noqa: PLC0415  (only photographs need it)
-
     try:
-        with Image.open(BytesIO(picture.data)) as image:
-            across, down = ImageOps.exif_transpose(image).size
-    except UnidentifiedImageError as error:
+        across, down = shape(picture.data)
+    except OSError as error:
         raise ContentError(f"the photograph {picture.title!r} is neither JPEG nor PNG") from error
     return picture.width * MM, picture.width * MM * down / across
 

@@ -125,7 +125,7 @@ def check(files: tuple[Path, ...], form: str, sizes: tuple[str, ...], workshop: 
     for file in files:
         about = ""
         try:
-            found, about = _looked_over(file, workshop, sizes)
+            found, about = looked_over(file, workshop, sizes)
         except PatternFaultError as fault:
             found = fault.notes
         notes += found
@@ -140,7 +140,7 @@ def check(files: tuple[Path, ...], form: str, sizes: tuple[str, ...], workshop: 
         raise SystemExit(Exit.FILE_AT_FAULT)
 
 
-def _looked_over(file: Path, workshop: Path | None, sizes: tuple[str, ...]) -> tuple[tuple[Note, ...], str]:
+def looked_over(file: Path, workshop: Path | None, sizes: tuple[str, ...]) -> tuple[tuple[Note, ...], str]:
     """The notes on one file, and its stakes in every size; a workshop file is held to what a workshop file may say."""
     from slath.language import check_workshop  # noqa: PLC0415
 

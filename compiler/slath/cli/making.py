@@ -23,7 +23,7 @@ from slath.notes.records import note_record
 from slath.output.watching import Watched
 from slath.output.writing import older_files, write_set
 from slath.pipeline import CommandFaultError, Compilation, compile_pattern
-from slath.work import LONGEST_NAME, BuildOptions, Work, stem_of
+from slath.work import LONGEST_NAME, BuildOptions, Work, damaged_pictures, stem_of
 
 if TYPE_CHECKING:
     from slath.selling.buyers import Buyer
@@ -92,8 +92,9 @@ class Making:
     def compiled(self, file: Path) -> Compilation:
         """The pattern worked out; PatternFaultError if it cannot be made."""
         compilation = compile_pattern(file, self.workshop, self.sizes)
-        if compilation.at_fault:
-            raise PatternFaultError(compilation.notes)
+        notes = (*compilation.notes, *damaged_pictures(compilation))
+        if any(note.stops for note in notes):
+            raise PatternFaultError(notes)
         return compilation
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from slath.language.spelling import nearest, or_list
+from slath.language.spelling import nearest, or_list, shortened
 
 if TYPE_CHECKING:
     from slath.language.pattern import Path
@@ -300,5 +300,4 @@ def _kind_of(value: Any) -> str:
 
 
 def _shown(value: Any) -> str:
-    text = str(value)
-    return text if len(text) <= 40 else f"{text[:37]}..."
+    return shortened(str(value))

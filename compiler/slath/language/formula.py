@@ -18,7 +18,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import NoReturn
 
-from slath.language.spelling import nearest, or_list
+from slath.language.spelling import nearest, or_list, shortened
 from slath.units.names import Dimension
 from slath.units.reading import MeasureFaultError, Quantity, everyday_unit, scan_quantity, unknown_unit
 
@@ -27,6 +27,7 @@ _NAME = re.compile(r"[^\W\d]\w*")
 _SIGNS = {"×": "*", "·": "*", "÷": "/", "−": "-", "–": "-"}
 _GREATEST_VALUE = 1e12
 _DEEPEST = 30
+_LONGEST = 100  # parts: a formula of which nobody can keep track is better given in pieces
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,6 +209,7 @@ class _Reader:
         self.at = 0
         self.depth = 0
         self.in_call = 0
+        self.parts = 0
 
     def sum(self) -> Formula:
         left = self.product()
@@ -232,6 +234,11 @@ class _Reader:
     def value(self) -> Formula:
         self.blanks()
         self.depth += 1
+        self.parts += 1
+        if self.parts > _LONGEST:
+            self.fault(
+                f"The formula has more than {_LONGEST} parts.", remedies=("give pieces of it names under measures:",)
+            )
         if self.depth > _DEEPEST:
             self.fault("The formula has too many brackets.")
         try:
@@ -288,7 +295,7 @@ class _Reader:
             near = nearest(name, FUNCTIONS)
             raise MeasureFaultError(
                 "unknown-name",
-                f"There is no function {name}.",
+                f"There is no function {shortened(name)}.",
                 (f"write {FUNCTIONS[near][2]}" if near else f"use {or_list(FUNCTIONS)}",),
                 offset,
             )
@@ -347,7 +354,7 @@ class _Reader:
     def expect_end(self) -> None:
         self.blanks()
         if self.at < len(self.text):
-            self.fault(f"“{self.text[self.at :]}” is not understood after what stands before it.")
+            self.fault(f"“{shortened(self.text[self.at :])}” is not understood after what stands before it.")
 
     def fault(self, sentence: str, offset: int | None = None, remedies: tuple[str, ...] = ()) -> NoReturn:
         raise MeasureFaultError("formula-broken", sentence, remedies, self.at if offset is None else offset)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from slath.language.formula import NUMBER, names_in, parse_formula
-from slath.language.spelling import nearest
+from slath.language.formula import NUMBER
+from slath.language.spelling import nearest, shortened
 from slath.language.view import LENGTH, MASS, TOLD
 from slath.units import Amount, Basis, Unit, worked
 from slath.units.names import Dimension
@@ -17,24 +17,29 @@ if TYPE_CHECKING:
 _UNITS: dict[Dimension, Unit] = {LENGTH: "mm", MASS: "g"}
 
 
+_LONGEST_LOOP = 8  # measures told of a loop
+_LONGEST_CHAIN = 60  # measures one upon another, of which nobody can keep track
+
+
 class MeasureBook:
-    """Measures of one size, worked out as they are asked for."""
+    """Measures of one size, worked out as they are asked for, each after those it rests on."""
 
     def __init__(self, view: View | None) -> None:
         self._views = dict(view.entries()) if view is not None else {}
-        self._faulty = [name for name in view.data if name not in self._views] if view is not None else []
+        self._faulty = {name: None for name in view.data if name not in self._views} if view is not None else {}
         self._known: dict[str, Quantity | None] = {}
-        self._open: list[str] = []
+        self._open: dict[str, None] = {}
+        self._depths: dict[str, int] = {}
+        self._called = {name: each.called_measures() for name, each in self._views.items()}
         self.used: dict[str, None] = {}
-        if view is not None:
-            for name in self._views:
-                if everyday_unit(name) or name == "per":
-                    self._views[name].note(
-                        "name-taken",
-                        f"A measure cannot be called {name}: it is a unit.",
-                        f"call it the_{name}",
-                        at_key=True,
-                    )
+        for name in self._views:
+            if everyday_unit(name) or name == "per":
+                self._views[name].note(
+                    "name-taken",
+                    f"A measure cannot be called {name}: it is a unit.",
+                    f"call it the_{name}",
+                    at_key=True,
+                )
 
     def lookup(self, name: str, offset: int) -> Quantity:
         """The value of the measure `name`; MeasureFaultError where it has none."""
@@ -42,18 +47,21 @@ class MeasureBook:
         if name in self._faulty:
             raise MeasureFaultError(TOLD, "", (), offset)
         if name not in self._views:
-            near = nearest(name, [*self._views, *self._faulty])
+            near = self._nearest(name)
             raise MeasureFaultError(
                 "unknown-name",
-                f"There is no measure called {name}.",
+                f"There is no measure called {shortened(name)}.",
                 (f"write {near}" if near else "add it under measures:",),
                 offset,
             )
         if name in self._open:
-            loop = " → ".join([*self._open[self._open.index(name) :], name])
+            names = list(self._open)
+            loop = [*names[names.index(name) :], name]
+            if len(loop) > _LONGEST_LOOP:
+                loop = [*loop[: _LONGEST_LOOP - 2], "…", *loop[-2:]]
             raise MeasureFaultError(
                 "measure-cycle",
-                f"The measures lead back to themselves: {loop}.",
+                f"The measures lead back to themselves: {' → '.join(loop)}.",
                 ("give one of them a value of its own",),
                 offset,
             )
@@ -62,42 +70,65 @@ class MeasureBook:
             raise MeasureFaultError(TOLD, "", (), offset)
         return value
 
+    def _nearest(self, name: str) -> str | None:
+        known = [*self._views, *self._faulty]
+        one = next(iter(self._views.values()), None)
+        return one.reading.nearest(name, known) if one else nearest(name, known)
+
     def amounts(self) -> dict[str, Amount]:
-        """Every measure as an amount that knows its formula."""
-        found = {name: self._worked_out(name) for name in self._views}
+        """Every measure as an amount that knows its formula, those a measure rests on before it."""
+        for name in self._views:
+            self._worked_out(name)
         amounts: dict[str, Amount] = {}
-        for name, value in found.items():
+        for name, value in self._known.items():
             if value is not None:
-                self._add_amount(name, found, amounts)
+                amounts[name] = self._amount(name, value, amounts)
         return amounts
 
     def _worked_out(self, name: str) -> Quantity | None:
-        if name not in self._known:
-            self._open.append(name)
-            self._known[name] = value = self._views[name].any_quantity()
-            self._open.pop()
-            if value is not None and value.dimension not in {NUMBER, LENGTH, MASS}:
-                self._views[name].note(
-                    "wrong-dimension",
-                    f"{name} comes to {value.dimension.words}; a measure is a length, a mass or a number.",
-                )
+        """The value of a measure, those it rests on worked out before it: a long chain must not become a deep one."""
+        waiting = [name] if name not in self._known else []
+        while waiting:
+            last = waiting[-1]
+            self._open[last] = None
+            inner = next((each for each in self._called[last] if self._is_to_come(each)), None)
+            if inner is not None:
+                waiting.append(inner)
+                continue
+            value = self._views[last].any_quantity()
+            self._known[last] = self._checked(last, value)
+            del self._open[last]
+            waiting.pop()
         return self._known[name]
 
-    def _add_amount(self, name: str, found: dict[str, Quantity | None], amounts: dict[str, Amount]) -> None:
-        value = found[name]
-        if value is None or name in amounts:
-            return
+    def _is_to_come(self, name: str) -> bool:
+        return name in self._views and name not in self._known and name not in self._open
+
+    def _checked(self, name: str, value: Quantity | None) -> Quantity | None:
+        self._depths[name] = 1 + max((self._depths.get(each, 0) for each in self._called[name]), default=0)
+        if self._depths[name] == _LONGEST_CHAIN + 1:  # said of the first; those that rest on it have no value either
+            self._views[name].note(
+                "formula-broken",
+                f"{name} rests on a chain of more than {_LONGEST_CHAIN} measures.",
+                "give one of them a value of its own",
+            )
+            return None
+        if value is not None and value.dimension not in {NUMBER, LENGTH, MASS}:
+            self._views[name].note(
+                "wrong-dimension",
+                f"{name} comes to {value.dimension.words}; a measure is a length, a mass or a number.",
+            )
+        return value
+
+    def _amount(self, name: str, value: Quantity, amounts: dict[str, Amount]) -> Amount:
         view = self._views[name]
         whole = value.dimension == NUMBER and value.value == round(value.value)
         unit = _UNITS.get(value.dimension, "count" if whole else "ratio")
         title = name.replace("_", " ")
-        called = names_in(parse_formula(view.own_text()))
+        called = self._called[name]
         if not called:
-            amounts[name] = Amount(title, value.value, unit, Basis.GIVEN, path=view.path)
-            return
-        for other in called:
-            self._add_amount(other, found, amounts)
+            return Amount(title, value.value, unit, Basis.GIVEN, path=view.path)
         inputs = [amounts[other] for other in called if other in amounts]
-        amounts[name] = worked(
+        return worked(
             title, value.value, unit, view.own_text().replace("_", " "), *inputs, basis=Basis.GIVEN, path=view.path
         )

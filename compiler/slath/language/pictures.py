@@ -11,8 +11,42 @@ if TYPE_CHECKING:
     from slath.language.view import View
 
 # How a file of each kind begins: ISO/IEC 10918-1 B.1.1.3 (start of image), ISO/IEC 15948 5.2 (signature).
+_HEAD = 1_000_000  # bytes of a file that are looked at: a camera's remarks and its small picture stand before the size
+MOST_DOTS = 60_000_000  # 180 MB once decoded; a page across both columns is printed from eight million
+MOST_OBLONG = 40  # times as long as wide
 GREATEST_PICTURE = 50_000_000  # bytes: more than any camera's JPEG
-_BEGINNINGS = (b"\xff\xd8\xff", b"\x89PNG\r\n\x1a\n")
+_PNG = b"\x89PNG\r\n\x1a\n"
+_BEGINNINGS = (b"\xff\xd8\xff", _PNG)
+
+
+def size_of(begins: bytes) -> tuple[int, int] | None:
+    """Dots across and down by the first bytes of a JPEG or PNG; None where they do not say, or say none.
+
+    ISO/IEC 15948 11.2.2 (image header); ISO/IEC 10918-1 B.2.2 (frame header), found by walking the segments before it.
+    """
+    found = _png_size(begins) if begins.startswith(_PNG) else _jpeg_size(begins)
+    return found if found and min(found) > 0 else None
+
+
+def _png_size(begins: bytes) -> tuple[int, int] | None:
+    if begins[12:16] != b"IHDR" or len(begins) < 24:
+        return None
+    return int.from_bytes(begins[16:20], "big"), int.from_bytes(begins[20:24], "big")
+
+
+def _jpeg_size(begins: bytes) -> tuple[int, int] | None:
+    at = 2
+    while at + 9 < len(begins):
+        if begins[at] != 0xFF:
+            return None
+        marker = begins[at + 1]
+        if marker == 0xFF or 0xD0 <= marker <= 0xD8 or marker == 1:  # filling, and markers without a segment
+            at += 1 if marker == 0xFF else 2
+            continue
+        if 0xC0 <= marker <= 0xCF and marker not in {0xC4, 0xC8, 0xCC}:
+            return int.from_bytes(begins[at + 7 : at + 9], "big"), int.from_bytes(begins[at + 5 : at + 7], "big")
+        at += 2 + int.from_bytes(begins[at + 2 : at + 4], "big")
+    return None
 
 
 def read_picture(view: View) -> tuple[str, str]:
@@ -26,7 +60,9 @@ def read_picture(view: View) -> tuple[str, str]:
 
 def _look_at(file: View, name: str) -> None:
     try:
-        begins = read_bytes(file_inside(Path(file.reading.file).parent, name), max(map(len, _BEGINNINGS)))
+        place = file_inside(Path(file.reading.file).parent, name)
+        begins = read_bytes(place, _HEAD)
+        length = place.stat().st_size
     except OutsideError:
         file.note(
             "outside-folder",
@@ -47,4 +83,20 @@ def _look_at(file: View, name: str) -> None:
             "not-a-picture",
             f"{name} is no JPEG or PNG picture, whatever its name says.",
             "save it as JPEG or PNG, and name the new file",
+        )
+        return
+    found = size_of(begins)
+    if found is None:
+        file.note("not-a-picture", f"{name} is damaged: it does not say how large it is.", "save the picture anew")
+    elif length > GREATEST_PICTURE or found[0] * found[1] > MOST_DOTS:
+        file.note(
+            "file-too-large",
+            f"{name} is {found[0]} × {found[1]} dots in {length / 1e6:.0f} MB; {MOST_DOTS // 10**6} million dots in {GREATEST_PICTURE // 10**6} MB are the most.",
+            "save it smaller: 4000 dots along its longer side print finely on a whole page",
+        )
+    elif max(found) > MOST_OBLONG * min(found):
+        file.note(
+            "not-a-picture",
+            f"{name} is {found[0]} × {found[1]} dots: too long and thin to be seen on a page.",
+            "cut it to what it shows",
         )

@@ -12,10 +12,11 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 GREATEST_BYTES = 1_000_000  # a thousand times a long pattern; keeps reading under a second and small in memory
-# YAML 1.2, section 5.1: the characters a file may hold; everything else is refused before the parser sees it.
+# YAML 1.2, section 5.1: the characters a file may hold; everything else is refused before the parser sees it, and so are
+# the three that end a line to YAML and to no editor.
 # One class for each run of them: a class of many runs, or of all the others, takes a twentieth of a check to compile.
 _STRANGE = re.compile(
-    "[\x00-\x08]|[\x0b-\x0c]|[\x0e-\x1f]|[\x7f-\x84]|[\x86-\x9f]|[\ud800-\udfff]|[\ufdd0-\ufdef]|[\ufffe-\uffff]|[\U0010fffe-\U0010ffff]"
+    "[\x00-\x08]|[\x0b-\x0c]|[\x0e-\x1f]|[\x7f-\x9f]|[\u2028-\u2029]|[\ud800-\udfff]|[\ufdd0-\ufdef]|[\ufffe-\uffff]|[\U0010fffe-\U0010ffff]"
 )
 
 
@@ -28,7 +29,7 @@ class Source(NamedTuple):
     def line(self, number: int) -> str:
         """One line of the text, counted from 1, without its end."""
         lines = self.text.split("\n", number)
-        return lines[number - 1].rstrip("\r") if len(lines) >= number else ""
+        return lines[number - 1] if len(lines) >= number else ""
 
 
 def read_source(path: Path) -> Source:
@@ -43,7 +44,8 @@ def read_source(path: Path) -> Source:
             "The file is larger than a megabyte; a pattern is a few pages of text.",
             "leave pictures and tables in files of their own",
         )
-    text = _decoded(file, raw)
+    # An editor counts a line for each of these, and no others: so does every note.
+    text = _decoded(file, raw).replace("\r\n", "\n").replace("\r", "\n")
     strange = _STRANGE.search(text)
     if strange is not None:
         code = f"U+{ord(strange.group()):04X}"

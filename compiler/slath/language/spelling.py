@@ -3,18 +3,33 @@
 from __future__ import annotations
 
 from difflib import get_close_matches
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
 
+LONGEST_WORD = 60  # letters: longer words are no slips of names
+MOST_NAMES = 400  # a comparison takes some three microseconds, and a file may hold thousands of slips
+
+
 def nearest(word: str, known: Iterable[str]) -> str | None:
-    """The known name whose spelling comes nearest to `word`, or None if none is near."""
-    names = list(known)
+    """The known name whose spelling comes nearest to `word`, or None if none is near, or there are too many to look at."""
+    names = tuple(known)
+    return _nearest(word, names) if len(word) <= LONGEST_WORD and len(names) <= MOST_NAMES else None
+
+
+@lru_cache(maxsize=1024)  # the same slip is met again in every size
+def _nearest(word: str, names: tuple[str, ...]) -> str | None:
     plain = {name.casefold().replace("_", " "): name for name in reversed(names)}
     close = get_close_matches(word.casefold().replace("_", " "), plain, 1, 0.6)
     return plain[close[0]] if close else None
+
+
+def shortened(text: str, most: int = 40) -> str:
+    """The text, cut short where it is longer than anybody reads in a sentence."""
+    return text if len(text) <= most else f"{text[: most - 3]}..."
 
 
 def or_list(names: Iterable[str]) -> str:

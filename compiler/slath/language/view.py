@@ -7,16 +7,16 @@ then counts as incomplete and its records are never handed out.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from typing import Any, Literal, TypeVar, cast
 
 from slath.fonts.letters import lacking
-from slath.language.formula import NUMBER, Written, evaluate, parse_formula
+from slath.language.formula import NUMBER, Written, evaluate, names_in, parse_formula
 from slath.language.pattern import Path
 from slath.language.sizes import is_by_size
-from slath.language.spelling import letters_lacking, nearest, or_list
+from slath.language.spelling import letters_lacking, nearest, or_list, shortened
 from slath.notes import Note, Place, Severity
 from slath.units.names import Dimension
 from slath.units.reading import MeasureFaultError, Quantity, everyday_unit
@@ -26,7 +26,10 @@ MASS = Dimension(0, 1)
 GREATEST_LENGTH_MM = 20_000.0  # twenty metres: no basket's part is longer
 GREATEST_STRAND_MM = 10_000_000.0  # ten kilometres: no coil is longer
 GREATEST_COUNT = 2000
+_MOST_ASKED = 100
+_FEW = 12  # names: more are not listed in a remedy
 TOLD = ""  # code of a fault that is told elsewhere: a formula over a measure that is itself at fault
+_BLANKS = re.compile(r"[ \t\n]+")
 _COUNTED = re.compile(r"(\d+) ([a-z]+)")
 COUNT_WORDS = {
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
@@ -52,6 +55,12 @@ class Reading:
     lookup: Callable[[str, int], Quantity] | None = None
     incomplete: bool = False
     used: dict[tuple[str, str], None] = field(default_factory=dict)
+    asked: int = 0
+
+    def nearest(self, word: str, known: Iterable[str]) -> str | None:
+        """The known name nearest to `word`, for the first few slips of a file: nobody reads more, and each takes its time."""
+        self.asked += 1
+        return nearest(word, known) if self.asked <= _MOST_ASKED else None
 
     def note(  # noqa: D102
         self,
@@ -159,8 +168,8 @@ class View:
         return inner.printed_text() if inner is not None else default
 
     def printed_text(self) -> str:
-        """This value as text that booklets can show; letters the fonts lack are noted."""
-        text = self.own_text()
+        """This value as text that booklets can show, on one line; letters the fonts lack are noted."""
+        text = " ".join(_BLANKS.split(self.own_text()))
         if missing := lacking(text):
             self.note("letter-not-in-fonts", *letters_lacking(missing))
         return text
@@ -201,9 +210,10 @@ class View:
         name = self.own_text()
         self.reading.used[("materials", name)] = None
         if name not in known:
-            near = nearest(name, known)
-            remedy = f"write {near}" if near else f"choose {or_list(known)}" if known else "add it under materials:"
-            self.note("unknown-material", f"There is no material called “{name}”.", remedy)
+            near = self.reading.nearest(name, known)
+            few = 0 < len(known) <= _FEW
+            remedy = f"write {near}" if near else f"choose {or_list(known)}" if few else "add it under materials:"
+            self.note("unknown-material", f"There is no material called “{shortened(name)}”.", remedy)
         return name
 
     # ------------------------------------------------------------------------------------------------- numbers
@@ -309,6 +319,15 @@ class View:
             self.note(fault.code, fault.sentence, *fault.remedies, offset=fault.offset)
             return None
 
+    def called_measures(self) -> tuple[str, ...]:
+        """The measures this value calls by name; none where it is no formula, or none that can be read."""
+        if isinstance(self.data, int | float):
+            return ()
+        try:
+            return names_in(parse_formula(str(self.data)))
+        except MeasureFaultError:
+            return ()  # told where the value is worked out
+
     def _note_dimension(self, found: Quantity, wanted: Dimension) -> bool:
         if found.value == 0 and found.dimension == NUMBER:
             return False  # nought needs no unit
@@ -326,8 +345,9 @@ class View:
 
     def shown(self, mm: float) -> str:
         """This value as written, with what it comes to where a formula hides it."""
-        text = self.own_text()
-        return text if isinstance(parse_formula(text), Written) else f"{text} ({mm:g} mm)"
+        text = shortened(self.own_text())
+        plain = isinstance(self.data, int | float) or isinstance(parse_formula(str(self.data)), Written)
+        return text if plain else f"{text} ({mm:g} mm)"
 
     @property
     def spoken(self) -> str:

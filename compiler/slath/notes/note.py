@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+_LONGEST_SENTENCE = 1000  # letters
+
 
 class Severity(StrEnum):
     """How much a note stops: an error stops the build, a warning can be accepted in writing, advice is only told."""
@@ -43,6 +45,11 @@ class Note:
     remedies: tuple[str, ...] = ()
     accepted: str = ""
     related: tuple[tuple[Place, str], ...] = ()
+
+    def __post_init__(self) -> None:
+        if len(self.sentence) > _LONGEST_SENTENCE:  # a name as long as a book, taken into the sentence
+            half = _LONGEST_SENTENCE // 2
+            object.__setattr__(self, "sentence", f"{self.sentence[:half]} … {self.sentence[-half:]}")
 
     @property
     def stops(self) -> bool:

@@ -75,7 +75,7 @@ class _SourceLines:
                 text = stream.read(_GREATEST_FILE).decode("utf-8-sig", errors="replace")
         except OSError:
             return []
-        return text.split("\n")
+        return text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
 
 
 def _block(note: Note, line_of: LineOf, ink: _Ink) -> list[str]:
@@ -97,11 +97,10 @@ def _block(note: Note, line_of: LineOf, ink: _Ink) -> list[str]:
 
 def _pointed(place: Place, line: str, ink: _Ink, code: str) -> list[str]:
     """The source line and a caret under the place; tabs and wide characters shift it as a terminal does."""
-    text = _printable(line.rstrip("\r\n"))
-    if not text.strip() or not place.line:
+    if not line.strip() or not place.line:
         return []
-    start = max(0, place.column - 1 - _GREATEST_LINE // 2) if len(text) > _GREATEST_LINE else 0
-    shown = text[start : start + _GREATEST_LINE]
+    start = max(0, place.column - 1 - _GREATEST_LINE // 2) if len(line) > _GREATEST_LINE else 0
+    shown = _printable(line[start : start + _GREATEST_LINE].rstrip())
     before = shown[: max(place.column - 1 - start, 0)]
     gutter = f"{place.line:>5} │ "
     caret = " " * (len(gutter) + sum(_width(char) for char in before))

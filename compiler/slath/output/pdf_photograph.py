@@ -39,14 +39,14 @@ def image(
 
 def _stream(data: bytes, width: float, *, inks: bool) -> RawStream:
     with Image.open(BytesIO(data)) as opened:
-        finest = round(width / 72 * FINEST)
+        finest = max(round(width / 72 * FINEST), 1)
         turned = opened.getexif().get(ExifTags.Base.Orientation, 1) != 1
         fit = opened.mode in SHOWN and not turned and opened.width <= SLACK * finest
         if opened.format == "JPEG" and fit and not inks:
             return _jpeg(data, opened.size, opened.mode)
         picture = _on_paper(ImageOps.exif_transpose(opened))
     if picture.width > SLACK * finest:
-        picture = picture.resize((finest, round(picture.height * finest / picture.width)), Image.Resampling.LANCZOS)
+        picture = picture.resize((finest, max(round(picture.height * finest / picture.width), 1)), Image.Resampling.LANCZOS)
     if inks and picture.mode == "RGB":
         picture = in_inks(picture)
     elif opened.format == "JPEG":

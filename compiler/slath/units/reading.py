@@ -39,6 +39,7 @@ class MeasureFaultError(ValueError):
 
 
 GREATEST_NUMBER = 1e9  # a thousand kilometres in millimetres: beyond any basket, and exact in a float
+LONGEST_NUMBER = 40  # digits and signs, 3 3/4 among them
 _VULGAR = "¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"  # every fraction Unicode has as one character
 _NUMBER = re.compile(
     rf"""
@@ -149,6 +150,10 @@ def _ask_pint(name: str) -> tuple[float, Dimension] | None:
 
 def _number(match: re.Match[str]) -> float:
     group = match.groupdict()
+    if len(match.group()) > LONGEST_NUMBER:
+        raise MeasureFaultError(
+            "number-too-large", f"{match.group()[:LONGEST_NUMBER]}… is beyond any basket.", (), match.start()
+        )
     if group["decimal"]:
         return float(group["decimal"])
     if group["vulgar"]:
