@@ -1,7 +1,7 @@
-"""Kits: what each person is given, as their booklet lists it; spares, once; and the sum of them all, piece by piece.
+"""Kits: what each person is given, exactly as their handout lists it; spares, once; and the sum of them all, piece by piece.
 
-Where the class file says what is spare, that is kept in hand for the whole class in place of the spares the booklets
-list, and a kit holds what its booklet lists without them; otherwise a kit holds its booklet's spares too.
+Where the class file says what is spare, the handouts list nothing spare and it is kept in hand for the whole class;
+otherwise a kit holds the spares of its booklet.
 """
 
 from __future__ import annotations
@@ -135,18 +135,14 @@ class Kits:
 def kits_of(roster: Roster) -> Kits:
     """The kits of a class, and its spares."""
     spares = roster.record.spares
-    people = tuple(_kit(roster, person, person.name, spares) for person in roster.record.people)
+    people = tuple(_kit(roster, person, person.name) for person in roster.record.people)
     return Kits(people, (*_spare_kits(roster, people, spares), *_spare_pieces(people, spares)))
 
 
-def _kit(roster: Roster, person: Person, name: str, spares: Spares) -> Kit:
+def _kit(roster: Roster, person: Person, name: str) -> Kit:
     size = roster.size(person)
     found = size.quantities
-    pieces, runs = found.pieces, found.strands
-    if spares.given:
-        pieces = tuple(replace(piece, spare=0) for piece in pieces)
-        runs = tuple(replace(run, spare_mm=replace(run.spare_mm, value=0.0)) for run in runs)
-    return Kit(name, person, roster.pattern(person).title, size, pieces, runs)
+    return Kit(name, person, roster.pattern(person).title, size, found.pieces, found.strands)
 
 
 def _spare_kits(roster: Roster, people: Sequence[Kit], spares: Spares) -> Iterator[Kit]:
@@ -159,7 +155,7 @@ def _spare_kits(roster: Roster, people: Sequence[Kit], spares: Spares) -> Iterat
         like = next(person for person in chosen if (person.size, person.colourway) == most)
         for _ in range(spares.kits):
             number += 1
-            yield replace(_kit(roster, like, f"{SPARE_KIT} {number}", spares), person=None)
+            yield replace(_kit(roster, like, f"{SPARE_KIT} {number}"), person=None)
 
 
 def _spare_pieces(people: Sequence[Kit], spares: Spares) -> Iterator[Kit]:

@@ -10,13 +10,15 @@ from pathlib import Path as FilePath
 from slath.classes.file import read_class
 from slath.classes.record import AS_WRITTEN, ClassFile, InHand, Person
 from slath.language.colourways import recoloured
-from slath.language.pattern import Pattern
+from slath.language.pattern import Pattern, Settings, SizedPattern
 from slath.notes import Note
 from slath.pipeline import Compilation, CompiledSize, work_out
+from slath.units import Basis
 from slath.units.counting import listed
 
 Way = tuple[str, str]  # a pattern's name in the class, and a colourway's
 # What a colourway may spoil: told of it, where it stands, and not of the pattern, which may be sound.
+SPARES = ("spare_stakes", "spare_sticks", "spare_strands")  # the settings that say what is spare of one basket
 OF_COLOURS = frozenset({"looks-not-kept", "colours-too-alike", "marks-alike"})
 
 
@@ -61,11 +63,23 @@ def call_roll(path: FilePath, *, workshop: FilePath | None = None) -> Roster:
     notes = list(read.notes)
     for (name, title), sizes in wanted.items():
         colourway = read.record.colourways[name, title]
-        pattern = read.patterns[name]
+        pattern = without_spares(read.patterns[name]) if read.record.spares.given else read.patterns[name]
         in_order = [sized.size for sized in pattern.sizes if sized.size in sizes]
         made[name, title] = work_out(recoloured(pattern, colourway), in_order)
         notes += _spoken(read.record, (name, title), made[name, title])
     return Roster(read.record, made, read.in_hand, read.lengths_sold, tuple(dict.fromkeys(notes)))
+
+
+def without_spares(pattern: Pattern) -> Pattern:
+    """The pattern with nothing spare in any size: its booklet then lists, and tells, exactly what a basket takes."""
+    return replace(pattern, sizes=tuple(_without_spares(sized) for sized in pattern.sizes))
+
+
+def _without_spares(sized: SizedPattern) -> SizedPattern:
+    settings = dict(sized.settings.values)
+    for name in SPARES:
+        settings[name] = replace(settings[name], value=0.0, basis=Basis.GIVEN, source="")
+    return replace(sized, settings=Settings(settings))
 
 
 def _spoken(record: ClassFile, way: Way, compilation: Compilation) -> Sequence[Note]:

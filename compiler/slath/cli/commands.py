@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import json
 import os
 import sys
 from pathlib import Path
@@ -12,6 +13,7 @@ import click
 
 from slath import __version__
 from slath.cli.asking import (
+    FILE,
     Group,
     copy_option,
     edition_option,
@@ -62,17 +64,24 @@ def slath() -> None:  # \b is click's mark for lines to be left as they are
 @click.argument("file", type=click.Path(dir_okay=False, path_type=Path))
 @click.option(
     "--kind",
-    type=click.Choice(["round", "oval", "board"]),
-    help="round slath, oval slath with a bow handle, or a tray on a drilled board.",
+    type=click.Choice(["round", "oval", "board", "class"]),
+    help="round slath, oval slath with a bow handle, a tray on a drilled board; or a class that makes a --pattern.",
 )
+@click.option("--pattern", type=FILE, metavar="FILE", help="For a class: the pattern it makes, in the same folder.")
 @click.option("--title", help="The basket's name.")
 @click.option("--designer", help="Your name, or your workshop's.")
 @click.option("--sizes", help="Names of the sizes, smallest first: small,medium,large.")
 @click.option("--units", type=click.Choice(["inches", "mm"]), help="Measures in inches, or in centimetres.")
 def new(
-    file: Path, kind: str | None, title: str | None, designer: str | None, sizes: str | None, units: str | None
-) -> None:  # fmt: skip
-    """Write a first pattern: commented, and it builds as it stands.
+    file: Path,
+    kind: str | None,
+    pattern: Path | None,
+    title: str | None,
+    designer: str | None,
+    sizes: str | None,
+    units: str | None,
+) -> None:
+    """Write a first pattern, or a first class file: commented, and it builds as it stands.
 
     Asks what is not given by a flag; in a pipe it takes the usual answer. Never writes over a file.
     """
@@ -85,6 +94,13 @@ def new(
     if file.exists():
         leave(Exit.SURROUNDINGS_AT_FAULT, f"{file} is already there; give another name.")
     named = file.stem.replace("-", " ").replace("_", " ").capitalize()
+    if kind == "class":
+        from slath.cli.teaching import new_class  # noqa: PLC0415 - classes are begun more rarely
+
+        new_class(file, pattern, _answer(title, "Its name", named), _answer(designer, "Taught by", "me"))
+        return
+    if pattern is not None:
+        leave(Exit.COMMAND_AT_FAULT, "Error: --pattern goes with --kind class.")
     kind = _answer(kind, "Which base", "round", START_KINDS)
     title = _answer(title, "Its name", named)
     designer = _answer(designer, "Designed by", "me")
@@ -226,6 +242,36 @@ def _tell_editions(context: click.Context, *, wanted: bool) -> None:
     context.exit(Exit.GOOD)
 
 
+@slath.command(name="class", short_help="Make the lists, plans and papers of a class.")
+@click.argument("file", type=FILE)
+@out_option("build/ here, a folder for the class")
+@click.option(
+    "--only",
+    "parts",
+    type=click.Choice(["lists", "papers"]),
+    multiple=True,
+    help="Only the teacher's lists and plans, or only everybody's papers.",
+)
+@paper_option
+@click.option(
+    "--vocabulary", type=click.Choice(["uk", "us"]), default="uk", show_default=True, help="Whose words of the trade."
+)
+@workshop_option
+@overwrite_option
+@form_option("text", "json")
+def class_(file: Path, **options: Any) -> None:
+    """Make everything a class needs from one file: who makes what, in which size and colourway, and when.
+
+    Shopping list, cutting plan, labels and packing lists, dye sheets, timetable (also as a calendar file), running
+    script, attendance and tool lists, and each person's own papers. `slath new saturday.yaml --kind class` writes a
+    first class file.
+    """
+    _clear_the_bench()
+    from slath.cli.teaching import make_class  # noqa: PLC0415
+
+    make_class(file, **options)
+
+
 @slath.command(name="list", short_help="Print the cut list and what to buy.")
 @file_argument
 @form_option("table", "csv", "json")
@@ -302,12 +348,19 @@ def proof(file: Path, sizes: tuple[str, ...], workshop: Path | None) -> None:
 
 
 @slath.command(short_help="Print a JSON Schema, for editors and programs.")
-@click.argument("name", type=click.Choice(["pattern", "workshop", "list", "style"]), default="pattern")
+@click.argument(
+    "name", type=click.Choice(["pattern", "workshop", "class", "list", "class-list", "style"]), default="pattern"
+)
 def schema(name: str) -> None:
-    """Print a JSON Schema (2020-12): of a pattern, a workshop file, a style, or what `slath list` writes.
+    """Print a JSON Schema (2020-12): of a pattern, a workshop or class file, a style, or what slath writes as lists.
 
     Save it beside your patterns and name it on a file's first line, and an editor completes and checks as you write.
     """
+    if name == "class-list":
+        from slath.classes.listing import class_list_schema  # noqa: PLC0415
+
+        say(json.dumps(class_list_schema(), ensure_ascii=False, indent=2))
+        return
     from slath.pipeline import schema_text  # noqa: PLC0415
 
     say(schema_text(name), end="")

@@ -57,8 +57,8 @@ def starting_pattern(start: Start, file: str) -> str:
     base, side = (inch_base, inch_side) if imperial else (cm_base, cm_side)
     text = resources.files("slath.language").joinpath(f"starts/{start.kind}.yaml").read_text(encoding="utf-8")
     return Template(text).substitute(
-        title=_quoted(start.title),
-        designer=_quoted(start.designer),
+        title=quoted(start.title),
+        designer=quoted(start.designer),
         file=file,
         dated=start.dated,
         sizes=", ".join(start.sizes),
@@ -76,7 +76,7 @@ def _by_size(sizes: tuple[str, ...], middle: float, unit: str) -> str:
     return ", ".join(f"{size}: {value} {unit}" for size, value in zip(sizes, values, strict=True))
 
 
-def _quoted(text: str) -> str:
+def quoted(text: str) -> str:
     """`text` as a YAML scalar on one line."""
     clean = " ".join(text.split())
     if re.fullmatch(r"[A-Za-z][\w '’&.-]*", clean) and clean.lower() not in {"yes", "no", "true", "false", "null"}:

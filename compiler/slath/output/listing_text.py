@@ -34,7 +34,7 @@ def list_csv(pattern: Pattern, quantities: Sequence[Quantities]) -> str:
     for found in quantities:
         sized = pattern.size(found.size)
         for row in _csv_rows(found, sized):
-            writer.writerow({key: _cell(value) for key, value in {"size": found.size, **row}.items()})
+            writer.writerow({key: safe_cell(value) for key, value in {"size": found.size, **row}.items()})
     return text.getvalue()
 
 
@@ -98,7 +98,7 @@ def _csv_purchase(row: Purchase, sized: SizedPattern) -> dict[str, object]:
     }
 
 
-def _cell(value: object) -> object:
+def safe_cell(value: object) -> object:
     """Text that a spreadsheet would take for a formula is marked as text."""
     return f"'{value}" if isinstance(value, str) and value.startswith(_FORMULA_STARTS) else value
 

@@ -10,17 +10,18 @@ from slath.trade.tables import read_table
 
 @dataclass(frozen=True, slots=True)
 class Tool:
-    """A tool and the operations that need it; its name and its use are in the language data."""
+    """A tool, the operations that need it, and whether it cuts or pierces; its name and use are in the language data."""
 
     key: str
     operations: frozenset[str]
+    sharp: bool = False
 
 
 @cache
 def tools() -> tuple[Tool, ...]:
     """Every tool, in the order they are printed."""
     rows = read_table("tools").items()
-    return tuple(Tool(key, frozenset(row["operations"])) for key, row in rows)
+    return tuple(Tool(key, frozenset(row["operations"]), row.get("sharp", False)) for key, row in rows)
 
 
 def tools_for(operations: frozenset[str]) -> tuple[Tool, ...]:
