@@ -96,7 +96,8 @@ def classes(draw: st.DrawFn) -> Prepared:
         more["spares"] = spares
     if hand:
         more["in_hand"] = hand
-    if draw(st.booleans()):
+    bought: bool = draw(st.booleans())
+    if bought:
         more["dyed"] = "bought"
     found = draw(people())
     used = {str(person["makes"]) for person in found}
