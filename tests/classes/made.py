@@ -78,7 +78,8 @@ def people(draw: st.DrawFn, most: int = 12) -> list[dict[str, object]]:
             "makes": makes,
             "size": draw(st.sampled_from(MAKES[makes][1])),
         }
-        if MAKES[makes][2] and draw(st.booleans()):
+        otherwise: bool = draw(st.booleans())
+        if MAKES[makes][2] and otherwise:
             person["colourway"] = "other"
         if draw(st.booleans()):
             person["left_handed"] = True
