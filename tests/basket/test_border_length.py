@@ -14,7 +14,7 @@ from tests.quantities.records import settings
 
 from slath.basket.border import work_border
 from slath.basket.border_length import BorderNeed, along_mm, border_need, crossing_mm, tangent_mm
-from slath.basket.border_path import legs_of
+from slath.basket.border_path import legs_of, plait_turns
 from slath.language.pattern import Border, Plait, Settings
 from slath.units import Amount, Basis
 
@@ -52,10 +52,33 @@ def test_published_allowances_cover_the_need(name: str, passes: tuple[str, ...],
 
 def test_plait_takes_its_published_allowance() -> None:
     """A plaited border takes 13 in at 3/4 in spacing (Gill 1916), and more where the stakes stand further apart."""
-    plait = Border((), (), plait=Plait((), group=1, added=4, over=2))
+    plait = Border((), (), plait=Plait((), group=1, added=4, over=1))
     assert need(plait, 0.75 * INCH).needed.value == pytest.approx(13 * INCH)
     # Gill 1916, Model 50: hole line 41 in round with 45 stakes; 19 in stakes less 2 1/2 in of side leave 16 1/2 in.
     assert 13 * INCH < need(plait, 41 / 45 * INCH).needed.value <= 16.5 * INCH
+
+
+@pytest.mark.parametrize("spacing_in", [0.45, 0.55, 0.65, 0.75])
+def test_a_plait_is_never_short_of_the_book(spacing_in: float) -> None:
+    """Stakes nearer together than 3/4 in are left the 13 in of the book all the same (Gill 1916)."""
+    plait = Border((), (), plait=Plait((), group=1, added=4, over=1))
+    found = need(plait, spacing_in * INCH)
+    assert found.needed.value == pytest.approx(13 * INCH)
+
+
+def test_a_plait_takes_what_its_way_takes_where_that_is_more() -> None:
+    """Broad sets of thick stakes far over one another go a longer way than the book's plait, and are cut for it.
+
+    The way of one stake, laid as straight pieces from set to set, is no longer than what is reckoned.
+    """
+    plait = Plait((), group=3, added=9, over=3)
+    spacing, stake = 1.4 * INCH, 5.0
+    found = need(Border((), (), plait=plait), spacing, stake)
+    itself = next(part for part in found.parts if part.name == "plait")
+    assert itself.basis is Basis.ESTIMATED
+    turns = plait_turns(plait)
+    assert itself.value > turns * (plait.over + 2) * spacing
+    assert found.needed.value > 13 * INCH * 1.4 / 0.75
 
 
 def test_designers_own_figures_are_used_and_told() -> None:

@@ -230,6 +230,33 @@ def test_material_of_two_weaves_is_settled_by_elimination(tmp_path: Path) -> Non
         assert band(size, name).take_up.value == pytest.approx(factor * band(first, name).take_up.value, rel=1e-6), name
 
 
+def test_weaves_that_share_a_material_share_what_it_tells(tmp_path: Path) -> None:
+    """Plain goes into a wale and a pairing, and neither stands alone: both take a tenth more, as an estimate, and the list
+    of the woven size is not below what was used, by a foot or by a tenth.
+    """
+    wall = "{name: wall, weave: pairing, strands: [rust, rust], to: top}"
+    two = """{name: wall, weave: pairing, strands: [plain, plain], rounds: 10}
+    - {name: top, weave: three-rod wale, strands: plain, rounds: 9}"""
+
+    def build(found: str) -> CompiledSize:
+        woven = f"woven: {{medium: {{on: 2026-03-01, {found}}}}}" if found else ""
+        file = tmp_path / "basket.yaml"
+        file.write_text(BASKET.format(woven=woven, more="").replace(wall, two), encoding="utf-8")
+        return next(item for item in compile_pattern(file).sizes if item.name == "medium")
+
+    first = build("")
+    runs = [item for item in first.quantities.strands if item.material == "plain"]
+    assert len({item.band for item in runs}) >= 3
+    ends, going = sum(r.ends_mm.value for r in runs), sum(r.woven_mm.value + r.laps_mm.value for r in runs)
+    size = build(f"used: {{plain: {ends + 1.1 * going} mm}}")
+    for name in ("wall", "top", "upsett"):
+        assert band(size, name).take_up.value == pytest.approx(1.1 * band(first, name).take_up.value, rel=1e-6), name
+        assert band(size, name).take_up.basis is Basis.ESTIMATED, "no weave of the two was measured by itself"
+    for share in (1.005, 1.1, 1.3, 1.6):
+        used = ends + share * going
+        assert build(f"used: {{plain: {used} mm}}").quantities.taken_mm()["plain"] >= used - 0.1
+
+
 def test_absurd_figures_teach_nothing_and_are_told(tmp_path: Path) -> None:
     """Feet written for yards, grams for pounds: each is named with what was worked out, and the list stays as it was."""
     plain = compiled(tmp_path)["medium"]

@@ -108,13 +108,13 @@ def test_count_chain_with_one_left_out() -> None:
 
 
 def test_stake_is_cut_in_its_parts() -> None:
-    """A stake set in is depth + way up the side + border + hand hold + trim, rounded up to the quarter inch."""
+    """A stake set in is depth + way up the side + border + hand hold + trim, rounded up to the half inch."""
     stakes = piece(quantities_of(construct(round_pattern())), "stakes")
     assert [part.name for part in stakes.parts] == ["into the base", "up the side", "border", "hand hold", "trim"]
     assert stakes.needed_mm.value == pytest.approx(sum(part.value for part in stakes.parts))
-    steps = stakes.cut_mm.value / 6.35
+    steps = stakes.cut_mm.value / 12.7
     assert steps == pytest.approx(round(steps))
-    assert 0 <= stakes.cut_mm.value - stakes.needed_mm.value < 6.35
+    assert 0 <= stakes.cut_mm.value - stakes.needed_mm.value < 12.7
     assert (stakes.count.value, stakes.spare) == (40, 2)
 
 

@@ -356,13 +356,15 @@ def test_chosen_packs_are_the_cheapest_of_all(need: float, offers: list[tuple[in
     assert paid <= cheapest + 1e-6
 
 
-def test_cut_step_follows_the_scale_of_the_stock() -> None:
-    """Stock sold by the US scale is cut to the quarter inch, other stock to 5 mm, unless the maker sets the step."""
-    assert cut_step(sized()).value == pytest.approx(6.35)
-    cane = find_stock("uk centre cane 5")
-    assert cane is not None
-    assert cut_step(sized(materials={"cane": material("cane", cane)})).value == 5.0
-    assert cut_step(sized(settings=settings(cut_step=10.0))).value == 10.0
+def test_cut_step_follows_the_units_of_the_pattern() -> None:
+    """A pattern in inches is cut to the half inch, one in millimetres to the centimetre, whatever scale its stock goes by;
+    the step the maker sets comes first, and of two the pattern's own.
+    """
+    assert cut_step(sized()).value == pytest.approx(12.7)
+    assert cut_step(sized(units="mm")).value == 10.0
+    assert cut_step(sized(settings=settings(cut_step=5.0))).value == 5.0
+    both = settings(cut_step=5.0, cut_step_inches=6.35)
+    assert [cut_step(sized(settings=both, units=units)).value for units in ("inches", "mm")] == [6.35, 5.0]
 
 
 @given(st.floats(0, 5000), st.sampled_from([5.0, 6.35, 25.4]))

@@ -21,8 +21,8 @@ INCH = 25.4  # exact: NIST SP 811 (2008), B.8
         ("plait_allowance", 13 * INCH, Basis.PUBLISHED),  # handbooks: 13 in at 3/4 in spacing
         ("join_lap", 3 * INCH, Basis.ESTIMATED),
         ("working_length", 96 * INCH, Basis.COMMON),
-        ("cut_step", 5.0, Basis.COMMON),
-        ("cut_step_inches", 0.25 * INCH, Basis.COMMON),
+        ("cut_step", 10.0, Basis.COMMON),
+        ("cut_step_inches", 0.5 * INCH, Basis.COMMON),
         ("stake_depth", 2 * INCH, Basis.ESTIMATED),
     ],
 )
@@ -32,6 +32,17 @@ def test_lengths_and_what_they_rest_on(name: str, mm: float, basis: Basis) -> No
     assert amount.value == pytest.approx(mm)
     assert amount.unit == "mm"
     assert amount.basis is basis
+
+
+def test_a_metric_pattern_has_round_defaults_of_its_own() -> None:
+    """Lengths a maker lays off are whole or half centimetres (common practice, no source), near those in inches."""
+    inches, metric = default_settings("inches"), default_settings("mm")
+    changed = [name for name, amount in metric.items() if amount != inches[name]]
+    assert {"join_lap", "stake_depth", "handle_foot", "lashing_tail", "border_tail"} <= set(changed)
+    for name in changed:
+        assert metric[name].value % 5 == 0, name
+        assert abs(metric[name].value - inches[name].value) <= max(2.4, 0.02 * inches[name].value), name
+        assert (metric[name].basis, metric[name].source) == (inches[name].basis, inches[name].source)
 
 
 def test_every_setting_is_explained_and_cited() -> None:

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from slath.units import counting, printing
+from slath.units import FinishedSize, LengthToCut, counting, printing
 
 # NIST SP 811 (2008), B.8: inch 2.54 E-02 m exactly, foot 3.048 E-01 m exactly, pound (avoirdupois) 4.535 923 7 E-01 kg.
 NIST_INCH_MM = Fraction(254, 10)
@@ -78,6 +78,39 @@ def test_rounding_up_is_never_short_and_never_a_step_long(mm: float) -> None:
     assert need - slack <= metric_cut < need + 5 + slack
 
 
+@pytest.mark.parametrize(
+    ("mm", "printed"),
+    [
+        (134.4, "5 1/4 in (135 mm)"),  # worked out: quarters, and steps of 5 mm
+        (130.175, "5 1/8 in (130 mm)"),  # 5 1/8 in was given
+        (134.0, "5 1/4 in (134 mm)"),  # 134 mm was given
+        (46.1, "1 13/16 in (46 mm)"),  # small: holes and spacings as they are
+        (FinishedSize(46.1), "1 7/8 in (46 mm)"),  # a finished size under two inches: eighths
+        (FinishedSize(4.0), "5/32 in (4 mm)"),
+        (LengthToCut(393.7), "15 1/2 in (394 mm)"),
+        (LengthToCut(380.0), "15 in (380 mm)"),  # 14.96 in
+        (LengthToCut(381.1), "15 1/4 in (382 mm)"),  # 15.004 in
+        (LengthToCut(40.0), "1 5/8 in (40 mm)"),  # 1.575 in
+    ],
+)
+def test_as_rules_are_read_at_the_bench(mm: float, printed: str) -> None:
+    """Gill 1916 and White 1901 print finished sizes in quarters and eighths; what is cut is rounded up in both units."""
+    assert printing.both(mm) == printed
+
+
+@given(st.floats(min_value=1.0, max_value=20_000.0, allow_nan=False))
+def test_a_length_to_cut_is_never_printed_short(mm: float) -> None:
+    """In no unit, nor as material by the foot and the metre, and never by more than a step."""
+    for inch, metric in (printing.in_both(LengthToCut(mm)), printing.long_in_both(LengthToCut(mm))):
+        unit, size = (NIST_FOOT_MM, 12) if inch.endswith("ft") else (NIST_INCH_MM, 1)
+        shown = read_inches(inch.removesuffix("ft").removesuffix("in") + "in") * unit
+        true, slack = Fraction(mm), Fraction(1, 10**6)
+        assert true - slack <= shown < true + NIST_INCH_MM * size
+        by_metre = metric.endswith(" m")
+        told = Fraction(metric.removesuffix(" m" if by_metre else " mm")) * (1000 if by_metre else 1)
+        assert true - slack <= told < true + (100 if by_metre else 1)
+
+
 @given(masses)
 def test_pounds_and_ounces_keep_within_an_eighth_of_an_ounce(g: float) -> None:
     """Masses in pounds and quarter ounces against the exact pound."""
@@ -124,8 +157,10 @@ def test_both_units_as_printed(mm: float, printed: str) -> None:
 
 
 def test_each_unit_is_rounded_from_the_same_unrounded_value() -> None:
-    """407.6 mm is 16 1/16 in (16.047), not the 408 mm that is 16.063; a bit of 3.01 mm is 1/8 in (3.175) and 3.1 mm."""
-    assert printing.both(407.6) == "16 1/16 in (408 mm)"
+    """46.9 mm is 1 7/8 in (1.846 in; 1.85 is the middle of 1 13/16 and 1 7/8), not the 47 mm that is 1.850; a bit of
+    3.01 mm is 1/8 in (3.175) and 3.1 mm.
+    """
+    assert printing.both(46.83) == "1 13/16 in (47 mm)"
     assert printing.both_bit(3.01) == "1/8 in (3.1 mm)"
     assert printing.both_bit(3.175, "mm") == "3.2 mm (1/8 in)"
 

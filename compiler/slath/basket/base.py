@@ -459,7 +459,22 @@ def _base_bands(
     def groups(opened: int | str) -> tuple[int, ...]:
         return groups_round(arms, opened, spec.as_one)
 
-    return weave_bands(spec.weaving, pattern, groups, ring, room, "base", core_mm=slath.width_mm / 2)
+    bands = weave_bands(spec.weaving, pattern, groups, ring, room, "base", core_mm=slath.width_mm / 2)
+    return tuple(_round_the_crossing(band, slath) if band.spec.groups == "grouped" else band for band in bands)
+
+
+def _round_the_crossing(band: WovenBand, slath: Slath) -> WovenBand:
+    """Rounds over whole arms lie round the crossing as it is, a square or a rectangle, each at its distance from it.
+
+    Once the sticks are opened the weaving fills the corners between the arms, and its rounds are those of the base.
+    """
+    crossing = 2 * (slath.length_mm + slath.width_mm)
+    perimeters = [crossing + 2 * math.pi * found.along_mm for found in band.rounds]
+    rounds = tuple(
+        replace(found, perimeter_mm=perimeter, spacing_mm=perimeter / band.uprights)
+        for found, perimeter in zip(band.rounds, perimeters, strict=True)
+    )
+    return replace(band, rounds=rounds)
 
 
 def _slath_outline(slath: Slath, outline: Outline) -> Outline:

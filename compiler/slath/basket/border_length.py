@@ -9,12 +9,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from slath.basket.border_path import Leg, legs_of, parts_of
+from slath.basket.border_path import Leg, legs_of, parts_of, plait_turns
 from slath.basket.model import WorkedBorder
 from slath.basket.outline import ellipse_perimeter
-from slath.language.pattern import Settings
+from slath.language.pattern import Plait, Settings
 from slath.units import Amount, Basis, worked
 
 _PLAIT_SPACING = 19.05  # mm; a plaited border's published allowance is for stakes 3/4 in apart (Tinsley, Gill)
@@ -43,7 +43,7 @@ def border_need(border: WorkedBorder, stake: Amount, spacing: Amount, settings: 
     if plait is not None:
         if plait.allowance_mm is not None:
             given = _given("border allowance", plait.allowance_mm, (*path, "allowance"))
-        parts = _plait(spacing, settings)
+        parts = _plait(border, plait, stake, spacing, settings)
     else:
         parts = _parts(border, stake, spacing, settings)
     total = sum(part.value for part in parts)
@@ -173,14 +173,46 @@ def _end(border: WorkedBorder, stake: Amount, spacing: Amount, settings: Setting
     return worked("end past the next stake", value, "mm", "half a space + half a stake + tail", spacing, stake, tail)
 
 
-def _plait(spacing: Amount, settings: Settings) -> tuple[Amount, ...]:
-    """The published allowance, in proportion to the spacing it was published for: the plait, and what is held."""
+def _plait(
+    border: WorkedBorder, plait: Plait, stake: Amount, spacing: Amount, settings: Settings
+) -> tuple[Amount, ...]:
+    """The published allowance or the way through the plait by geometry, whichever is more: the plait, and what is held."""
+    hold = (
+        _given("hand hold", border.spec.hand_hold_mm, (*border.spec.path, "hand_hold")) or settings["border_hand_hold"]
+    )
+    itself, held = _plait_published(spacing, settings)
+    way = _plait_way(border, plait, stake, spacing, settings)
+    if way.value + hold.value <= itself.value + held.value:
+        return itself, held
+    return way, replace(hold, name="hand hold")
+
+
+def _plait_published(spacing: Amount, settings: Settings) -> tuple[Amount, Amount]:
+    """The published allowance; in proportion where stakes stand further apart than it was published for, never less."""
     allowance = settings["plait_allowance"]
-    value = allowance.value * spacing.value / _PLAIT_SPACING
-    formula = "published allowance × spacing / 3/4 in"
+    value = allowance.value * max(spacing.value / _PLAIT_SPACING, 1.0)
+    formula = "published allowance" + (" × spacing / 3/4 in" if spacing.value > _PLAIT_SPACING else "")
     itself = worked("plait", _PLAIT_ITSELF * value, "mm", f"{_PLAIT_ITSELF:g} × {formula}", allowance, spacing)
     held = worked("hand hold", value - itself.value, "mm", "the rest of the published allowance", allowance, itself)
     return itself, held
+
+
+def _plait_way(border: WorkedBorder, plait: Plait, stake: Amount, spacing: Amount, settings: Settings) -> Amount:
+    """The way of a stake through the plait: down, over and in as often as it goes, and its end inside.
+
+    In each turn it lies over the sets it passes and changes face twice, round sets as thick as the groups that lie in them.
+    """
+    turns, passed = plait_turns(plait), plait.over + 2
+    thick = turns * plait.group * stake.value
+    each = (passed - 2) * spacing.value + 2 * crossing_mm(spacing.value, 2 * thick)
+    tail = _given("tail", border.spec.tail_mm, (*border.spec.path, "tail")) or settings["border_tail"]
+    down = stake.value * math.pi / 2 + thick
+    value = down + turns * each + tail.value
+    sets = Amount("groups lying in a set", turns, "count", Basis.COUNTED, path=plait.path)
+    formula = (
+        f"{turns} × over {passed} sets and in, changing face round {turns * plait.group} stakes each + down + tail"
+    )
+    return worked("plait", value, "mm", formula, spacing, stake, sets, tail, basis=Basis.ESTIMATED, path=plait.path)
 
 
 def _given(name: str, value: float | None, path: tuple[str | int, ...]) -> Amount | None:

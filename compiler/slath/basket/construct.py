@@ -16,12 +16,13 @@ from slath.basket.model import Basket, CannotConstruct, Curve, Stake, WorkedBord
 from slath.basket.outline import curve_of
 from slath.basket.profile import LadderProfile, profile_by_bands, profile_by_way, profile_of
 from slath.basket.stakes import regrouped, set_stakes, working_groups
+from slath.basket.wall import at_the_stakes
 from slath.language.pattern import Band, Border, Outline, Side, SizedPattern, StakeChange
 
 
 def construct(pattern: SizedPattern) -> Basket:
     """One size of a pattern as a basket. Raises CannotConstruct when counts or sizes allow none."""
-    pattern = sized_by_bands(pattern)
+    pattern = at_the_stakes(sized_by_bands(pattern))
     base = construct_base(pattern.base, pattern, pattern.stakes, pattern.side)
     stakes = set_stakes(base, pattern)
     groups = working_groups(stakes)

@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 from slath.basket.border_path import PathFault, legs_of
 from slath.basket.handle_rings import lifting_ring
 from slath.basket.model import ConstructedLid, Curve
-from slath.language.pattern import Band, Border, Frame, Lid, Outline, OvalSlath, RoundSlath, SizedPattern
+from slath.basket.wall import half_wall_mm, stake_mm
+from slath.language.pattern import Border, Lid, Outline, SizedPattern
 
 # Where the stakes of a border lie, from the centre line of the upright stakes to the far side of the lying ones, in
 # stake thicknesses: inside close against the uprights, outside over the ends that come out there. Estimated, from
@@ -53,21 +54,19 @@ def fits(lid: ConstructedLid) -> bool:
 
 
 def best_size(lid: ConstructedLid, outline: Outline) -> tuple[float, float]:
-    """The length and width over all that would give the lid exactly its clearance, from its `outline` as it is."""
+    """The length and width at the stakes that would give the lid exactly its clearance, from its `outline` as it is."""
     change = 2 * (lid.gap_mm - lid.spec.clearance_mm)
     sign = 1 if lid.spec.fit == "inside" else -1
     return outline.length_mm + sign * change, outline.width_mm + sign * change
 
 
 def rim_size(outline: Outline, pattern: SizedPattern) -> RimSize:
-    """The opening and the size over all of a rim, from the outline of its weaving over all and the border on it."""
-    stake = _stake_mm(pattern)
-    weaver = _top_weaver_mm(pattern)
-    wall = stake / 2 + weaver  # from the centre line of the stakes to either face
+    """The opening and the size over all of a rim, from the line on which its stakes stand and the border on it."""
+    stake, wall = stake_mm(pattern), half_wall_mm(pattern)
     inside, outside = _faces(pattern.border)
     inner = max(wall, _INSIDE * stake if inside else 0.0)
     outer = max(wall, _OUTSIDE * stake if outside else 0.0)
-    opening, over_all = -2 * (wall + inner), 2 * (outer - wall)
+    opening, over_all = -2 * inner, 2 * outer
     return RimSize(
         (outline.length_mm + opening, outline.width_mm + opening),
         (outline.length_mm + over_all, outline.width_mm + over_all),
@@ -76,24 +75,6 @@ def rim_size(outline: Outline, pattern: SizedPattern) -> RimSize:
 
 def _room(outer: tuple[float, float], inner: tuple[float, float]) -> float:
     return min(outer[0] - inner[0], outer[1] - inner[1]) / 2
-
-
-def _stake_mm(pattern: SizedPattern) -> float:
-    if pattern.stakes:
-        return pattern.materials[pattern.stakes.material].thickness_mm
-    base = pattern.base
-    if isinstance(base, RoundSlath | Frame):
-        return pattern.materials[base.material].thickness_mm
-    return pattern.materials[base.crosswise_material].thickness_mm if isinstance(base, OvalSlath) else 0.0
-
-
-def _top_weaver_mm(pattern: SizedPattern) -> float:
-    """The thickness of the weaving at the edge: the last band of the side, or of the base where there is no side."""
-    base = pattern.base
-    on_base = base.weaving if isinstance(base, RoundSlath | OvalSlath | Frame) else ()
-    bands = pattern.side.bands if pattern.side else on_base
-    woven = [band for band in bands if isinstance(band, Band) and band.strands]
-    return max((pattern.materials[key].thickness_mm for key in woven[-1].strands), default=0.0) if woven else 0.0
 
 
 def _faces(border: Border | None) -> tuple[bool, bool]:

@@ -40,7 +40,10 @@ def sizes_table(sizes: Sequence[Measured], voice: Voice, *, short: bool = False)
 
     flat = all(size.basket.profile is None for size in sizes)
     add("Base", lambda q: over_all(q.finished.base_length, q.finished.base_width, voice))
-    add("Over the [border]" if flat else "Rim", lambda q: over_all(q.finished.rim_length, q.finished.rim_width, voice))
+    add(
+        "Over the [border]" if flat else f"Rim, {_where_measured(sizes)}",
+        lambda q: over_all(q.finished.rim_length, q.finished.rim_width, voice),
+    )
     if not short:
         add("Weaving, up the side", lambda q: voice.length(q.finished.along.value) if q.finished.along.value else "")
     handled = any(size.quantities.finished.height_with_handle for size in sizes)
@@ -69,6 +72,11 @@ def _counted(sizes: Sequence[Measured], voice: Voice) -> list[Row]:
     if changes:
         rows.append(Row((voice.say("Uprights at the top"), *(f"{size.basket.rim_uprights}" for size in sizes))))
     return rows
+
+
+def _where_measured(sizes: Sequence[Measured]) -> str:
+    where = {size.quantities.finished.rim_measured for size in sizes}
+    return "at the [stakes]" if where == {"at the stakes"} else " or ".join(sorted(where))
 
 
 def over_all(length: Amount, width: Amount, voice: Voice) -> str:

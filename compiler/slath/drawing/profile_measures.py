@@ -53,7 +53,7 @@ def measures(plate: Plate, section: Section, basket: Basket, beyond: tuple[float
     _wide_measure(plate, (c[0], d[0], top), across_rim, above=True)
     wall = np.array([section.at(-half, height) for half, height in wall_line(profile).tolist()])
     overhang = max(_lid_half(basket) - rim.width_mm / 2, 0.0) * section.scale
-    _slope_measure(plate, wall, 2.0 * em + overhang, measure(profile.slope_mm(0.25, profile.height_mm)), low)
+    _slope_measure(plate, wall, 2.0 * em + overhang, measure(profile.along_mm), low)
     plate.line(
         [section.at(0, -2 * base_mm(basket)), (section.middle, top - 0.4 * em)],
         FINE,
@@ -142,7 +142,7 @@ def _standing_measure(
 
 def dip_of(profile: Profile, options: Options, high: float) -> float:
     """How far the measure along the slope stands out below and above a wall lower than it is long, mm on the page."""
-    return max(0.0, word_width(options.measure(profile.slope_mm(0.25, profile.height_mm)), options.text_pt) - high) / 2
+    return max(0.0, word_width(options.measure(profile.along_mm), options.text_pt) - high) / 2
 
 
 def level_room(middle: float, options: Options) -> float:

@@ -242,6 +242,6 @@ def _words(basket: Basket, options: Options) -> str:
     return (
         f"From {across_words('a base', base.length_mm, base.width_mm, measure)} to {across_words('a rim', rim.length_mm, rim.width_mm, measure)}, "
         f"standing {measure(profile.height_mm)}; the same along the slope of the side is "
-        f"{measure(profile.slope_mm(0.25, profile.height_mm))}. Standing heights: {told([*sides, *above])}."
+        f"{measure(profile.along_mm)}. Standing heights: {told([*sides, *above])}."
         f"{f' Below the base: {below}.' if below else ''}"
     )

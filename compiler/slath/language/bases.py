@@ -207,11 +207,13 @@ def _slots(holes: View) -> bool:
 def _board(view: View, materials: Mapping[str, Material], settings: Settings, _part: Part) -> Board:
     holes = view.get("holes") or view
     inset = holes.length("inset", nought=True)
+    material = view.material("material", materials)
+    own = materials[material].thickness_mm if material in materials else _BOARD_MM
     return Board(
         path=view.path,
         outline=read_outline(view, "rectangle"),
-        material=view.material("material", materials),
-        thickness_mm=view.length("thickness") or _BOARD_MM,
+        material=material,
+        thickness_mm=view.length("thickness") or own,
         holes=holes.maybe_count("count", least=3),
         hole_spacing_mm=holes.length("spacing"),
         inset_mm=settings.mm("hole_inset") if inset is None else inset,

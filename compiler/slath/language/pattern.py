@@ -20,6 +20,7 @@ from slath.units.printing import First
 
 Path = tuple[str | int, ...]
 Marks = Literal["none", "rings", "centre line", "dots"]
+MeasuredAt = Literal["at the stakes", "outside", "inside"]
 Direction = Literal["left to right", "right to left"]
 OutlineShape = Literal["circle", "ellipse", "stadium", "rectangle", "rounded rectangle"]
 
@@ -55,7 +56,7 @@ class Material:
 # --------------------------------------------------------------------------------------------------------- outlines
 @dataclass(frozen=True, slots=True)
 class Outline:
-    """A plan shape, measured over all: length ≥ width; `corner_mm` is the corner radius of a rounded rectangle."""
+    """A plan shape: length ≥ width, where the stakes stand (a board: its edge); `corner_mm` is the corner radius of a rounded rectangle."""
 
     shape: OutlineShape
     length_mm: float
@@ -429,6 +430,7 @@ class Side:
     belly_mm: float
     points: tuple[ProfilePoint, ...]
     bands: tuple[Band | StakeChange, ...]
+    at_stakes: bool = False  # its outlines are those of the line on which the stakes stand
 
 
 # ------------------------------------------------------------------------------------------------------------ border
@@ -461,7 +463,7 @@ class BorderPass:
 
 @dataclass(frozen=True, slots=True)
 class Plait:
-    """A plaited border: groups of a stake and `added` pieces, each working over `over` before going in."""
+    """A plaited border: sets of groups, the hindmost passing over `over` sets; `added` pieces for each of these begin it."""
 
     path: Path
     group: int
@@ -817,6 +819,8 @@ class SizedPattern:
     fittings: tuple[Fitting, ...] = ()
     leftwards: bool = False  # the work runs right to left, seen from outside
     money: Money | None = None
+    units: First = "inches"  # in which its lengths are cut and its defaults are round
+    measured: MeasuredAt = "at the stakes"  # what the outlines of its side were measured at
 
 
 @dataclass(frozen=True, slots=True)

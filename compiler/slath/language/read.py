@@ -123,8 +123,9 @@ def _read_size(files: _Files, size: str, packs: Packs) -> tuple[Reading, SizedPa
     reading.lookup = book.lookup
     measures = book.amounts()
     house = _house_stocks(shop)
+    units = top.choice("units", own_units(files.pattern.data))
     settings = read_settings(
-        [view for view in (shop and shop.get("settings"), top.get("settings")) if view], default_settings()
+        [view for view in (shop and shop.get("settings"), top.get("settings")) if view], default_settings(units)
     )
     materials = read_materials(top.get("materials"), house, _by_own_name(packs))
     under, stakes, side = top.get("base"), top.get("stakes"), top.get("side")
@@ -150,6 +151,8 @@ def _read_size(files: _Files, size: str, packs: Packs) -> tuple[Reading, SizedPa
         settings=settings,
         woven=woven,
         fittings=top.each("fittings", lambda view: read_fitting(view, materials)),
+        units=units,
+        measured=top.choice("measured", "at the stakes"),
         leftwards=top.choice("working_direction", "left to right") == "right to left",
         money=read_money(money) if (money := top.get("money")) else None,
     )

@@ -12,7 +12,8 @@ from importlib import resources
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from slath.units import Amount, Basis
+from slath.units import Amount, Basis, LengthToCut
+from slath.units.printing import steps_up
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -49,7 +50,10 @@ def list_json(pattern: Pattern, quantities: Sequence[Quantities], notes: Sequenc
 
 
 def rounded(amount: Amount) -> float | int:
-    """The value as it leaves the tool: mm and g to one decimal, ratios to four, counts whole."""
+    """The value as it leaves the tool: mm and g to one decimal, ratios to four, counts whole; a length to cut rounded up."""
+    if isinstance(amount.value, LengthToCut):
+        tenths = steps_up(amount.value, 0.1)
+        return tenths // 10 if tenths % 10 == 0 else tenths / 10
     return rounded_to(amount.value, _DECIMALS[amount.unit])
 
 
@@ -176,7 +180,7 @@ def _border(row: BorderRow | None) -> Row | None:
 
 
 def _finished(row: Finished) -> Row:
-    return _numbers(
+    numbers = _numbers(
         height_mm=row.height,
         along_mm=row.along,
         base_length_mm=row.base_length,
@@ -186,6 +190,7 @@ def _finished(row: Finished) -> Row:
         mass_g=row.mass_g,
         height_with_handle_mm=row.height_with_handle,
     )
+    return {**numbers, "rim_measured": row.rim_measured}
 
 
 def _tested(row: TestRow) -> Row:

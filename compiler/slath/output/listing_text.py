@@ -192,7 +192,7 @@ def _finished_lines(found: Quantities, units: First) -> list[list[str]]:
     done = found.finished
     lines = [
         _measure("base", done.base_length, done.base_width, units),
-        _measure("rim", done.rim_length, done.rim_width, units),
+        _measure(f"rim, {done.rim_measured}", done.rim_length, done.rim_width, units),
         ["height", both(done.height.value, units)],
     ]
     if done.height_with_handle is not None:
@@ -205,7 +205,7 @@ def _whole_mass(found: Quantities, units: First) -> str:
     if found.finished.mass_g is not None:
         return both_mass(found.finished.mass_g.value, units)
     missing = [row.title for row in found.purchase if row.mass_g is None]
-    return f"not known: nothing says what {listed(missing)} weighs" if missing else "not known"
+    return f"not known: no weight is given for {listed(missing)}" if missing else "not known"
 
 
 def _measure(name: str, length: Amount, width: Amount, units: First) -> list[str]:

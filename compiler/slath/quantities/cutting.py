@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from slath.quantities.results import Piece
-from slath.units import Amount, Basis, worked
+from slath.units import Amount, Basis, LengthToCut, worked
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -15,18 +15,14 @@ if TYPE_CHECKING:
     from slath.language.pattern import Path, SizedPattern
 
 _LEFT_WHOLE = {"stakes", "bye-stakes", "added stakes"}  # of rods that taper: their tops are cut off after the border
-_INCH_SCALES = ("US", "inch")
 _HAIR = 1e-9  # a length that is whole steps but for the last digits of a float needs no further step
 
 
 def cut_step(pattern: SizedPattern) -> Amount:
-    """The step cut lengths are rounded up to: the one the maker set, else inches where stock is sold by inch scales."""
+    """The step cut lengths are rounded up to: that of the pattern's own units, unless the maker set only the other."""
     inches, millimetres = pattern.settings["cut_step_inches"], pattern.settings["cut_step"]
-    for step in (millimetres, inches):
-        if step.basis is Basis.GIVEN:
-            return step
-    scales = {material.stock.scale for material in pattern.materials.values()}
-    return inches if scales & set(_INCH_SCALES) else millimetres
+    own, other = (inches, millimetres) if pattern.units == "inches" else (millimetres, inches)
+    return other if other.basis is Basis.GIVEN and own.basis is not Basis.GIVEN else own
 
 
 def rounded_up(length_mm: float, step_mm: float) -> float:
@@ -39,10 +35,10 @@ def rounded_up(length_mm: float, step_mm: float) -> float:
 def cut_length(part: str, needed: Amount, pattern: SizedPattern, given_mm: float | None = None) -> Amount:
     """The length to cut: the designer's own where the pattern fixes one, else the need rounded up."""
     if given_mm is not None:
-        return Amount(f"cut length, {part}", given_mm, "mm", Basis.GIVEN, path=needed.path)
+        return Amount(f"cut length, {part}", LengthToCut(given_mm), "mm", Basis.GIVEN, path=needed.path)
     step = cut_step(pattern)
     formula = "length needed, rounded up to the cut step"
-    length = rounded_up(needed.value, step.value)
+    length = LengthToCut(rounded_up(needed.value, step.value))
     return worked(f"cut length, {part}", length, "mm", formula, needed, step, path=needed.path)
 
 

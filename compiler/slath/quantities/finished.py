@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from slath.basket.wall import as_measured
 from slath.language.pattern import Board
 from slath.quantities.borders import border_height, stake_mm, thickest
 from slath.quantities.results import Finished
-from slath.units import Amount, Basis, weakest, worked
+from slath.units import Amount, Basis, FinishedSize, weakest, worked
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -32,20 +34,26 @@ def finished_of(
     along = basket.profile.along_mm if basket.profile else 0.0
     packed = weakest(tuple(band.pitch for band in basket.bands))
     length, width = _rim(basket, (*path, "rim"))
+    with_handle = _with_handle(basket, height)
     return Finished(
-        height=height,
-        along=Amount("height along the side", along, "mm", packed, formula="sum of the bands", path=path),
-        base_length=_over_all("base length", edge.length_mm, pattern.base.path),
-        base_width=_over_all("base width", edge.width_mm, pattern.base.path),
-        rim_length=length,
-        rim_width=width,
+        height=_size(height),
+        along=_size(Amount("height along the side", along, "mm", packed, formula="sum of the bands", path=path)),
+        base_length=_size(_over_all("base length", edge.length_mm, pattern.base.path)),
+        base_width=_size(_over_all("base width", edge.width_mm, pattern.base.path)),
+        rim_length=_size(length),
+        rim_width=_size(width),
         mass_g=_weighed(_mass(basket, pieces, runs), lesson),
-        height_with_handle=_with_handle(basket, height),
+        height_with_handle=None if with_handle is None else _size(with_handle),
+        rim_measured=pattern.measured if basket.profile is not None else "over all",
     )
 
 
+def _size(amount: Amount) -> Amount:
+    return replace(amount, value=FinishedSize(amount.value))
+
+
 def _over_all(name: str, value: float, at: Path) -> Amount:
-    return Amount(name, value, "mm", Basis.GIVEN, formula="outline over all", path=at)
+    return Amount(name, value, "mm", Basis.GIVEN, formula="outline as given or reached", path=at)
 
 
 def _height(basket: Basket, path: Path) -> Amount:
@@ -54,17 +62,22 @@ def _height(basket: Basket, path: Path) -> Amount:
         return _mat_height(basket)
     packed = weakest(tuple(band.pitch for band in basket.bands))
     weaving = Amount("weaving, standing", basket.profile.height_mm, "mm", packed, path=path)
-    borders = [
-        border_height(border, stake_mm(basket), word)
-        for border, word in ((basket.border, "border"), (basket.foot, "foot border"))
-        if border is not None
-    ]
-    below = [
+    border = [border_height(basket.border, stake_mm(basket), "border")] if basket.border is not None else []
+    parts = (weaving, *border, *_below(basket))
+    formula = " + ".join(part.name for part in parts)
+    return worked("height", sum(part.value for part in parts), "mm", formula, *parts, path=path)
+
+
+def _below(basket: Basket) -> list[Amount]:
+    """What lies between the weaving of the side and the table: a board, weaving below it, the foot border."""
+    base = basket.pattern.base
+    board = [Amount("board", base.thickness_mm, "mm", Basis.GIVEN, path=base.path)] if isinstance(base, Board) else []
+    woven = [
         worked(f"height of {band.name}", band.reached_mm, "mm", "rounds × height of one round", band.pitch)
         for band in basket.foot_bands
     ]
-    total = weaving.value + sum(item.value for item in (*borders, *below))
-    return worked("height", total, "mm", "weaving + borders", weaving, *borders, *below, path=path)
+    foot = [border_height(basket.foot, stake_mm(basket), "foot border")] if basket.foot is not None else []
+    return [*board, *woven, *foot]
 
 
 def _mat_height(basket: Basket) -> Amount:
@@ -79,13 +92,13 @@ def _mat_height(basket: Basket) -> Amount:
 
 
 def _rim(basket: Basket, path: Path) -> tuple[Amount, Amount]:
-    """The outline at the top of the weaving; of a mat the whole, with the border that lies round its edge."""
-    rim = basket.rim.outline
+    """The outline at the top of the weaving as the designer measures it; of a mat the whole, with the border that lies round its edge."""
+    rim = basket.rim.outline if basket.profile is None else as_measured(basket.rim.outline, basket.pattern)
     length, width = (_over_all(*size, path) for size in (("rim length", rim.length_mm), ("rim width", rim.width_mm)))
     if basket.profile is not None or basket.border is None:
         return length, width
     beyond = border_height(basket.border, stake_mm(basket), "border")
-    formula = "outline over all + border beyond the edge at both ends"
+    formula = "outline + border beyond the edge at both ends"
     grown = [worked(item.name, item.value + 2 * beyond.value, "mm", formula, item, beyond) for item in (length, width)]
     return grown[0], grown[1]
 
@@ -100,9 +113,9 @@ def _with_handle(basket: Basket, height: Amount) -> Amount | None:
     weaving = Amount("weaving, standing", basket.profile.height_mm, "mm", height.basis)
     rise = Amount("rise of the handle above the weaving", tallest.rise_mm, "mm", Basis.GIVEN, path=(*path, "rise"))
     thick = Amount("handle thickness", material.thickness_mm, "mm", material.stock.basis, material.stock.source)
-    total = weaving.value + rise.value + thick.value
-    formula = "weaving + rise + handle thickness"
-    return worked("height with handle", total, "mm", formula, weaving, rise, thick, path=path)
+    parts = (weaving, rise, thick, *_below(basket))
+    formula = " + ".join(part.name for part in parts)
+    return worked("height with handle", sum(part.value for part in parts), "mm", formula, *parts, path=path)
 
 
 def _mass(basket: Basket, pieces: Sequence[Piece], runs: Sequence[StrandRun]) -> Amount | None:

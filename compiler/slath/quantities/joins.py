@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from slath.quantities.cutting import cut_length
 from slath.quantities.results import StrandRun
-from slath.units import Amount, Basis, worked
+from slath.units import Amount, Basis, LengthToCut, worked
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -110,7 +110,7 @@ def joined(course: Sequence[WovenBand], key: str, woven: Amount, pattern: SizedP
         joins=joins,
         laps_mm=laps,
         pieces=pieces,
-        piece_mm=working if each > 1 else cut_length(label, one, pattern),
+        piece_mm=replace(working, value=LengthToCut(working.value)) if each > 1 else cut_length(label, one, pattern),
         length_mm=length,
         spare_mm=sum_up("spare", length.value * share.value, "length × spare share", length, share),
     )

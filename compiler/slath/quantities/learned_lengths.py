@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from slath.language.pattern import Gauge
 from slath.quantities.learned_heights import material_of
 from slath.quantities.results import Doubt
+from slath.units.counting import listed
 
 if TYPE_CHECKING:
     from slath.basket.model import Basket, WovenBand
@@ -34,29 +35,33 @@ def learned_lengths(basket: Basket, found: Quantities) -> tuple[tuple[Gauge, ...
     """How much strand each weave took against what was worked out, from a basket as woven and its list.
 
     A material that is used in one weave alone tells of that weave; what it tells is taken off the other materials of
-    that stock, and so on. A weave that never stands alone, or is too small a share of what was taken, teaches nothing.
+    that stock, and so on. Weaves that never stand alone share what their material tells, each in proportion. What is too
+    small a share of what was taken teaches nothing.
     """
     woven = basket.pattern.woven
     accounts = _accounts(basket, found)
     gauges: list[Gauge] = []
     doubts: list[Doubt] = []
-    while woven is not None and (weave := _alone(accounts)) is not None:
-        telling = [account for account in accounts if list(account.unknown) == [weave]]
-        predicted = sum(account.unknown[weave] for account in telling)
+    while woven is not None and (weaves := _told_of(accounts)):
+        telling = [account for account in accounts if tuple(account.unknown) == weaves]
+        predicted = sum(sum(account.unknown.values()) for account in telling)
         factor = sum(account.left_mm for account in telling) / predicted
         path = (*woven.path, "used", telling[0].key)
         enough = predicted >= _LEAST_SHARE * sum(account.taken_mm for account in telling)
         believed = _LEAST <= factor <= _MOST
         if enough and believed:
-            gauges.append(
+            gauges += [
                 Gauge(
-                    path, weave[0], telling[0].key, None, None, None, None, woven.by, woven.on,
-                    length_factor=factor, of_size=basket.size,
+                    path, weave, telling[0].key, None, None, None, None, woven.by, woven.on,
+                    length_factor=factor, of_size=basket.size, shared=len(weaves) > 1,
                 )
-            )  # fmt: skip
+                for weave, _ in weaves
+            ]  # fmt: skip
         elif enough:
-            doubts.append(Doubt(path, f"strand that {weave[0]} took", factor * predicted, predicted))
-        _settle(accounts, weave, factor if enough and believed else 1.0)
+            told = listed(list(dict.fromkeys(weave for weave, _ in weaves)))
+            doubts.append(Doubt(path, f"strand that {told} took", factor * predicted, predicted))
+        for weave in weaves:
+            _settle(accounts, weave, factor if enough and believed else 1.0)
     return tuple(gauges), tuple(doubts)
 
 
@@ -102,9 +107,10 @@ def _bands(basket: Basket) -> tuple[WovenBand, ...]:
     return (*basket.woven, *((*lid.base.bands, *lid.bands) if lid is not None else ()))
 
 
-def _alone(accounts: list[_Account]) -> Weave | None:
-    """The first weave that is the only unknown of some material."""
-    return next((next(iter(account.unknown)) for account in accounts if len(account.unknown) == 1), None)
+def _told_of(accounts: list[_Account]) -> tuple[Weave, ...]:
+    """The weaves that some material tells of: one alone where there is such a material, else as few as can be."""
+    unknown = sorted((tuple(account.unknown) for account in accounts if account.unknown), key=len)
+    return unknown[0] if unknown else ()
 
 
 def _settle(accounts: list[_Account], weave: Weave, factor: float) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from slath.basket.rods import butt_mm
@@ -11,7 +11,7 @@ from slath.quantities.cutting import each_cut
 from slath.trade.stock_words import stock_words
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from slath.language.pattern import Material, SizedPattern
     from slath.quantities.results import Piece, StrandRun
@@ -22,7 +22,8 @@ if TYPE_CHECKING:
 class Pool:
     """Materials that are bought as one, and everything made of them. `butt_mm`: how much of a rod serves for sticks.
 
-    `measured_mm` are single lengths in hand, besides what the materials say there is of them.
+    `measured_mm` are single lengths in hand, besides what the materials say there is of them. `taken` is what a woven basket
+    took of each material by its key: mm, or rods of willow.
     """
 
     materials: tuple[Material, ...]
@@ -30,6 +31,7 @@ class Pool:
     runs: tuple[StrandRun, ...]
     butt_mm: float
     measured_mm: tuple[float, ...] = ()
+    taken: Mapping[str, float] = field(default_factory=dict)
 
     @property
     def first(self) -> Material:
@@ -82,6 +84,8 @@ def pools(
     for key, material in pattern.materials.items():
         together.setdefault(key if apart else bought_as(material), []).append(material)
     found = [_pool(tuple(materials), pieces, runs, pattern) for materials in together.values()]
+    if apart:  # as it is predicted, whatever a woven basket took
+        found = [replace(pool, taken={}) for pool in found]
     return tuple(pool for pool in found if pool.pieces or pool.runs)
 
 
@@ -101,4 +105,12 @@ def _pool(
     own_runs = tuple(run for run in runs if run.material in keys)
     used = {piece.material for piece in own_pieces} | {run.material for run in own_runs}
     kept = tuple(material for material in materials if material.key in used) or materials
-    return Pool(kept, own_pieces, own_runs, butt_mm(materials[0], pattern))
+    return Pool(kept, own_pieces, own_runs, butt_mm(materials[0], pattern), taken=_taken(kept, pattern))
+
+
+def _taken(materials: tuple[Material, ...], pattern: SizedPattern) -> dict[str, float]:
+    woven = pattern.woven
+    if woven is None:
+        return {}
+    used = {material.key: woven.used[material.key] for material in materials if material.key in woven.used}
+    return {key: amount - woven.left_over.get(key, 0.0) for key, amount in used.items()}

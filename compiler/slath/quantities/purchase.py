@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from slath.quantities.results import Piece, StrandRun
 
 _HAIR = 1e-9
+_MOST_TAKEN = 1.75  # of what is listed; estimated
 
 
 def purchases(
@@ -76,10 +77,23 @@ def _share(pool: Pool, material: Material) -> Share:
     runs = [run for run in pool.runs if run.material == material.key]
     strands = [amount for run in runs for amount in (run.length_mm, run.spare_mm) if amount.value > 0]
     total = sum(amount.value for amount in (*cut, *strands))
-    formula = "pieces + strands, with spare"
-    return Share(
-        material.key, worked(f"{material.title} taken", total, "mm", formula, *cut, *strands, path=material.path)
-    )
+    more = _as_woven(pool, material, total)
+    parts = (*cut, *strands, *more)
+    formula = "pieces + strands, with spare" + (" + what the woven basket took besides" if more else "")
+    value = total + sum(amount.value for amount in more)
+    return Share(material.key, worked(f"{material.title} taken", value, "mm", formula, *parts, path=material.path))
+
+
+def _as_woven(pool: Pool, material: Material, listed_mm: float) -> tuple[Amount, ...]:
+    """What a woven basket of this size took beyond what is listed, so that the list is never below what was used.
+
+    A figure far above what is listed is a slip of the pen.
+    """
+    taken = pool.taken.get(material.key, 0.0)
+    if material.stock.length_class_mm is not None or not listed_mm < taken <= _MOST_TAKEN * listed_mm:
+        return ()
+    path = ("woven", "used", material.key)
+    return (Amount("taken besides by the woven basket", taken - listed_mm, "mm", Basis.MEASURED, path=path),)
 
 
 def _length(pool: Pool, shares: Sequence[Share]) -> Amount:
@@ -161,6 +175,10 @@ def _counted_rods(pool: Pool, class_mm: float, name: str) -> Amount:
         formula = f"{len(in_butts)} short sticks cut from the butts of rods + {formula}"
     butts = len(nest(in_butts, pool.butt_mm).to_buy) if in_butts else 0
     number = butts + whole + strands + math.ceil(spare - _HAIR)
+    taken = sum(pool.taken.values())
+    if number < taken <= _MOST_TAKEN * number:
+        counts.append(Amount("rods the woven basket took", taken, "count", Basis.MEASURED))
+        number = math.ceil(taken)
     return worked(name, number, "count", formula, *counts, path=pool.first.path)
 
 

@@ -161,7 +161,7 @@ class BorderRow:
 
 @dataclass(frozen=True, slots=True)
 class Finished:
-    """The finished basket: standing height with border, rim and base over all, mass, height with handle."""
+    """The finished basket: standing height with border, base, rim and where it is measured, mass, height with handle."""
 
     height: Amount
     along: Amount
@@ -171,6 +171,7 @@ class Finished:
     rim_width: Amount
     mass_g: Amount | None
     height_with_handle: Amount | None
+    rim_measured: str = "at the stakes"  # or outside, inside, over all (a mat)
 
 
 @dataclass(frozen=True, slots=True)

@@ -67,6 +67,7 @@ def packs_for(pool: Pool, length: Amount, *, count: int | None = None) -> Sold:
 def _by_length(pool: Pool, length: Amount, name: str) -> Sold:
     """Of all the lengths the stock comes in, those whose packs cost least, or leave least over."""
     stock, path = pool.stock, pool.first.path
+    besides = max(length.value - math.fsum(pool.whole_mm) - pool.joined_mm, 0.0)
     kinds: dict[float | None, list[Filled]] = {}
     for pack in stock.packs:
         each, holds = _holds(stock, pack)
@@ -75,13 +76,13 @@ def _by_length(pool: Pool, length: Amount, name: str) -> Sold:
     priced = one_currency([kind.pack for found in kinds.values() for kind in found])
     offers: list[tuple[tuple[float, float, int], _Need | None, Choice]] = []
     for each, found in kinds.items():
-        need = _need(pool, each) if each else None
+        need = _need(pool, each, besides) if each else None
         choice = choose_packs(need.lengths if need else _running_mm(pool, length), found)
         offers.append((rank(choice, priced=priced, each=each or 1.0), need, choice))
     if offers:
         _, need, choice = min(offers, key=lambda offer: offer[0])
     else:
-        need, choice = (_need(pool, stock.usual_length_mm) if stock.usual_length_mm else None), ()
+        need, choice = (_need(pool, stock.usual_length_mm, besides) if stock.usual_length_mm else None), ()
     held = sum(kind.holds * number for kind, number in choice) * (need.each_mm if need else 1.0)
     if need is None:
         formula = "taken - in hand" if pool.have_mm else "taken"
@@ -99,7 +100,7 @@ def _running_mm(pool: Pool, length: Amount) -> float:
     return max(length.value - (pool.have_mm or 0.0), 0.0)
 
 
-def _need(pool: Pool, each_mm: float) -> _Need:
+def _need(pool: Pool, each_mm: float, besides_mm: float) -> _Need:
     """Whole pieces laid into lengths, those in hand first; weaving takes the lengths in hand that are left, then new ones.
 
     What is in hand is taken to be in lengths as sold, and one shorter, but for what was measured length by length.
@@ -108,7 +109,7 @@ def _need(pool: Pool, each_mm: float) -> _Need:
     hand = [*pool.measured_mm, *[each_mm] * int(whole), *([rest] if rest > _HAIR else [])]
     plan = nest(pool.whole_mm, each_mm, hand)
     spent = math.fsum(cut.length_mm for cut in plan.from_hand)
-    joined = max(pool.joined_mm - (math.fsum(hand) - spent), 0.0)
+    joined = max(pool.joined_mm + besides_mm - (math.fsum(hand) - spent), 0.0)
     over = sum(math.ceil(piece / each_mm - _HAIR) for piece in plan.too_long_mm)
     return _Need(each_mm, len(plan.to_buy) + over + joined / each_mm)
 

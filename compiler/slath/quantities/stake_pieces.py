@@ -129,11 +129,9 @@ def _seat(basket: Basket, spec: Stakes, below: tuple[Amount, ...]) -> tuple[Amou
         return (stake_depth(basket.base, pattern),)
     through = spec.depth_mm if spec.depth_mm is not None else base.thickness_mm
     board = Amount("through the board", through, "mm", Basis.GIVEN, path=path)
-    if below:
-        return (*below, board)
     if spec.below_mm:
         return (Amount("below the board", spec.below_mm, "mm", Basis.GIVEN, path=(*spec.path, "below")), board)
-    return (board,)
+    return (*below, board)
 
 
 def _bye_stakes(basket: Basket, bye: ByeStakes, ends: Ends) -> list[Piece]:

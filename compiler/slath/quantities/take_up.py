@@ -20,11 +20,16 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class TakeUpRule:
-    """Strand used ÷ way covered as a function of weave and spacing (mm), with the amounts it rests on."""
+    """Strand used ÷ way covered as a function of weave and spacing (mm), with the amounts it rests on.
+
+    `beside_mm` is how far outside (or inside) the line of the stakes a strand lies that passes before (or behind) them;
+    nothing where the take-up was measured, which has it in it.
+    """
 
     at: Callable[[WeaveSpec, float], float]
     amounts: tuple[Amount, ...]
     words: str
+    beside_mm: float = 0.0
 
 
 def take_up_rule(band: WovenBand, material: Material, upright: Upright, pattern: SizedPattern) -> TakeUpRule:
@@ -67,7 +72,9 @@ def _geometry(band: WovenBand, material: Material, upright: Upright) -> TakeUpRu
     if any(found.spacing_mm <= closest for found in band.rounds):
         name = "spacing at which uprights touch the strand on both sides"
         amounts.append(Amount(name, closest, "mm", Basis.ESTIMATED))
-    return TakeUpRule(at, tuple(amounts), "two arcs and a straight piece at each change of face (Peirce 1937)")
+    beside = 0.0 if band.on_sticks else (upright.section.thickness_mm + thickness) / 2
+    words = "two arcs and a straight piece at each change of face (Peirce 1937)"
+    return TakeUpRule(at, tuple(amounts), words, beside)
 
 
 def _measured(entry: Gauge, geometry: TakeUpRule, weave: WeaveSpec) -> TakeUpRule:
@@ -87,6 +94,8 @@ def _learned(entry: Gauge, geometry: TakeUpRule) -> TakeUpRule:
     """What a whole test weave took, joins and waste of hand included, in proportion to the geometry; never below 1."""
     factor = entry.length_factor or 1.0
     name = "strand taken ÷ strand worked out"
-    measured = Amount(name, factor, "ratio", Basis.MEASURED, entry.source, path=entry.path)
+    basis = Basis.ESTIMATED if entry.shared else Basis.MEASURED
+    measured = Amount(name, factor, "ratio", basis, entry.source, path=entry.path)
     words = "the strand a test weave took, at each spacing in proportion to the geometry of the crossing"
-    return TakeUpRule(lambda kind, spacing: max(1.0, factor * geometry.at(kind, spacing)), (measured,), words)
+    beside = factor * geometry.beside_mm
+    return TakeUpRule(lambda kind, spacing: max(1.0, factor * geometry.at(kind, spacing)), (measured,), words, beside)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from dataclasses import replace
 from typing import TYPE_CHECKING
@@ -97,7 +98,7 @@ def _woven(band: WovenBand, key: str, upright: Upright, pattern: SizedPattern) -
         f"woven, {material.title}, {band.name}",
         strands * sum(_strand_round_mm(band, found, rule) for found in band.rounds),
         "mm",
-        f"strands × sum over the rounds of outline × take-up, from {rule.words}",
+        f"strands × sum over the rounds of (outline × take-up + 2 pi × how far out it lies), from {rule.words}",
         Amount("strands", strands, "count", Basis.COUNTED),
         *_round_amounts(band),
         *rule.amounts,
@@ -106,10 +107,20 @@ def _woven(band: WovenBand, key: str, upright: Upright, pattern: SizedPattern) -
 
 
 def _strand_round_mm(band: WovenBand, found: Round, rule: TakeUpRule) -> float:
-    """One strand in one round: the way it covers × take-up, over the shares of the round worked in each way."""
-    way = found.perimeter_mm * passes_at(band.spec.weave, band.uprights) / len(band.materials)
+    """One strand in one round: the way it covers × take-up, over the shares of the round worked in each way.
+
+    A strand that lies mostly before the stakes goes a longer way round than the line on which they stand, one that lies
+    mostly behind them a shorter: by 2π × how far out it lies on the mean (the length of a parallel curve, after Steiner).
+    """
+    passes = passes_at(band.spec.weave, band.uprights) / len(band.materials)
     shares = _shares(band, found.number)
-    return way * sum(share * rule.at(weave, found.spacing_mm) for share, weave in shares)
+    covered = sum(share * found.perimeter_mm * rule.at(weave, found.spacing_mm) for share, weave in shares)
+    return passes * (covered + sum(share * 2 * math.pi * rule.beside_mm * _outward(weave) for share, weave in shares))
+
+
+def _outward(weave: WeaveSpec) -> float:
+    """How much more of its way a strand lies before the stakes than behind them, as a share: 1/3 of a three-rod wale."""
+    return sum(stroke.before - stroke.behind for stroke in weave.strokes) / weave.cycle if weave.cycle else 0.0
 
 
 def _shares(band: WovenBand, row: int) -> list[tuple[float, WeaveSpec]]:

@@ -27,7 +27,7 @@ def lid_fits(context: Context) -> Iterator[Finding]:
     yield Finding(
         (*lid.spec.path, "fit"), "lid",
         f"The lid is to {_WAYS[lid.spec.fit]} with {context.measure(lid.spec.clearance_mm)} of room; {room}.",
-        (f"make {top} {size} over all", "weave the basket first and fit the lid to it"),
+        (f"make {top} {size}", "weave the basket first and fit the lid to it"),
     )  # fmt: skip
 
 

@@ -11,6 +11,7 @@ from slath.units import Amount
 
 if TYPE_CHECKING:
     from slath.units import Unit
+    from slath.units.printing import First
 
 _INSIDE: dict[str, tuple[float, Unit]] = {
     "in": (25.4, "mm"),  # exact: NIST SP 811 (2008), B.8
@@ -22,9 +23,13 @@ _INSIDE: dict[str, tuple[float, Unit]] = {
 }
 
 
-def default_settings() -> dict[str, Amount]:
-    """Every setting by name, in mm, counts, ratios or minutes, with its basis and source."""
-    return dict(_defaults())
+def default_settings(units: First = "inches") -> dict[str, Amount]:
+    """Every setting by name, in mm, counts, ratios or minutes, with its basis and source.
+
+    Lengths a maker lays off are whole or half centimetres where `units` are millimetres, and never less than in inches
+    by more than 2 mm.
+    """
+    return dict(_defaults(units))
 
 
 def setting_reason(name: str) -> str:
@@ -40,11 +45,13 @@ def _table() -> dict[str, dict[str, Any]]:
 
 
 @cache
-def _defaults() -> dict[str, Amount]:
-    return {name: _amount(name, row) for name, row in _table().items()}
+def _defaults(units: First) -> dict[str, Amount]:
+    return {name: _amount(name, row, units) for name, row in _table().items()}
 
 
-def _amount(name: str, row: dict[str, Any]) -> Amount:
+def _amount(name: str, row: dict[str, Any], units: First) -> Amount:
     given, (factor, unit) = next((key, inside) for key, inside in _INSIDE.items() if key in row)
     origin = source(row["source"])
+    if units == "mm" and "metric" in row:
+        return Amount(name.replace("_", " "), float(row["metric"]), "mm", origin.basis, origin.cite)
     return Amount(name.replace("_", " "), row[given] * factor, unit, origin.basis, origin.cite)

@@ -9,6 +9,21 @@ from typing import Literal
 Unit = Literal["mm", "g", "count", "ratio", "degrees", "money", "minutes"]
 
 
+class LengthToCut(float):
+    """A length a piece is cut to, mm: whatever prints it may round it up, in every unit, and never down.
+
+    Sums and shares of it are plain lengths again.
+    """
+
+    __slots__ = ()
+
+
+class FinishedSize(float):
+    """A size of the finished basket, mm: nobody makes one truer than to the eighth of an inch."""
+
+    __slots__ = ()
+
+
 class Basis(IntEnum):
     """What a number rests on, strongest first; a result is as strong as its weakest input."""
 

@@ -1,7 +1,11 @@
 """Measures as they are printed: inch fractions, feet, millimetres and masses, each rounded once from the inside value.
 
 Every string uses plain characters (``3 3/4 in``); whoever sets type may take `inch_parts` for a real fraction.
-Rounding is to the nearest, halves up; what is bought, and the bit for a hole, is rounded up.
+Rounding is to the nearest, halves up; what is bought, the bit for a hole and a length to cut are rounded up.
+
+A measure that is whole 16ths of an inch, or whole millimetres, was given or chosen so, and is printed as it is. One that
+was worked out is printed as a rule is read at the bench: from two inches on in quarters, and in steps of 5 mm (Gill 1916
+and White 1901 print finished sizes in quarters and eighths).
 """
 
 from __future__ import annotations
@@ -11,12 +15,17 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from slath.units.amount import FinishedSize, LengthToCut
+
 First = Literal["inches", "mm"]
 
 INCH_MM = 25.4  # exact: NIST SP 811 (2008), B.8
 FOOT_MM = 304.8  # exact: NIST SP 811 (2008), B.8
 OUNCE_G = 28.349523125  # exact, a sixteenth of the pound: NIST SP 811 (2008), B.8
 SMALL_MM = INCH_MM / 4
+_COARSE_INCH = 2 * INCH_MM  # from here on worked-out inches go by quarters
+_COARSE_MM, _COARSE_STEP_MM = 50.0, 5.0
+_EXACT = 1e-5  # of a step: a measure this near to whole steps is whole steps
 _SAME = 1e-9  # of one step: what binary arithmetic may leave over a whole step, so that 3 in stays 3 in
 
 
@@ -124,8 +133,32 @@ def ounces(g: float) -> str:
 
 
 def in_both(mm: float, denominator: int = 16) -> tuple[str, str]:
-    """``9 in`` and ``229 mm``: each rounded from `mm` itself. Small measures keep a decimal of a mm."""
-    return inches(mm, denominator), millimetres(mm, 0 if mm >= 10 else 1)
+    """``9 in`` and ``229 mm``: each rounded from `mm` itself. Small measures keep a decimal of a mm.
+
+    Coarser where the measure was worked out (see above); a finished size under two inches in eighths; a length to cut is
+    rounded up.
+    """
+    if isinstance(mm, LengthToCut):
+        return _cut_inches(mm), millimetres_up(mm, 1.0)
+    in_sixteenths, in_millimetres = _whole(mm, INCH_MM / 16), _whole(mm, 1.0)
+    if denominator == 16 and not in_sixteenths and mm >= SMALL_MM:
+        denominator = 4 if mm >= _COARSE_INCH else 8 if isinstance(mm, FinishedSize) else 16
+    imperial = inches(mm, denominator)
+    if mm < _COARSE_MM or in_sixteenths or in_millimetres:
+        return imperial, millimetres(mm, 0 if mm >= 10 else 1)
+    return imperial, f"{steps_nearest(mm, _COARSE_STEP_MM) * _COARSE_STEP_MM:g} mm"
+
+
+def _whole(mm: float, step: float) -> bool:
+    steps = _steps(mm, step)
+    return abs(steps - round(steps)) < _EXACT
+
+
+def _cut_inches(mm: float) -> str:
+    """Inches that are never less than the length to cut: as they are in whole 16ths, else up to the quarter or eighth."""
+    if _whole(mm, INCH_MM / 16):
+        return f"{inch_parts(mm)} in"
+    return inches_up(mm, INCH_MM / (4 if mm >= _COARSE_INCH else 16))
 
 
 def bit_in_both(mm: float) -> tuple[str, str]:
@@ -134,8 +167,13 @@ def bit_in_both(mm: float) -> tuple[str, str]:
 
 
 def long_in_both(mm: float, *, up: bool = False) -> tuple[str, str]:
-    """A length of material: ``62 ft`` and ``18.9 m``; short ones as `in_both`."""
-    return in_both(mm, 2) if mm < 2 * FOOT_MM else (feet(mm, up=up), metres(mm, up=up))
+    """A length of material: ``62 ft`` and ``18.9 m``; short ones in half inches and centimetres. `up` for buying."""
+    up = up or isinstance(mm, LengthToCut)
+    if mm >= 2 * FOOT_MM:
+        return feet(mm, up=up), metres(mm, up=up)
+    if not up:
+        return inches(mm, 2), millimetres(mm, 0 if mm >= 10 else 1)
+    return inches_up(mm, INCH_MM / 2), millimetres_up(mm, 1.0)
 
 
 def both(mm: float, first: First = "inches", denominator: int = 16) -> str:
@@ -143,11 +181,11 @@ def both(mm: float, first: First = "inches", denominator: int = 16) -> str:
     return ordered(*in_both(mm, denominator), first)
 
 
-def both_by(long_mm: float, wide_mm: float, first: First = "inches", denominator: int = 16) -> str:
+def both_by(long_mm: float, wide_mm: float, first: First = "inches") -> str:
     """``9 × 6 in (229 × 152 mm)``: length by width, each rounded from its own value."""
-    imperial = f"{inch_parts(long_mm, denominator)} × {inches(wide_mm, denominator)}"
-    metric = f"{_decimal(long_mm, 0)} × {millimetres(wide_mm)}"
-    return ordered(imperial, metric, first)
+    (long_inches, long_metric), (wide_inches, wide_metric) = in_both(long_mm), in_both(wide_mm)
+    imperial = f"{long_inches.removesuffix(' in')} × {wide_inches}"
+    return ordered(imperial, f"{long_metric.removesuffix(' mm')} × {wide_metric}", first)
 
 
 def both_bit(mm: float, first: First = "inches") -> str:
