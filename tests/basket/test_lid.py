@@ -39,9 +39,9 @@ def test_border_inside_narrows_the_opening_and_outside_widens_the_rim() -> None:
     bare = rim_size(outline, pattern(None))
     behind = rim_size(outline, pattern(border("behind 2, down")))
     before = rim_size(outline, pattern(border("before 2, down")))
-    assert bare.over_all == (254.0, 254.0)
-    # Two walls of half a stake and a weaver either side of the stakes.
-    assert bare.opening[0] == pytest.approx(254.0 - 4 * (STAKE / 2 + TOP))
+    # The outline is the line of the stakes: half a stake and a weaver lie on either side of it.
+    assert bare.over_all[0] == pytest.approx(254.0 + 2 * (STAKE / 2 + TOP))
+    assert bare.opening[0] == pytest.approx(254.0 - 2 * (STAKE / 2 + TOP))
     assert behind.opening[0] < bare.opening[0]
     assert behind.over_all == bare.over_all
     assert before.over_all[0] > bare.over_all[0]
@@ -69,7 +69,7 @@ def test_lid_over_clears_the_border() -> None:
     """A lid that goes over the rim must clear the ends of the border that lie outside."""
     rim = border("behind 1, out", "before 2, in")
     over_all = rim_size(Outline("circle", 254.0, 254.0), pattern(rim)).over_all[0]
-    assert not fits(lid("over", 254.0 + 6.0, rim))
+    assert not fits(lid("over", over_all + 4.0, rim))
     assert fits(lid("over", over_all + 6.0, rim))
 
 

@@ -61,11 +61,16 @@ def best_size(lid: ConstructedLid, outline: Outline) -> tuple[float, float]:
 
 
 def rim_size(outline: Outline, pattern: SizedPattern) -> RimSize:
-    """The opening and the size over all of a rim, from the line on which its stakes stand and the border on it."""
+    """The opening and the size over all of a rim, from the line on which its stakes stand and the border on it.
+
+    A flat lid has no wall: its outline is its edge over all.
+    """
     stake, wall = stake_mm(pattern), half_wall_mm(pattern)
     inside, outside = _faces(pattern.border)
     inner = max(wall, _INSIDE * stake if inside else 0.0)
     outer = max(wall, _OUTSIDE * stake if outside else 0.0)
+    if pattern.side is None:
+        inner, outer = inner + wall, outer - wall
     opening, over_all = -2 * inner, 2 * outer
     return RimSize(
         (outline.length_mm + opening, outline.width_mm + opening),

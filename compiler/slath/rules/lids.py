@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from slath.basket.lid import best_size, fits
+from slath.basket.wall import as_measured
 from slath.rules.finding import Context, Finding
 
 _WAYS = {"over": "go over the border", "inside": "go inside the border", "resting": "rest on the rim"}
@@ -22,7 +23,8 @@ def lid_fits(context: Context) -> Iterator[Finding]:
     outline = lid.basket.rim.outline
     length, width = best_size(lid, outline)
     top = "its rim" if lid.basket.profile else "it"
-    size = context.across(replace(outline, length_mm=length, width_mm=width))
+    wanted = replace(outline, length_mm=length, width_mm=width)
+    size = context.across(as_measured(wanted, lid.basket.pattern) if lid.basket.profile else wanted)
     room = f"it has {context.measure(lid.gap_mm)} all round" if lid.gap_mm >= 0 else _out(context, lid.gap_mm)
     yield Finding(
         (*lid.spec.path, "fit"), "lid",
