@@ -40,7 +40,7 @@ class Hands:
     def __init__(self, work: Work, file: Path, workshop: Path | None, sizes: tuple[str, ...]) -> None:
         self._work = work
         tasks = _tasks(editions_to_make(work))
-        give = partial(_read, file, workshop, sizes, work.options)
+        give = partial(_read, file, workshop, sizes, work.compilation.pattern.variant, work.options)
         if COPIED:
             work.prepare()
             give = partial(_same, work)
@@ -97,8 +97,8 @@ def _same(work: Work) -> Work:
     return work
 
 
-def _read(file: Path, workshop: Path | None, sizes: tuple[str, ...], options: BuildOptions) -> Work:
-    return Work(compile_pattern(file, workshop, sizes), options)
+def _read(file: Path, workshop: Path | None, sizes: tuple[str, ...], variant: str, options: BuildOptions) -> Work:
+    return Work(compile_pattern(file, workshop, sizes, variant), options)
 
 
 def _made(names: tuple[str, ...]) -> dict[str, Made]:

@@ -7,7 +7,7 @@ Nothing is printed here. What goes wrong with a file comes back as notes; what g
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from slath.basket.construct import construct
@@ -16,6 +16,7 @@ from slath.language import read_pattern
 from slath.language.pattern import Pattern, SizedPattern
 from slath.language.schemas import published_schema
 from slath.language.spelling import nearest
+from slath.language.variants import NoSuchVariantError
 from slath.notes import Note
 from slath.quantities import quantities_of, taught
 from slath.quantities.results import Quantities
@@ -61,12 +62,41 @@ def instead(name: str, known: Sequence[str]) -> str:
     return f"; did you mean {near}?" if near else f"; choose from {', '.join(known)}"
 
 
-def compile_pattern(path: Path, workshop: Path | None = None, sizes: Sequence[str] = ()) -> Compilation:
-    """Work out a pattern file in every size, or in those named.
+def compile_pattern(
+    path: Path, workshop: Path | None = None, sizes: Sequence[str] = (), variant: str = ""
+) -> Compilation:
+    """Work out a pattern file in every size, or in those named, as its first variant or as the one named.
 
-    Raises PatternFaultError if the file allows no working out at all, CommandFaultError for a size it does not list.
+    Raises PatternFaultError if the file allows no working out at all, CommandFaultError for a size or a variant it does
+    not list.
     """
-    return work_out(read_pattern(path, workshop=workshop), sizes)
+    try:
+        pattern = read_pattern(path, workshop=workshop, variant=variant)
+    except NoSuchVariantError as problem:
+        raise CommandFaultError(str(problem)) from problem
+    return work_out(pattern, sizes)
+
+
+def compile_variants(path: Path, workshop: Path | None = None, sizes: Sequence[str] = ()) -> tuple[Compilation, ...]:
+    """Work out every variant of a pattern file, the first first; a file without variants is one. Raises as
+    `compile_pattern`, for the first variant that cannot be worked out.
+    """
+    first = compile_pattern(path, workshop, sizes)
+    rest = [variant.name for variant in first.pattern.variants[1:]]
+    return (first, *(compile_pattern(path, workshop, sizes, name) for name in rest))
+
+
+def notes_of_all(variants: Sequence[Compilation]) -> tuple[Note, ...]:
+    """The notes of all variants, each once: what is so of some only says of which."""
+    if len(variants) == 1:
+        return variants[0].notes
+    own = {made.pattern.variant: dict.fromkeys(made.notes) for made in variants}
+    found: dict[Note, None] = {}
+    for name, notes in own.items():
+        for note in notes:
+            of_all = all(note in others for others in own.values())
+            found[note if of_all else replace(note, size=", ".join(part for part in (note.size, name) if part))] = None
+    return tuple(sorted(found, key=lambda note: note.place))
 
 
 def work_out(pattern: Pattern, sizes: Sequence[str] = ()) -> Compilation:

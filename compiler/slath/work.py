@@ -86,8 +86,12 @@ class Work:
 
     @property
     def stem(self) -> str:
-        """The pattern's file name without its ending, such as every system takes."""
-        return stem_of(Path(self.compilation.pattern.file))
+        """The pattern's file name without its ending, such as every system takes, and the variant if it is not the first."""
+        pattern = self.compilation.pattern
+        stem = stem_of(Path(pattern.file))
+        names = file_names(variant.name for variant in pattern.variants)
+        first = next(iter(names), pattern.variant)
+        return stem if pattern.variant == first else f"{stem}-{names[pattern.variant]}"
 
     def file(self, what: str, ending: str, edition: Edition, sections: Sequence[str] = ()) -> str:
         """The name of a file of the pattern: what it is, and whatever would make it another file than a plain build's."""
@@ -95,7 +99,8 @@ class Work:
 
     def figure_file(self, size: CompiledSize, name: str) -> str:
         """The file of a figure of a size: no two sizes share one, whatever they are called."""
-        return "-".join((self._size_files[size.name], name, *self._spoken)) + ".svg"
+        own = self.stem.removeprefix(stem_of(Path(self.compilation.pattern.file))).removeprefix("-")
+        return "-".join((*([own] if own else []), self._size_files[size.name], name, *self._spoken)) + ".svg"
 
     @cached_property
     def _size_files(self) -> dict[str, str]:

@@ -107,6 +107,18 @@ def size_option(command: Command) -> Command:
     )
 
 
+def variant_option(command: Command) -> Command:
+    """Which variant."""
+    text = "This variant of the pattern; left out: its first."
+    return click.option("--variant", default="", metavar="NAME", help=text)(command)
+
+
+def variants_option(command: Command) -> Command:
+    """Which variants."""
+    text = "Only this variant; may be repeated, or be all; left out: its first."
+    return click.option("--variant", "variants", multiple=True, metavar="NAME", help=text)(command)
+
+
 def workshop_option(command: Command) -> Command:
     """Another workshop file."""
     text = "A workshop file in place of the one the pattern names."

@@ -28,6 +28,8 @@ from slath.cli.asking import (
     speech_options,
     style_option,
     units_option,
+    variant_option,
+    variants_option,
     workshop_option,
 )
 from slath.cli.compiling import compiled, compiled_good
@@ -128,9 +130,12 @@ def _answer(given: str | None, question: str, usual: str, choices: tuple[str, ..
 @files_argument
 @form_option("text", "json")
 @size_option
+@variants_option
 @workshop_option
-def check(files: tuple[Path, ...], form: str, sizes: tuple[str, ...], workshop: Path | None) -> None:
-    """See whether a pattern's counts and lengths work, in every size.
+def check(
+    files: tuple[Path, ...], form: str, sizes: tuple[str, ...], variants: tuple[str, ...], workshop: Path | None
+) -> None:
+    """See whether a pattern's counts and lengths work, in every size and variant.
 
     Every note names the size, the part and the line, and says what would help, with the numbers that result.
     """
@@ -141,7 +146,7 @@ def check(files: tuple[Path, ...], form: str, sizes: tuple[str, ...], workshop: 
     for file in files:
         about = ""
         try:
-            found, about = looked_over(file, workshop, sizes)
+            found, about = looked_over(file, workshop, sizes, variants)
         except PatternFaultError as fault:
             found = fault.notes
         notes += found
@@ -156,7 +161,9 @@ def check(files: tuple[Path, ...], form: str, sizes: tuple[str, ...], workshop: 
         raise SystemExit(Exit.FILE_AT_FAULT)
 
 
-def looked_over(file: Path, workshop: Path | None, sizes: tuple[str, ...]) -> tuple[tuple[Note, ...], str]:
+def looked_over(
+    file: Path, workshop: Path | None, sizes: tuple[str, ...], variants: tuple[str, ...]
+) -> tuple[tuple[Note, ...], str]:
     """The notes on one file, and its stakes in every size; a workshop file is held to what a workshop file may say."""
     from slath.language import check_workshop  # noqa: PLC0415
 
@@ -171,8 +178,14 @@ def looked_over(file: Path, workshop: Path | None, sizes: tuple[str, ...]) -> tu
 
         found = prepare(file, workshop=workshop)
         return found.notes, who_makes_what(found if isinstance(found, Roster) else found.roster)
-    compilation = compiled(file, workshop, sizes)
-    return compilation.notes, ", ".join(f"{size.name} {len(size.basket.stakes)} stakes" for size in compilation.sizes)
+    from slath.cli.compiling import compiled_variants  # noqa: PLC0415 - as above
+    from slath.pipeline import notes_of_all  # noqa: PLC0415
+
+    made = compiled_variants(file, workshop, sizes, variants or ("all",))
+    counts = [", ".join(f"{size.name} {len(size.basket.stakes)} stakes" for size in one.sizes) for one in made]
+    if len(made) > 1 and len(set(counts)) > 1:
+        counts = [f"{one.pattern.variant}: {count}" for one, count in zip(made, counts, strict=True)]
+    return notes_of_all(made), "; ".join(dict.fromkeys(counts))
 
 
 def _verdict(file: Path, notes: tuple[Note, ...], about: str) -> str:
@@ -189,6 +202,7 @@ def _verdict(file: Path, notes: tuple[Note, ...], about: str) -> str:
 @files_argument
 @out_option("build/ here, a folder for each pattern")
 @size_option
+@variants_option
 @edition_option
 @section_option
 @click.option(
@@ -277,12 +291,15 @@ def class_(file: Path, **options: Any) -> None:
 @form_option("table", "csv", "json")
 @units_option
 @size_option
+@variant_option
 @workshop_option
-def list_(file: Path, form: str, units: First | None, sizes: tuple[str, ...], workshop: Path | None) -> None:
+def list_(
+    file: Path, form: str, units: First | None, sizes: tuple[str, ...], variant: str, workshop: Path | None
+) -> None:
     """Print the cut list and what to buy, for every size: as a table, CSV or JSON."""
     from slath.pipeline import listing_text  # noqa: PLC0415
 
-    compilation = compiled_good(file, workshop, sizes)
+    compilation = compiled_good(file, workshop, sizes, variant)
     say(listing_text(compilation, form, units or compilation.pattern.units), end="")
 
 
@@ -291,20 +308,22 @@ def list_(file: Path, form: str, units: First | None, sizes: tuple[str, ...], wo
 @click.argument("figures", nargs=-1)
 @out_option("build/<pattern>/figures here")
 @size_option
+@variant_option
 @click.option("--names", is_flag=True, help="Print the figures' names and leave.")
 @click.option("--contact-sheet", is_flag=True, help="All figures small on sheets, to look them over.")
 @speech_options
 @workshop_option
 @overwrite_option
 def draw(
-    file: Path, figures: tuple[str, ...], sizes: tuple[str, ...], workshop: Path | None, *, names: bool, **options: Any
+    file: Path, figures: tuple[str, ...], sizes: tuple[str, ...], variant: str, workshop: Path | None, *, names: bool,
+    **options: Any,
 ) -> None:  # fmt: skip
     """Write the figures of a pattern, or those named, each as an SVG file of its own."""
     _clear_the_bench()
     from slath.cli.making import draw_all  # noqa: PLC0415
     from slath.editions import figure_names  # noqa: PLC0415
 
-    compilation = compiled_good(file, workshop, sizes)
+    compilation = compiled_good(file, workshop, sizes, variant)
     if names:
         say("\n".join(figure_names(compilation)))
         return
@@ -317,6 +336,7 @@ def draw(
 @click.option("--to", "highest", type=click.IntRange(3, 500), metavar="N", help="Most stakes to look at.")
 @units_option
 @size_option
+@variant_option
 @workshop_option
 def counts(
     file: Path,
@@ -324,12 +344,13 @@ def counts(
     highest: int | None,
     units: First | None,
     sizes: tuple[str, ...],
+    variant: str,
     workshop: Path | None,
 ) -> None:
     """List the stake counts that suit every band, border and handle, and what each does to the colours."""
     from slath.pipeline import counts_of  # noqa: PLC0415
 
-    compilation = compiled(file, workshop, sizes)
+    compilation = compiled(file, workshop, sizes, variant)
     if not compilation.sizes:
         show_notes(compilation.notes)
         raise SystemExit(Exit.FILE_AT_FAULT)
@@ -339,12 +360,13 @@ def counts(
 @slath.command(short_help="Print every number with its formula and what it rests on.")
 @file_argument
 @size_option
+@variant_option
 @workshop_option
-def proof(file: Path, sizes: tuple[str, ...], workshop: Path | None) -> None:
+def proof(file: Path, sizes: tuple[str, ...], variant: str, workshop: Path | None) -> None:
     """Print every number with its formula, its inputs, its place in the file and what it rests on."""
     from slath.pipeline import proof_of  # noqa: PLC0415
 
-    say(proof_of(compiled_good(file, workshop, sizes)), end="")
+    say(proof_of(compiled_good(file, workshop, sizes, variant)), end="")
 
 
 @slath.command(short_help="Print a JSON Schema, for editors and programs.")

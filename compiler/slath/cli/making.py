@@ -12,6 +12,7 @@ from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from slath.cli.compiling import compiled_variants
 from slath.cli.leaving import Exit, leave, surroundings
 from slath.cli.telling import progress, say, show_notes, show_open_notes, show_written
 from slath.drawing.kept import KeptFigures
@@ -22,7 +23,7 @@ from slath.notes import Note, PatternFaultError
 from slath.notes.records import note_record
 from slath.output.watching import Watched
 from slath.output.writing import older_files, write_set
-from slath.pipeline import CommandFaultError, Compilation, compile_pattern
+from slath.pipeline import CommandFaultError, Compilation, notes_of_all
 from slath.work import LONGEST_NAME, BuildOptions, Work, damaged_pictures, stem_of
 
 if TYPE_CHECKING:
@@ -66,6 +67,7 @@ class Making:
     out: Path | None
     overwrite: bool
     form: str
+    variants: tuple[str, ...] = ()
 
     def options(self) -> BuildOptions:
         """The editions asked for, and how. CommandFaultError for a name no page can show."""
@@ -90,12 +92,16 @@ class Making:
         return write_set(self.folder(file), made, replace=self.overwrite, named=self.out or BUILD)
 
     def compiled(self, file: Path) -> Compilation:
-        """The pattern worked out; PatternFaultError if it cannot be made."""
-        compilation = compile_pattern(file, self.workshop, self.sizes)
-        notes = (*compilation.notes, *damaged_pictures(compilation))
+        """The first variant asked for, worked out; PatternFaultError if it cannot be made."""
+        return self.compiled_variants(file)[0]
+
+    def compiled_variants(self, file: Path) -> tuple[Compilation, ...]:
+        """Every variant asked for, worked out; PatternFaultError if one cannot be made."""
+        made = compiled_variants(file, self.workshop, self.sizes, self.variants)
+        notes = (*notes_of_all(made), *(note for one in made for note in damaged_pictures(one)))
         if any(note.stops for note in notes):
             raise PatternFaultError(notes)
-        return compilation
+        return made
 
 
 def build_all(files: Sequence[Path], making: Making) -> None:
@@ -106,16 +112,17 @@ def build_all(files: Sequence[Path], making: Making) -> None:
     notes: list[Note] = []
     for file in files:
         try:
-            compilation = making.compiled(file)
+            made = making.compiled_variants(file)
         except PatternFaultError as fault:
             found: Sequence[Note] = fault.notes
         else:
-            found = compilation.notes
+            found = notes_of_all(made)
         notes += found
         if making.form == "text":
             show_open_notes(found)
         if not any(note.stops for note in found):
-            written[str(file)] = [str(path) for path in _build(file, compilation, making)]
+            paths = [path for compilation in made for path in _build(file, compilation, making)]
+            written[str(file)] = [str(path) for path in paths]
     if making.form == "json":
         records = [note_record(note) for note in notes]
         say(json.dumps({"written": written, "notes": records}, ensure_ascii=False, indent=2))

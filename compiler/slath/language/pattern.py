@@ -13,6 +13,7 @@ from typing import Literal
 
 from slath.language.handle_kinds import HANDLE_KINDS, Family, HandleName
 from slath.language.offering import Money, PatternPhotograph
+from slath.language.variants import Variant
 from slath.notes import Note, Place
 from slath.trade.stock import Pack, Stock
 from slath.units import Amount
@@ -853,6 +854,13 @@ class Pattern:
     errata: str = ""  # where mistakes are reported; empty: the contact
     photographs: tuple[PatternPhotograph, ...] = ()
     language: str = "en"  # the language it is told in, by the code of its folder of data
+    variant: str = ""  # the variant this is, where the file has some
+    variants: tuple[Variant, ...] = ()
+
+    @property
+    def as_variant(self) -> Variant | None:
+        """The variant this is; None where the file has none."""
+        return next((variant for variant in self.variants if variant.name == self.variant), None)
 
     def place(self, path: Path) -> Place:
         """The place of the value at `path`, or of its nearest parent that stands in the file."""

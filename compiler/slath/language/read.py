@@ -23,6 +23,7 @@ from slath.language.schemas import known_keys, schema
 from slath.language.sides import read_bye_stakes, read_side, read_stakes
 from slath.language.sizes import check_sizes, size_names
 from slath.language.source import read_source
+from slath.language.variants import as_variant, variants_of, words_in
 from slath.language.view import Reading, View
 from slath.language.workshop import PREFIX, Workshop, read_workshop
 from slath.notes import Note, PatternFaultError, Place, Severity
@@ -67,13 +68,15 @@ class _Files:
         return Reading(self.sizes, size, self.places, self.raw, self.inside, self.faulty, self.pattern.source.file)
 
 
-def read_pattern(path: FilePath, *, workshop: FilePath | None = None) -> Pattern:
+def read_pattern(path: FilePath, *, workshop: FilePath | None = None, variant: str = "") -> Pattern:
     """The pattern in the file at `path`, every value worked out for every size, warnings and advice in its notes.
 
-    `workshop` is a workshop file given on the command line, in place of the one the pattern names. PatternFaultError,
-    with every note found, where the file leaves something that cannot be worked out; OSError where it cannot be opened.
+    `workshop` is a workshop file given on the command line, in place of the one the pattern names; `variant` one of the
+    file's variants, in place of the first. PatternFaultError, with every note found, where the file leaves something that
+    cannot be worked out; NoSuchVariantError for a variant it does not have; OSError where it cannot be opened.
     """
-    document = read_document(read_source(path))
+    written = read_document(read_source(path))
+    document = as_variant(written, variant)
     sizes = size_names(document)
     size_notes, lacking = check_sizes(document, sizes, known_keys())
     schema_notes, faulty = check(document, schema("pattern"), sizes)
@@ -87,8 +90,11 @@ def read_pattern(path: FilePath, *, workshop: FilePath | None = None) -> Pattern
     notes += gathered([reading.notes for reading, _ in readings], whole.notes, read)
     if any(reading.incomplete for reading in (whole, *(reading for reading, _ in readings))):
         raise PatternFaultError(_in_order(notes))
-    notes += _unused(files, [reading for reading, _ in readings])
-    return replace(pattern, notes=_in_order(notes))
+    elsewhere = words_in({**written.data, "materials": (), "measures": ()}) if variants_of(written) else frozenset()
+    notes += _unused(files, [reading for reading, _ in readings], elsewhere)
+    known = variants_of(written)
+    chosen = variant or (known[0].name if known else "")
+    return replace(pattern, notes=_in_order(notes), variant=chosen, variants=known)
 
 
 def check_workshop(path: FilePath) -> tuple[Note, ...] | None:
@@ -232,9 +238,12 @@ def _woven(top: View, size: str, materials: Mapping[str, Material]) -> WovenSize
     return read_test_weave(View(entries[size], path, top.reading), materials)
 
 
-def _unused(files: _Files, readings: list[Reading]) -> list[Note]:
-    """Advice on measures and materials that nothing uses: often a name typed otherwise elsewhere."""
+def _unused(files: _Files, readings: list[Reading], elsewhere: frozenset[str]) -> list[Note]:
+    """Advice on measures and materials that nothing uses: often a name typed otherwise elsewhere. Names used `elsewhere`, in
+    any variant, are none of them.
+    """
     used = {name for reading in readings for name in reading.used}
+    used |= {(key, name) for key in ("measures", "materials") for name in elsewhere}
     notes = []
     for key, code in (("measures", "measure-unused"), ("materials", "material-unused")):
         for name in files.pattern.data.get(key) or ():

@@ -82,6 +82,9 @@ _SHAPE = {
         "a name in the wrong form", "Names that formulas use are lower-case words joined by underscores."
     ),
     "name-taken": Entry("a name that is taken", "A measure named like a unit would make every formula doubtful."),
+    "variant-changes-nothing": Entry(
+        "a variant that changes nothing", "A variant leaves out what the pattern has, and has of its own what differs."
+    ),
     "no-such-day": Entry("a day that does not exist", "Days are written year-month-day."),
 }
 
