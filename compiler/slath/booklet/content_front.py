@@ -29,7 +29,9 @@ from slath.booklet.blocks import (
     pieces_of,
 )
 from slath.booklet.content_tables import sizes_table
+from slath.messages import Listed, message
 from slath.units.counting import listed
+from slath.wording.choices import variant_named
 from slath.wording.speech import Voice, bracketed, plain, sentence_case, verbatim
 
 if TYPE_CHECKING:
@@ -49,7 +51,7 @@ def cover(content: BookletContent) -> list[Block]:
     shown = f"{sentence_case(middle.name)}, drawn" if len(content.sizes) > 1 else "Drawn"
     figure = Figure(view, caption=f"{shown} from its own strands", width="page") if view else None
     names = ", ".join(size.name for size in content.sizes)
-    about = [_for(content), _time(content), f"Worked {_direction(content.voice)}. {_vocabulary(content.voice)}"]
+    about = [_variant(content), _for(content), _time(content), f"Worked {_direction(content.voice)}. {_vocabulary(content.voice)}"]
     status = status_of(content)
     notices = [tools_line(content)] if content.tools else []
     notices.append((Strong(status), " ", HOW_SURE))
@@ -65,6 +67,16 @@ def cover(content: BookletContent) -> list[Block]:
             notices=tuple(notices),
         )
     ]
+
+
+def _variant(content: BookletContent) -> Words:
+    """Which variant this is, and which there are besides; nothing where the pattern has none."""
+    pattern, own = content.pattern, content.pattern.as_variant
+    others = [variant_named(variant) for variant in pattern.variants if variant != own]
+    if own is None or not others:
+        return ""
+    told = message("variants.this-one", own=variant_named(own), others=Listed(tuple(others)))
+    return content.voice.say(told)
 
 
 def title_block(content: BookletContent) -> list[Block]:

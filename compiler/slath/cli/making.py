@@ -121,8 +121,7 @@ def build_all(files: Sequence[Path], making: Making) -> None:
         if making.form == "text":
             show_open_notes(found)
         if not any(note.stops for note in found):
-            paths = [path for compilation in made for path in _build(file, compilation, making)]
-            written[str(file)] = [str(path) for path in paths]
+            written[str(file)] = [str(path) for path in _build(file, made, making)]
     if making.form == "json":
         records = [note_record(note) for note in notes]
         say(json.dumps({"written": written, "notes": records}, ensure_ascii=False, indent=2))
@@ -130,7 +129,19 @@ def build_all(files: Sequence[Path], making: Making) -> None:
         raise SystemExit(Exit.FILE_AT_FAULT)
 
 
-def _build(file: Path, compilation: Compilation, making: Making) -> tuple[Path, ...]:
+def _build(file: Path, variants: Sequence[Compilation], making: Making) -> tuple[Path, ...]:
+    """Every edition of every variant asked for, written together."""
+    made: dict[str, bytes] = {}
+    for compilation in variants:
+        made |= _editions(file, compilation, making)
+    folder = making.folder(file)
+    paths = making.written(file, made)
+    if making.form == "text":
+        show_written(folder, made, older_files(folder, made))
+    return paths
+
+
+def _editions(file: Path, compilation: Compilation, making: Making) -> dict[str, bytes]:
     options = making.options()
     work = Work(compilation, options)
     hands = None
@@ -139,12 +150,7 @@ def _build(file: Path, compilation: Compilation, making: Making) -> tuple[Path, 
 
         hands = Hands(work, file, making.workshop, making.sizes) if worth_sharing(work) else None
     with progress(file.stem, edition_names(options)) as tell:  # a thread, on a terminal
-        made = dict(hands.editions(tell) if hands else editions_of(compilation, options, tell))
-    folder = making.folder(file)
-    paths = making.written(file, made)
-    if making.form == "text":
-        show_written(folder, made, older_files(folder, made))
-    return paths
+        return dict(hands.editions(tell) if hands else editions_of(compilation, options, tell))
 
 
 def copies_for(file: Path, buyers: Sequence[Buyer], making: Making) -> None:

@@ -7,6 +7,7 @@ uses `overlaid` too.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
 
 KEY = "variants"
 BY_KEY = frozenset({"materials", "measures", "settings"})
-LEFT_OUT, WORDS = "leave_out", "about"
+LEFT_OUT, WORDS = "leave_out", "called"
 _OWN_KEYS = frozenset({LEFT_OUT, WORDS})
 
 
@@ -143,9 +144,9 @@ def _note_nothing_left(made: Document, source: Document, at: Path, key: str) -> 
 
 
 def words_in(data: Any) -> frozenset[str]:
-    """Every text in some data: what any variant may use, so that it is not called unused in another."""
+    """Every name in some data: what any variant may use, so that it is not called unused in another."""
     if isinstance(data, dict):
         return frozenset(text for key, value in data.items() for text in words_in(value) | {str(key)})
     if isinstance(data, list):
         return frozenset(text for value in data for text in words_in(value))
-    return frozenset({str(data)})
+    return frozenset({str(data), *re.findall(r"[A-Za-z_]\w*", str(data))})

@@ -111,6 +111,7 @@ def _packs(row: Purchase) -> str:
 def list_table(pattern: Pattern, quantities: Sequence[Quantities], units: First = "inches") -> str:
     """The list of every size to read in a terminal: counts, pieces to cut, strands, what to buy, the finished basket."""
     heading = pattern.title + (f", edition {pattern.edition}" if pattern.edition else "")
+    heading += f", {pattern.variant}" if len(pattern.variants) > 1 else ""
     return "\n\n".join([heading, *(_size_text(found, pattern.size(found.size), units) for found in quantities)]) + "\n"
 
 

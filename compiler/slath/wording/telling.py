@@ -14,6 +14,7 @@ from slath.trade.tools import tools_for
 from slath.wording.base_stage import base_check, base_stage
 from slath.wording.border_stage import border_stage
 from slath.wording.cautioning import with_cautions
+from slath.wording.choices import with_choices
 from slath.wording.designer import notes_on_words, with_designers_words
 from slath.wording.finish_stage import finish_stage
 from slath.wording.foot_stage import foot_stage
@@ -76,7 +77,7 @@ def tell(
     }
     voice = Voice(materials, vocabulary, first, mirrored, Language(language))
     work = Work(basket, quantities, voice)
-    worded = with_designers_words(_stages(work), pattern, work)
+    worded = with_choices(with_designers_words(_stages(work), pattern, work), pattern)
     stages = with_cautions(worded)
     in_words = tuple(spoken(stage, voice) for stage in stages)
     tools = _tools(pattern, stages, voice)

@@ -84,6 +84,7 @@ class ToldStage:
     steps: tuple[ToldStep, ...]
     pictures: tuple[tuple[str, str], ...] = ()
     chosen_figures: tuple[str, ...] | None = None
+    choice: Telling = ""  # what else could be made here
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +120,9 @@ class SpokenStage:
 def spoken(stage: ToldStage, voice: Voice) -> SpokenStage:
     """A stage as a voice says it; sentences that say nothing in this voice are left out."""
     steps = tuple(_step(step, voice) for step in stage.steps)
-    title, lead = in_words(stage.title, voice), in_words(stage.lead, voice)
+    title, lead, choice = (in_words(told, voice) for told in (stage.title, stage.lead, stage.choice))
+    if choice:
+        lead = (*pieces_of(lead), " ", *pieces_of(choice)) if lead else choice
     return SpokenStage(stage.key, title, lead, steps, stage.pictures, stage.chosen_figures)
 
 
