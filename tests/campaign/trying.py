@@ -199,7 +199,7 @@ def ended(attempt: Attempt, folder: Path) -> tuple[str, tuple[Note, ...]]:
 def checked(file: Path) -> tuple[str, tuple[Note, ...]]:
     """What `slath check` finds, held to what every note must have."""
     try:
-        notes, _ = looked_over(file, None, ())
+        notes, _ = looked_over(file, None, (), ())
     except PatternFaultError as fault:
         notes = fault.notes
         assert any(note.stops for note in notes)

@@ -51,7 +51,12 @@ def cover(content: BookletContent) -> list[Block]:
     shown = f"{sentence_case(middle.name)}, drawn" if len(content.sizes) > 1 else "Drawn"
     figure = Figure(view, caption=f"{shown} from its own strands", width="page") if view else None
     names = ", ".join(size.name for size in content.sizes)
-    about = [_variant(content), _for(content), _time(content), f"Worked {_direction(content.voice)}. {_vocabulary(content.voice)}"]
+    about = [
+        _variant(content),
+        _for(content),
+        _time(content),
+        f"Worked {_direction(content.voice)}. {_vocabulary(content.voice)}",
+    ]
     status = status_of(content)
     notices = [tools_line(content)] if content.tools else []
     notices.append((Strong(status), " ", HOW_SURE))

@@ -46,7 +46,9 @@ def _stream(data: bytes, width: float, *, inks: bool) -> RawStream:
             return _jpeg(data, opened.size, opened.mode)
         picture = _on_paper(ImageOps.exif_transpose(opened))
     if picture.width > SLACK * finest:
-        picture = picture.resize((finest, max(round(picture.height * finest / picture.width), 1)), Image.Resampling.LANCZOS)
+        picture = picture.resize(
+            (finest, max(round(picture.height * finest / picture.width), 1)), Image.Resampling.LANCZOS
+        )
     if inks and picture.mode == "RGB":
         picture = in_inks(picture)
     elif opened.format == "JPEG":
