@@ -209,13 +209,17 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """Rows and columns. A row is never split; the header repeats on every page. Footnotes stand below the last row."""
+    """Rows and columns. A row is never split; the header repeats on every page. Footnotes stand below the last row.
+
+    One that ``follows`` stands on the page of what is before it, if that page can hold it.
+    """
 
     caption: Words
     columns: tuple[Column, ...]
     rows: tuple[Row, ...]
     footnotes: tuple[Words, ...] = ()
     anchor: str = ""
+    follows: bool = False
 
     def __post_init__(self) -> None:
         for row in self.rows:

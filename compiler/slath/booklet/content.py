@@ -62,7 +62,7 @@ def booklet_document(
         "tools": lambda: _tools(content),
         "steps": lambda: _steps(content, course, withheld),
         "mends": lambda: _mends(course),
-        "record": lambda: record(content),
+        "record": lambda: record(content, course),
         "imprint": list,
     }
     blocks: list[Block] = []
@@ -130,8 +130,7 @@ def _materials(content: BookletContent) -> list[Block]:
     return [
         PageBreak(),
         Heading(1, "Materials and cut list", anchor="materials"),
-        buying_table(content.measured, content.voice),
-        Paragraph(_how_to_buy(content), role="small"),
+        buying_table(content.measured, content.voice, _how_to_buy(content)),
     ]
 
 
@@ -139,14 +138,14 @@ def _cut_list(content: BookletContent, *, opens: bool) -> list[Block]:
     heading: list[Block] = [Heading(1, "Cut list", anchor="cut-list")] if opens else []
     table = cutting_table(content.measured, content.voice)
     if not opens:
-        table = replace(table, anchor="cut-list")
+        table = replace(table, anchor="cut-list", follows=True)
     return [*heading, table, *bars(content.measured, content.voice)]
 
 
 def _bands(content: BookletContent, *, opens: bool) -> list[Block]:
     table = band_table(content.measured, content.voice)
     heading: list[Block] = [Heading(1, "What each band takes", anchor="bands")] if opens else []
-    return [*heading, table] if table else []
+    return [*heading, table if opens else replace(table, follows=True)] if table else []
 
 
 def _how_to_buy(content: BookletContent) -> str:

@@ -24,7 +24,6 @@ from slath.booklet.blocks import (
     Paragraph,
     SizeRing,
     Strong,
-    TickBox,
     Words,
     pieces_of,
 )
@@ -41,7 +40,7 @@ if TYPE_CHECKING:
 
 
 SKILLS = ("beginner", "improver", "experienced", "advanced")  # the least skill first
-HOW_SURE = "Every number was worked out from the construction; numbers marked estimated have not been measured."
+HOW_SURE = "Every number was worked out from the construction; what rests on an estimate is named on the last page."
 
 
 def cover(content: BookletContent) -> list[Block]:
@@ -155,8 +154,8 @@ def read_first(content: BookletContent, course: Course, *, safety: bool) -> list
     left += _your_size(content)
     counts = _counts(content)
     if counts:
-        left += [Heading(2, "The count", anchor="count"), Paragraph(counts)]
-    left += [Heading(2, "The marks", anchor="marks"), _marks(content), *_other_hand(voice)]
+        left.append(Paragraph((Strong("The count: "), *pieces_of(counts))))
+    left += [Heading(2, "The marks", anchor="marks"), _marks(content)]
     blocks: list[Block] = [PageBreak(), Heading(1, "Read this first", anchor="glance")]
     panel = safety_panel(course) if safety else []
     return [*blocks, Abreast((tuple(left), tuple(panel)))] if panel else [*blocks, *left]
@@ -168,9 +167,9 @@ def _your_size(content: BookletContent) -> list[Block]:
         return []
     rings = tuple(piece for name in names for piece in (SizeRing(), Strong(name), "     "))
     told = (
-        f"{len(names)} sizes are worked out side by side. Fill in the ring of yours, here and over its column in every "
-        f"table. Where a sentence has several numbers, they stand in the order {listed(names)}; a number that stands "
-        "alone is for every size. A sentence that opens with the name of a size is for that size alone."
+        "Fill in the ring of yours, here and over its column in every table. Several numbers in a sentence stand in the "
+        f"order {listed(names)}; a number that stands alone is for every size, and a sentence that opens with the name of "
+        "a size for that size."
     )
     return [Heading(2, "Your size", anchor="your-size"), Paragraph(rings), Paragraph(told)]
 
@@ -179,13 +178,14 @@ def _marks(content: BookletContent) -> Definitions:
     entries: list[tuple[Words, str]] = [
         (MeasureLetter("A"), "A measure of a drawing. Find its letter in the table beside it."),
         (Strong("Take care"), "What cannot be mended later."),
-        (Strong("Stop and count"), "Count, and go on only when it is right."),
-        (TickBox(), "Tick it off: a check, a piece that is cut, a round."),
+        (Strong("Stop and count"), "Count, tick the box, and go on only when it is right."),
         (Strong("2.3"), "Stage 2, step 3. The marks at the edge of the page show the stage."),
     ]
     chips = _letters(content)
     if chips:
         entries.append(chips)
+    way = "right to left" if content.voice.mirrored else "left to right"
+    entries.append(("Other hand", f"All runs {way}. To work the other way, hold the drawings to a mirror."))
     return Definitions(tuple(Definition(name, meaning) for name, meaning in entries), kind="facts")
 
 
@@ -201,16 +201,6 @@ def _letters(content: BookletContent) -> tuple[Words, str] | None:
     order = [key for key in content.measured[0].basket.pattern.materials if key in letters]
     chips: tuple[Words, ...] = tuple(piece for key in order for piece in (letters[key][0], " "))
     return chips, f"The strands: {listed([letters[key][1] for key in order])}, with the same letters in every drawing."  # type: ignore[return-value]
-
-
-def _other_hand(voice: Voice) -> list[Block]:
-    way = "right to left" if voice.mirrored else "left to right"
-    return [
-        Paragraph(
-            f"Drawn and told for work that runs {way}. To work the other way, hold the drawings to a mirror and read left for right.",
-            role="small",
-        )
-    ]
 
 
 def _counts(content: BookletContent) -> Words:
@@ -247,7 +237,7 @@ RECORD = (
 )
 
 
-def record(content: BookletContent) -> list[Block]:
+def record(content: BookletContent, course: Course) -> list[Block]:
     """Lines to write down this one basket, beside what there is to say of the edition; the rest of the page for notes."""
     handled = any(size.quantities.finished.height_with_handle for size in content.sizes)
     rows = (
@@ -256,10 +246,12 @@ def record(content: BookletContent) -> list[Block]:
         else tuple(("Standing", "Time") if row == ("Standing", "With handle") else row for row in RECORD)
     )
     panel = Panel("This basket", (Fields(rows),))
-    return [Abreast(((panel,), tuple(_imprint(content)))), NotesLines(lines=0)]
+    edition = _imprint(content, course)
+    half = -(-len(edition) // 2)
+    return [Abreast(((panel,), tuple(edition[:half]), tuple(edition[half:]))), NotesLines(lines=0)]
 
 
-def _imprint(content: BookletContent) -> list[Block]:
+def _imprint(content: BookletContent, course: Course) -> list[Block]:
     pattern = content.pattern
     whose = f" by {pattern.designer}" if pattern.designer else ""
     of = f" of {pattern.workshop}" if pattern.workshop and pattern.designer else ""
@@ -267,6 +259,7 @@ def _imprint(content: BookletContent) -> list[Block]:
         f"{content.edition_line}{whose}{of}. {status_of(content)} {HOW_SURE}",
         "Local rules, and the makers' own sheets for dyes and finishes, come before anything said here.",
     ]
+    lines += [words for stage in course.stages for told in stage.steps for words in told.sources]
     if pattern.licence:
         lines.append(pattern.licence)
     blocks: list[Block] = [Heading(2, "This edition", anchor="imprint")]

@@ -20,6 +20,7 @@ from slath.booklet.blocks import (
     Table,
     TickRow,
     Words,
+    pieces_of,
 )
 from slath.booklet.merging import merged_stages
 from slath.booklet.size_table import Measured, cells, shared_unit, size_columns
@@ -29,6 +30,7 @@ from slath.messages.language import slug
 from slath.quantities.results import Quantities
 from slath.trade.tools import tools_for
 from slath.units.counting import listed
+from slath.wording.figure_names import COLOUR_PLAN, SIDE
 from slath.wording.glossary import linked_once
 from slath.wording.speech import Voice, sentence_case
 from slath.wording.told import SpokenStage, SpokenStep, ToldStage, spoken
@@ -85,8 +87,11 @@ class Course:
         chosen = stage.chosen_figures if first else ()
         wanted = told.figures if stage.chosen_figures is None else chosen or ()
         figures: list[Figure] = []
+        spare = (
+            {COLOUR_PLAN} if SIDE in wanted and not stage.chosen_figures else set[str]()
+        )  # the side shows them woven
         for name in wanted:
-            if name not in shown and (stage.chosen_figures or not _LEFT_OUT.match(name)):
+            if name not in shown | spare and (stage.chosen_figures or not _LEFT_OUT.match(name)):
                 shown.add(name)
                 figures += self._drawn(name)
         return tuple(figures)
@@ -259,19 +264,25 @@ def step_block(each: NumberedStep, figures: tuple[Figure, ...]) -> Step:
 def mends_of(course: Course) -> Table | None:
     """What can go wrong, by step: what is seen, and what to do. None where nothing is told of it."""
     rows = [
-        Row((each.number, sign, remedy))
+        Row((each.number, _sign_first(said)))
         for stage in numbered(course)
         for each in stage.steps
-        for sign, remedy in each.told.mends
+        for said in each.told.mends
     ]
     if not rows:
         return None
-    columns = (
-        Column("Step", weight=0.3),
-        Column("What you see", row_header=True, weight=1.2),
-        Column("What to do", weight=1.4),
-    )
+    columns = (Column("Step", row_header=True, weight=0.12), Column("What you see, and what to do", weight=1.0))
     return Table("", columns, tuple(rows))
+
+
+def _sign_first(said: Words) -> Words:
+    """A sentence with what is to be seen, up to its first comma, standing out."""
+    pieces = pieces_of(said)
+    for place, piece in enumerate(pieces):
+        if isinstance(piece, str) and ", " in piece:
+            before, comma, after = piece.partition(", ")
+            return (Strong((*pieces[:place], before)), f"{comma}{after}", *pieces[place + 1 :])
+    return said
 
 
 def anchor(name: str) -> str:

@@ -93,7 +93,7 @@ def _optional(amount: Amount | None, printed: Callable[[float], str]) -> str:
 
 
 # ------------------------------------------------------------------------------------------------------------ buying
-def buying_table(sizes: Sequence[Measured], voice: Voice) -> Table:
+def buying_table(sizes: Sequence[Measured], voice: Voice, how: str = "") -> Table:
     """What to buy of each material and colour, a row each, and what it is for; below it packs and weights."""
     keys = _in_order([item.material for item in size.quantities.purchase] for size in sizes)
     printed = {
@@ -106,12 +106,14 @@ def buying_table(sizes: Sequence[Measured], voice: Voice) -> Table:
         for key in keys
     )
     columns = (
-        Column("Material", row_header=True, weight=1.6),
-        Column("For", weight=1.2),
+        Column("Material", row_header=True, weight=2.0),
+        Column("For", weight=1.0),
         *size_columns(sizes, unit),
     )
-    notes = [_packs(keys, sizes), _weights(keys, sizes, voice), _resting(sizes)]
-    return Table("To buy, for one basket", columns, rows, footnotes=tuple(note for note in notes if note))
+    packs, resting = _packs(keys, sizes), _resting(sizes)
+    said = tuple(piece for note in (packs, how, resting) if note for piece in (*pieces_of(note), " "))[:-1]
+    notes = [note for note in (said, _weights(keys, sizes, voice)) if note]
+    return Table("To buy, for one basket", columns, rows, footnotes=tuple(notes))
 
 
 def _in_order(lists: Iterable[Sequence[str]]) -> list[str]:
@@ -249,7 +251,7 @@ def _piece(key: tuple[str, str], size: Measured) -> Piece | None:
 
 
 def _material(key: str, sizes: Sequence[Measured]) -> Words:
-    return next(size.title(key) for size in sizes if key in size.basket.pattern.materials)
+    return next(size.short_title(key) for size in sizes if key in size.basket.pattern.materials)
 
 
 def _how_many(piece: Piece) -> str:

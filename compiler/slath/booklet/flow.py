@@ -39,7 +39,8 @@ from slath.booklet.laid import MM, OVER_EDGE, Area, Bookmark, Laid, Mark, Node, 
 from slath.booklet.pages import columns
 from slath.booklet.places import anchors_of, figures_of
 from slath.booklet.reading import plain
-from slath.booklet.steps import step
+from slath.booklet.steps import abreast, best_row, step
+from slath.booklet.steps import plain as plain_step
 from slath.booklet.strips import NEVER, Strip, kept, total_height
 
 if TYPE_CHECKING:
@@ -139,12 +140,19 @@ class _Setter:
         out: list[Strip] = []
         steps: Node | None = None
         hold = opening = False
-        for block in blocks:
+        told = list(blocks)
+        while told:
+            block = told.pop(0)
             if isinstance(block, PageBreak):
                 self._starts = "right" if block.right else "page"
                 continue
             steps = (steps or _step_list(parent)) if isinstance(block, Step) else None
             strips = self._block(block, steps or parent)
+            if isinstance(block, Step) and steps and self.desk.style.grid == 3 and (row := _plain_row(block, told)):
+                many = best_row(self.desk, [block, *row])
+                if many > 1:
+                    strips = abreast(self.desk, [block, *row[: many - 1]], steps)
+                    del told[: many - 1]
             if not strips:
                 continue
             if out and hold and not strips[0].starts:
@@ -232,6 +240,16 @@ class _Setter:
     def _together(self, block: KeepTogether, parent: Node) -> list[Strip]:
         strips = self.blocks(block.blocks, parent)
         return kept(strips) if total_height(strips) <= self.desk.height else strips
+
+
+def _plain_row(block: Step, after: Sequence[Block]) -> list[Step]:
+    """The steps after this one that may stand beside it: two at most, all of a few sentences and nothing else."""
+    row: list[Step] = []
+    for each in after[:2]:
+        if not (isinstance(each, Step) and plain_step(each) and not each.opens and not each.lead):
+            break
+        row.append(each)
+    return row if plain_step(block) and not block.lead else []
 
 
 def _step_list(parent: Node) -> Node:

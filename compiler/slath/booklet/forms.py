@@ -37,7 +37,7 @@ def notes_lines(desk: Desk, block: NotesLines, parent: Node) -> list[Strip]:
         return [Mark(None, tuple(lines))]
 
     cost = NEVER if title else 0.0
-    lines = block.lines or 4
+    lines = block.lines or 1  # at least, of what fills the rest of a page
     strip = Strip(lines * WRITING_LINE, ruled(lines * WRITING_LINE), cost=cost)
     if block.lines == 0:
         strip.marks, strip.fills = [], ruled

@@ -5,20 +5,20 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import pieces_of
+from slath.booklet.blocks import Abreast, pieces_of
 from slath.booklet.desk import spaced
 from slath.booklet.laid import MM, Area, Mark, Node, Rule
 from slath.booklet.strips import Strip, in_columns, kept, stacked
 from slath.booklet.styles import GUTTER
 
 if TYPE_CHECKING:
-    from slath.booklet.blocks import Abreast, Bar, Block, Fields, Panel, Words
+    from slath.booklet.blocks import Bar, Block, Fields, Panel, Words
     from slath.booklet.desk import Desk
 
 SetBlocks = Callable[["Desk", Sequence["Block"], Node], list[Strip]]
 
 LEAST_COLUMN = 50.0 * MM  # narrower columns stand under one another
-FIELD = 9.5 * MM  # from one line to write on to the next
+FIELD = 8.0 * MM  # from one line to write on to the next
 BAR = 5.0 * MM  # height of a bar
 SHADES = ("#6d675f", "#ebe3d3", "#cfc8ba", "#f4f0e8", "#dcd6ca")  # of its parts, told apart in grey as well
 
@@ -29,7 +29,10 @@ def abreast(desk: Desk, block: Abreast, parent: Node, set_blocks: SetBlocks) -> 
     """
     count, gutter = len(block.columns), GUTTER * MM
     width = (desk.width - (count - 1) * gutter) / count
-    if width < LEAST_COLUMN or desk.style.grid == 1 or (desk.style.grid == 2 and count > 2):
+    if desk.style.grid == 2 and count > 2:
+        merged = (block.columns[0], tuple(each for column in block.columns[1:] for each in column))
+        return abreast(desk, Abreast(merged), parent, set_blocks)
+    if width < LEAST_COLUMN or desk.style.grid == 1:
         return [strip for column in block.columns for strip in set_blocks(desk, column, parent)]
     made = [stacked(set_blocks(desk.narrowed(width), column, parent)) for column in block.columns]
     whole = in_columns(made, width, gutter)

@@ -16,7 +16,7 @@ from slath.booklet.blocks import Piece, Strong, Words, pieces_of
 from slath.messages import Message, Voice, merged_messages, sentence_case
 from slath.messages.merging import shape
 from slath.units.counting import listed
-from slath.wording.told import InWords, Mend, Telling, ToldStage, ToldStep, in_words
+from slath.wording.told import InWords, Telling, ToldStage, ToldStep, in_words
 
 # A measure in both units, a measure, a count in figures, or a count in words, whichever comes first.
 _UNIT = r"(?:in(?! all\b)|ft|mm|cm|m|oz|lb|g|kg)\b"  # "40 in all" is a count
@@ -86,7 +86,8 @@ def _step(found: Sequence[tuple[str, ToldStep]], names: Sequence[str], voice: Vo
         first,
         actions=actions,
         shown=first.shown if len(actions) == len(first.actions) else (),
-        mends=_mends([(name, step.mends) for name, step in found], names, voice),
+        mends=sentences(lambda step: step.mends),
+        sources=sentences(lambda step: step.sources),
         notes=sentences(lambda step: step.notes),
         stops=sentences(lambda step: step.stops),
         counts=sentences(lambda step: step.counts),
@@ -94,19 +95,6 @@ def _step(found: Sequence[tuple[str, ToldStep]], names: Sequence[str], voice: Vo
         figures=tuple(dict.fromkeys(figure for _, step in found for figure in step.figures)),
         rounds=first.rounds if len({step.rounds for _, step in found}) == 1 else 0,
     )
-
-
-def _mends(
-    lists: Sequence[tuple[str, tuple[Mend, ...]]], names: Sequence[str], voice: Voice
-) -> tuple[Mend, ...]:  # fmt: skip
-    """What can be mended in every size, each sign with its remedy."""
-    signs, remedies = (
-        _merged_lists([(name, tuple(mend[side] for mend in mends)) for name, mends in lists], names, voice)
-        for side in (0, 1)
-    )
-    if len(signs) == len(remedies):
-        return tuple(zip(signs, remedies, strict=True))
-    return tuple(dict.fromkeys(mend for _, mends in lists for mend in mends))
 
 
 def _merged_lists(

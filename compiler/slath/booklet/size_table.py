@@ -41,6 +41,13 @@ class Measured:
         named = material.title or material.key
         return (Chip(material.colour, material.letter), f"{NO_BREAK}{named}") if key in self.lettered else named
 
+    def short_title(self, key: str) -> Words:
+        """The same without what its title says in brackets, for where it is said again."""
+        material = self.basket.pattern.materials[key]
+        before, opened, after = (material.title or material.key).partition(" (")
+        named = f"{before}{after.partition(')')[2]}" if opened else before
+        return (Chip(material.colour, material.letter), f"{NO_BREAK}{named}") if key in self.lettered else named
+
     def board(self, part: str) -> Outline | None:
         """The outline of a board, if that is what `part` is."""
         lid = self.basket.lid

@@ -12,7 +12,7 @@ from slath.booklet.desk import spaced
 from slath.booklet.figures import caption_strips, drawn_for, placed, sized
 from slath.booklet.laid import MM, Mark, Node, Rule
 from slath.booklet.sentences import BETWEEN, Told, column, height, sentences, shared
-from slath.booklet.strips import IN_STEP, NEVER, WIDOW, Roomy, Strip, beside, kept, stacked, total_height
+from slath.booklet.strips import IN_STEP, NEVER, WIDOW, Roomy, Strip, beside, in_columns, kept, stacked, total_height
 from slath.booklet.styles import GUTTER
 from slath.booklet.tables import table
 from slath.booklet.warnings import caution, count_box, marks_of
@@ -24,8 +24,13 @@ if TYPE_CHECKING:
     from slath.booklet.blocks import CountBox, Figure, Step
     from slath.booklet.desk import Desk
 
+FROM_FIGURE = 1200.0  # what it costs to turn the page between a figure across it and its sentences
+STEP_GAP, RULE_GAP = 0.55, 0.45  # lines between two steps, and from the hairline to a title
+LEAST_TABLE = 0.4  # of the page, the narrowest column for the table of the letters of a figure
+MOST_ABREAST = 7  # sentences of a step that may share a band with others
 OVER = 2.5  # lines of text that may stand lower than the figure beside them
-WIDER = 0.2  # of the gain in width of a figure, what a step may become higher for it
+WIDER = 0.0  # of the gain in width of a figure, what a step may become higher for it
+LOW = 0.46  # of the column, what a figure across the page takes where there is no more room
 HIGHEST = 0.3  # of the column, a band of sentences higher than this is made two
 TALLEST = 0.62  # of the column, the highest a figure beside or above its sentences is drawn
 
@@ -50,6 +55,48 @@ def shapes(desk: Desk) -> list[Shape]:
     return [Shape(whole, 0.0)]
 
 
+def plain(block: Step) -> bool:
+    """Whether a step has nothing that takes more than a column."""
+    return not block.figures and not block.stops and len(block.actions) <= MOST_ABREAST
+
+
+def abreast(desk: Desk, blocks: Sequence[Step], tree: Node) -> list[Strip]:
+    """Steps of a few sentences next to one another, a column each."""
+    count, gutter = len(blocks), GUTTER * MM
+    width = (desk.width - (count - 1) * gutter) / count
+    narrow = desk.narrowed(width)
+    narrow = replace(narrow, style=replace(narrow.style, grid=1))
+    columns = [stacked(step(narrow, replace(each, opens=True), tree)) for each in blocks]
+    whole = in_columns(columns, width, gutter)
+    if not blocks[0].opens:
+        rule = Mark(None, (Rule(0, 0, desk.width, 0, 0.5, desk.style.colours.rule),))
+        marks = [rule, *(mark.moved(0.0, RULE_GAP * desk.line) for mark in whole.marks)]
+        whole = replace(whole, height=whole.height + RULE_GAP * desk.line, marks=marks)
+    return spaced([whole], _above(desk, blocks[0]), STEP_GAP * desk.line)
+
+
+def best_row(desk: Desk, blocks: Sequence[Step]) -> int:
+    """How many of these steps, all of them plain, to set next to one another first, so that all of them together become
+    lowest; 1 for none.
+    """
+
+    def high(group: Sequence[Step]) -> float:
+        if len(group) == 1:
+            return total_height(step(desk, group[0], Node("L"))) + STEP_GAP * desk.line
+        return total_height(abreast(desk, group, Node("L"))) + STEP_GAP * desk.line
+
+    def lowest(rest: Sequence[Step]) -> tuple[float, int]:
+        if not rest:
+            return 0.0, 1
+        return min((high(rest[:many]) + lowest(rest[many:])[0], many) for many in range(1, len(rest) + 1))
+
+    return lowest(blocks)[1]
+
+
+def _above(desk: Desk, block: Step) -> float:
+    return (0.35 if block.opens else STEP_GAP) * desk.line
+
+
 def step(desk: Desk, block: Step, tree: Node) -> list[Strip]:
     """One step as an item of the list ``tree``."""
     item = Node("LI", tree)
@@ -69,7 +116,7 @@ def step(desk: Desk, block: Step, tree: Node) -> list[Strip]:
     strips[0] = replace(strips[0], cost=0.0)
     if block.anchor:
         strips[0] = replace(strips[0], anchors=(block.anchor, *strips[0].anchors))
-    return spaced(strips, 0.35 * desk.line if block.opens else 0.75 * desk.line, 0.75 * desk.line)
+    return spaced(strips, _above(desk, block), STEP_GAP * desk.line)
 
 
 def _head(desk: Desk, block: Step, label: Node, body: Node) -> Strip:
@@ -78,7 +125,7 @@ def _head(desk: Desk, block: Step, label: Node, body: Node) -> Strip:
     look = style.look(style.type.heading_3, strong=True, family=style.type.headings)
     number = look._replace(colour=style.colours.accent)
     x = desk.widths(block.number, number)[1] + 0.55 * look.size
-    rule = 0.0 if block.opens else 0.55 * desk.line
+    rule = 0.0 if block.opens else RULE_GAP * desk.line
     due = [each for each in block.cautions if each.kind == "safety" and each.short]
     title = stacked(desk.text(block.title, Node("P", body), look, x=x, width=desk.width - x, ragged=True))
     marks = [label_mark(label, block.number, number, 0.0, desk.baseline(look)), *title.marks]
@@ -143,7 +190,7 @@ def _matched(block: Step, told: list[Told]) -> list[_Figures]:
                 groups.append(_Figures(named.pop(each.figure, None), []))
             groups[-1].told.append(each)
         extra = [_Figures(figure, []) for figure in named.values()]
-        return [*extra, *(group for group in groups if group.figure or group.told)]
+        return [*(group for group in groups if group.figure or group.told), *extra]
     across = [_Figures(figure, []) for figure in block.figures if figure.room]
     aside = [_Figures(figure, []) for figure in block.figures if not figure.room]
     groups = [*aside, *across]  # beside its text first what can stand so
@@ -159,6 +206,8 @@ def _band(desk: Desk, each: _Figures, body: Node) -> list[Strip]:
     if figure is None:
         return _in_columns(desk, told) if told else []
     ways = shapes(desk)
+    if figure.room == "whole" and len(ways) > 1:
+        return _low(desk, figure, told, body)
     if figure.room or len(ways) == 1:
         return _across(desk, figure, told, body, desk.width)
     best: list[Strip] = []
@@ -187,10 +236,11 @@ def _shaped(desk: Desk, figure: Figure, told: list[Told], body: Node, shape: Sha
     left = _drawn(desk, figure, body, shape.figure)
     if left is None:
         return []
-    listed = _measures(desk, figure, body, shape.text)
+    beside_it = shape.text >= LEAST_TABLE * desk.width
+    listed = _measures(desk, figure, body, shape.text) if beside_it else None
     room = left.height + OVER * desk.line
     taken = _as_many(desk, told, shape.text, room - (listed.height + 0.6 * desk.line if listed else 0.0))
-    if listed and not taken and told:  # the table leaves no room for a sentence: it stands below the drawing
+    if figure.measures and (not beside_it or (not taken and told)):  # no room for it and sentences: below the drawing
         listed = None
         below = _measures(desk, figure, body, shape.figure)
         left = stacked([left, replace(below, above=0.5 * desk.line)]) if below else left
@@ -212,16 +262,31 @@ def _as_many(desk: Desk, told: list[Told], width: float, room: float) -> int:
     return taken
 
 
-def _across(desk: Desk, figure: Figure, told: list[Told], body: Node, width: float) -> list[Strip]:
+def _across(
+    desk: Desk, figure: Figure, told: list[Told], body: Node, width: float, tallest: float = TALLEST
+) -> list[Strip]:  # fmt: skip
     """A figure across the page, its table and its sentences below it."""
-    drawn = _drawn(desk, figure, body, width, must=True)
+    drawn = _drawn(desk, figure, body, width, tallest, must=True)
     strips = [replace(drawn, below=0.4 * desk.line)] if drawn else []
     listed = _measures(desk, figure, body, min(width, desk.width * 0.65) if desk.style.grid > 1 else width)
     if listed:
         strips.append(replace(listed, cost=NEVER, below=0.4 * desk.line))
     if told:
-        strips += _below(desk, told, WIDOW)
+        strips += _below(desk, told, FROM_FIGURE)
     return strips
+
+
+def _low(desk: Desk, figure: Figure, told: list[Told], body: Node) -> list[Strip]:
+    """A figure that takes the whole width, no higher than it must be, but higher where the page has room."""
+    strips = _across(desk, figure, told, body, desk.width, LOW)
+
+    def higher() -> list[Callable[[], list[Strip]]]:
+        return [
+            partial(_across, desk, figure, told, body, desk.width, share) for share in (TALLEST, (TALLEST + LOW) / 2)
+        ]
+
+    roomy = Roomy(len(strips), higher)
+    return [replace(strip, roomy=roomy) for strip in strips]
 
 
 def _below(desk: Desk, told: Sequence[Told], cost: float) -> list[Strip]:
@@ -250,13 +315,15 @@ def _in_columns(desk: Desk, told: Sequence[Told]) -> list[Strip]:
     return [*_in_columns(desk, told[:half]), *after]
 
 
-def _drawn(desk: Desk, figure: Figure, body: Node, width: float, *, must: bool = False) -> Strip | None:
+def _drawn(
+    desk: Desk, figure: Figure, body: Node, width: float, tallest: float = TALLEST, *, must: bool = False
+) -> Strip | None:
     """A figure with its caption, drawn for its width; None where its lettering could not be read, unless it ``must``."""
-    fitted = drawn_for(figure, width, TALLEST * desk.height)
+    fitted = drawn_for(figure, width, tallest * desk.height)
     if fitted is None and not must:
         return None
     caption = caption_strips(desk, figure, Node("Caption", body), 0.0, width)
-    set_as = sized(desk, fitted or figure, width, TALLEST * desk.height)
+    set_as = sized(desk, fitted or figure, width, tallest * desk.height)
     return placed(set_as, caption, body, (width - set_as.width) / 2 if not figure.at else 0.0, 0.2 * desk.line)
 
 

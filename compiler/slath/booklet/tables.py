@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from slath.booklet.blocks import Blank, Row, Strong, pieces_of
 from slath.booklet.desk import Desk, spaced
 from slath.booklet.laid import Mark, Node, Rule
-from slath.booklet.strips import IN_TABLE, NEVER, Strip, kept, stacked, whole_if_short
+from slath.booklet.strips import IN_TABLE, NEVER, WIDOW, Strip, kept, stacked, whole_if_short
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -66,7 +66,9 @@ def table(desk: Desk, block: Table, parent: Node) -> list[Strip]:
     strips += _footnotes(desk, block, parent)
     if block.anchor:
         strips[0] = replace(strips[0], anchors=(block.anchor, *strips[0].anchors))
-    return spaced(strips, 0.9 * desk.line, 1.1 * desk.line)
+    if block.follows:
+        strips[0] = replace(strips[0], cost=WIDOW)
+    return spaced(strips, 0.6 * desk.line, 0.6 * desk.line)
 
 
 def _column_widths(desk: Desk, block: Table, plain: Look, strong: Look) -> tuple[float, ...] | None:

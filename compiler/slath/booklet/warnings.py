@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 BAR = 2.2  # points, the bar beside what is said of care
 MARK_MM = 4.4  # side of the mark of a caution at its step
-PANEL_MARK_MM = 6.0  # and in the panel that tells it whole
+PANEL_MARK_MM = 5.4  # and in the panel that tells it whole
 OCTAGON_MM = 7.0
 _COUNTED = re.compile(r"\d+")
 
@@ -97,7 +97,7 @@ def caution(desk: Desk, block: Caution, parent: Node) -> list[Strip]:
     x = mark.height + 0.8 * look.size
     words = (Strong(f"{block.heading.rstrip('.:')}."), " ", *pieces_of(block.words))
     text = stacked(desk.text(words, Node("P", parent), look, x=x, ragged=True))
-    return spaced([beside(mark, text, 0.0)], 0.4 * desk.line, 0.4 * desk.line)
+    return spaced([beside(mark, text, 0.0)], 0.25 * desk.line, 0.25 * desk.line)
 
 
 def count_box(desk: Desk, block: CountBox, parent: Node) -> list[Strip]:

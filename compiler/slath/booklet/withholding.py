@@ -18,8 +18,9 @@ CUT_LIST: Secrecy = "cut list"
 MATERIALS: Secrecy = "materials"
 FIGURES = "figures"
 
-_MEASURE = re.compile(r"\d\]? (?:in|ft|mm|cm|m)\b")
-_LENGTH = r"\d[\d /.]*(?:\[[\d /.,]*\])? (?:in|mm)(?: \([^)]*\))?"  # 19 in (483 mm), 19 [21] in (483 [533] mm)
+_MEASURE = re.compile(r"\d (?:in|ft|mm|cm|m)\b")
+_NUMBERS = r"\d[\d /.]*(?:, \d[\d /.]*)*(?: or \d[\d /.]*)?"  # of one size, or of several: 19, 20 1/2 or 21
+_LENGTH = rf"{_NUMBERS} (?:in|mm|ft|m)(?: \([^)]*\))?"  # 19 in (483 mm), 19 or 21 in (483 or 533 mm)
 _LENGTH_OF_EACH = re.compile(rf",(?: each)? {_LENGTH} long")
 _CUT_TO = re.compile(r" ?Cut the [^.]*(?:\.\d[^.]*)* long\.")  # a sentence in the words of a figure
 _PARTS = re.compile(r"handle-\d+-parts$")
@@ -69,8 +70,12 @@ def _spared_size(size: SizeContent, withheld: Collection[str]) -> SizeContent:
     if CUT_LIST not in withheld:
         return size
 
-    def drawn(name: str) -> Scene:
-        scene = size.figures[name]
+    def silent(scene: Scene) -> Scene:
         return replace(scene, words=_LENGTH_OF_EACH.sub("", _CUT_TO.sub("", scene.words)))
 
-    return replace(size, figures=Shelf(tuple(name for name in size.figures if not _PARTS.search(name)), drawn))
+    def at(name: str, width: float, tallest: float) -> Scene | None:
+        scene = size.at(name, width, tallest) if size.at else None
+        return silent(scene) if scene else None
+
+    names = tuple(name for name in size.figures if not _PARTS.search(name))
+    return replace(size, figures=Shelf(names, lambda name: silent(size.figures[name])), at=at if size.at else None)

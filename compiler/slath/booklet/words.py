@@ -46,7 +46,7 @@ def heading(desk: Desk, block: Heading, parent: Node) -> list[Strip]:
     strips[0] = replace(
         strips[0], bookmark=(block.level, plain(block.words)), anchors=(block.anchor,) if block.anchor else ()
     )
-    above, below = ((2.2, 0.8), (1.5, 0.4), (1.0, 0.2))[block.level - 1]
+    above, below = ((1.8, 0.6), (0.9, 0.25), (0.8, 0.2))[block.level - 1]
     strips = kept(strips)
     strips[0] = replace(strips[0], cost=0.0, opens=block.level == 1)
     return spaced(strips, above * line, below * line)
@@ -119,7 +119,7 @@ def paragraph(desk: Desk, block: Paragraph, parent: Node) -> list[Strip]:
     strips = desk.text(block.words, Node("P", parent), look, x=desk.indent, width=room, ragged=block.role == "lead")
     if strips and block.anchor:
         strips[0] = replace(strips[0], anchors=(block.anchor,))
-    return spaced(strips, 0.55 * desk.line, 0.55 * desk.line)
+    return spaced(strips, 0.35 * desk.line, 0.35 * desk.line)
 
 
 def notice(desk: Desk, block: Notice, parent: Node) -> list[Strip]:
@@ -212,7 +212,7 @@ def _rows_together(rows: list[Strip]) -> list[Strip]:
 
 def _entry(desk: Desk, term: Words, meaning: Words, body: Node) -> list[Strip]:
     """A glossary entry: the word in bold, its meaning after it; further lines stand in."""
-    look = desk.style.look(desk.style.type.table, family=desk.style.type.tables)
+    look = desk.style.look((desk.style.type.table + desk.style.type.caption) / 2, family=desk.style.type.tables)
     words = (Strong(term), f" {NO_BREAK}", *pieces_of(meaning))
     return spaced(
         [stacked(desk.text(words, body, look, indent=0.9 * look.size, ragged=True))], 0.1 * desk.line, 0.1 * desk.line
@@ -224,14 +224,14 @@ def _fact(desk: Desk, term: Words, meaning: Words, name: Node, body: Node) -> li
     style = desk.style
     size = style.type.table if style.type.table < 18 else style.type.body
     names = style.look(size, strong=True, family=style.type.tables)
-    split = min(0.34 * desk.width, 12 * size)
-    if desk.width - split < 14 * size:
+    split = min(0.3 * desk.width, 12 * size)
+    if desk.width - split < 12 * size:
         split = 0.0
     left = stacked(desk.text(term, name, names, width=(split or desk.width) - size, ragged=True))
     facts = style.look(size, family=style.type.tables)
     right = stacked(desk.text(meaning, body, facts, x=split, ragged=True))
     top = 0.0 if split else left.height
-    pad = 0.28 * desk.line
+    pad = 0.14 * desk.line
     height = max(left.height, right.height + top) + 2 * pad
     rule = Rule(0, height, desk.width, height, 0.4, style.colours.rule)
     marks = [mark.moved(0, pad) for mark in left.marks] + [mark.moved(0, pad + top) for mark in right.marks]

@@ -155,23 +155,31 @@ def _measures(plate: Plate, plan: Plan, basket: Basket) -> None:
         for one, other in pairwise(middles):
             a, b = plan.one((one, 0.0)), plan.one((other, 0.0))
             words = measure(other - one)
-            fits = plate.wide(words) < (b[0] - a[0]) - 1.0
+            fits = plate.wide(words) < (b[0] - a[0]) - 1.0 and not plate.options.lettered
             plate.dimension((a[0], y), (b[0], y), words if fits else "", above=True)
-        if not all(plate.wide(measure(b - a)) < (b - a) * plan.scale - 1 for a, b in pairwise(middles)):
-            plate.text(plan.x, y - 0.9 * em, f"groups of cross sticks {measure(middles[1] - middles[0])} apart")
-            y -= 0.6 * em
+        apart = middles[1] - middles[0]
+        close = any(plate.wide(measure(b - a)) >= (b - a) * plan.scale - 1 for a, b in pairwise(middles))
+        if close or plate.options.lettered:
+            told = f"groups of cross sticks {measure(apart)} apart"
+            plate.text(plan.x, y - 1.1 * em, plate.measured("groups apart", apart, told))
+            y -= 0.8 * em
         y -= 2.2 * em
     name = "base" if outline.shape == "circle" else "base length"
     plate.dimension(
         (left, y),
         (right, y),
-        f"{name} {measure(outline.length_mm)}{' across' if outline.shape == 'circle' else ''}",
+        plate.measured(
+            "base, across" if outline.shape == "circle" else "base, long",
+            outline.length_mm,
+            f"{name} {measure(outline.length_mm)}{' across' if outline.shape == 'circle' else ''}",
+        ),
         above=False,
     )
     if outline.shape != "circle":
         x = left - 1.3 * em
         high = plan.y + outline.width_mm * plan.scale / 2
-        plate.dimension((x, low), (x, high), f"width {measure(outline.width_mm)}", above=True)
+        words = plate.measured("base, across", outline.width_mm, f"width {measure(outline.width_mm)}")
+        plate.dimension((x, low), (x, high), words, above=True)
 
 
 def _slit_view(plate: Plate, basket: Basket, pierced: Sequence[Stick], clothes: Wardrobe) -> None:
@@ -191,7 +199,8 @@ def _slit_view(plate: Plate, basket: Basket, pierced: Sequence[Stick], clothes: 
     numbers = [stick.number for stick in pierced]
     named = f"{numbers[0]}–{numbers[-1]}" if len(numbers) > 1 else str(numbers[0])
     plate.text(left - 0.7 * em, y, named, "end", bold=True)
-    words = f"slit {plate.options.measure(slit_mm(basket, pierced))}, right through the middle"
+    slit = slit_mm(basket, pierced)
+    words = plate.measured("slit", slit, f"slit {plate.options.measure(slit)}, right through the middle")
     plate.dimension((middle - half, y - thick / 2 - 0.8), (middle + half, y - thick / 2 - 0.8), words, above=False)
 
 

@@ -178,11 +178,14 @@ def _bow_measures(
     top = rim + max(z for _, z in worked.curve) * scale
     spanned = rim + 1.8 * em if inside else rim - legs - 1.9 * em
     plate.dimension(
-        (middle - half, spanned), (middle + half, spanned), _span_words(worked, plate.options), above=inside
+        (middle - half, spanned),
+        (middle + half, spanned),
+        plate.measured("span", worked.span_mm, _span_words(worked, plate.options)),
+        above=inside,
     )
     if worked.rise_mm:
         inner = rim + worked.rise_mm * scale
-        words = f"rise {measure(worked.rise_mm)}"
+        words = plate.measured("rise above the rim", worked.rise_mm, f"rise {measure(worked.rise_mm)}")
         fits = 0.5 * em + plate.wide(words) < 0.72 * half
         # In line with the foot where the bow has no room for its words.
         across = middle if fits else middle + half + 10.5
@@ -191,11 +194,13 @@ def _bow_measures(
             plate.text(middle + 0.5 * em, (rim + inner) / 2 + 0.8 * em, words, "start")
         else:
             plate.paragraph(across + 0.6 * em, (rim + inner) / 2 + 0.6 * em, words, plate.width - across - em)
-    plate.text(middle, top + 1.6 * em, f"{measure(worked.bow_mm.value)} along the bow")
+    bow = worked.bow_mm.value
+    plate.text(middle, top + 1.6 * em, plate.measured("along the bow", bow, f"{measure(bow)} along the bow"))
     if legs > 0:
         x = middle + half + 10.5
         plate.dimension((x, rim - legs), (x, rim), "", offset=0.0)
-        words, room = f"foot {measure(worked.foot_mm.value)}", plate.width - x - em
+        foot = worked.foot_mm.value
+        words, room = plate.measured("each foot", foot, f"foot {measure(foot)}"), plate.width - x - em
         lines = len(in_lines(words, room, plate.options.text_pt))
         first = max(rim - legs / 2 + 0.6 * em, rim - legs + (1.2 * lines - 1.05) * em)  # clear of the name of the stake
         plate.paragraph(x + 0.6 * em, first, words, room)

@@ -20,11 +20,12 @@ from slath.drawing.lettering import CAP_HEIGHT, POINT_MM, in_lines, word_width
 from slath.drawing.options import Options
 from slath.drawing.painter import paint
 from slath.drawing.rods import CLOSE, Brush, Rod
-from slath.drawing.scene import Ellipse, Group, Item, Path, Point, Scene, Subpath, Text, Unpainted
+from slath.drawing.scene import Ellipse, Group, Item, LetteredMeasure, Path, Point, Scene, Subpath, Text, Unpainted
 
 Anchor = Literal["start", "middle", "end"]
 _SWAPPED: dict[Anchor, Anchor] = {"start": "end", "middle": "middle", "end": "start"}
 
+_FIRST_LETTER = 0xE000  # of private use: what stands for a letter in a square until it is drawn
 LETTER_INK = "#96401f"  # of a letter that stands for a measure
 FINE, LINE, FIRM = 0.25, 0.30, 0.45  # mm: extension lines, ordinary lines, arrows and outlines
 
@@ -35,6 +36,7 @@ class Plate:
     def __init__(self, width: float, height: float, options: Options) -> None:
         self.width, self.height, self.options = width, height, options
         self.items: list[Item] = []
+        self.measures: list[LetteredMeasure] = []
         self.ink, self.quiet, self.paper = options.ink, options.quiet, options.paper
 
     @property
@@ -46,6 +48,7 @@ class Plate:
         """The same sheet for what is read from left to right whichever way the work runs: keys, titles, order of panels."""
         sheet = Plate(self.width, self.height, replace(self.options, mirrored=False))
         sheet.items = self.items
+        sheet.measures = self.measures
         return sheet
 
     # ------------------------------------------------------------------------------------------------ co-ordinates
@@ -118,6 +121,9 @@ class Plate:
         italic: bool = False, colour: str = "", turn: float = 0.0, halo: bool = True,
     ) -> None:  # fmt: skip
         """Words centred in height on y. `turn` is anticlockwise in drawing co-ordinates; never upside down."""
+        if len(words) == 1 and _FIRST_LETTER <= ord(words) < _FIRST_LETTER + 26:
+            self._letter(x, y, chr(ord(words) - _FIRST_LETTER + ord("A")), anchor)
+            return
         size = max(size_pt, self.options.text_pt)
         px, py = self._page([x, y]).tolist()
         angle = turn if self.options.mirrored else -turn
@@ -130,6 +136,21 @@ class Plate:
                 colour=colour or self.ink, turn=round(angle, 2), halo=self.paper if halo else None,
             )
         )  # fmt: skip
+
+    def measured(self, name: str, mm: float, words: str) -> str:
+        """The words of a measure; where figures are lettered, a letter for `text`, and what it stands for is noted."""
+        if not self.options.lettered:
+            return words
+        self.measures.append(LetteredMeasure(chr(ord("A") + len(self.measures)), name, self.options.measure(mm)))
+        return chr(_FIRST_LETTER + len(self.measures) - 1)
+
+    def _letter(self, x: float, y: float, letter: str, anchor: Anchor) -> None:
+        """A letter in a square, upright whatever it measures."""
+        half = 0.72 * self.em
+        x += {"start": half, "middle": 0.0, "end": -half}[anchor] * (-1 if self.options.mirrored else 1)
+        square = [(x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half)]
+        self.area(square, self.paper, LETTER_INK, 0.3)
+        self.text(x, y, letter, bold=True, colour=LETTER_INK, halo=False)
 
     def paragraph(
         self, x: float, y: float, words: str, width: float, anchor: Anchor = "start", *, bold: bool = False, italic: bool = False,
@@ -278,7 +299,7 @@ class Plate:
         """The finished figure."""
         return Scene(
             name, title, words, round(self.width, 2), round(self.height, 2), tuple(self.items), seen_from, full_size,
-            caption, data or {},
+            caption, data or {}, tuple(self.measures),
         )  # fmt: skip
 
 

@@ -47,20 +47,22 @@ def measures(plate: Plate, section: Section, basket: Basket, beyond: tuple[float
         max(base_mm(basket), beyond[0]) * section.scale + 1.2 * em, dip + 1.1 * em if dip else 0.0
     )
     a, b = section.at(-base.width_mm / 2, 0.0), section.at(base.width_mm / 2, 0.0)
-    _wide_measure(plate, (a[0], b[0], low), across_base, above=False)
+    _wide_measure(plate, (a[0], b[0], low), plate.measured("base, across", base.width_mm, across_base), above=False)
     c, d = section.at(-rim.width_mm / 2, profile.height_mm), section.at(rim.width_mm / 2, profile.height_mm)
     top = _rim_level(plate.options, section, profile, beyond[1])
-    _wide_measure(plate, (c[0], d[0], top), across_rim, above=True)
+    _wide_measure(plate, (c[0], d[0], top), plate.measured("rim, across", rim.width_mm, across_rim), above=True)
     wall = np.array([section.at(-half, height) for half, height in wall_line(profile).tolist()])
     overhang = max(_lid_half(basket) - rim.width_mm / 2, 0.0) * section.scale
-    _slope_measure(plate, wall, 2.0 * em + overhang, measure(profile.along_mm), low)
+    slope = profile.along_mm
+    _slope_measure(plate, wall, 2.0 * em + overhang, plate.measured("along the slope", slope, measure(slope)), low)
     plate.line(
         [section.at(0, -2 * base_mm(basket)), (section.middle, top - 0.4 * em)],
         FINE,
         plate.quiet,
         dash=(3.0, 0.8, 0.6, 0.8),
     )
-    _standing_measure(plate, section, (max(a[0], c[0]), min(b[0], d[0])), (a[1], c[1]), measure(profile.height_mm))
+    standing = plate.measured("standing", profile.height_mm, measure(profile.height_mm))
+    _standing_measure(plate, section, (max(a[0], c[0]), min(b[0], d[0])), (a[1], c[1]), standing)
 
 
 def _slope_measure(plate: Plate, wall: Numbers, away: float, told: str, lowest: float) -> None:
@@ -72,7 +74,7 @@ def _slope_measure(plate: Plate, wall: Numbers, away: float, told: str, lowest: 
     steps = np.diff(slope, axis=0)
     backwards = (steps * np.diff(wall, axis=0)).sum(axis=1) < 0
     if np.hypot(*steps[backwards].T).sum() > em:
-        words = f"along the slope {told}"
+        words = told if plate.options.lettered else f"along the slope {told}"
         words = words if plate.wide(words) < plate.height - lowest - em else told
         long = plate.wide(words)
         level = max(float(wall[:, 1].mean()), lowest + long / 2 + 0.5 * em)
@@ -96,7 +98,7 @@ def _along_words(plate: Plate, slope: Numbers, told: str, lowest: float) -> tupl
     em, middle = plate.em, len(slope) // 2
     nearest = sorted(range(1, len(slope) - 1), key=lambda place: (abs(place - middle), place))
     out = left_normals(slope) * 0.8 * em
-    for words in (f"along the slope {told}", told):
+    for words in (told,) if plate.options.lettered else (f"along the slope {told}", told):
         half = plate.wide(words) / 2
         if 2 * half > travelled(slope)[-1] + 2 * em:
             continue
@@ -120,7 +122,7 @@ def _standing_measure(
 ) -> None:
     """The standing height inside, between page x and page y: along its line, beside it, or under its name beside it."""
     em, (left, right), (low, high) = plate.em, walls, ends
-    x, said = section.middle + 1.6 * em, f"standing {words}"
+    x, said = section.middle + 1.6 * em, words if plate.options.lettered else f"standing {words}"
     lines = in_lines(said, right - left - 2.3 * em, plate.options.text_pt)
     wide = max(plate.wide(line) for line in lines)
     along = next((told for told in (said, words) if plate.wide(told) <= high - low), "")

@@ -64,12 +64,14 @@ def _round_slath(work: Work, base: ConstructedBase, spec: RoundSlath) -> ToldSte
         actions.append(message("base.push-the-half-stick-in") if pierced else message("base.lay-the-half-stick-beside"))
     actions.append(message("base.slide-the-cross-about-until"))
     actions.append(_extra_ends(work, spec))
-    notes: list[Clause] = [_laid_note(spec.laid), message("base.a-stick-that-splits-while")]
+    notes: list[Clause] = [_laid_note(spec.laid)]
+    mends = [message("base.a-stick-that-splits-while")]
     return work.step(
         "slath",
         message("base.make-the-slath"),
         actions,
         notes=notes,
+        mends=mends,
         counts=[counting_sentence(work, "ends"), _arms(base)],
         figures=(BASE_PLAN,),
         does=("pierce", "point") if pierced else (),

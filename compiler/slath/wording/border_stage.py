@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from slath.basket.border_ends import foot_ends
 from slath.basket.stakes import working_groups
@@ -120,7 +120,7 @@ def _ready(work: Work, border: WorkedBorder) -> ToldStep:
         "foot ready" if spec.foot else "border ready",
         "Make ready",
         actions,
-        notes=[_too_short(work, border) if needed else ""],
+        mends=[_too_short(work, border) if needed else ""],
         stops=[f"{counted_rim(rim_of(work, border))}. {needed}".strip()],
         figures=(STAKING_PLAN,) if work.basket.profile is None else (),
         does=(_bending(work, border), "damp", "check"),
@@ -159,27 +159,48 @@ def _materials(work: Work) -> tuple[str, ...]:
 def _row(work: Work, border: WorkedBorder, row: BorderRow) -> ToldStep:
     rim = rim_of(work, border, row=border.spec.passes[row.number - 1])
     if row.laid_first:
-        actions, notes = _laid_first(work, row, rim)
+        told = _laid_first(work, row, rim)
     elif row.begins is None:
-        actions, notes = _from_upright(work, row, rim)
+        told = _from_upright(work, row, rim)
         if border.spec.loop_height_mm is not None:
-            actions, notes = _in_loops(work, actions, border.spec.loop_height_mm), [notes[1]]
+            told = _in_loops(work, told, border.spec.loop_height_mm)
     else:
-        actions, notes = _from_ends(work, row, rim)
+        told = _from_ends(work, row, rim)
     prefix = "foot" if border.spec.foot else "border"
     title = (
         f"{sentence_case(ordinal(row.number))} row" if len(border.passes) > 1 else sentence_case(border_name(border))
     )
+    finish = _last_ones(row, rim)
+    onward = len(told.start), len(told.start) + len(told.onward)
+    figures = border_pass_names(border, row.number)
+    heads = ((0, "The start"), (onward[0], "All the way round"), (onward[1], "The finish"))
+    shown = [
+        (place, figure, head)
+        for (place, head), figure in zip(heads, figures, strict=True)
+        if place < onward[1] + len(finish)
+    ]
     return work.step(
         f"{prefix} {row.number}",
         title,
-        actions,
-        notes=[*notes, _if_estimated(row)],
+        [*told.start, *told.onward, *finish, *told.after],
+        notes=[*told.notes, _if_estimated(row)],
+        mends=told.mends,
         counts=[_after(row, rim)],
-        figures=border_pass_names(border, row.number),
+        figures=figures,
         does=(_bending(work, border),),
         materials=_materials(work),
+        shown=shown,
     )
+
+
+class _Told(NamedTuple):
+    """A row in the three phases its figures show, but for its finish; what is looked at after it; what can be mended."""
+
+    start: list[str]
+    onward: list[str]
+    notes: list[str]
+    mends: list[str]
+    after: list[str] = []  # noqa: RUF012 - never changed
 
 
 def _bending(work: Work, border: WorkedBorder) -> str:
@@ -205,52 +226,48 @@ def _slack(row: BorderRow, rim: Rim) -> str:
     return f"Leave {those(row.slack, rim)} slack as you make {them}, wide enough for one more {rim.one} to pass: the last ones go under {them}."
 
 
-def _from_upright(work: Work, row: BorderRow, rim: Rim) -> tuple[list[str], list[str]]:
+def _from_upright(work: Work, row: BorderRow, rim: Rim) -> _Told:
     voice, (first, second, *_) = work.voice, row.bends
-    actions = [
+    start = [
         _slack(row, rim),
         f"Take {rim.at(1)} and bend it down to the {voice.on}, {numbered_way(first, rim)}.",
         f"Take {rim.at(2)}: {numbered_way(second, rim)}.",
-        f"Go on to the {voice.on}, one after another: each goes {general_way(first, rim)}.",
-        *_last_ones(row, rim),
     ]
-    notes = [
-        "Bend each one close down on the work, so that the edge is firm.",
-        "If one still stands between two that are down, it was missed: lift those after it and bend it in its turn.",
-    ]
-    return actions, notes
+    onward = [f"Go on to the {voice.on}, one after another: each goes {general_way(first, rim)}."]
+    firm = "Bend each one close down on the work, so that the edge is firm."
+    missed = (
+        "If one still stands between two that are down, it was missed: lift those after it and bend it in its turn."
+    )
+    return _Told(start, [*onward, firm], [], [missed])
 
 
-def _in_loops(work: Work, actions: list[str], high_mm: float) -> list[str]:
+def _in_loops(work: Work, told: _Told, high_mm: float) -> _Told:
     """The same way made in loops that stand up, every one as high as the first."""
     high = work.voice.length(high_mm)
-    return [
-        *actions[:2],
-        f"Do not draw it down: let it stand up in an even curve, {high} over the weaving.",
-        *actions[2:],
-        "Look along the loops from the side, and push down or draw up each until all are of one height.",
-    ]
+    loop = f"Do not draw it down: let it stand up in an even curve, {high} over the weaving."
+    start = [*told.start[:2], loop, *told.start[2:]]
+    even = "Look along the loops from the side, and push down or draw up each until all are of one height."
+    return _Told(start, told.onward[:-1], [], told.mends, [even])
 
 
-def _from_ends(work: Work, row: BorderRow, rim: Rim) -> tuple[list[str], list[str]]:
+def _from_ends(work: Work, row: BorderRow, rim: Rim) -> _Told:
     """A later row, worked with the ends that the row before has left outside or inside."""
     voice, (first, second, *_) = work.voice, row.bends
     usual = row.bends[len(row.bends) // 2]
-    actions = [
+    start = [
         _slack(row, rim),
         f"Take the end of {rim.at(1)}: it {where_it_stands(first, rim)}.",
         f"Carry it to the {voice.on}, {numbered_way(first, rim)}.",
         f"Take the end of {rim.at(2)}, the next to the {voice.on}: {numbered_way(second, rim)}.",
-        f"Go on in the same way with every end: {general_way(usual, rim)}.",
-        *_last_ones(row, rim),
     ]
-    notes = [
+    onward = [
+        f"Go on in the same way with every end: {general_way(usual, rim)}.",
         "Pull each end home before you take the next; the row should lie like a cord.",
-        "If two ends go in at one place, the end before was carried one too far. Take back to it.",
     ]
     if first.passes and first.passes[0].end == "over":
-        notes[1] = "Each end is held by the next one, which is carried over it."
-    return actions, notes
+        return _Told(start, onward, ["Each end is held by the next one, which is carried over it."], [])
+    twice = "If two ends go in at one place, the end before was carried one too far: undo back to it and go on."
+    return _Told(start, onward, [], [twice])
 
 
 def _last_ones(row: BorderRow, rim: Rim) -> list[str]:
@@ -265,16 +282,16 @@ def _last_ones(row: BorderRow, rim: Rim) -> list[str]:
     for bend in last:
         way = threaded_way(bend, rim) if bend.threaded else numbered_way(bend, rim)
         told.append(f"{sentence_case(whose(bend, rim))} goes {way}.")
-    told.append("Draw what was slack tight, in the order you made it.")
+    told.append("Pull tight what you kept slack, one after another in the order you made it.")
     return told
 
 
-def _laid_first(work: Work, row: BorderRow, rim: Rim) -> tuple[list[str], list[str]]:
+def _laid_first(work: Work, row: BorderRow, rim: Rim) -> _Told:
     """A plain border: so many laid down, then the one furthest back moves and the next upright comes down beside it."""
     voice, laid = work.voice, row.laid_first
     lies, moves = row.turns(1)
     down = general_way(lies, rim)
-    actions = [
+    start = [
         _slack(row, rim),
         f"Bend down {rim.these(range(1, laid + 1))} to the {voice.on}, one after another, each {down}.",
         f"Take the end of {rim.at(1)}, the one furthest to the {voice.back}, and carry it to the {voice.on}: {numbered_way(moves, rim)}.",
@@ -284,21 +301,21 @@ def _laid_first(work: Work, row: BorderRow, rim: Rim) -> tuple[list[str], list[s
     ]
     onward = past_uprights(moves, rim, laid)
     if row.ending == "out":
-        actions += [
+        onward_told = [
             f"Do the same with {rim.at(2)} and {rim.at(laid + 2)}, and so on, until {in_words(laid)} pairs lie {rim.near}.",
             f"From now on take the pair furthest to the {voice.back}, and move only the longer one of it: {onward}.",
             "Bring the next upright down beside it each time. The shorter one of each pair is finished, and stays where it lies.",
         ]
     else:
-        actions += [
+        onward_told = [
             f"Do the same with {rim.at(2)} and {rim.at(laid + 2)}, and so on.",
             f"Always move the one furthest to the {voice.back} of those that lie {rim.near}: {onward}. Then bring the next upright down.",
         ]
-    actions += ["Go on until none stands upright.", *_last_ones(row, rim)]
-    notes = [
-        f"{sentence_case(rim.near)} there are always {in_words(laid)} that will still move. If you count another number, one was moved out of turn.",
-    ]
-    return actions, notes
+    lost = (
+        f"{sentence_case(rim.near)} there are always {in_words(laid)} that will still move. If you count another number, "
+        "one was moved out of turn."
+    )
+    return _Told(start, [*onward_told, "Go on until none stands upright."], [lost], [])
 
 
 def _after(row: BorderRow, rim: Rim) -> str:

@@ -68,15 +68,13 @@ def _shape(work: Work) -> ToldStep:
         message("finish.let-it-dry-in-moving"),
     ]
     height = message("finish.measure-the-basket-it-stands", height=Length(finished.height.value)) if profile else ""
-    notes = [
-        message("finish.measures-are-those-of-the") if profile else "",
-        message("finish.keep-it-where-air-can"),
-    ]
+    mends = [message("finish.measures-are-those-of-the") if profile else None]
     return work.step(
         "shape",
         message("finish.shape-and-dry"),
         actions,
-        notes=notes,
+        notes=[message("finish.keep-it-where-air-can")],
+        mends=mends,
         counts=[height] if height else [],
         figures=(PROFILE,) if profile else (),
         does=("damp", "measure"),

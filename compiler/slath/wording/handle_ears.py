@@ -131,7 +131,7 @@ def bow_bent_step(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
         f"handle {number} bend",
         "Thin and bend the bows" if several else "Thin and bend the bow",
         actions,
-        notes=["A piece that begins to splinter at the bend goes back into the water; do not force it."],
+        mends=["A piece that begins to splinter at the bend goes back into the water; do not force it."],
         figures=(handle_names(number)[1],),
         does=("shave", "soak", "measure", "bend bow"),
         materials=(handle.spec.material,),
@@ -160,7 +160,7 @@ def bow_hung_step(work: Work, handle: WorkedHandle, spec: Ears, number: int) -> 
         f"handle {number}",
         "Hang the bows" if bows > 1 else "Hang the bow",
         actions,
-        notes=["A bow that sticks in its hole is drawn out again and the hole eased; it must not be forced down."],
+        mends=["A bow that sticks in its hole is drawn out again and the hole eased; it must not be forced down."],
         counts=[
             "Both bows swing freely from rim to rim, and stand equally high."
             if bows > 1

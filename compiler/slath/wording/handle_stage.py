@@ -164,7 +164,7 @@ def _bend(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
         f"handle {number} bend",
         "Bend the handle",
         actions,
-        notes=["A piece that begins to splinter at the bend goes back into the water; do not force it."],
+        mends=["A piece that begins to splinter at the bend goes back into the water; do not force it."],
         figures=handle_names(number),
         does=("shave", "point", "soak", "measure", "bend bow"),
         materials=(spec.material,),
@@ -178,7 +178,7 @@ def _set_in(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
         f"handle {number}",
         "Make the ring" if spec.family == "ring" else "Set the handle in",
         [liners, *_actions(work, handle)],
-        notes=["If the bow leans, draw up the leg on the high side; do not push the other deeper."]
+        mends=["If the bow leans, draw up the leg on the high side; do not push the other deeper."]
         if HANDLE_KINDS[spec.kind].dries
         else [],
         figures=handle_names(number),
@@ -374,6 +374,6 @@ def _prove(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
             f"Lift it by the handle, empty, and look at both {feet}: neither may move.",
             "Load it and let it hang, and look again.",
         ],
-        notes=[f"{foot} that creeps is fastened again, through another row of the weaving."],
+        mends=[f"{foot} that creeps is fastened again, through another row of the weaving."],
         does=("handle load",),
     )

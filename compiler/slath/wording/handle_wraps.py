@@ -159,7 +159,7 @@ def _in_groups(work: Work, handle: WorkedHandle, wrap: WorkedWrap, key: str, fig
         key,
         "Wrap the handle, group by group",
         actions,
-        notes=["If the bow shows between the groups, wind a little flatter; if they pile up, a little steeper."],
+        mends=["If the bow shows between the groups, wind a little flatter; if they pile up, a little steeper."],
         stops=[f"{figures(count, 'strand')}{for_each}, in {sharing}."],
         figures=(figure,),
         does=("wrap",) if both else ("wrap", "open weave"),
@@ -184,7 +184,7 @@ def _roped(work: Work, wrap: WorkedWrap, key: str, figure: str) -> ToldStep:
         key,
         "Wrap the handle",
         actions,
-        notes=["If the bow shows between the [strands], wind a little flatter; if they pile up, a little steeper."]
+        mends=["If the bow shows between the [strands], wind a little flatter; if they pile up, a little steeper."]
         if spec.cover == "full"
         else [],
         stops=[

@@ -88,7 +88,7 @@ def _hinge(work: Work, hinge: Hinge) -> ToldStep:
         "lid hinge",
         message("lid.hang-the-lid"),
         actions,
-        notes=[message("lid.a-hinge-that-is-too")],
+        mends=[message("lid.a-hinge-that-is-too")],
         counts=[message("lid.the-lid-opens-stands-and")],
         does=("wrap", "open weave", "soak"),
         materials=(hinge.material,),

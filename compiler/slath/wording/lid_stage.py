@@ -86,6 +86,6 @@ def _fit(work: Work, lid: ConstructedLid) -> ToldStep:
             _turned_round(lid),
             message("lid.mark-where-it-fits-best"),
         ],
-        notes=[message("lid.a-lid-that-binds-is")],
+        mends=[message("lid.a-lid-that-binds-is")],
         does=("check", "measure"),
     )

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from slath.messages import Length, Letter, Listed, Message, Minutes, Own, Value, message
 from slath.messages.names import named
 from slath.messages.values import BOUGHT, CUT
-from slath.quantities.purchase import from_butts
 from slath.trade.soaking import advice_for, rod_soak
 from slath.units import Basis
 from slath.wording.stuff import colour_said, dye_said, material_said, part_said, strand_said
@@ -42,18 +41,20 @@ def _cutting(work: Work) -> ToldStep:
     actions = [
         *_sorting(work),
         message("prepare.ready-cut", length=_any_cut(pieces)),
-        *(_cut(work, piece) for piece in pieces),
+        *(_chosen(work, piece) for piece in pieces if piece.whole),
+        message("prepare.cut-each-piece", length=_any_cut(pieces))
+        if any(not piece.whole for piece in pieces)
+        else None,
         _strands(work),
         message("prepare.tie-each-kind-in-a"),
     ]
-    notes = [*(_where_it_goes(piece) for piece in pieces if len(piece.parts) > 2), _estimated(pieces)]
     counts = [_tally(pieces)] if pieces else []
     keys = tuple(piece.material for piece in pieces)
     return work.step(
         "cut",
         message("prepare.sort-and-cut"),
         actions,
-        notes=notes,
+        sources=[_estimated(pieces)],
         counts=counts,
         does=("cut", "measure", "bundle"),
         materials=keys,
@@ -66,23 +67,10 @@ def _sorting(work: Work) -> list[Message]:
     return sorting()
 
 
-def _cut(work: Work, piece: Piece) -> Message:
-    """Say what to cut: so many of a part, from what, how long, and how many more to have in hand."""
+def _chosen(work: Work, piece: Piece) -> Message:
+    """What is taken whole, as it grew; what is cut is told by the cut list."""
     count, stock = round(piece.count.value), work.basket.pattern.materials[piece.material]
-    part, material = part_said(piece.part, count), material_said(stock)
-    if piece.part.endswith("board"):
-        return message("prepare.cut-from", count=count, part=part, material=material, size=_board_size(work))
-    if piece.whole:
-        return chosen(piece, part, material)
-    return message(
-        "prepare.cut-from-long",
-        count=count,
-        part=part,
-        butts=from_butts(piece, stock),
-        material=material,
-        length=Length(piece.cut_mm.value, CUT),
-        spare=piece.spare,
-    )
+    return chosen(piece, part_said(piece.part, count), material_said(stock))
 
 
 def _strands(work: Work) -> Message | None:
@@ -94,29 +82,6 @@ def _strands(work: Work) -> Message | None:
         return message("prepare.leave-the-rods-for-weaving") if runs else None
     longest = Length(max(run.piece_mm.value for run in cut))
     return message("prepare.leave-the-rest-uncut-cut", longest=longest)
-
-
-def _board_size(work: Work) -> Message:
-    outline = work.basket.pattern.base.outline
-    length, width = Length(outline.length_mm, CUT), Length(outline.width_mm, CUT)
-    if outline.shape == "circle":
-        return message("prepare.round-across", length=length)
-    shapes = {"ellipse": "oval", "stadium": "round-ends", "rectangle": "square"}
-    shape = message(f"prepare.shape-{shapes.get(outline.shape, 'rounded')}", corner=Length(outline.corner_mm))
-    return message("prepare.by", length=length, width=width, shape=shape)
-
-
-def _where_it_goes(piece: Piece) -> Message:
-    """Of each stake so much goes here and so much there."""
-    parts = [
-        message("prepare.so-much-where", length=Length(item.value, CUT), place=_place(item.name))
-        for item in piece.parts
-        if item.value > 0
-    ]
-    count = round(piece.count.value)
-    return message(
-        "prepare.the-length-of-is-made", part=part_said(piece.part, count), count=count, parts=Listed(tuple(parts))
-    )
 
 
 _BOTH_ENDS = " (both ends)"
@@ -236,7 +201,8 @@ def _soaking(work: Work) -> ToldStep:
         "soak",
         message("prepare.soak"),
         actions,
-        notes=[trial, *_disagreements(wet)],
+        notes=[trial],
+        sources=_disagreements(wet),
         does=tuple(key for key, due in does.items() if due),
         materials=keys,
     )

@@ -16,6 +16,8 @@ from slath.wording.stuff import colour_said
 from slath.wording.willow import of_willow, pricked
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from slath.language.pattern import ByeStakes, Stakes
     from slath.wording.told import Clause, ToldStage, ToldStep
     from slath.wording.work import Work
@@ -58,11 +60,8 @@ def _beside_ends(work: Work) -> ToldStep:
         _in_turn(work, stakes),
         "" if turned_up else message("staking.move-the-thread-to-it"),
     ]
-    notes: list[Clause] = [
-        message("staking.set-at-less-than-a", depth=depth),
-        message("staking.if-a-stake-buckles-draw"),
-    ]
-    return _set_in(work, stakes, actions, notes)
+    mends = [message("staking.if-a-stake-buckles-draw")]
+    return _set_in(work, stakes, actions, [message("staking.set-at-less-than-a", depth=depth)], mends)
 
 
 def _spread_evenly(work: Work) -> ToldStep:
@@ -97,12 +96,15 @@ def _spread_evenly(work: Work) -> ToldStep:
     return _set_in(work, stakes, actions, notes)
 
 
-def _set_in(work: Work, stakes: Stakes, actions: list[Clause], notes: list[Clause]) -> ToldStep:
+def _set_in(
+    work: Work, stakes: Stakes, actions: list[Clause], notes: Sequence[Clause], mends: Sequence[Clause] = ()
+) -> ToldStep:
     return work.step(
         "stakes",
         message("staking.set-the-stakes-in"),
         actions,
         notes=notes,
+        mends=mends,
         counts=[message("staking.are-set-in", stakes=len(work.basket.stakes) - _byes(work))],
         figures=(STAKING_PLAN,),
         does=("point", "stake", "measure"),
@@ -285,15 +287,13 @@ def pricking_up_stage(work: Work) -> ToldStage | None:
         message("staking.gather-the-and-tie-them", through=bool(through), stand=stand),
         message("willow.leave-tied") if willow else "",
     ]
-    notes: list[Clause] = [
-        message("staking.a-stake-that-cracks-is") if not through else message("staking.a-stake-that-cracks-at"),
-        lean(work),
-    ]
+    mends = [message("staking.a-stake-that-cracks-is") if not through else message("staking.a-stake-that-cracks-at")]
     step = work.step(
         "pricking up",
         message("staking.bend-the-stakes-upright"),
         actions,
-        notes=notes,
+        notes=[lean(work)],
+        mends=mends,
         counts=[_stand_up(work)],
         figures=(PROFILE,) if not through else (STAKING_PLAN, PROFILE),
         does=("prick up", "damp", "prick" if willow else "squeeze"),

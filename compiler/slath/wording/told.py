@@ -41,7 +41,6 @@ class ToldCaution:
     short: Telling = ""
 
 
-Mend = tuple[Telling, Telling]  # what is seen to have gone wrong, and what to do about it
 Phase = tuple[int, str, Telling]  # the action from which on a figure shows what is told, its name, a heading
 
 
@@ -50,7 +49,7 @@ class ToldStep:
     """One step told. `figures` are the keys of the figures that belong to it; `operations` are what hands do in it.
 
     `stops` are counts to make before the step is begun, `counts` what can be checked when it is done.
-    `mends` are pairs of what is seen to have gone wrong and what to do about it.
+    `mends` say what can have gone wrong and what to do about it, a sentence each; `sources` what the step rests on.
     `rounds` asks for that many boxes to tick off, `key` names the step for references and for the bench cards. `shown`
     says from which action on which figure shows what is told.
     """
@@ -66,7 +65,8 @@ class ToldStep:
     operations: frozenset[str] = field(default_factory=frozenset)
     stocks: frozenset[str] = field(default_factory=frozenset)
     rounds: int = 0
-    mends: tuple[Mend, ...] = ()
+    mends: tuple[Telling, ...] = ()
+    sources: tuple[Telling, ...] = ()
     shown: tuple[Phase, ...] = ()
 
 
@@ -102,7 +102,8 @@ class SpokenStep:
     operations: frozenset[str] = field(default_factory=frozenset)
     stocks: frozenset[str] = field(default_factory=frozenset)
     rounds: int = 0
-    mends: tuple[tuple[Words, Words], ...] = ()
+    mends: tuple[Words, ...] = ()
+    sources: tuple[Words, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,7 +148,8 @@ def _step(step: ToldStep, voice: Voice) -> SpokenStep:
         operations=step.operations,
         stocks=step.stocks,
         rounds=step.rounds,
-        mends=tuple((in_words(sign, voice), in_words(remedy, voice)) for sign, remedy in step.mends),
+        mends=said(step.mends),
+        sources=said(step.sources),
     )
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from slath.messages import Length
-from slath.wording.told import Mend, Phase, Telling, ToldStage, ToldStep
+from slath.wording.told import Phase, Telling, ToldStage, ToldStep
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -64,12 +64,13 @@ class Work:
         does: tuple[str, ...] = (),
         materials: tuple[str, ...] = (),
         rounds: int = 0,
-        mends: Sequence[Mend | None] = (),
+        mends: Sequence[Telling | None] = (),
+        sources: Sequence[Telling | None] = (),
         shown: Sequence[Phase] = (),
     ) -> ToldStep:
         """A step from sentences; `materials` are the keys it handles. Empty sentences are left out.
 
-        `mends` are pairs of what is seen to have gone wrong, and what to do. `shown` says from which of the `actions` on
+        `mends` say what can have gone wrong, and what to do; `sources` what the step rests on. `shown` says from which of the `actions` on
         which figure shows what is told, and what heads those sentences.
         """
         return ToldStep(
@@ -83,7 +84,8 @@ class Work:
             operations=frozenset(does),
             stocks=frozenset(self.stock_kind(key) for key in materials),
             rounds=rounds,
-            mends=tuple(mend for mend in mends if mend),
+            mends=_there(mends),
+            sources=_there(sources),
             shown=tuple((len(_there(actions[:place])), figure, head) for place, figure, head in shown),
         )
 
