@@ -517,3 +517,20 @@ def test_two_ends_as_one_are_told_once_and_counted_all_the_way() -> None:
     assert "15 sticks and pairs and one strand" in told
     assert "to the right, as you look at the inside" in told
     assert "One end lies outside in every space, 15 in all" in told
+
+
+def test_stakes_drawn_together_close_a_basket() -> None:
+    """What each stake takes, what binds them, how high it stands, and the words of the top in place of a border."""
+    found = only("drawn-together").quantities
+    (sticks,) = pieces("drawn-together", "through sticks")
+    assert {part.name: round(part.value / INCH, 2) for part in sticks.parts}["to the binding (both ends)"] == 6.0
+    (binding,) = pieces("drawn-together", "top binding")
+    bundle = math.sqrt(16 * 3.25**2 / 0.75)
+    assert binding.parts[0].value == pytest.approx(12 * math.pi * (bundle + 0.9))
+    rise = math.sqrt((3 * INCH) ** 2 - ((3 * INCH - bundle) / 2) ** 2)
+    profile = only("drawn-together").basket.profile
+    assert profile is not None
+    assert found.finished.height.value == pytest.approx(profile.height_mm + rise + 0.75 * INCH)
+    told = text("drawn-together")
+    assert "There is no border: the stakes are drawn together over the weaving" in told
+    assert "Leave a loop of 4 in (102 mm) standing up to hang it by" in told

@@ -14,6 +14,7 @@ from slath.basket.handle import work_handle
 from slath.basket.lid import construct_lid
 from slath.basket.model import Basket, CannotConstruct, Curve, Stake, WorkedBorder, WovenBand
 from slath.basket.outline import curve_of
+from slath.basket.phase import in_phase
 from slath.basket.profile import LadderProfile, profile_by_bands, profile_by_way, profile_of
 from slath.basket.stakes import regrouped, set_stakes, working_groups
 from slath.basket.wall import at_the_stakes
@@ -62,7 +63,8 @@ def _side(
         height = profile.height_of(along_mm)
         return Ring(height, profile.curve_at(height).perimeter)
 
-    return profile, _leading(lay_bands(fitted, ring), changes), changes
+    laid = in_phase(lay_bands(fitted, ring), [index for index, _, _ in changes])
+    return profile, _leading(laid, changes), changes
 
 
 def _around(side: Side, base: Outline, room_mm: float | None) -> Callable[[float], float]:

@@ -43,15 +43,15 @@ def half_apart(arms: Sequence[Arm], *, apart: bool) -> tuple[Arm, ...]:
 
 
 def groups_round(arms: tuple[Arm, ...], opened: int | str, as_one: Sequence[int] = ()) -> tuple[int, ...]:
-    """Sizes of the groups of ends round the base when opened as asked: "grouped" as laid, or `opened` at a time. Each end
-    of `as_one` is in one group with the next.
+    """Sizes of the groups of ends round the base when opened as asked: "grouped" as laid, or `opened` at a time. Where
+    ends stand alone, each end of `as_one` is in one group with the next.
     """
     sizes = _groups_of(arms, opened)
     for number in sorted(as_one, reverse=True):
         last = 0
         for place, size in enumerate(sizes):
             last += size
-            if last == number and place + 1 < len(sizes):
+            if last == number and place + 1 < len(sizes) and size == sizes[place + 1] == 1:
                 sizes[place : place + 2] = [size + sizes[place + 1]]
                 break
     return tuple(sizes)

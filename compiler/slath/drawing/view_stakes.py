@@ -7,8 +7,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
+from numpy.typing import NDArray
 
 from slath.basket.border_ends import foot_ends, makes
+from slath.basket.gathering import bundle_mm, gathered_of, rise_mm
 from slath.basket.model import Basket, WorkedBorder
 from slath.drawing.crests import crest_of, turned_down
 from slath.drawing.curves import Numbers
@@ -177,6 +179,8 @@ def _rod(
         over, over_normals = surface.at(around, top - sunk + 0.3 * stake + crest[:, 2], -crest[:, 1])
         at_rim = np.concatenate([ways > top - 2 * stake, crest[:, 2] > -stake])
         points, normals = np.vstack([points, over]), np.vstack([normals, over_normals])
+    elif upright.to_rim:
+        points, normals, at_rim = _drawn_together(basket, points, normals, at_rim)
     look = _look(basket, clothes, upright.stake)
     name = f"stake {upright.stake + 1}"
     goes_on = crest is not None and float(crest[-1, 2]) < -0.5 * top  # into the foot
@@ -190,6 +194,29 @@ def _rod(
         ends=(False, not goes_on and across is None),
         name=name,
         across=across,
+    )
+
+
+def _drawn_together(
+    basket: Basket, points: Numbers, normals: Numbers, at_rim: NDArray[np.bool_]
+) -> tuple[Numbers, Numbers, NDArray[np.bool_]]:
+    """A stake that is bound with all the others over the weaving goes on to the bundle, and stands out above the binding."""
+    spec = gathered_of(basket)
+    rise = rise_mm(basket, spec) if spec is not None else None
+    if spec is None or rise is None:
+        return points, normals, at_rim
+    last, half = points[-1], bundle_mm(basket) / 2
+    foot = last * [1.0, 1.0, 0.0]
+    inner = foot / (np.linalg.norm(foot) + 1e-9) * half * 0.7
+    share = np.linspace(0.0, 1.0, 14)[1:, None]
+    bound = inner * [1.0, 1.0, 0.0] + np.array([0.0, 0.0, last[2] + rise])
+    slant = last + (bound - last) * share + (0.1 * rise * np.sin(np.pi * share)) * [0.0, 0.0, 1.0]
+    above = bound + np.linspace(0.0, 1.0, 5)[1:, None] * (np.array([0.0, 0.0, spec.stands_mm]) + 0.5 * inner)
+    more = np.vstack([slant, above])
+    return (
+        np.vstack([points, more]),
+        np.vstack([normals, np.repeat(normals[-1:], len(more), axis=0)]),
+        np.concatenate([at_rim, np.zeros(len(more), bool)]),
     )
 
 

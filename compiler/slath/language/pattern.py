@@ -419,6 +419,20 @@ class ProfilePoint:
 
 
 @dataclass(frozen=True, slots=True)
+class Gathered:
+    """Stakes that close a basket to nothing: drawn together `above_mm` along them over the weaving, bound with `turns` of a
+    material, `stands_mm` left over the binding, and hung up by a loop of `loop_mm` of the same material.
+    """
+
+    path: Path
+    tied: str
+    above_mm: float
+    stands_mm: float
+    turns: int = 6
+    loop_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Side:
     """`height_mm` stands up from the base to the top of the weaving. `belly_mm` is the swell each side half-way up
     (negative: a waist). `points` overrule rim and belly. A mat has no side.
@@ -432,6 +446,7 @@ class Side:
     points: tuple[ProfilePoint, ...]
     bands: tuple[Band | StakeChange, ...]
     at_stakes: bool = False  # its outlines are those of the line on which the stakes stand
+    gathered: Gathered | None = None
 
 
 # ------------------------------------------------------------------------------------------------------------ border

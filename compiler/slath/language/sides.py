@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, cast
 
 from slath.language.bands import Part, read_side_bands
 from slath.language.outlines import read_outline
-from slath.language.pattern import ByeStakes, ProfilePoint, Side, Stakes
+from slath.language.pattern import ByeStakes, Gathered, ProfilePoint, Side, Stakes
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -15,6 +15,9 @@ if TYPE_CHECKING:
 
     from slath.language.pattern import Base, Material, OutlineShape
     from slath.language.view import View
+
+
+_STANDS_MM = 25.4  # an inch left over a binding; common practice, no source
 
 
 def read_stakes(view: View, materials: Mapping[str, Material]) -> Stakes:
@@ -100,9 +103,25 @@ def read_side(view: View, part: Part, base: Base, materials: Mapping[str, Materi
         belly_mm=-swell if named == "waist" else swell,
         points=points,
         bands=read_side_bands(view, part, materials, shape),
+        gathered=_gathered(view, materials),
     )
     _check_points(view, side)
     return side
+
+
+def _gathered(view: View, materials: Mapping[str, Material]) -> Gathered | None:
+    inner = view.get("gathered")
+    if inner is None:
+        return None
+    stands = inner.length("stands", nought=True)
+    return Gathered(
+        path=inner.path,
+        tied=inner.material("tied", materials),
+        above_mm=inner.must_length("above"),
+        stands_mm=_STANDS_MM if stands is None else stands,
+        turns=inner.count("turns", 6, most=200),
+        loop_mm=inner.length("loop"),
+    )
 
 
 def _point(view: View, shape: OutlineShape) -> ProfilePoint:

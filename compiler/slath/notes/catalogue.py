@@ -251,6 +251,13 @@ _CANNOT_BE_WOVEN = {
         "tops that do not serve",
         "Strands wound of the tops cut off whole rods can be no longer and no more than these.",
     ),
+    "side-without-border": Entry(
+        "a side without a border", "Something must hold the last round and the ends of the stakes."
+    ),
+    "gathered-do-not-meet": Entry(
+        "stakes that do not meet",
+        "Stakes drawn together over the weaving must be long enough to reach the middle, and make no border.",
+    ),
     "border-ends-loose": Entry(
         "ends that nothing holds",
         "Every end of a border is held: between stakes, in the weaving, or under ends laid later.",

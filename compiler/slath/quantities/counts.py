@@ -6,6 +6,7 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from slath.basket.board_holes import hole_name
+from slath.basket.stakes import working_groups
 from slath.language.pattern import Board, Frame, OvalSlath, RoundSlath
 from slath.quantities.results import CountRow
 from slath.units import Amount, Basis, worked
@@ -193,6 +194,9 @@ def _working(basket: Basket) -> CountRow:
     amount = worked(
         "working uprights", basket.working, "count", "stakes worked together count as one", stakes_amount(basket)
     )
+    if not byes and len(set(working_groups(basket.stakes))) > 1:
+        told = f"Stakes that are taken together count as one: {basket.working} uprights."
+        return CountRow("working uprights", amount, told)
     how = "a stake and its bye-stake" if byes else f"{in_words(round(each))} stakes"
     return CountRow(
         "working uprights", amount, f"{how[0].upper()}{how[1:]} are worked as one: {basket.working} uprights."

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from slath.basket.border import work_border
 from slath.basket.border_ends import foot_ends, makes
 from slath.basket.border_length import border_need
+from slath.basket.gathering import gathered_of
 from slath.language.pattern import Border, BorderPass
 from slath.quantities.borders import border_row, stake_mm, taken_by
 from slath.units import Amount, Basis, weakest, worked
@@ -107,7 +108,8 @@ class Ends:
     def _of(self, stake: Stake) -> tuple[Amount, ...]:
         if self.foot_of == "from the rim" and makes(self.basket.foot, stake):
             return (*self.from_rim, *self.foot)
-        return self._in_border if makes(self.basket.border, stake) else ()
+        drawn = gathered_of(self.basket) is not None and stake.kind != "post"
+        return self._in_border if drawn or makes(self.basket.border, stake) else ()
 
 
 def ends_of(basket: Basket, border: BorderRow | None) -> Ends:
@@ -116,7 +118,17 @@ def ends_of(basket: Basket, border: BorderRow | None) -> Ends:
     foot = border_row(basket.foot, stake_mm(basket), basket.pattern)
     below = (*_woven_below(basket), *taken_by(foot))
     rim = _from_rim(basket) if taken_from == "from the rim" else ()
-    return Ends(basket, taken_by(border), below, rim, taken_from)
+    return Ends(basket, taken_by(border) or _gathered(basket), below, rim, taken_from)
+
+
+def _gathered(basket: Basket) -> tuple[Amount, ...]:
+    """What a stake that is drawn together with the others takes above the weaving."""
+    spec = gathered_of(basket)
+    if spec is None:
+        return ()
+    above = Amount("to the binding", spec.above_mm, "mm", Basis.GIVEN, path=(*spec.path, "above"))
+    stands = Amount("over the binding", spec.stands_mm, "mm", Basis.GIVEN, path=(*spec.path, "stands"))
+    return (above, stands)
 
 
 def _woven_below(basket: Basket) -> tuple[Amount, ...]:

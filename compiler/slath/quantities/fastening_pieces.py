@@ -6,6 +6,7 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from slath.basket.gathering import bundle_mm, gathered_of
 from slath.basket.handle_curve import girth_mm
 from slath.language.pattern import Knob
 from slath.quantities.borders import stake_mm, thickest
@@ -25,6 +26,26 @@ _WOUND = 0.6
 def fitting_pieces(pattern: SizedPattern) -> tuple[Piece, ...]:
     """Every fitting in the order listed: of the length the designer gives, or as long as its loop or ball takes."""
     return tuple(_fitting(fitting, pattern) for fitting in pattern.fittings)
+
+
+def binding_pieces(basket: Basket) -> tuple[Piece, ...]:
+    """What binds stakes that are drawn together at the top: so many turns round the bundle, its tails, and the loop."""
+    spec = gathered_of(basket)
+    if spec is None:
+        return ()
+    pattern, path = basket.pattern, spec.path
+    material = pattern.materials[spec.tied]
+    across = Amount("across the bundle", bundle_mm(basket), "mm", Basis.ESTIMATED, path=path)
+    thick = Amount("strand thickness", material.thickness_mm, "mm", material.stock.basis, material.stock.source)
+    turns = Amount("turns", spec.turns, "count", Basis.GIVEN, path=(*path, "turns"))
+    length = math.pi * (across.value + thick.value) * turns.value
+    formula = "turns × pi × (across the bundle + strand)"
+    parts = [worked("round the stakes", length, "mm", formula, turns, across, thick, path=path), _tails(pattern)]
+    if spec.loop_mm is not None:
+        loop = Amount("loop", spec.loop_mm, "mm", Basis.GIVEN, path=(*path, "loop"))
+        parts.append(worked("loop to hang it by", 2 * loop.value, "mm", "2 × its length", loop, path=path))
+    count = Amount("top binding", 1, "count", Basis.COUNTED, path=path)
+    return (piece_of("top binding", spec.tied, count, tuple(parts), pattern, path=path),)
 
 
 def lid_fastening_pieces(basket: Basket, lid: ConstructedLid) -> tuple[Piece, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from slath.basket.gathering import gathered_of, rise_mm
 from slath.basket.wall import as_measured
 from slath.language.pattern import Board
 from slath.quantities.borders import border_height, stake_mm, thickest
@@ -63,9 +64,20 @@ def _height(basket: Basket, path: Path) -> Amount:
     packed = weakest(tuple(band.pitch for band in basket.bands))
     weaving = Amount("weaving, standing", basket.profile.height_mm, "mm", packed, path=path)
     border = [border_height(basket.border, stake_mm(basket), "border")] if basket.border is not None else []
-    parts = (weaving, *border, *_below(basket))
+    parts = (weaving, *border, *_drawn_together(basket), *_below(basket))
     formula = " + ".join(part.name for part in parts)
     return worked("height", sum(part.value for part in parts), "mm", formula, *parts, path=path)
+
+
+def _drawn_together(basket: Basket) -> list[Amount]:
+    """What stakes that are bound over the weaving rise above it."""
+    gathered = gathered_of(basket)
+    if gathered is None:
+        return []
+    above = Amount("to the binding", gathered.above_mm, "mm", Basis.GIVEN, path=(*gathered.path, "above"))
+    rise = rise_mm(basket, gathered) or 0.0
+    up = worked("rise to the binding", rise, "mm", "slant of the stakes, stood up", above)
+    return [up, Amount("over the binding", gathered.stands_mm, "mm", Basis.GIVEN, path=(*gathered.path, "stands"))]
 
 
 def _below(basket: Basket) -> list[Amount]:

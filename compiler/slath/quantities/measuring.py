@@ -9,7 +9,7 @@ from slath.basket.courses import runs_on
 from slath.quantities.borders import border_row, stake_mm
 from slath.quantities.counts import count_rows, stakes_amount
 from slath.quantities.ends import crossings, ends_of, up_the_side
-from slath.quantities.fastening_pieces import fitting_pieces, lid_fastening_pieces, with_hinge
+from slath.quantities.fastening_pieces import binding_pieces, fitting_pieces, lid_fastening_pieces, with_hinge
 from slath.quantities.finished import finished_of
 from slath.quantities.handle_pieces import handle_pieces
 from slath.quantities.prediction import rows_to_test
@@ -106,6 +106,7 @@ def _pieces(basket: Basket, border: BorderRow | None) -> tuple[Piece, ...]:
     return (
         *base_pieces(basket.base, pattern, rising),
         *stake_pieces(basket, ends),
+        *binding_pieces(basket),
         *handle_pieces(basket.handles, pattern),
         *fitting_pieces(pattern),
     )

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from slath.basket.border_ends import foot_ends, makes
 from slath.basket.border_path import legs_of, unheld
+from slath.basket.gathering import gathered_of, inwards_mm, rise_mm
 from slath.basket.model import WorkedBorder
 from slath.rules.finding import Context, Finding
 from slath.rules.recount import at_least, multiple_of, ways_to
@@ -59,6 +60,42 @@ def border_ends_held(context: Context) -> Iterator[Finding]:
             last.spec.path, part,
             f"Nothing holds the ends: in row {last.number} they only lie {where} along the others, and the first pull brings them up.",
             ways,
+        )  # fmt: skip
+
+
+def side_is_closed(context: Context) -> Iterator[Finding]:
+    """Something must hold the last round: a border, or the stakes drawn together over it."""
+    side = context.sized.side
+    if side is None or context.sized.border is not None or side.gathered is not None or not context.basket.stakes:
+        return
+    yield Finding(
+        side.path, "side",
+        "There is no border: nothing holds the last round, and nothing says what becomes of the stakes' ends.",
+        (
+            "add border: and its passes, or its name",
+            "draw the stakes together over the weaving and bind them (gathered, under side)",
+        ),
+    )  # fmt: skip
+
+
+def gathered_meet(context: Context) -> Iterator[Finding]:
+    """Stakes that are drawn together must reach the middle, and cannot make a border as well."""
+    basket, spec = context.basket, gathered_of(context.basket)
+    if spec is None:
+        return
+    if basket.border is not None:
+        yield Finding(
+            spec.path, "side",
+            "The stakes are worked into a border, and drawn together over the weaving as well.",
+            ("leave the border out", "leave gathered out"),
+        )  # fmt: skip
+    if rise_mm(basket, spec) is None:
+        inwards = inwards_mm(basket)
+        yield Finding(
+            (*spec.path, "above"), "side",
+            f"Bound {context.measure(spec.above_mm)} above the weaving the stakes do not meet: from the rim to the middle they "
+            f"come in {context.measure(inwards)}.",
+            (f"bind them {context.measure(1.2 * inwards)} above the weaving or more", "draw the rim in"),
         )  # fmt: skip
 
 

@@ -18,6 +18,7 @@ from slath.wording.choices import with_choices
 from slath.wording.designer import notes_on_words, with_designers_words
 from slath.wording.finish_stage import finish_stage
 from slath.wording.foot_stage import foot_stage
+from slath.wording.gathered_stage import gathered_stage
 from slath.wording.glossary import glossary, linked_once, words_of_stage
 from slath.wording.handle_stage import handle_stage, with_handles_in_time
 from slath.wording.lid_stage import lid_stage
@@ -108,7 +109,7 @@ def _stages(work: Work) -> tuple[ToldStage, ...]:
     """Every stage this basket has, in the order it is worked. The foot border of a board is worked before its side."""
     basket = work.basket
     foot = foot_stage(work, basket.foot) if basket.foot and basket.foot.closes else None
-    border = border_stage(work, basket.border) if basket.border and basket.border.closes else None
+    border = border_stage(work, basket.border) if basket.border and basket.border.closes else gathered_stage(work)
     from_rim = foot_ends(basket) == "from the rim"
     on_board = bool(basket.base.holes) and not from_rim
     stages = [
