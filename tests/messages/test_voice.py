@@ -106,13 +106,13 @@ def test_sizes_are_merged_before_there_are_words() -> None:
         return message("test.cut", count=count, each=count > 1, length=Length(mm))
 
     (both,) = merged_messages([("small", cut(2, 254.0)), ("large", cut(4, 279.4))], ("small", "large"))
-    assert VOICE.text(both) == "Cut 2 [4] stakes, each 10 [11] in (254 [279] mm) long."
+    assert VOICE.text(both) == "Cut 2 or 4 stakes, each 10 or 11 in (254 or 279 mm) long."
     apart = merged_messages([("small", cut(1, 254.0)), ("large", cut(4, 254.0))], ("small", "large"))
     assert apart == (OfSizes(("small",), cut(1, 254.0)), OfSizes(("large",), cut(4, 254.0)))
     assert VOICE.text(apart[0]) == "Small: Cut 1 stake, 10 in (254 mm) long."
     assert (
         VOICE.text(message("test.turn", place=BySize((2, 3))))
-        == "the second [third] time, twice [three times], to the right"
+        == "the second or third time, twice or three times, to the right"
     )
 
 

@@ -76,9 +76,16 @@ def spans(language: Language, numbers: Sequence[int]) -> str:
     return joined(told, word(language, "and"))
 
 
-def each(language: Language, numbers: Sequence[int]) -> str:
-    """Numbers one by one: ``40, 1 and 2``."""
-    return joined([str(number) for number in numbers], word(language, "and"))
+def places(language: Language, runs: Sequence[Sequence[int]], *, one_by_one: bool) -> str:
+    """The numbers of things of each size: in spans, or each by itself, ``40, 1 and 2``; as many in every size are given
+    place by place, ``40 or 54 and 1``.
+    """
+    if not one_by_one:
+        return row(language, [spans(language, run) for run in runs])
+    if len({len(run) for run in runs}) > 1:
+        return row(language, [joined([str(number) for number in run], word(language, "and")) for run in runs])
+    by_place = zip(*runs, strict=True)
+    return joined([row(language, [str(number) for number in column]) for column in by_place], word(language, "and"))
 
 
 def joined(items: Sequence[str], last: str) -> str:

@@ -62,10 +62,14 @@ class Letter:
 
 @dataclass(frozen=True, slots=True)
 class Own:
-    """Words that are not ours: a name, or what the designer wrote. `by_language` holds them where they gave several."""
+    """Words that are not ours: a name, or what the designer wrote. `by_language` holds them where they gave several.
+
+    `marked` is the same with the words of the trade in brackets, for a booklet in English.
+    """
 
     text: str
     by_language: tuple[tuple[str, str], ...] = ()
+    marked: str = ""
 
     def within(self, language: str) -> str:
         """The words in a language, by its code; as they were written where there are none."""

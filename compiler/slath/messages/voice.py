@@ -250,6 +250,8 @@ class _Telling:
                 self.letter(material)
             case str():
                 self.parts(parsed(value), {}, IN_ENGLISH)
+            case Own() if value.marked and self.voice.language.code == ENGLISH:
+                self.parts(parsed(value.marked), {}, IN_ENGLISH)
             case Own():
                 self.add(value.within(self.voice.language.code).translate(_HIDDEN))
             case Listed(items):
@@ -293,8 +295,7 @@ class _Telling:
                 told = numbers.row(language, [numbers.duration(language, time) for time in times])
             case Numbers():
                 runs = [one.numbers for one in values if isinstance(one, Numbers)]
-                said = numbers.each if "each" in variants else numbers.spans
-                told = numbers.row(language, [said(language, run) for run in runs])
+                told = numbers.places(language, runs, one_by_one="each" in variants)
             case _:
                 told = numbers.row(language, [self._apart(value, variants, language) for value in values])
         return told

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from slath.basket.courses import runs_on
 from slath.language.pattern import Frame, OvalSlath, RoundSlath
 from slath.messages import Length, Listed, Numbers, message
-from slath.units.counting import listed
 from slath.wording.figure_names import base_band_names, stroke_names
 from slath.wording.strand_ways import how_laid
 from slath.wording.stroke_words import Strokes
@@ -205,7 +204,7 @@ _SPREADING = message("base-weaving.bend-the-sticks-apart-a")
 
 def _stroke(work: Work, band: WovenBand) -> Clause:
     words = uprights_of(band, work.basket)
-    return listed([words.stroke(stroke.before, stroke.behind) for stroke in band.spec.weave.strokes], "then")
+    return message("base-weaving.strokes", strokes=words.path(band.spec.weave.strokes))
 
 
 def _how_far(work: Work, base: ConstructedBase, band: WovenBand, *, last: bool) -> Clause:

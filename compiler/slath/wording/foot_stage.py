@@ -6,10 +6,10 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from slath.basket.border_ends import foot_ends
-from slath.units.counting import counted, in_words
+from slath.messages import Length, Listed, message
 from slath.wording.border_stage import border_stage, whose_ends
 from slath.wording.figure_names import stroke_names
-from slath.wording.speech import bracketed, sentence_case, verbatim
+from slath.wording.speech import own_words
 from slath.wording.strokes import shifted, strokes_of, weave_name
 from slath.wording.uprights import uprights_of
 
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from slath.wording.told import ToldStage, ToldStep
     from slath.wording.work import Work
 
-_FACE = {"behind": "behind", "before": "in front of", "over": "in front of", "under": "behind"}
+_IN_FRONT = {"before", "over"}  # ways of a move that pass on the side the maker sees
 
 
 def foot_stage(work: Work, foot: WorkedBorder) -> ToldStage:
@@ -32,54 +32,50 @@ def foot_stage(work: Work, foot: WorkedBorder) -> ToldStage:
         before.append(_set_in(work))
     before += [_band(work, band) for band in work.basket.foot_bands]
     *earlier, last = (*before, *stage.steps)
-    upright = "Turn the work over again, so that it stands on its foot."
+    upright = message("foot.turn-the-work-over-again")
     return replace(stage, steps=(*earlier, replace(last, actions=(*last.actions, upright))))
 
 
 def _brought_down(work: Work, foot: WorkedBorder) -> ToldStep:
     """Ends bent over the rim and led down outside to the base, before the border above is worked."""
-    voice = work.voice
-    passed = [f"{_FACE[move.way]} {_next(move.count)}" for move in foot.spec.turned_down if move.count]
+    passed = [
+        message("foot.past-the-next", before=move.way in _IN_FRONT, count=move.count)
+        for move in foot.spec.turned_down
+        if move.count
+    ]
     actions = [
-        f"Take {whose_ends(work, foot)}, one after another, and leave the others standing.",
-        f"Bend the first down to the {voice.on}, {', '.join(passed)}, and out over the edge."
+        message("foot.take-one-after-another-and", ends=whose_ends(work, foot)),
+        message("foot.bend-the-first-down-to", ways=Listed(tuple(passed)))
         if passed
-        else "Bend the first out over the edge.",
-        "Lead it down the outside, close along the weaving, until it stands out below the base.",
-        "Do the same with each, all the way round.",
+        else message("foot.bend-the-first-out-over"),
+        message("foot.lead-it-down-the-outside"),
+        message("foot.do-the-same-with-each"),
     ]
     return work.step(
         "foot turned down",
-        "Bring the ends down",
+        message("foot.bring-the-ends-down"),
         actions,
-        notes=[
-            "Keep the ends straight up and down: each comes out below the base as far from the next as all the others."
-        ],
-        counts=[f"{foot.count} ends stand out below the base."],
+        notes=[message("foot.keep-the-ends-straight-up")],
+        counts=[message("foot.ends-stand-out-below-the", count=foot.count)],
         does=("border", "damp"),
     )
 
 
-def _next(count: int) -> str:
-    return "the next" if count == 1 else f"the next {in_words(count)}"
-
-
 def _set_in(work: Work) -> ToldStep:
-    voice = work.voice
     (piece, *_) = work.pieces("foot stakes")
-    depth = voice.length(piece.parts[0].value)
+    depth = Length(piece.parts[0].value)
     count = round(piece.count.value)
     actions = [
-        "Turn the basket over, and stand it on its rim.",
-        "Cut one end of each foot [stake] to a [slype].",
-        f"Push one into the weaving of the side from the base, beside each upright on its {voice.on}, {depth} deep.",
-        "Let each stand as far from the next as all the others.",
+        message("foot.turn-the-basket-over-and"),
+        message("foot.cut-one-end-of-each"),
+        message("foot.push-one-into-the-weaving", depth=depth),
+        message("foot.let-each-stand-as-far"),
     ]
     return work.step(
         "foot stakes",
-        "Set the foot [stakes]",
+        message("foot.set-the-foot-stakes"),
         actions,
-        counts=[f"{count} foot [stakes] stand below the base."],
+        counts=[message("foot.foot-stakes-stand-below-the", count=count)],
         does=("point", "stake", "measure"),
         materials=(piece.material,),
     )
@@ -88,26 +84,27 @@ def _set_in(work: Work) -> ToldStep:
 def _band(work: Work, band: WovenBand) -> ToldStep:
     """Weaving of the foot, from the base towards the ends."""
     strokes, words, row = strokes_of(work, band), uprights_of(band, work.basket), work.band_row(band)
-    rounds = counted(len(band.rounds), "whole round", "whole rounds")
+    rounds = len(band.rounds)
     stands = band.index == 0 and foot_ends(work.basket) != "of its own"
     actions = [
-        "Turn the work over, so that the ends underneath point upwards." if stands else "",
+        message("foot.turn-the-work-over-so") if stands else None,
         *strokes.begin,
         *strokes.go_on,
         shifted(work, band),
-        f"Work {rounds}, {work.voice.length(row.along.value)} from the base.",
+        message("foot.work-from-the-base", rounds=rounds, along=Length(row.along.value)),
         *strokes.end,
     ]
     name = weave_name(band.spec.weave)
-    own = bracketed(verbatim(band.name.strip()))
-    title = name if band.name.startswith("band ") else f"{own}: {name}"
+    title = name
+    if not band.name.startswith("band "):
+        title = message("side.own-title", own=own_words(band.name.strip()), name=name)
     keys = tuple(dict.fromkeys(key for rod in band.materials for key in rod))
     return work.step(
         f"foot band {band.index + 1}",
-        sentence_case(title),
+        message("side.titled", title=title),
         actions,
-        notes=[*strokes.remarks, bracketed(verbatim(band.spec.note))],
-        stops=[f"{band.uprights} {words.many}."],
+        notes=[*strokes.remarks, message("side.own", words=own_words(band.spec.note)) if band.spec.note else None],
+        stops=[message("side.so-many-uprights", uprights=band.uprights, many=words.many)],
         figures=stroke_names(band, work.basket),
         does=("weave", "measure"),
         materials=keys,

@@ -2,25 +2,27 @@
 
 from __future__ import annotations
 
-import re
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from slath.basket.courses import band_before, runs_on, runs_on_beyond
+from slath.messages import Length, Listed, Message, message
+from slath.messages.language import IN_ENGLISH
 from slath.units import Basis
-from slath.units.counting import counted, in_words, listed
 from slath.wording.figure_names import COLOUR_PLAN, PROFILE, SIDE, stroke_names
 from slath.wording.shape import bends, corners, leans, size_at, way_of
-from slath.wording.speech import bracketed, many, sentence_case, verbatim
+from slath.wording.speech import own_words
 from slath.wording.stake_changes import change_step
 from slath.wording.staking import bent_up, bye_stakes_step
 from slath.wording.strand_ways import how_laid
 from slath.wording.strokes import figured, in_brief, shifted, strokes_of, weave_name
-from slath.wording.stuff import colour_words
+from slath.wording.stuff import colour_said
 from slath.wording.uprights import uprights_of
 from slath.wording.willow import joining_rods, of_willow
 
 if TYPE_CHECKING:
     from slath.basket.model import WovenBand
+    from slath.language.pattern import Material
     from slath.units import Amount
     from slath.wording.stroke_words import Strokes
     from slath.wording.told import Clause, ToldStage, ToldStep
@@ -35,12 +37,12 @@ def side_stages(work: Work) -> list[ToldStage]:
     first = 1 if is_upsett(bands[0]) else 0
     stages = []
     if first:
-        lead = "These rounds hold the [stakes] where they will stay. Take your time over them; the rest follows."
-        stages.append(work.stage("upsett", "The [upsett]", lead, _band_and_changes(work, bands[0])))
+        lead = message("side.these-rounds-hold-the-stakes")
+        stages.append(work.stage("upsett", message("side.the-upsett"), lead, _band_and_changes(work, bands[0])))
     rest = [step for band in bands[first:] for step in _band_and_changes(work, band)]
     rest += [change_step(work, place) for place, change in enumerate(work.basket.changes) if change[0] >= len(bands)]
     if rest:
-        stages.append(work.stage("side", "The side", _how_high(work), rest))
+        stages.append(work.stage("side", message("side.the-side"), _how_high(work), rest))
     return stages
 
 
@@ -49,18 +51,18 @@ def is_upsett(band: WovenBand) -> bool:
     return band.index == 0 and (band.name.casefold() in {"upsett", "upset", "set-up"} or band.spec.weave.kind == "wale")
 
 
-def _how_high(work: Work) -> str:
-    finished, voice = work.quantities.finished, work.voice
+def _how_high(work: Work) -> Clause:
+    finished = work.quantities.finished
     profile = work.basket.profile
     if profile is None:
-        return ""
-    along, standing = voice.length(profile.along_mm), voice.length(profile.height_mm)
-    if along == standing:
-        return f"The weaving is to be {standing} high."
-    wide = voice.length(finished.rim_width.value)
+        return None
+    along, standing = Length(profile.along_mm), Length(profile.height_mm)
+    if work.voice.length(along.mm) == work.voice.length(standing.mm):
+        return message("side.the-weaving-is-to-be", standing=standing)
+    wide, long = Length(finished.rim_width.value), None
     if finished.rim_length.value - finished.rim_width.value >= 1.0:
-        wide = f"{voice.length(finished.rim_length.value)} long and {wide}"
-    return f"The weaving is to stand {standing} high. Measured along the side that is {along}. At the top it is {wide} wide."
+        long = Length(finished.rim_length.value)
+    return message("side.the-weaving-is-to-stand", standing=standing, along=along, long=long, wide=wide)
 
 
 def _band_and_changes(work: Work, band: WovenBand) -> list[ToldStep]:
@@ -85,7 +87,7 @@ def _band(work: Work, band: WovenBand) -> ToldStep:
     ]
     actions += [*_step_up(work, band), *_first_rounds(work, band)]
     actions += [_pressed(work, band), *_how_far(work, band)]
-    actions += ["Do not end the [strands] here."] if more else strokes.end
+    actions += [message("side.do-not-end-the-strands")] if more else strokes.end
     actions += _measured(work, band)
     colours = _turned_colours(band, more=more) if band.spec.turn_of else _colours(work, band)
     notes: list[Clause] = [
@@ -95,7 +97,7 @@ def _band(work: Work, band: WovenBand) -> ToldStep:
         _counting(work, band),
         *_if_height_differs(work, band),
     ]
-    notes.append(bracketed(verbatim(band.spec.note)))
+    notes.append(message("side.own", words=own_words(band.spec.note)) if band.spec.note else None)
     keys = tuple(dict.fromkeys(key for rod in band.materials for key in rod))
     does = [
         "weave",
@@ -107,7 +109,7 @@ def _band(work: Work, band: WovenBand) -> ToldStep:
     ]
     return work.step(
         f"band {band.index + 1}",
-        sentence_case(_title(work, band)),
+        message("side.titled", title=_title(work, band)),
         actions,
         notes=notes,
         stops=_stops(work, band),
@@ -118,29 +120,24 @@ def _band(work: Work, band: WovenBand) -> ToldStep:
     )
 
 
-def _running_on(work: Work, band: WovenBand) -> tuple[str, ...]:
+def _running_on(work: Work, band: WovenBand) -> tuple[Clause, ...]:
     """The strands of the band before go on, on the stroke that is due, where its course changes or its shape alone."""
     before = band_before(work.basket, band)
-    one = sum(len(rod) for rod in band.materials) == 1
-    same = "Go on with the same [strand]." if one else "Go on with the same [strands], in the order they lie."
+    strands = sum(len(rod) for rod in band.materials)
+    same = message("side.go-on-with-the-same", strands=strands)
     if before is None or before.spec.weave == band.spec.weave:
         return (same,)
-    stroke = listed(
-        [uprights_of(band, work.basket).stroke(each.before, each.behind) for each in band.spec.weave.strokes], "then"
-    )
-    other = "It has" if one else "They have"
-    return (f"{same} {other} another course from here on: {stroke}.",)
+    strokes = uprights_of(band, work.basket).path(band.spec.weave.strokes)
+    return (message("side.another-course-from-here-on", same=same, strands=strands, strokes=strokes),)
 
 
-def _turned_colours(band: WovenBand, *, more: bool) -> list[str]:
+def _turned_colours(band: WovenBand, *, more: bool) -> list[Clause]:
     """What straight and turned rounds make together, said once, with the last of them."""
     if more or not band.spec.reversed:
         return []
-    told = ["The straight strokes and the turned ones lean against each other, and make points like those of arrows."]
+    told: list[Clause] = [message("side.the-straight-strokes-and-the")]
     if len({key for rod in band.materials for key in rod}) > 1:
-        told.append(
-            "Where the two meet each colour lies on its own; if it does not, the [strands] have changed places."
-        )
+        told.append(message("side.where-the-two-meet-each"))
     return told
 
 
@@ -162,7 +159,7 @@ def _strokes(work: Work, band: WovenBand) -> Strokes:
     lower = _told_below(work, band)
     if lower is None:
         return strokes
-    told_in = "the [upsett]" if is_upsett(lower) else f"“{sentence_case(_title(work, lower))}”"
+    told_in = message("side.the-upsett-2") if is_upsett(lower) else message("side.quoted", title=_title(work, lower))
     return in_brief(work, band, strokes, told_in)
 
 
@@ -180,40 +177,40 @@ def _alike(lower: WovenBand, band: WovenBand) -> bool:
     return same_weave and lower.group_sizes == band.group_sizes and lower.spec.reversed == band.spec.reversed
 
 
-def _title(work: Work, band: WovenBand) -> str:
+def _title(work: Work, band: WovenBand) -> Message:
     name = weave_name(band.spec.weave)
-    own = bracketed(verbatim(band.name.strip()))
-    if (
-        re.fullmatch(r"band \d+", band.name, re.IGNORECASE)
-        or work.voice.text(own).casefold() in work.voice.text(name).casefold()
-    ):
+    own = own_words(band.name.strip())
+    numbered = band.name.casefold().removeprefix("band ").isdigit()
+    said = message("side.own", words=own)
+    english = replace(work.voice, language=IN_ENGLISH)
+    if numbered or english.text(said).casefold() in english.text(name).casefold():
         return name
     if is_upsett(band) and band.name.casefold() in {"upsett", "upset"}:
         return name
-    return f"{own}: {name}"
+    return message("side.own-title", own=own, name=name)
 
 
-def _in_groups(band: WovenBand) -> str:
+def _in_groups(band: WovenBand) -> Clause:
     sizes = set(band.group_sizes)
     if sizes <= {1}:
-        return ""
+        return None
     if len(sizes) == 1:
-        return f"Take the [stakes] {in_words(sizes.pop())} together; each group is worked as one."
-    return "Take the [stakes] together in their groups; each group is worked as one."
+        return message("side.take-the-stakes-together-each", count=sizes.pop())
+    return message("side.take-the-stakes-together-in")
 
 
-def _step_up(work: Work, band: WovenBand) -> list[str]:
+def _step_up(work: Work, band: WovenBand) -> list[Clause]:
     """Closing each round on itself, where the designer asks for it."""
-    weave, voice = band.spec.weave, work.voice
+    weave = band.spec.weave
     if not band.spec.step_up or not weave.twined:
         return []
     words = uprights_of(band, work.basket)
     strokes = words.stroke(weave.strokes[0].before, weave.strokes[0].behind)
     return [
-        f"Stop when the [strand] furthest to the {voice.on} comes out just before the place where the first round began.",
-        f"Now work the [step-up]: take the one furthest to the {voice.on} first, {strokes}.",
-        f"Take the one to the {voice.back} of it next, and so on; the one furthest to the {voice.back} comes last.",
-        "The [strands] stand where they began, one row higher. Step up so at the end of every round.",
+        message("side.stop-when-the-strand-furthest"),
+        message("side.now-work-the-step-up", strokes=strokes),
+        message("side.take-the-one-to-the"),
+        message("side.the-strands-stand-where-they"),
     ]
 
 
@@ -221,160 +218,168 @@ def _first_rounds(work: Work, band: WovenBand) -> list[Clause]:
     """What the lowest band must see to: no gap at the base, spacing, lean."""
     if band.index:
         return []
-    spacing = work.voice.length(work.quantities.base_spacing.value)
+    spacing = Length(work.quantities.base_spacing.value)
     words, profile = uprights_of(band, work.basket), work.basket.profile
-    stand = "leaning as the side is to lean" if profile is not None and leans(profile) else "upright"
+    leaning = profile is not None and leans(profile)
     return [
-        "Press the first round down against the base, so that no light shows between.",
-        f"Set each {words.one} as you pass it: {spacing} from the last, and {stand}.",
+        message("side.press-the-first-round-down"),
+        message("side.set-each-as-you-pass", one=words.one, spacing=spacing, leaning=leaning),
         corners(work),
-        "Put a smooth stone or a weight inside, so that the work stands still while you turn it.",
+        message("side.put-a-smooth-stone-or"),
     ]
 
 
-def _how_far(work: Work, band: WovenBand) -> list[str]:
+def _how_far(work: Work, band: WovenBand) -> list[Clause]:
     """Whole rounds, and the height both along the side and standing."""
-    rounds, voice = len(band.rounds), work.voice
+    rounds = len(band.rounds)
     if not rounds:
         return []
     row = work.band_row(band)
-    reached = f", {voice.length(row.along.value)} along the side" if band.index else ""
+    reached = Length(row.along.value) if band.index else None
     if band.spec.weave.kind == "packing" and band.spec.cells:
-        high = voice.length(row.along.value)
-        return [f"Work {counted(rounds, 'row', 'rows')}: where all of them lie one on another they come to {high}."]
+        high = Length(row.along.value)
+        return [message("side.work-where-all-of-them", rounds=rounds, high=high)]
     if band.spec.weave.one_by_one:
-        sets = counted(work.quantities.sets_of_rods(band.part, band.index), "set", "sets")
-        return [f"Work {sets}{reached}.", "Knock each set down with the [rapping iron], between the [stakes]."]
-    whole = counted(rounds, "whole round", "whole rounds")
-    work_on = f"Work {whole}{reached}."
+        sets = work.quantities.sets_of_rods(band.part, band.index)
+        return [message("side.work", sets=sets, reached=reached), message("side.knock-each-set-down-with")]
+    work_on = message("side.work-2", rounds=rounds, reached=reached)
     extent = band.spec.extent
     if extent.used is not None:
-        strands = "[strand]" if extent.used == 1 else "[strands]"
-        work_on = f"Work on until {in_words(extent.used)} {strands} are used up, and end on a whole round: that is about {whole}{reached}."
+        work_on = message("side.work-on-until-are-used", used=extent.used, rounds=rounds, reached=reached)
     elif extent.leaves_mm is not None:
-        left = voice.length(extent.leaves_mm)
-        work_on = f"Work on until {left} of each [stake] stands above the weaving, and end on a whole round: that is about {whole}{reached}."
+        left = Length(extent.leaves_mm)
+        work_on = message("side.work-on-until-of-each", left=left, rounds=rounds, reached=reached)
     return [
         work_on,
-        "Knock the weaving down with the [rapping iron] after every few rounds, between the [stakes]."
-        if rounds > 2
-        else "",
+        message("side.knock-the-weaving-down-with") if rounds > 2 else None,
     ]
 
 
-def _measured(work: Work, band: WovenBand) -> list[str]:
+def _measured(work: Work, band: WovenBand) -> list[Clause]:
     """What the side comes to when the band is ended, and what held the stakes until then is taken off."""
     if not band.rounds or (band.spec.weave.kind == "packing" and band.spec.cells):
         return []
     return [
-        f"The side then measures {_so_far(work, band)}.",
-        "Untie the string." if not band.index and bent_up(work) and not of_willow(work) else "",
+        message("side.the-side-then-measures", so_far=_so_far(work, band)),
+        message("side.untie-the-string") if not band.index and bent_up(work) and not of_willow(work) else None,
     ]
 
 
-def _pressed(work: Work, band: WovenBand) -> str:
+def _pressed(work: Work, band: WovenBand) -> Clause:
     """Which way the hand presses the stakes as it weaves, where the side does not run straight from base to rim."""
     profile = work.basket.profile
     if profile is None or not band.index or not band.rounds or not bends(profile):
-        return ""
+        return None
     way = way_of(profile, band.from_mm, band.to_mm)
     if not way:
-        return "Keep the [stakes] upright as you weave: the side grows no wider and no narrower here."
-    tightly = "loosely" if way == "outwards" else "tightly"
-    return f"Press the [stakes] {way} a little in every round, and weave a little more {tightly} than before."
+        return message("side.keep-the-stakes-upright-as")
+    return message("side.press-the-stakes-a-little", outwards=way == "outwards")
 
 
-def _so_far(work: Work, band: WovenBand) -> str:
-    profile, voice = work.basket.profile, work.voice
-    along = voice.length(band.to_mm)
+def _so_far(work: Work, band: WovenBand) -> Clause:
+    profile = work.basket.profile
+    along = Length(band.to_mm)
     if profile is None:
-        return along
-    told = f"{along} from the base, measured along a [stake]"
+        return message("side.so-far", along=along)
+    told = message("side.from-the-base-measured-along", along=along)
     if band.index and leans(profile):  # the lowest band is too low for any rule to tell the two apart
-        told = f"{told}, and stands {voice.length(profile.height_of(band.to_mm))}"
+        told = message("side.and-stands", told=told, height=Length(profile.height_of(band.to_mm)))
     return (
-        f"{told}, where it is {voice.text(size_at(profile, profile.height_of(band.to_mm)))}" if bends(profile) else told
+        message("side.where-it-is", told=told, size=size_at(profile, profile.height_of(band.to_mm)))
+        if bends(profile)
+        else told
     )
 
 
-def _colours(work: Work, band: WovenBand) -> list[str]:
+def _colours(work: Work, band: WovenBand) -> list[Clause]:
     """What the colours do from round to round, in words beside the chart."""
     if band.steps is None:
         return []
-    voice, words = work.voice, uprights_of(band, work.basket)
+    words = uprights_of(band, work.basket)
     if band.steps == 0:
         return [
-            f"Each round puts every colour above itself, in upright stripes, because the {words.many} and the colours come out even.",
-            "If the colours begin to lean, a stroke was missed or the order was changed.",
+            message("side.each-round-puts-every-colour", many=words.many),
+            message("side.if-the-colours-begin-to"),
         ]
-    side = voice.on if band.steps > 0 else voice.back
     step = words.count(abs(band.steps))
     return [
-        f"After each round every colour stands {step} further to the {side} than in the round below.",
-        f"If it does not, count the {words.many} and look to the order of the [strands].",
+        message("side.after-each-round-every-colour", step=step, on=band.steps > 0),
+        message("side.if-it-does-not-count", many=words.many),
     ]
 
 
-def _stops(work: Work, band: WovenBand) -> list[str]:
+def _stops(work: Work, band: WovenBand) -> list[Clause]:
     """Stop and count before the band: uprights, and strands by colour."""
     words = uprights_of(band, work.basket)
-    counts = [f"{band.uprights} {words.many}"]
     strands = [key for rod in band.materials for key in rod]
     if not strands:
-        return [f"{counts[0]}."]
+        return [message("side.so-many-uprights", uprights=band.uprights, many=words.many)]
     if len(set(strands)) == 1:
-        counts.append(many(len(strands), "strand"))
-        return [f"{listed(counts)}."]
+        return [message("side.uprights-and-strands", uprights=band.uprights, many=words.many, strands=len(strands))]
     materials = work.basket.pattern.materials
-    colours = [_so_many(strands.count(key), colour_words(key, materials, strands)) for key in dict.fromkeys(strands)]
-    return [f"{counts[0]} and {many(len(strands), 'strand')}: {listed(colours)}."]
+    colours = [
+        message(
+            "side.so-many",
+            count=strands.count(key),
+            colour=colour_said(key, materials, strands),
+            of=_numbered(materials[key]),
+        )
+        for key in dict.fromkeys(strands)
+    ]
+    return [
+        message(
+            "side.and",
+            uprights=band.uprights,
+            many=words.many,
+            strands=len(strands),
+            colours=Listed(tuple(colours)),
+        )
+    ]
 
 
-def _so_many(count: int, colour: str) -> str:
-    """``two rust <rust>``; where a number follows the count, ``16 of 3 ft brown willow <brown>``."""
+def _numbered(material: Material) -> bool:
+    """Whether a number follows the count of a strand, as in 16 of 3 ft brown willow."""
     return (
-        f"{in_words(count)} of {colour}"
-        if any(letter.isdigit() for letter in colour[:6])
-        else f"{in_words(count)} {colour}"
+        not material.dye
+        and bool(material.stock.number)
+        and material.stock.number[0].isdigit()
+        and material.stock.kind == "willow"
     )
 
 
 def _joining(work: Work, band: WovenBand) -> Clause:
     if not band.materials or len(band.rounds) < 2 or band.index > 1:
-        return ""
+        return None
     if band.tapers:
         alone = band.spec.weave.kind == "french rand" or work.quantities.sets_of_rods(band.part, band.index) < 2
-        return "" if alone else joining_rods()
+        return None if alone else joining_rods()
     if band.spec.weave.twined:
-        return (
-            f"To join, push the new end in beside the old one, to the {work.voice.back} of it, and let the two lie together "
-            f"for {work.setting('join_lap')}; go on with the new one."
-        )
-    return f"To join, lay the new end inside over the old one for {work.setting('join_lap')}, both against a [stake]."
+        return message("side.to-join-push-the-new", lap=work.length_setting("join_lap"))
+    return message("side.to-join-lay-the-new", lap=work.length_setting("join_lap"))
 
 
-def _counting(work: Work, band: WovenBand) -> str:
+def _counting(work: Work, band: WovenBand) -> Clause:
     """Where a round is full, told until the hand knows it."""
     twice = band.spec.weave.kind in {"french rand", "packing"} or band.spec.step_up
     if band.index > 1 or twice or len(band.rounds) < 3:
-        return ""
+        return None
     place = uprights_of(band, work.basket).at(band.start)
-    return f"Rounds run on in a spiral. Count one each time you have come past {place} again, and tick it off."
+    return message("side.rounds-run-on-in-a", place=place)
 
 
-def _if_height_differs(work: Work, band: WovenBand) -> list[str]:
+def _if_height_differs(work: Work, band: WovenBand) -> list[Clause]:
     """What to do when the hand packs tighter or looser than the list supposes."""
     told = band.spec.extent.rounds is not None or band.spec.weave.one_by_one
     if len(band.rounds) < 3 or told or _told_below(work, band):
         return []
     row = work.band_row(band)
-    pitch = work.voice.length(row.pitch.value)
+    pitch = Length(row.pitch.value)
     return [
-        f"A round comes to about {pitch}{_if_estimated(row.pitch)}.",
-        "If your rounds are thicker or thinner, keep to the height and let the number of rounds change; work whole rounds only.",
+        message("side.a-round-comes-to-about", pitch=pitch, if_estimated=_if_estimated(row.pitch)),
+        message("side.if-your-rounds-are-thicker"),
     ]
 
 
-def _if_estimated(amount: Amount) -> str:
+def _if_estimated(amount: Amount) -> Clause:
     """Said wherever an estimate decides what is printed."""
-    return "; that is estimated, so measure your own after a few" if amount.basis is Basis.ESTIMATED else ""
+    return message("side.that-is-estimated-so-measure") if amount.basis is Basis.ESTIMATED else None

@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from functools import cache
 
+from slath.messages import Own
 from slath.messages.voice import Voice, anchor_of, plain, sentence_case, verbatim
 from slath.trade.words import UK, concepts
 from slath.units import counting
 
-__all__ = ["Voice", "anchor_of", "bracketed", "figures", "many", "plain", "sentence_case", "verbatim"]
+__all__ = ["Voice", "anchor_of", "bracketed", "figures", "many", "own_words", "plain", "sentence_case", "verbatim"]
 
 
 def bracketed(text: str) -> str:
@@ -18,6 +19,11 @@ def bracketed(text: str) -> str:
     Words that everyday speech uses otherwise (``tip``, ``space``) are left alone.
     """
     return _nouns().sub(lambda found: f"[{_as_listed(found[0])}]", text)
+
+
+def own_words(text: str) -> Own:
+    """Words of the designer's own: in English their words of the trade are linked, and printed in the booklet's vocabulary."""
+    return Own(text, marked=bracketed(verbatim(text)))
 
 
 def many(count: int, concept: str) -> str:

@@ -4,79 +4,82 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from slath.units.counting import in_spans, in_words
-from slath.wording.speech import many
+from slath.messages import Numbers, message
 
 if TYPE_CHECKING:
     from slath.language.pattern import StakeChange
-    from slath.wording.told import ToldStep
+    from slath.wording.told import Clause, ToldStep
     from slath.wording.work import Work
 
 
 def change_step(work: Work, place: int) -> ToldStep:
     """The change of the stakes that comes at this place among them; `before` uprights there were, `after` there are."""
-    voice, changes = work.voice, work.basket.changes
+    changes = work.basket.changes
     _, change, after = changes[place]
     before = changes[place - 1][2] if place else work.basket.working
     tellers = {
         "add": [
-            "Cut one end of each new [stake] to a [slype].",
-            f"Push one down into the weaving {_where(change, before, after)}, on its {voice.on}, {work.setting('bye_stake_depth')} deep; open a way with the [bodkin].",
-            "Part the two as you weave, so that each comes to stand alone.",
+            message("changes.cut-one-end-of-each"),
+            message(
+                "changes.push-one-down-into-the",
+                where=_where(change, before, after),
+                depth=work.length_setting("bye_stake_depth"),
+            ),
+            message("changes.part-the-two-as-you"),
         ],
         "drop": [
-            f"Cut away {_dropped(change, before, after)}, just above the weaving.",
-            "Let the ends lie behind the last round.",
+            message("changes.cut-away-just-above-the", dropped=_dropped(change, before, after)),
+            message("changes.let-the-ends-lie-behind"),
         ],
         "part": [
-            "Part the groups, so that each [stake] stands alone."
+            message("changes.part-the-groups-so-that")
             if change.count <= 1
-            else f"Part the groups, so that {many(change.count, 'stake')} stand together.",
-            "Space them evenly in the next round.",
+            else message("changes.part-the-groups-so-that-2", count=change.count),
+            message("changes.space-them-evenly-in-the"),
         ],
         "cross": [
-            f"Cross each [stake] over its neighbour to the {voice.on}."
+            message("changes.cross-each-stake-over-its")
             if change.count <= 1
-            else f"Cross each [stake] over the next {in_words(change.count)} to the {voice.on}.",
-            "Hold each crossing until the next round has passed it.",
+            else message("changes.cross-each-stake-over-the", count=change.count),
+            message("changes.hold-each-crossing-until-the"),
         ],
     }
     tellers["regroup"] = [
-        "Part every group, and take its [stakes] together with those of its neighbours.",
-        f"The first group begins with [stake] {change.first}: take {many(max(change.count, 1), 'stake')} together, and so on all round.",
-        "Space the new groups evenly, each above the middle between two of the old ones.",
+        message("changes.part-every-group-and-take"),
+        message("changes.the-first-group-begins-with", first=change.first, count=max(change.count, 1)),
+        message("changes.space-the-new-groups-evenly"),
     ]
     titles = {
-        "regroup": "Take the [stakes] together anew",
-        "add": "Add [stakes]",
-        "drop": "Leave [stakes] out",
-        "part": "Part the [stakes]",
-        "cross": "Cross the [stakes]",
+        "regroup": message("changes.take-the-stakes-together-anew"),
+        "add": message("changes.add-stakes"),
+        "drop": message("changes.leave-stakes-out"),
+        "part": message("changes.part-the-stakes"),
+        "cross": message("changes.cross-the-stakes"),
     }
-    anew = f"From here on number them anew, from the one with the thread to the {voice.on}." if after != before else ""
+    anew = message("changes.from-here-on-number-them") if after != before else None
     return work.step(
         f"change {change.action}",
         titles[change.action],
         [*tellers[change.action], anew],
-        counts=[f"{after} uprights are to be woven from here on."],
+        counts=[message("changes.uprights-are-to-be-woven", after=after)],
         does={"add": ("point", "stake"), "drop": ("cut", "trim")}.get(change.action, ("weave",)),
         materials=(change.material,) if change.material else (),
     )
 
 
-def _dropped(change: StakeChange, before: int, after: int) -> str:
+def _dropped(change: StakeChange, before: int, after: int) -> Clause:
     """Which stakes are cut away."""
     numbers = sorted(change.stakes) if change.beside == "listed" else _spread(before, before - after)
-    return f"[stakes] {in_spans(numbers)}" if len(numbers) > 1 else f"[stake] {in_spans(numbers)}"
+    return message("changes.stakes", numbers=Numbers(tuple(numbers)))
 
 
-def _where(change: StakeChange, before: int, after: int) -> str:
+def _where(change: StakeChange, before: int, after: int) -> Clause:
     """Beside which of the stakes, as the construction spreads them."""
     added = after - before
     if change.beside != "listed" and added == before:
-        return "beside each [stake]"
+        return message("changes.beside-each-stake")
     numbers = sorted(change.stakes) if change.beside == "listed" else _spread(before, added)
-    return f"beside [stakes] {in_spans(numbers)}" if len(numbers) > 1 else f"beside [stake] {in_spans(numbers)}"
+    return message("changes.beside-stakes", numbers=Numbers(tuple(numbers)))
 
 
 def _spread(uprights: int, count: int) -> list[int]:

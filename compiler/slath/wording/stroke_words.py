@@ -5,15 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from slath.units.counting import in_words, ordinal
-from slath.wording.speech import many
-from slath.wording.stuff import colour_words, strand_words
+from slath.messages import Message, message
+from slath.wording.stuff import colour_said, strand_said
 
 if TYPE_CHECKING:
     from slath.basket.model import WovenBand
     from slath.wording.told import Clause
     from slath.wording.uprights import Uprights
     from slath.wording.work import Work
+
+
+_TOGETHER = {1: "strand", 2: "pair"}  # how many strands move as one
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,26 +33,27 @@ def first_place(band: WovenBand, rod: int) -> int:
     return (band.start + rod - 2) % band.uprights + 1
 
 
-def whole_path(band: WovenBand, words: Uprights) -> str:
+def whole_path(band: WovenBand, words: Uprights) -> Message:
     """The whole path of one strand, stroke after stroke."""
-    return ", then ".join(words.stroke(stroke.before, stroke.behind) for stroke in band.spec.weave.strokes)
+    return message("strokes.path", strokes=words.path(band.spec.weave.strokes))
 
 
-def all_one(work: Work, band: WovenBand) -> str:
-    """The material of a band of one colour, where the pattern has others to take by mistake: `` of natural No. 3``."""
+def all_one(work: Work, band: WovenBand) -> Message | None:
+    """The material of a band of one colour, where the pattern has others to take by mistake."""
     keys = {key for rod in band.materials for key in rod}
     others = {run.material for run in work.quantities.strands} - keys
     if len(keys) != 1 or not others:
-        return ""
-    return f" of {strand_words(work.basket.pattern.materials[keys.pop()])}"
+        return None
+    return message("strokes.of", strand=strand_said(work.basket.pattern.materials[keys.pop()]))
 
 
-def rod_name(work: Work, band: WovenBand, rod: int) -> str:
+def rod_name(work: Work, band: WovenBand, rod: int) -> Message:
     """A strand of a chase or a pair by its colour if the two differ, else by its turn."""
     if len(set(band.materials)) > 1:
         keys = [rod[0] for rod in band.materials]
-        return f"the {colour_words(keys[rod], work.basket.pattern.materials, keys)} {one_of(band)}"
-    return f"the {ordinal(rod + 1)} {one_of(band)}"
+        colour = colour_said(keys[rod], work.basket.pattern.materials, keys)
+        return message("strokes.the-coloured", colour=colour, one_of=one_of(band))
+    return message("strokes.the-first", rod=rod + 1, one_of=one_of(band))
 
 
 def bundled(band: WovenBand) -> bool:
@@ -58,17 +61,17 @@ def bundled(band: WovenBand) -> bool:
     return band.spec.weave.as_one > 1
 
 
-def one_of(band: WovenBand) -> str:
+def one_of(band: WovenBand) -> Message:
     """What moves: a strand, or several as one."""
-    return {1: "[strand]", 2: "pair of [strands]"}.get(band.spec.weave.as_one, "bundle of [strands]")
+    return message(f"strokes.moves-{_TOGETHER.get(band.spec.weave.as_one, 'bundle')}")
 
 
-def in_bundles(work: Work, band: WovenBand) -> str:
-    """Strands taken together: ``four [strands] of No. 4 round reed, and lay them two together, to work as one``."""
+def in_bundles(work: Work, band: WovenBand) -> Message:
+    """Strands taken together: four strands, and lay them two together, to work as one."""
     total, as_one = sum(len(rod) for rod in band.materials), band.spec.weave.as_one
-    return f"{many(total, 'strand')}{all_one(work, band)}, and lay them {in_words(as_one)} together, to work as one"
+    return message("strokes.and-lay-them-together-to", total=total, all_one=all_one(work, band), as_one=as_one)
 
 
-def in_rows(rows: tuple[int, int]) -> str:
+def in_rows(rows: tuple[int, int]) -> Message:
     """Rows counted from 1 as they are named: ``3``, or ``3 to 7``."""
-    return str(rows[0]) if rows[0] == rows[1] else f"{rows[0]} to {rows[1]}"
+    return message("strokes.rows", first=rows[0], several=rows[0] != rows[1], last=rows[1])

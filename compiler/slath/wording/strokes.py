@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from slath.units.counting import in_words, listed
+from slath.messages import Listed, Message, message
+from slath.messages.language import slug
 from slath.wording.stroke_words import Strokes, in_rows, whole_path
 from slath.wording.strokes_of_rows import english_rand, french_rand, open_work, packing
 from slath.wording.strokes_plain import chase, rand
@@ -17,30 +18,19 @@ if TYPE_CHECKING:
     from slath.wording.work import Work
 
 
-def weave_name(weave: WeaveSpec) -> str:
+def weave_name(weave: WeaveSpec) -> Message:
     """The trade name of a weave, with its count of strands where that belongs to the name."""
     plain_stroke = len(weave.strokes) == 1 and (weave.strokes[0].before, weave.strokes[0].behind) == (1, 1)
     if weave.one_by_one:
-        return "[English randing]"
-    stroke = "" if plain_stroke or weave.kind in {"wale", "open", "figure", "packing"} else _counts(weave)
-    names = {
-        "rand": "[randing]",
-        "slew": f"[slewing] with {in_words(weave.as_one)} [strands]",
-        "chase": "[chasing]",
-        "pair": "[pairing]",
-        "wale": f"{in_words(weave.rods)}-rod [wale]",
-        "french rand": "[French randing]",
-        "packing": "[packing]",
-        "fitch": "[fitch]",
-        "open": "[open work]",
-        "figure": "figured weaving",
-    }
-    return f"{names[weave.kind]}{stroke}"
-
-
-def _counts(weave: WeaveSpec) -> str:
-    strokes = [f"{in_words(stroke.before)} and {in_words(stroke.behind)}" for stroke in weave.strokes]
-    return f", {listed(strokes, 'then')}"
+        return message("strokes.english-randing")
+    counted = not plain_stroke and weave.kind not in {"wale", "open", "figure", "packing"}
+    strokes = tuple(message("strokes.and", before=one.before, behind=one.behind) for one in weave.strokes)
+    return message(
+        f"strokes.weave-{slug(weave.kind)}",
+        strands=weave.as_one,
+        rods=weave.rods,
+        strokes=Listed(strokes) if counted else None,
+    )
 
 
 def strokes_of(work: Work, band: WovenBand) -> Strokes:
@@ -54,25 +44,22 @@ def strokes_of(work: Work, band: WovenBand) -> Strokes:
     return tellers[band.spec.weave.kind](work, band)
 
 
-def in_brief(work: Work, band: WovenBand, strokes: Strokes, told_in: str) -> Strokes:
+def in_brief(work: Work, band: WovenBand, strokes: Strokes, told_in: Message) -> Strokes:
     """A weave told before, as a teacher reminds of it: where to begin, the stroke, and how to end."""
     words = uprights_of(band, work.basket)
-    go_on = (f"Work as in {told_in}: {whole_path(band, words)}, always to the {work.voice.on}.",)
+    go_on = (message("strokes.work-as-in-always-to", told_in=told_in, path=whole_path(band, words)),)
     return Strokes(strokes.begin, go_on, (), strokes.end)
 
 
-def shifted(work: Work, band: WovenBand) -> str:
+def shifted(work: Work, band: WovenBand) -> Message | None:
     """What is passed besides at the end of every round, where the designer shifts the course; else nothing."""
     if not band.spec.shift:
-        return ""
+        return None
     words = uprights_of(band, work.basket)
-    return (
-        f"At the end of every round pass {words.count(band.spec.shift)} more on the face you are on, before you change to "
-        "the other; so the next round does not fall on its own track."
-    )
+    return message("strokes.at-the-end-of-every", count=words.count(band.spec.shift))
 
 
-def figured(work: Work, band: WovenBand) -> list[str]:
+def figured(work: Work, band: WovenBand) -> list[Message]:
     """The places of a figure, round by round, with the stroke that is worked there instead."""
     if band.spec.weave.kind == "packing":
         return []
@@ -81,7 +68,8 @@ def figured(work: Work, band: WovenBand) -> list[str]:
     for cell in band.spec.cells:
         first, last = cell.stakes
         where = words.at(first) if first == last else words.between(first, last)
-        path = ", then ".join(words.stroke(stroke.before, stroke.behind) for stroke in cell.strokes)
-        rounds = "round" if cell.rows[0] == cell.rows[1] else "rounds"
-        told.append(f"In {rounds} {in_rows(cell.rows)}, at {where}, go {path} instead.")
+        path, several = words.path(cell.strokes), cell.rows[0] != cell.rows[1]
+        told.append(
+            message("strokes.in-at-go-instead", several=several, rows=in_rows(cell.rows), where=where, path=path)
+        )
     return told

@@ -4,42 +4,43 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from slath.units.counting import listed
-from slath.wording.speech import many
+from slath.messages import Listed, message
 from slath.wording.stroke_words import Strokes, all_one, bundled, first_place, in_bundles, one_of, whole_path
-from slath.wording.stuff import colour_words
+from slath.wording.stuff import colour_said
 from slath.wording.uprights import uprights_of
 from slath.wording.willow import laid_in
 
 if TYPE_CHECKING:
     from slath.basket.model import WovenBand
+    from slath.wording.told import Clause
     from slath.wording.work import Work
 
 
 def twined(work: Work, band: WovenBand) -> Strokes:
     """Two strands or more, moved by turns."""
-    voice, words, weave = work.voice, uprights_of(band, work.basket), band.spec.weave
+    words, weave = uprights_of(band, work.basket), band.spec.weave
     rods = len(band.materials)
     begin = (*_folded(work, band), *_laid_in(work, band)) if _can_fold(band) else _laid_in(work, band)
-    turn = "Give the two a half twist in every [space], so that they grip." if weave.kind == "fitch" else ""
-    lying = "over" if not band.spec.reversed else "under"
-    other = "the other" if rods == 2 else "the others"
-    up = "out to the front" if words.numbered else "up again"
+    turn = message("strokes.give-the-two-a-half") if weave.kind == "fitch" else None
     go_on = (
-        f"Take the {one_of(band)} furthest to the {voice.back}.",
-        f"Carry it to the {voice.on}, {lying} {other}: {whole_path(band, words)}, and bring it {up}.",
+        message("strokes.take-the-furthest-to-the", one_of=one_of(band)),
+        message(
+            "strokes.carry-it-to-the-and",
+            reversed=band.spec.reversed,
+            others=rods - 1,
+            path=whole_path(band, words),
+            flat=words.flat,
+        ),
         turn,
-        f"Now {'the other' if rods == 2 else 'another'} is furthest to the {voice.back}. Move it in the same way.",
-        f"Always move the one furthest to the {voice.back}, and pull each stroke down before the next.",
+        message("strokes.now-is-furthest-to-the", two=rods == 2),
+        message("strokes.always-move-the-one-furthest"),
     )
     longest = words.count(max(stroke.before for stroke in weave.strokes))
-    remarks = (
-        f"If a [strand] lies {words.front} more than {longest}, one was moved out of turn. Take the work back to it.",
-    )
+    remarks = (message("strokes.if-a-strand-lies-more", flat=words.flat, longest=longest),)
     tips = band.tapers and work.quantities.sets_of_rods(band.part, band.index) % 2 == 0
     end = (
-        "Stop when the last round is closed, above the place where the first began.",
-        f"Tuck each {'[tip]' if tips else '[strand]'} in {words.back} the next {words.one}, the one furthest to the {voice.back} first.",
+        message("strokes.stop-when-the-last-round"),
+        message("strokes.tuck-each-in-the-next", tips=bool(tips), flat=words.flat, one=words.one),
     )
     return Strokes(begin, go_on, remarks, end)
 
@@ -48,12 +49,12 @@ def _can_fold(band: WovenBand) -> bool:
     return band.begins_folded
 
 
-def _folded(work: Work, band: WovenBand) -> tuple[str, ...]:
-    voice, words = work.voice, uprights_of(band, work.basket)
+def _folded(work: Work, band: WovenBand) -> tuple[Clause, ...]:
+    words = uprights_of(band, work.basket)
     return (
-        f"Take one long [strand]{all_one(work, band)} and fold it a little off its middle, so that the joins will not come together.",
-        f"Hang the fold round {words.at(first_place(band, 1))}, with one half in the [space] on each side of it.",
-        f"The half on the {voice.back} moves first.",
+        message("strokes.take-one-long-strand-and", all_one=all_one(work, band)),
+        message("strokes.hang-the-fold-round-with", at=words.at(first_place(band, 1))),
+        message("strokes.the-half-on-the-moves"),
     )
 
 
@@ -64,27 +65,31 @@ def _in_the_split(work: Work, band: WovenBand) -> bool:
     return first and len(band.materials) == 2 and any(stick.pierced for stick in base.sticks)
 
 
-def _laid_in(work: Work, band: WovenBand) -> tuple[str, ...]:
+def _laid_in(work: Work, band: WovenBand) -> tuple[Clause, ...]:
     if _can_fold(band):
         return ()
-    voice, words = work.voice, uprights_of(band, work.basket)
+    words = uprights_of(band, work.basket)
     rods = len(band.materials)
     keys = [rod[0] for rod in band.materials]
-    order = ""
+    order = None
     if len(set(keys)) > 1:
-        colours = [colour_words(key, work.basket.pattern.materials, keys) for key in keys]
-        order = f" in this order, from the {voice.back}: {listed(colours)}"
+        colours = [colour_said(key, work.basket.pattern.materials, keys) for key in keys]
+        order = message("strokes.in-this-order-from-the", colours=Listed(tuple(colours)))
     behind = [first_place(band, rod) for rod in range(rods)]
     if band.tapers:
         in_slath = _in_the_split(work, band)
         told = laid_in(words, words.places(behind), in_slath=in_slath)
-        out = (
-            f"Bring each {'out' if words.numbered else 'up'} through the [space] to the {voice.on} of its {words.one}."
+        out = message("strokes.bring-each-through-the-space", flat=words.flat, one=words.one)
+        return (
+            message("strokes.take-3", rods=rods, all_one=all_one(work, band), order=order),
+            told,
+            None if in_slath else out,
         )
-        return (f"Take {many(rods, 'strand')}{all_one(work, band)}{order}.", told, "" if in_slath else out)
-    taken = in_bundles(work, band) if bundled(band) else f"{many(rods, 'strand')}{all_one(work, band)}"
+    taken = message("strokes.take-3", rods=rods, all_one=all_one(work, band), order=order)
+    if bundled(band):
+        taken = message("strokes.take-4", taken=in_bundles(work, band), order=order)
     return (
-        f"Take {taken}{order}.",
-        f"Tuck their ends {words.back} {words.places(behind)}, one {words.back} each.",
-        f"Bring each {'out' if words.numbered else 'up'} through the [space] to the {voice.on} of its {words.one}.",
+        taken,
+        message("strokes.tuck-their-ends-one-each", flat=words.flat, places=words.places(behind)),
+        message("strokes.bring-each-through-the-space", flat=words.flat, one=words.one),
     )

@@ -1,83 +1,92 @@
-"""What a band is woven round, in words: sticks or stakes, singly, in groups, or whole arms of a slath."""
+"""What a band is woven round: sticks or stakes, singly, in groups, or whole arms of a slath."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from slath.units.counting import counted, in_words, listed
+from slath.messages import Listed, Message, Numbers, message
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from slath.basket.model import Basket, WovenBand
+    from slath.language.pattern import Stroke
 
 
 @dataclass(frozen=True, slots=True)
 class Uprights:
-    """One and many of the uprights of a band, bracketed, and the words for its two faces.
+    """The uprights of a band by the name the language data have for them.
 
-    On a base that lies on the table strands go over and under; on a side in front and behind.
+    `flat`: on a base that lies on the table, whose strands go over and under, and whose ends bear no numbers yet; on a
+    side they go in front and behind.
     """
 
-    one: str
-    many: str
-    front: str
-    back: str
-    front_there: str
-    front_place: str
-    back_place: str
-    numbered: bool
-    label: str
-    many_counted: str
+    noun: str
+    flat: bool
 
-    def count(self, number: int) -> str:
-        """``two [stakes]``."""
-        return counted(number, self.one, self.many)
+    @property
+    def one(self) -> Message:
+        """One of them."""
+        return message(f"uprights.{self.noun}")
 
-    def stroke(self, before: int, behind: int) -> str:
-        """``in front of two [stakes] and behind one``."""
+    @property
+    def many(self) -> Message:
+        """Several of them."""
+        return message(f"uprights.{self.noun}-many")
+
+    @property
+    def many_counted(self) -> Message:
+        """What is counted of them: a stick has two ends, so that the counts differ."""
+        return message(f"uprights.{self.noun}-counted")
+
+    def count(self, number: int) -> Message:
+        """So many of them: two stakes."""
+        return message(f"uprights.{self.noun}-count", count=number)
+
+    def stroke(self, before: int, behind: int) -> Message:
+        """In front of so many and behind so many."""
         if not before:
-            return f"{self.back} {self.count(behind)}"
+            return message("uprights.stroke-behind", flat=self.flat, behind=self.count(behind))
         if not behind:
-            return f"{self.front} {self.count(before)}"
-        return f"{self.front} {self.count(before)} and {self.back} {'the next' if behind == 1 == before else in_words(behind)}"
+            return message("uprights.stroke-before", flat=self.flat, before=self.count(before))
+        return message(
+            "uprights.stroke-both",
+            flat=self.flat,
+            before=self.count(before),
+            next=behind == 1 == before,
+            one=self.one,
+            behind=self.count(behind),
+        )
 
-    def at(self, number: int) -> str:
-        """Where a strand begins: ``[stake] 3``, ``pair 3``; on a base, whose ends bear no numbers yet, ``one [stick]``."""
-        return f"{self.label} {number}" if self.numbered else f"one {self.one}"
+    def path(self, strokes: Sequence[Stroke]) -> Listed:
+        """The way of one strand, stroke after stroke."""
+        return Listed(tuple(self.stroke(stroke.before, stroke.behind) for stroke in strokes))
 
-    def between(self, first: int, last: int) -> str:
-        """From one to another: ``[stakes] 3 to 7``; of any that bear no numbers, as many as that."""
-        if not self.numbered:
+    def at(self, number: int) -> Message:
+        """Where a strand begins: a stake by its number, or one stick."""
+        return message(f"uprights.{self.noun}-at", number=number)
+
+    def between(self, first: int, last: int) -> Message:
+        """From one to another; of any that bear no numbers, as many as that."""
+        if self.flat:
             return self.count((last - first) + 1)
-        return f"{self.many if self.label == self.one else f'{self.label}s'} {first} to {last}"
+        return message(f"uprights.{self.noun}-between", first=first, last=last)
 
-    def places(self, numbers: list[int]) -> str:
-        """Where several begin, side by side: ``[stakes] 40, 1 and 2``, or ``three neighbouring [sticks]``."""
-        if self.numbered:
-            many = self.many if self.label == self.one else f"{self.label}s"
-            return f"{many} {listed([str(number) for number in numbers])}"
-        return f"{in_words(len(numbers))} neighbouring {self.many}"
+    def places(self, numbers: list[int]) -> Message:
+        """Where several begin, side by side: by their numbers, or so many neighbouring ones."""
+        if self.flat:
+            return message("uprights.neighbouring", count=len(numbers), many=self.many)
+        return message(f"uprights.{self.noun}-places", numbers=Numbers(tuple(numbers)))
 
 
 def uprights_of(band: WovenBand, basket: Basket) -> Uprights:
-    """The words for what `band` of `basket` goes round: sticks on its base, stakes on its side."""
+    """What `band` of `basket` goes round: sticks on its base, stakes on its side."""
     on_base = any(found is band for found in basket.base.bands)
     noun = "stick" if on_base else "stake"
-    one, plural = f"[{noun}]", f"[{noun}s]"
-    faces = (
-        ("over", "under", "over", "on top", "underneath")
-        if on_base
-        else ("in front of", "behind", "in front", "outside", "inside")
-    )
     sizes = set(band.group_sizes)
     if sizes <= {1}:
-        ends = "[stick ends]" if on_base else plural  # a stick has two ends, so that the counts differ
-        return Uprights(one, plural, *faces, numbered=not on_base, label=one, many_counted=ends)
+        return Uprights(noun, on_base)
     together = "pair" if sizes <= {1, 2} else "group"
-    if 1 in sizes:  # some stand alone: these are no pairs and no groups
-        one, plural, each = f"{one} or {together}", f"{plural} or {together}s", f"{plural} and {together}s"
-        return Uprights(one, plural, *faces, numbered=not on_base, label="place", many_counted=each)
-    several = f"{together}s of {plural}"
-    return Uprights(
-        f"{together} of {plural}", several, *faces, numbered=not on_base, label=together, many_counted=several
-    )
+    # Where some stand alone, these are no pairs and no groups.
+    return Uprights(f"{noun}-or-{together}" if 1 in sizes else f"{together}-of-{noun}s", on_base)

@@ -52,14 +52,11 @@ def pricked() -> Message:
     return message("willow.prick", close=Length(_PRICKED_MM))
 
 
-def laid_in(words: Uprights, behind: str, *, in_slath: bool) -> str:
+def laid_in(words: Uprights, behind: Message, *, in_slath: bool) -> Message:
     """How rods begin: two tips in the split of the slath, or the tips behind the uprights."""
     if in_slath:
-        return (
-            "Push the [tips] of both, side by side, into the split of the slit [sticks], so that they come out together at "
-            f"the corner beside {words.count(1)}: one goes over that and one under it."
-        )
-    return f"Lay their [tips] {words.back} {behind}, one {words.back} each."
+        return message("willow.tips-in-the-split", beside=words.count(1))
+    return message("willow.tips-behind", flat=words.flat, places=behind)
 
 
 def joining_rods() -> Message:
