@@ -14,7 +14,7 @@ PACKAGE = ROOT / "compiler" / "slath"
 # A room may import from the rooms before it. Two modules are plain records that later rooms share.
 ROOMS = (
     "notes", "units", "trade", "messages", "language", "basket", "quantities", "plan", "rules", "wording", "drawing",
-    "booklet", "output", "pipeline", "work", "editions", "hands", "classes", "selling", "cli",
+    "booklet", "output", "pipeline", "work", "editions", "hands", "classes", "selling", "bench", "cli",
 )  # fmt: skip
 RECORDS = {"drawing.scene", "booklet.blocks"}
 # Kept away from everything that `slath check` runs, so that it starts at once.

@@ -32,6 +32,7 @@ from slath.cli.asking import (
     variants_option,
     workshop_option,
 )
+from slath.cli.bench import bench
 from slath.cli.compiling import compiled, compiled_good
 from slath.cli.leaving import Exit, leave
 from slath.cli.selling import compare, copies, cost, keep, offer, shop
@@ -404,5 +405,5 @@ def completion(shell: str) -> None:
     say(makers[shell](slath, {}, "slath", "_SLATH_COMPLETE").source())
 
 
-for _command in (keep, compare, copies, cost, offer, shop):
+for _command in (bench, keep, compare, copies, cost, offer, shop):
     slath.add_command(_command)
