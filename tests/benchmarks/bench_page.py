@@ -53,13 +53,14 @@ def main() -> None:
             finally:
                 process.terminate()
     for what, times in took.items():
-        print(f"{what}: {statistics.median(times):.2f} s in the median of {len(times)}, {max(times):.2f} at most")  # noqa: T201
+        middle, most = statistics.median(times), max(times)
+        print(f"{what}: {middle:.2f} s in the median of {len(times)}, {most:.2f} at most")  # noqa: T201
 
 
 def measured(pattern: Path, address: str, saves: int) -> dict[str, list[float]]:
     """Seconds from each save until it was seen, by what was seen."""
     options = Options()
-    for argument in ("--headless", "--no-sandbox", "--disable-gpu", "--window-size=1600,6000"):
+    for argument in ("--headless", "--no-sandbox", "--disable-gpu", "--window-size=1600,1000"):
         options.add_argument(argument)
     driver = webdriver.Chrome(options=options, service=Service(shutil.which("chromedriver")))
     took: dict[str, list[float]] = {"notes": [], "drawing": [], "page": []}
@@ -67,7 +68,11 @@ def measured(pattern: Path, address: str, saves: int) -> dict[str, list[float]]:
         driver.get(address)
         time.sleep(8)
         driver.execute_script(WATCH)
-        for turn in range(saves):
+        for turn in range(2 * saves):
+            if turn == saves:
+                driver.execute_script("document.querySelector('#pages').scrollIntoView()")
+                time.sleep(8)
+            shown = "drawing" if turn < saves else "page"
             old, new = CHANGES[turn // 2 % len(CHANGES)]
             text = pattern.read_text("utf-8")
             there, other = (old, new) if turn % 2 == 0 else (new, old)
@@ -77,8 +82,8 @@ def measured(pattern: Path, address: str, saves: int) -> dict[str, list[float]]:
             staged.write_text(text.replace(there, other), "utf-8")
             started = time.time()
             staged.replace(pattern)
-            for what in took:
-                took[what].append(_seen(driver, f"{what} {version + 1}") - started)
+            took["notes"].append(_seen(driver, f"notes {version + 1}") - started)
+            took[shown].append(_seen(driver, f"{shown} {version + 1}") - started)
             time.sleep(1)
     finally:
         driver.quit()

@@ -119,16 +119,24 @@ def application(session: Session, token: str, port: int) -> ASGIApp:
 
         return Route(f"/{token}/{path}", endpoint, methods=["GET"])
 
+    def figure(request: Request) -> Response:
+        size, name = _asked(request, "size"), _asked(request, "name")
+        return _svg(session.figure(size, name, _options(request), _version(request)))
+
+    def page(request: Request) -> Response:
+        made = session.page(_number(request, "number"), _options(request), _version(request))
+        return Response(made, media_type="image/png")
+
     routes = [
         Route(f"/{token}/changes", changes, methods=["GET"]),
         read("state", lambda request: JSONResponse(_state(session, request))),
-        read("figure", lambda request: _svg(session.figure(_asked(request, "size"), _asked(request, "name"), _options(request)))),
+        read("figure", figure),
         read("pages", lambda request: JSONResponse(session.pages(_options(request)))),
-        read("page", lambda request: Response(session.page(_number(request, "number"), _options(request)), media_type="image/png")),
+        read("page", page),
         read("counts", lambda request: JSONResponse(counts_near(session.compiled(_asked(request, "size"))))),
         read("what-if", lambda request: _svg(_what_if(session, request))),
         *(read(name, partial(_asset, name)) for name in ASSETS),
-    ]  # fmt: skip
+    ]
     return Guard(Starlette(routes=routes, lifespan=following), port)
 
 
@@ -177,6 +185,10 @@ def _number(request: Request, name: str) -> int:
     if not (text.isascii() and text.isdigit() and len(text) < 6):
         raise ValueError(f"{name} is no number")
     return int(text)
+
+
+def _version(request: Request) -> int | None:
+    return _number(request, "version") if "version" in request.query_params else None
 
 
 def _svg(data: bytes) -> Response:

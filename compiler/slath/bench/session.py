@@ -110,9 +110,10 @@ class Session:
             }
         return told
 
-    def figure(self, size: str, name: str, options: BuildOptions) -> bytes:
-        """One figure of a size as SVG. GoneError if it has none of that name."""
+    def figure(self, size: str, name: str, options: BuildOptions, version: int | None = None) -> bytes:
+        """One figure of a size as SVG. GoneError if it has none of that name, or if the `version` wanted is an older one."""
         with self._one:
+            self._still(version)
             work = self._work(options)
             return self._once(("figure", options, size, name), lambda: _drawn(work, size, name))
 
@@ -121,9 +122,10 @@ class Session:
         with self._one:
             return len(self._booklet(options))
 
-    def page(self, number: int, options: BuildOptions) -> bytes:
-        """One page of the booklet as PNG, counted from 1. GoneError past its end."""
+    def page(self, number: int, options: BuildOptions, version: int | None = None) -> bytes:
+        """One page of the booklet as PNG, counted from 1. GoneError past its end, or for an older `version`."""
         with self._one:
+            self._still(version)
             booklet = self._booklet(options)
             if not 1 <= number <= len(booklet):
                 raise GoneError(f"the booklet has {len(booklet)} pages")
@@ -141,6 +143,11 @@ class Session:
         """Something made of this version, once."""
         with self._one:
             return self._once(key, make)
+
+    def _still(self, version: int | None) -> None:
+        """What was asked for before the last save is not made any more: nobody would see it."""
+        if version is not None and version != self.looked.version:
+            raise GoneError("the pattern has been saved since")
 
     def _work(self, options: BuildOptions) -> Work:
         if self.looked.good is None:

@@ -45,7 +45,7 @@ def bench(file: Path, workshop: Path | None, port: int, *, no_open: bool) -> Non
         if not no_open:
             webbrowser.open(address(token, own))
         config = uvicorn.Config(
-            application(session, token, own), log_level="warning", access_log=False, timeout_graceful_shutdown=1
+            application(session, token, own), log_level="critical", access_log=False, timeout_graceful_shutdown=1
         )
         server = uvicorn.Server(config)
         server.run(sockets=[listening])

@@ -73,8 +73,29 @@ async function renew() {
   showLines();
   showNumbers();
   showFigures();
-  showCounts();
-  showPage();
+  for (const [section, show] of whenSeen) {
+    section.dataset.due = "yes";
+    if (near(section)) due(section, show);
+  }
+}
+
+// What takes longer is made only when it is looked at.
+const whenSeen = new Map([[byId("counts"), showCounts], [byId("pages"), showPage]]);
+
+function due(section, show) {
+  if (section.dataset.due !== "yes") return;
+  section.dataset.due = "";
+  show();
+}
+
+const sections = new IntersectionObserver((entries) => {
+  for (const entry of entries) if (entry.isIntersecting) due(entry.target, whenSeen.get(entry.target));
+});
+for (const section of whenSeen.keys()) sections.observe(section);
+
+function near(shown) {
+  const box = shown.getBoundingClientRect();
+  return box.bottom > 0 && box.top < innerHeight;
 }
 
 function showNotes() {
@@ -144,7 +165,7 @@ function showNumbers() {
 
 const inSight = new IntersectionObserver((entries) => {
   for (const entry of entries) if (entry.isIntersecting) load(entry.target);
-}, { rootMargin: "200px" });
+});
 
 function load(image) {
   if (image.dataset.wanted && image.dataset.wanted !== image.dataset.shown) {
@@ -155,8 +176,7 @@ function load(image) {
 
 function want(image, address) {
   image.dataset.wanted = address;
-  const box = image.getBoundingClientRect();
-  if (box.bottom > -200 && box.top < innerHeight + 200) load(image);
+  if (near(image)) load(image);
 }
 
 function showFigures() {
