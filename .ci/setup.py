@@ -51,7 +51,7 @@ def test(*arguments: str) -> None:
     if not arguments:
         run(SCRIPTS / "ruff", "check", ".")
         run(SCRIPTS / "mypy")
-    run(SCRIPTS / "python", "-m", "pytest", "-n", "auto", *arguments)
+    run(SCRIPTS / "python", "-m", "pytest", "-n", "auto", "--durations", "20", *arguments)
 
 
 def main() -> None:

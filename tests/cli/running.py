@@ -7,9 +7,12 @@ import subprocess
 import sys
 from pathlib import Path
 
+from tests.cli.copies import run_copy
+
 from slath.language.starting import Start, StartKind, starting_pattern
 
 PATTERNS = Path(__file__).parents[2] / "patterns"
+COPIED = sys.platform == "linux"
 COMMAND = str(Path(sys.executable).with_name("slath"))
 
 
@@ -20,7 +23,11 @@ def environment(**changed: str) -> dict[str, str]:
 
 
 def slath(*arguments: str | Path, cwd: Path, typed: str = "", **changed: str) -> subprocess.CompletedProcess[str]:
-    """What `slath` with these arguments does in the folder `cwd`, its output and errors in pipes."""
+    """What `slath` with these arguments does in the folder `cwd`, its output and errors in pipes; where the environment is
+    to be `changed`, the installed command itself, else a copy of a process that has read it (see `copies`).
+    """
+    if COPIED and not changed:
+        return run_copy([*map(str, arguments)], cwd, typed, environment())
     return subprocess.run(
         [COMMAND, *map(str, arguments)],
         cwd=cwd,

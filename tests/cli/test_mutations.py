@@ -63,7 +63,7 @@ def test_any_slip_ends_in_notes_or_numbers(pattern: Path, random: Random, count:
         assert proof_of(compilation)
 
 
-@settings(QUIET, max_examples=6)
+@settings(QUIET, max_examples=2)
 @given(pattern=patterns, random=randoms, count=changes)
 def test_what_passes_the_check_can_be_made(pattern: Path, random: Random, count: int, tmp_path: Path) -> None:
     """Where a changed pattern has no error, every figure of it can be drawn and its booklet written."""
