@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
+from slath.basket.courses import in_step
 from slath.basket.model import CannotConstruct, Round, WovenBand
 from slath.basket.pitch import pitch_of
 from slath.basket.used_up import Around, rounds_used
@@ -155,7 +156,7 @@ def lay_bands(fitted: Sequence[Fitted], ring: Callable[[float], Ring], first_ind
             rounds.append(Round(number, place.height_mm, middle, place.perimeter_mm, spacing))
         woven.append(_woven(item, first_index + offset, tuple(rounds), along))
         along += item.reached_mm
-    return tuple(woven)
+    return in_step(woven)
 
 
 def _woven(item: Fitted, index: int, rounds: tuple[Round, ...], from_mm: float) -> WovenBand:

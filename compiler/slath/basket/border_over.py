@@ -6,7 +6,7 @@ of a space is a stack, and it grows by the order of work:
 * What is laid later lies over what is there already.
 * But what comes on to a face through a space whose next upright is down already has to be threaded at the bottom. It comes
   out beneath all that lies there, and stays beneath them while they run on together, and so beneath all that lies over them.
-* An end that sets out again comes from beneath what was laid over it where it lay, and lies beneath that as long as the two run
+* An end that sets out again comes from beneath what its row has laid over it where it lay, and lies beneath that as long as the two run
   on together. Further on, where the other goes in at the bottom of a closed space or ends, it lies over it; and it lies over, and
   holds, what was carried over it to go down just beyond it.
 
@@ -134,15 +134,23 @@ class EndlessRim:
     def _sets_out_beneath(self, later: tuple[int, int], earlier: tuple[int, int], came: Cell, cell: Cell) -> bool:
         """Whether an end sets out beneath what was laid over it where it lay, and the two still run on together."""
         leg, stake = later
-        laid_on_it = self._is_later(leg - 1, earlier[0], earlier[1] - stake)
+        root = (came[0] - stake, came[1])
+        ahead = earlier[1] - stake
+        same_row = self.legs[leg].pass_number == self.legs[earlier[0]].pass_number
+        since = same_row and self._lies_in(earlier, came) and self._is_later(leg - 1, earlier[0], ahead)
+        laid_on_it = since and self.lies_over(leg - 1, earlier[0], ahead, root)
+        if leg in self._drawn_under and cell != came:
+            return True
         if not laid_on_it or not self._runs(earlier, came, cell):
-            return leg in self._drawn_under and not self._is_later(leg, earlier[0], earlier[1] - stake)
+            return False
         lie = self.lies[earlier[0]]
-        if cell == came:  # what is carried over an end goes down beyond it
-            goes_down = any(self.legs[earlier[0]].past_ends) and (cell[0] - earlier[1], cell[1]) == lie.cells[-1]
-            return not goes_down
-        place = lie.cells.index((cell[0] - earlier[1], cell[1])) + 1
-        return place < len(lie.cells) and place not in lie.closed
+        here = lie.cells.index((cell[0] - earlier[1], cell[1]))
+        if lie.entry(here) in lie.closed:
+            return False  # that one lies at the bottom itself
+        goes_on = here + 1 < len(lie.cells) and here + 1 not in lie.closed
+        if cell == came:  # what is carried over an end and goes down or through beyond it is held
+            return goes_on or not any(self.legs[earlier[0]].past_ends)
+        return goes_on
 
     def _runs(self, laid: tuple[int, int], first: Cell, last: Cell) -> bool:
         """Whether a piece lies in both cells without leaving the face between them."""

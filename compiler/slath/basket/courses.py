@@ -1,7 +1,9 @@
-"""Bands that are worked on with the strands of the band before: nothing is ended, begun or joined between them."""
+"""Bands that go on where the band before them stopped: with its strands, or with others on the stroke that was due."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -43,3 +45,41 @@ def runs_on_beyond(basket: Basket, band: WovenBand) -> bool:
     woven = basket.woven
     place = next((index for index, found in enumerate(woven) if found is band), len(woven))
     return place + 1 < len(woven) and runs_on(basket, woven[place + 1])
+
+
+def in_step(bands: Sequence[WovenBand]) -> tuple[WovenBand, ...]:
+    """Bands one above another, each with the upright in front of which it begins.
+
+    One strand that goes on in the strokes of the band below begins where that one is next to begin a stroke: after R rounds
+    of S uprights that is -R·S mod the cycle further on. Begun at the mark again after an odd number of rounds on an odd number
+    of uprights it would lie on its own track, and two rows would lie alike all round.
+    """
+    placed: list[WovenBand] = []
+    for band in bands:
+        below = placed[-1] if placed else None
+        if below is not None and keeps_step(below, band):
+            travelled = len(below.rounds) * (below.uprights - below.spec.shift)
+            ahead = -travelled % band.spec.weave.cycle
+            placed.append(replace(band, start=(below.start + ahead - 1) % band.uprights + 1))
+        else:
+            placed.append(band)
+    return tuple(placed)
+
+
+def keeps_step(below: WovenBand, band: WovenBand) -> bool:
+    """Whether a band goes on in the strokes of the one below it, with the same strands or with others."""
+    one, other = below.spec, band.spec
+    if not below.rounds or one.cells or other.cells or not other.weave.strokes:
+        return False
+    alike = (one.weave.strokes, one.weave.rods, one.weave.twined) == (
+        other.weave.strokes,
+        other.weave.rods,
+        other.weave.twined,
+    )
+    if not alike or below.group_sizes != band.group_sizes or other.weave.kind in {*_ENDS_EVERY_TIME, "figure"}:
+        return False
+    if not other.weave.twined:
+        return True
+    turned = one.reversed != other.reversed or one.step_up or other.step_up
+    same = below.materials == band.materials and other.goes_on is not False and not turned
+    return band.spec.weave.cycle == other.weave.rods and (same or other.runs_on_from(one))

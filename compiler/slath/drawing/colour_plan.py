@@ -76,7 +76,7 @@ def _chart(
     squares: dict[str, list[Numbers]] = {}
     for row in range(rounds):
         for upright in range(shown):
-            rod = rod_on_face(band.spec.weave, count, upright, row)
+            rod = rod_on_face(band.spec.weave, count, upright - band.start + 1, row)
             x, y = left + upright * cell, foot + row * high
             squares.setdefault(band.materials[rod][0], []).append(_float(x, y, cell, high, falls=band.spec.reversed))
     for key in dict.fromkeys(strands[0] for strands in band.materials):

@@ -81,7 +81,7 @@ def rod_faces(
         for cell in (cell for cell in cells if cell.strokes):
             if cell.rows[0] <= round_number + 1 <= cell.rows[1] and cell.stakes[0] <= upright + 1 <= cell.stakes[1]:
                 own = faces_of(cell.strokes)
-                faces[step] = own[(rod + step) % len(own)]
+                faces[step] = own[(upright + 1 - cell.stakes[0]) % len(own)]
     return faces
 
 

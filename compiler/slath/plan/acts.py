@@ -39,7 +39,7 @@ class Recount:
     """
 
     to: Numbering
-    why: Literal["group", "part", "add", "drop", "cross", "regroup", "finished", "turned over"]
+    why: Literal["group", "part", "add", "drop", "cross", "regroup", "beside", "finished", "turned over"]
     beside: tuple[Place, ...] = ()
     added: tuple[Upright, ...] = ()
     gone: tuple[Place, ...] = ()
@@ -100,12 +100,21 @@ class LayIn:
 
 
 @dataclass(frozen=True, slots=True)
+class Bring:
+    """A strand at work carried on, on its side, to the space where it is due: where uprights are opened or others begin."""
+
+    strand: Strand
+    at: Gap
+    side: Side
+
+
+@dataclass(frozen=True, slots=True)
 class Weave:
     """Rods of strands, each over and over the `strokes`, each as far as `travels` says, in uprights.
 
     `in turn`: always the one furthest back, one stroke at a time. `following`: the first goes ahead, the next follows it.
-    `phases`: how many uprights of its strokes each rod has passed already. `extra`: after every whole round so many more
-    are passed on the face the rod is on. `to_left`: the work runs the other way.
+    `sides`: where before and behind are. `phases`: how many uprights of its strokes each rod has passed already. `extra`: after every whole round so many more
+    are passed on the face the rod is on. `under`: each stroke is laid under the others, not over them.
     """
 
     rods: tuple[tuple[Strand, ...], ...]
@@ -115,7 +124,8 @@ class Weave:
     order: Literal["in turn", "following"]
     on: Numbering
     extra: int = 0
-    to_left: bool = False
+    under: bool = False
+    sides: tuple[Side, Side] = ("outside", "inside")
     instead: tuple[Instead, ...] = ()
 
 
@@ -137,6 +147,7 @@ class WeaveBack:
     strokes: tuple[Stroke, ...]
     rounds: int
     on: Numbering
+    sides: tuple[Side, Side] = ("outside", "inside")
 
 
 @dataclass(frozen=True, slots=True)
@@ -289,7 +300,7 @@ class Bind:
 
 
 Act = (
-    Take | SetIn | Recount | Count | Damp | Dry | BendUp | Tie | Untie | LayIn | Weave | WeaveBack | WeaveRow | EndStrand
+    Take | SetIn | Recount | Count | Damp | Dry | BendUp | Tie | Untie | LayIn | Bring | Weave | WeaveBack | WeaveRow | EndStrand
     | KeepSlack | Bend | InTurn | DrawTight | LaySpares | DrawOut | TurnOver | SetFoot | Bind
 )  # fmt: skip
 

@@ -96,12 +96,19 @@ def _in_pairs(bends: tuple[Bend, ...]) -> list[Act]:
     return [InTurn(bends[:whole], each=2), *bends[whole:]] if whole else list(bends)
 
 
-@lru_cache(maxsize=32)
 def border_rows(border: WorkedBorder, numbering: Numbering | None = None) -> tuple[BorderRow, ...]:
     """Every row of a border on the uprights of `numbering` (a ring of its own without one); none where it cannot be worked."""
+    return _on_a_ring(border) if numbering is None else _rows(border, numbering)
+
+
+@lru_cache(maxsize=32)
+def _on_a_ring(border: WorkedBorder) -> tuple[BorderRow, ...]:
+    return _rows(border, plain_ring(border.count))
+
+
+def _rows(border: WorkedBorder, ring: Numbering) -> tuple[BorderRow, ...]:
     if not border.closes:
         return ()
-    ring = numbering or plain_ring(border.count)
     legs = legs_of(border.spec)
     turns = tuple(laid_turns(legs, border.count))
     return tuple(

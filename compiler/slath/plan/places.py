@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
-UprightKind = Literal["stick end", "stake", "bye-stake", "post", "added", "foot stake", "end below"]
+UprightKind = Literal["stick", "stick end", "stake", "bye-stake", "post", "added", "foot stake", "end below"]
 Side = Literal["outside", "inside", "above", "below"]
 Counted = Literal["stick end", "stake", "pair", "group"]
 

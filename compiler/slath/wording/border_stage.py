@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
 from slath.basket.border_ends import foot_ends
@@ -223,7 +224,8 @@ def _slack(row: BorderRow, rim: Rim) -> str:
     if not row.slack:
         return ""
     them = "them" if len(row.slack) > 1 else "it"
-    return f"Leave {those(row.slack, rim)} slack as you make {them}, wide enough for one more {rim.one} to pass: the last ones go under {them}."
+    kept = those([replace(loop, kind="end") if loop.kind == "roll" else loop for loop in row.slack], rim)
+    return f"Leave {kept} slack as you make {them}, wide enough for one more {rim.one} to pass: the last ones go under {them}."
 
 
 def _from_upright(work: Work, row: BorderRow, rim: Rim) -> _Told:

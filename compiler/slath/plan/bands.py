@@ -1,0 +1,189 @@
+"""Bands as acts: strands laid in where the last ended, strokes as far as the band goes, ends with their sides."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from slath.basket.courses import keeps_step
+from slath.basket.model import WovenBand
+from slath.basket.weave import faces_of
+from slath.language.pattern import Stroke
+from slath.plan.acts import Act, Bring, EndStrand, Instead, LayIn, Weave, WeaveBack, WeaveRow
+from slath.plan.bench import Bench, Course
+from slath.plan.places import Numbering, Side
+
+FLAT: dict[str, Side] = {"before": "above", "behind": "below"}
+ROUND: dict[str, Side] = {"before": "outside", "behind": "inside"}
+
+
+def band_acts(bench: Bench, band: WovenBand, on: Numbering, *, goes_on: bool, beyond: WovenBand | None) -> list[Act]:
+    """The acts of one band woven on `on`; `beyond` is the band that goes on in its strokes, if any does."""
+    if not band.materials or not band.rounds:
+        return ended(bench, on)
+    if band.spec.weave.kind == "french rand":
+        return [*ended(bench, on), *_back(bench, band, on)]
+    if band.spec.weave.kind == "packing":
+        return [*ended(bench, on), *_rows(bench, band, on)]
+    acts = _taken_up(bench, band, on, goes_on=goes_on)
+    acts.append(_strokes(bench, band, on, beyond))
+    return acts
+
+
+def ended(bench: Bench, on: Numbering) -> list[Act]:
+    """Every strand at work ended where it stands."""
+    acts: list[Act] = [end for course in bench.rods for end in _ends(bench, course, on)]
+    bench.rods, bench.band = [], None
+    return acts
+
+
+def _ends(bench: Bench, course: Course, on: Numbering) -> list[EndStrand]:
+    return [EndStrand(strand, on.before(course.right), _side(bench, course)) for strand in course.strands]
+
+
+def _side(bench: Bench, course: Course) -> Side:
+    """The side a strand stands on: that of the upright it passed last."""
+    if bench.band is None:
+        return "inside"
+    faces = faces_of(bench.band.spec.weave.strokes)
+    return sides_of(bench.band)[faces[course.phase - 1]]
+
+
+def sides_of(band: WovenBand) -> dict[str, Side]:
+    """The sides of a band's uprights by face: of a side, or of flat work that lies on the table."""
+    return FLAT if band.on_sticks else ROUND
+
+
+def _taken_up(bench: Bench, band: WovenBand, on: Numbering, *, goes_on: bool) -> list[Act]:
+    """The strands of the band before that go on, those that are changed where they stand, or new ones."""
+    before = bench.band
+    if goes_on and bench.rods and len(bench.rods) == len(band.materials):
+        acts = _placed(bench, band, on)
+        bench.band = band
+        return acts
+    if before is not None and keeps_step(before, band) and len(bench.rods) == len(band.materials):
+        acts = []
+        for course, materials in zip(bench.rods, band.materials, strict=True):
+            acts += _changed(bench, course, materials, on)
+        bench.band = band
+        return acts
+    acts = ended(bench, on)
+    bench.band = band
+    for rod, materials in enumerate(band.materials):
+        right = on.units[(band.start - 1 + rod) % on.count][0]
+        course = Course(tuple(bench.strand(material) for material in materials), right)
+        bench.rods.append(course)
+        acts += [LayIn(strand, on.before(right), sides_of(band)["behind"]) for strand in course.strands]
+    return acts
+
+
+def _placed(bench: Bench, band: WovenBand, on: Numbering) -> list[Act]:
+    """Strands that go on: where they stand, or, over other uprights or in other strokes, from where those begin."""
+    acts: list[Act] = []
+    in_step = bench.band is not None and bench.band.part == band.part and keeps_step(bench.band, band)
+    in_step = in_step and all(any(course.right == unit[0] for unit in on.units) for course in bench.rods)
+    for rod, course in enumerate(bench.rods):
+        due = on.units[(band.start - 1 + rod) % on.count][0]
+        if in_step or course.right == due:
+            course.phase = course.phase if in_step else 0
+            continue
+        course.right, course.phase = due, 0
+        acts += [Bring(strand, on.before(due), sides_of(band)["behind"]) for strand in course.strands]
+    return acts
+
+
+def _changed(bench: Bench, course: Course, materials: Sequence[str], on: Numbering) -> list[Act]:
+    """The old strands end where they stand; the new ones lie in there and go on, on the stroke that is due."""
+    at, side = on.before(course.right), _side(bench, course)
+    old, course.strands = course.strands, tuple(bench.strand(material) for material in materials)
+    follows = [old[min(place, len(old) - 1)] for place in range(len(materials))]
+    return [
+        *(EndStrand(strand, at, side) for strand in old),
+        *(LayIn(strand, at, side, before) for strand, before in zip(course.strands, follows, strict=True)),
+    ]
+
+
+def _strokes(bench: Bench, band: WovenBand, on: Numbering, beyond: WovenBand | None) -> Weave:
+    """Whole rounds with every rod, and as far further as the band that goes on begins."""
+    weave, rounds = band.spec.weave, len(band.rounds)
+    further = (beyond.start - band.start) % band.uprights if beyond is not None and keeps_step(band, beyond) else 0
+    travel = rounds * band.uprights + further
+    phases = tuple(course.phase for course in bench.rods)
+    act = Weave(
+        rods=tuple(course.strands for course in bench.rods),
+        strokes=weave.strokes,
+        travels=(travel,) * len(bench.rods),
+        phases=phases,
+        order="following" if weave.kind == "chase" else "in turn",
+        on=on,
+        extra=band.spec.shift,
+        under=band.spec.reversed,
+        sides=(sides_of(band)["before"], sides_of(band)["behind"]),
+        instead=_instead(band, on),
+    )
+    for course in bench.rods:
+        place = next(index for index, unit in enumerate(on.units) if unit[0] == course.right)
+        course.right = on.units[(place + travel) % on.count][0]
+        course.phase = (course.phase + travel - band.spec.shift * rounds) % weave.cycle
+    return act
+
+
+def _instead(band: WovenBand, on: Numbering) -> tuple[Instead, ...]:
+    return tuple(
+        Instead(cell.rows, on.at(cell.stakes[0]), on.at(cell.stakes[1]), cell.strokes)
+        for cell in band.spec.cells
+        if cell.strokes
+    )
+
+
+def _back(bench: Bench, band: WovenBand, on: Numbering) -> list[Act]:
+    """A rod in every space, each moved one stroke at a time, towards the left."""
+    sides = sides_of(band)
+    strands = tuple(bench.strand(materials[0]) for materials in band.materials)
+    laid = [
+        LayIn(strand, on.before(on.units[(band.start - 1 + rod) % on.count][0]), sides["behind"])
+        for rod, strand in enumerate(strands)
+    ]
+    strokes: tuple[Stroke, ...] = band.spec.weave.strokes
+    rounds = len(band.rounds)
+    act = WeaveBack(strands, strokes, rounds, on, (sides["before"], sides["behind"]))
+    travel = sum(strokes[turn % len(strokes)].reach for turn in range(rounds))
+    last = sides[faces_of(strokes)[travel % band.spec.weave.cycle - 1]]
+    ends = [
+        EndStrand(strand, on.before(on.units[(band.start - 1 + rod + travel) % on.count][0]), last)
+        for rod, strand in enumerate(strands)
+    ]
+    return [*laid, act, *ends]
+
+
+def _rows(bench: Bench, band: WovenBand, on: Numbering) -> list[Act]:
+    """Rows that turn short of a whole round, a strand for each stretch."""
+    short = band.spec.short_rows
+    acts: list[Act] = []
+    stretches = (
+        [[short.row(number, place) for number in range(1, len(band.rounds) + 1)] for place in range(len(short.over))]
+        if short is not None
+        else [[cell.stakes for cell in band.spec.cells for _ in range(cell.rows[0], cell.rows[1] + 1)]]
+    )
+    for rows in stretches:
+        acts += rows_acts(bench, band, on, rows)
+    return acts
+
+
+def rows_acts(bench: Bench, band: WovenBand, on: Numbering, rows: Sequence[tuple[int, int]]) -> list[Act]:
+    """One strand to and fro: rows from one number to another, the first to the right, each turned round its last upright."""
+    if not rows:
+        return []
+    sides, strand = sides_of(band), bench.strand(band.materials[0][0])
+    acts: list[Act] = [LayIn(strand, on.before(on.at(rows[0][0]).uprights[0]), sides["behind"])]
+    begins, to_left = sides["before"], False
+    for left, right in rows:
+        acts.append(WeaveRow(strand, on.at(left), on.at(right), begins, to_left=to_left))
+        last = begins if ((right - left) % on.count + 1) % 2 else _other(sides, begins)
+        begins, to_left = _other(sides, last), not to_left
+    left, right = rows[-1]
+    at = on.after(right) if to_left else on.before(on.at(left).uprights[0])
+    return [*acts, EndStrand(strand, at, _other(sides, begins))]
+
+
+def _other(sides: dict[str, Side], side: Side) -> Side:
+    return sides["behind"] if side == sides["before"] else sides["before"]
