@@ -38,7 +38,9 @@ from slath.wording.told import SpokenStage, SpokenStep, ToldStage, spoken
 # Figures whose numbers of stakes are worked by: needed for every size where sizes have different counts.
 _NUMBERED = re.compile(r"(lid-)?(staking-plan|(foot-)?border.*finish)")
 # Figures drawn once although some of what they show is that of the size drawn.
-_ONE_FOR_ALL = re.compile(r"(lid-)?(base-plan|profile|base-weaving.*|side$|handle-\d+$|(foot-)?border)")
+_ONE_FOR_ALL = re.compile(
+    r"(lid-)?(base-plan|profile|base-weaving.*|side$|handle-\d+(-(turn|bow|ears|ears-in|groups-\d+))?$|(foot-)?border)"
+)
 # First strokes stand in a row across the page; what has numbers round its edge, and a side laid flat, takes all of it.
 _STRIP, _WHOLE = re.compile(r"(lid-)?stroke-"), re.compile(r"(lid-)?(staking-plan|side$)")
 # Parts of the work told apart for their figures that a maker does in one go, under the name of the first or the last.

@@ -20,7 +20,7 @@ from slath.drawing.scene import Scene
 from slath.drawing.swinging import bow_in_ear, bow_laid, bow_words, bows_in_place, bows_words, turn_words
 from slath.drawing.wardrobe import Wardrobe
 from slath.units import Amount
-from slath.wording.figure_names import figures_of_ears
+from slath.wording.figure_names import figures_of_ears, wrap_name
 
 _SCARF_HIGH, _SCARF_THIN = 5.0, 0.7  # mm on the page: thickness of a piece and of its shaved end
 
@@ -29,10 +29,12 @@ def handle_names(basket: Basket) -> list[str]:
     """For every handle or set of like ones: its ears, its place on the basket, its parts, and each wrap of it."""
     names: list[str] = []
     for number, worked in enumerate(basket.handles, start=1):
-        names += figures_of_ears(number) if worked.ear is not None else []
-        names += [f"handle-{number}", f"handle-{number}-parts"]
+        own = figures_of_ears(number) if worked.ear is not None else (f"handle-{number}-parts",)
+        names += [*own[:3], f"handle-{number}", *own[3:]] if worked.ear is not None else [f"handle-{number}", *own]
         names += [
-            f"handle-{number}-wrap-{place}" for place, wrap in enumerate(worked.wraps, start=1) if wrap.spec.strands
+            wrap_name(number, place, grouped=wrap.spec.group > 1)
+            for place, wrap in enumerate(worked.wraps, start=1)
+            if wrap.spec.strands
         ]
     return names
 
@@ -42,7 +44,7 @@ def draw_handle(basket: Basket, name: str, clothes: Wardrobe, options: Options) 
     _, number, *rest = name.split("-")
     worked = basket.handles[int(number) - 1]
     kind = worked.spec.kind
-    if worked.ear is not None and (not rest or rest[0] != "wrap"):
+    if worked.ear is not None and (not rest or rest[0] not in {"wrap", "groups"}):
         return _swinging(basket, worked, worked.ear, name, (clothes, options))
     if not rest:
         height, draw = _bow_part(basket, worked, clothes, options)
@@ -72,7 +74,7 @@ def _swinging(basket: Basket, worked: WorkedHandle, ear: WorkedEar, name: str, h
     _, _, *rest = name.split("-")
     title, seen, (height, draw), words = {
         (): ("The bows in their ears", "the side", bows_in_place(made, options), bows_words(made, options)),
-        ("parts",): ("A bow", "the side", bow_laid(made, options), bow_words(made, options)),
+        ("bow",): ("A bow", "the side", bow_laid(made, options), bow_words(made, options)),
         ("ears",): ("An ear, to scale", "its face and its edge", ear_to_scale(made, options), ear_words(made, options)),
         ("ears", "in"): (
             "An ear in its place",

@@ -130,8 +130,8 @@ def bow_in_ear(made: Swinging, options: Options) -> Draw:
             plate.ink,
             0.3,
         )
-        plate.text(0.4, rim - foot + 0.6 * em, "outside", "start", italic=True)
-        plate.text(plate.width - 0.4, rim - foot + 0.6 * em, "inside", "end", italic=True)
+        plate.text(wide - deep / 2 - 3.0, rim - foot + 0.6 * em, "outside", "end", italic=True)
+        plate.text(wide + deep / 2 + 3.0, rim - foot + 0.6 * em, "inside", "start", italic=True)
         side = wide + deep / 2 + thick + 1.5 * em
         plate.paragraph(
             side,
@@ -140,11 +140,9 @@ def bow_in_ear(made: Swinging, options: Options) -> Draw:
             plate.width - side - 0.5,
         )
         if made.worked.spec.bind:
+            words = f"bound at {made.worked.spec.bind.places} places"
             plate.paragraph(
-                0.4,
-                top + 0.55 * above,
-                f"bound at {made.worked.spec.bind.places} places",
-                wide - deep / 2 - thick - 2.5,
+                wide - deep / 2 - thick - 1.5 * em, top + 0.55 * above, words, wide - deep / 2 - thick - 2.5, "end"
             )
 
     return rise + foot + above + 2.2 * em, draw

@@ -69,13 +69,13 @@ def handle_names(number: int) -> tuple[str, ...]:
 
 
 def figures_of_ears(number: int) -> tuple[str, ...]:
-    """An ear of a swinging handle, its place in the side, and how a bow hangs in it."""
-    return (f"handle-{number}-ears", f"handle-{number}-ears-in", f"handle-{number}-turn")
+    """An ear of a swinging handle, its place in the side, a bow lying straight, and how it hangs in its ear."""
+    return (f"handle-{number}-ears", f"handle-{number}-ears-in", f"handle-{number}-bow", f"handle-{number}-turn")
 
 
-def wrap_name(number: int, place: int) -> str:
-    """One wrap of a handle, unrolled."""
-    return f"handle-{number}-wrap-{place}"
+def wrap_name(number: int, place: int, *, grouped: bool = False) -> str:
+    """One wrap of a handle, unrolled; strands wound in groups go by a name of their own."""
+    return f"handle-{number}-{'groups' if grouped else 'wrap'}-{place}"
 
 
 def lid_figure(name: str, basket: Basket) -> str:

@@ -132,7 +132,7 @@ def bow_bent_step(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
         "Thin and bend the bows" if several else "Thin and bend the bow",
         actions,
         mends=["A piece that begins to splinter at the bend goes back into the water; do not force it."],
-        figures=(handle_names(number)[1],),
+        figures=(figures_of_ears(number)[2],),
         does=("shave", "soak", "measure", "bend bow"),
         materials=(handle.spec.material,),
     )
@@ -166,7 +166,7 @@ def bow_hung_step(work: Work, handle: WorkedHandle, spec: Ears, number: int) -> 
             if bows > 1
             else "The bow swings freely from rim to rim, and stands equally high on both sides."
         ],
-        figures=(figures_of_ears(number)[2], handle_names(number)[0]),
+        figures=(figures_of_ears(number)[3], handle_names(number)[0]),
         does=("handle", "measure", "bend bow", *(("bind ends",) if handle.spec.bind else ())),
         materials=(handle.spec.material, *((handle.spec.bind.material,) if handle.spec.bind else ())),
     )

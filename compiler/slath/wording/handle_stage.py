@@ -135,7 +135,9 @@ def _after_border(work: Work, handle: WorkedHandle, number: int) -> list[ToldSte
         steps.append(bow_bent_step(work, handle, number))
         steps += [bow_hung_step(work, handle, spec, number) for spec, _ in _ears(handle)]
     steps += [
-        wrap_step(work, handle, wrap, f"handle {number} wrap {place}", wrap_name(number, place))
+        wrap_step(
+            work, handle, wrap, f"handle {number} wrap {place}", wrap_name(number, place, grouped=wrap.spec.group > 1)
+        )
         for place, wrap in enumerate(handle.wraps, start=1)
     ]
     steps.append(_prove(work, handle, number))
