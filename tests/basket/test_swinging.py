@@ -63,10 +63,10 @@ def test_check_values_of_the_trade(tmp_path: Path) -> None:
     size = made(tmp_path, bows=1)
     listed = pieces(size)
     (handle,) = size.basket.handles
-    assert listed["ears"] == (2, pytest.approx(3.5))
+    assert listed["ears"] == pytest.approx((2, 3.5))
     assert handle.ear is not None
     assert handle.ear.width.value == pytest.approx(1.5 * INCH)
-    assert listed["bow"] == (1, pytest.approx(34.0))
+    assert listed["bow"] == pytest.approx((1, 34.0))
     count, long = listed["rope strands"]
     assert 12 <= count <= 14
     assert count % 3 == 0
