@@ -12,6 +12,7 @@ import numpy as np
 import pytest
 from scipy import special
 
+from slath.drawing.base_plan import slit_mm
 from slath.drawing.board_holes import board_hole
 from slath.drawing.figures import draw_figures
 from slath.drawing.profile_ends import base_mm, border_part, foot_parts, lid_part
@@ -534,3 +535,17 @@ def test_stakes_drawn_together_close_a_basket() -> None:
     told = text("drawn-together")
     assert "There is no border: the stakes are drawn together over the weaving" in told
     assert "Leave a loop of 4 in (102 mm) standing up to hang it by" in told
+
+
+def test_slits_are_as_wide_as_the_butts_that_go_through(tmp_path: Path) -> None:
+    """Three sticks of rods 12 mm at the butt go through a slit of at least three butts, not of three means."""
+    file = tmp_path / "basket.yaml"
+    file.write_text(
+        "slath: 1\ntitle: Trial\nmaterials:\n  rods: {stock: {kind: willow, butt: 12 mm, tip: 4 mm, length_class: 6 ft}}\n"
+        "  weaver: {stock: us round reed 3}\n"
+        "base: {kind: round slath, diameter: 8 in, pierced: 3, material: rods, weaving: [{weave: pairing, strands: weaver, to: edge}]}\n",
+        "utf-8",
+    )
+    (size,) = compile_pattern(file).sizes
+    pierced = [stick for stick in size.basket.base.sticks if stick.pierced]
+    assert slit_mm(size.basket, pierced) >= 3 * 12

@@ -110,7 +110,12 @@ def values_in_code() -> dict[str, frozenset[str]]:
     found: dict[str, set[str]] = {}
     for path in PACKAGE.rglob("*.py"):
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "message" and node.args:
+            if (
+                isinstance(node, ast.Call)
+                and isinstance(node.func, ast.Name)
+                and node.func.id == "message"
+                and node.args
+            ):
                 for key in _keys(node.args[0]):
                     found.setdefault(key, set()).update(word.arg for word in node.keywords if word.arg)
     return {key: frozenset(names) for key, names in found.items()}

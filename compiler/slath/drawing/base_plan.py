@@ -92,11 +92,13 @@ def _runs_up(stick: Stick) -> bool:
 
 
 def slit_mm(basket: Basket, sticks: Sequence[Stick]) -> float:
-    """Length of a slit: the width of what goes through it, times the maker's setting."""
-    through = [stick for stick in basket.base.sticks if not stick.pierced]
-    width = sum(
-        basket.pattern.materials[stick.material].width_mm for stick in through if _runs_up(stick) != _runs_up(sticks[0])
-    )
+    """Length of a slit: the width of what goes through it, times the maker's setting; of rods that taper their butts."""
+    stocks = [
+        basket.pattern.materials[stick.material].stock
+        for stick in basket.base.sticks
+        if not stick.pierced and _runs_up(stick) != _runs_up(sticks[0])
+    ]
+    width = sum(stock.butt_mm or stock.width_mm for stock in stocks)
     ratio = basket.pattern.settings["slit_length"].value
     return min(width * ratio / 2 + width / 10, _SHARE_SLIT * sticks[0].length_mm)
 

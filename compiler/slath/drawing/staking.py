@@ -22,7 +22,7 @@ from slath.drawing.scene import Scene
 from slath.drawing.tones import with_lightness
 from slath.drawing.wardrobe import Wardrobe
 from slath.language.pattern import Board
-from slath.units.counting import in_words, listed
+from slath.units.counting import in_spans, in_words, listed
 
 _OUTSIDE = 17.0  # mm of stake drawn beyond the edge, on the page
 _THINNEST = 1.25  # mm on the page, or a stake would be all edge
@@ -222,6 +222,9 @@ def _words(basket: Basket, plan: Plan, options: Options) -> str:
     stakes, stake = options.term("stakes"), options.term("stake")
     count = len(basket.standing)
     said = [f"Seen from {plan.seen_from}, {stakes} are numbered {plan.way_round(options)} from 1 to {count}."]
+    posts = [item.number for item in basket.standing if item.kind == "post"]
+    if posts:
+        said.append(f"Of these {in_spans(posts)} are the corner posts.")
     if basket.base.holes:
         return f"{said[0]} {_at_holes(basket, stake)}"
     by_end: dict[int, list[int]] = {end.number: [] for end in basket.base.ends}
@@ -229,7 +232,8 @@ def _words(basket: Basket, plan: Plan, options: Options) -> str:
         if item.end is not None and item.kind != "bye-stake":
             by_end[item.end].append(item.number)
     if any(item.kind == "through" for item in basket.stakes):
-        said.append("Every stick end is turned up and stands as a stake.")
+        flat = basket.profile is None
+        said.append(f"Every stick end {'is' if flat else 'is turned up and stands as'} a stake.")
     elif any(by_end.values()):
         said += _at_ends({end: len(numbers) for end, numbers in by_end.items()}, basket, options)
     elif count:

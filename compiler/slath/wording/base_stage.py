@@ -32,7 +32,7 @@ def base_stage(work: Work) -> ToldStage:
             verbatim(spec.words) or message("base.the-base-is-made-otherwise"),
             [_ready_made(work, spec)],
         )
-    lead = message("base.work-on-a-table-with")
+    lead = message("base.work-on-a-table-with", flat=work.basket.profile is None)
     return work.stage("base", message("base.the-base"), lead, woven_base_steps(work, work.basket.base))
 
 
@@ -318,7 +318,7 @@ def base_check(work: Work) -> ToldStage | None:
     if not becomes:
         actions.append(message("base.when-the-base-is-true"))
         does.append("trim base")
-    mark = message("base.tie-a-thread-to-one")
+    mark = message("base.tie-a-thread-to-one", flat=work.basket.profile is None)
     actions.append(mark)
     return work.stage(
         "base check",

@@ -104,7 +104,7 @@ def _ready(work: Work, border: WorkedBorder) -> ToldStep:
         actions.append(f"Work with {whose_ends(work, border)}; {others}.")
     if not spec.foot and not flat and of_willow(work) and bent_up(work):
         actions.append(message("willow.untie-the-tops"))
-    seen = "inside" if spec.from_inside else "outside"
+    seen = "face towards you" if flat else "inside" if spec.from_inside else "outside"
     actions.append("Soak the ends until they bend round a finger where they leave the work.")
     if spec.foot:
         actions.append(f"Call any one of them 1, and count to the {voice.on} as you look at the {seen}.")

@@ -13,7 +13,7 @@ from slath.wording.figure_names import COLOUR_PLAN, PROFILE, SIDE, stroke_names
 from slath.wording.shape import bends, corners, leans, size_at, way_of
 from slath.wording.speech import own_words
 from slath.wording.stake_changes import change_step
-from slath.wording.staking import bent_up, bye_stakes_step
+from slath.wording.staking import bent_up, bye_stakes_step, stand_tied
 from slath.wording.strand_ways import how_laid
 from slath.wording.strokes import figured, in_brief, shifted, strokes_of, weave_name
 from slath.wording.stuff import colour_said
@@ -259,9 +259,10 @@ def _measured(work: Work, band: WovenBand) -> list[Clause]:
     """What the side comes to when the band is ended, and what held the stakes until then is taken off."""
     if not band.rounds or (band.spec.weave.kind == "packing" and band.spec.cells):
         return []
+    tied = bent_up(work) or stand_tied(work)
     return [
         message("side.the-side-then-measures", so_far=_so_far(work, band)),
-        message("side.untie-the-string") if not band.index and bent_up(work) and not of_willow(work) else None,
+        message("side.untie-the-string") if not band.index and tied and not of_willow(work) else None,
     ]
 
 

@@ -6,7 +6,7 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 from slath.basket.stake_places import changed_ends, stakes_at_ends
-from slath.language.pattern import Board, Frame, OvalSlath, RoundSlath
+from slath.language.pattern import Board, Frame, OvalSlath, ReadyMade, RoundSlath
 from slath.messages import Length, Listed, Message, Numbers, message
 from slath.wording.base_stage import counting_sentence
 from slath.wording.board import in_holes
@@ -256,14 +256,24 @@ def _hosts(bye: ByeStakes) -> Clause:
 def bent_up(work: Work) -> bool:
     """Whether stakes are bent upright at the edge and tied: not on a board, a mat, or where there is nothing to bend."""
     basket = work.basket
-    return not isinstance(basket.pattern.base, Board) and basket.profile is not None and bool(basket.stakes)
+    if isinstance(basket.pattern.base, Board) or basket.profile is None:
+        return False
+    return bool(basket.stakes) and not stand_tied(work)
+
+
+def stand_tied(work: Work) -> bool:
+    """Whether the stakes stand round a mould from the start, tied with string until the first rounds hold them."""
+    stakes = work.basket.pattern.stakes
+    return isinstance(work.basket.pattern.base, ReadyMade) and stakes is not None and stakes.depth_mm == 0
 
 
 def _stand_up(work: Work) -> Clause:
     """What is counted when all are bent up; bye-stakes set at the start stand up with their stakes."""
     byes = len(work.basket.stakes) - len(work.basket.standing)
+    posts = sum(stake.kind == "post" for stake in work.basket.standing)
     more = message("staking.and-beside-them", byes=byes) if byes else None
-    return message("staking.stand-up", standing=len(work.basket.standing), more=more)
+    more = message("staking.and-posts", posts=posts) if posts else more
+    return message("staking.stand-up", standing=len(work.basket.standing) - posts, more=more)
 
 
 def pricking_up_stage(work: Work) -> ToldStage | None:
