@@ -218,13 +218,17 @@ def _notes(plate: Plate, plan: Plan, basket: Basket) -> None:
     plate.text(plate.width - 0.4, 0.9 * em, plan.scale_words, "end", colour=plate.quiet)
 
 
+def _posts(basket: Basket) -> list[str]:
+    """Which of the numbers are corner posts."""
+    posts = [item.number for item in basket.standing if item.kind == "post"]
+    return [f"Of these {in_spans(posts)} are the corner posts."] if posts else []
+
+
 def _words(basket: Basket, plan: Plan, options: Options) -> str:
     stakes, stake = options.term("stakes"), options.term("stake")
     count = len(basket.standing)
     said = [f"Seen from {plan.seen_from}, {stakes} are numbered {plan.way_round(options)} from 1 to {count}."]
-    posts = [item.number for item in basket.standing if item.kind == "post"]
-    if posts:
-        said.append(f"Of these {in_spans(posts)} are the corner posts.")
+    said += _posts(basket)
     if basket.base.holes:
         return f"{said[0]} {_at_holes(basket, stake)}"
     by_end: dict[int, list[int]] = {end.number: [] for end in basket.base.ends}
