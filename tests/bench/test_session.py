@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from slath.bench.session import MOST_KEPT, GoneError, Session
+from slath.bench.session import MOST_KEPT, GoneError, PastError, Session
 from slath.bench.what_if import counts_near, figure_on, on_count
 from slath.pipeline import compile_pattern
 from slath.work import BuildOptions, Work
@@ -101,6 +101,16 @@ def test_nothing_is_drawn_of_what_there_is_not(session: Session) -> None:
         Session(session.file.with_name("none.yaml")).figure("small", "side", PLAIN)
 
 
+def test_what_was_asked_for_before_a_save_is_not_made(session: Session) -> None:
+    """A browser that is behind keeps nobody waiting."""
+    now = session.looked.version
+    assert session.figure("small", "profile", PLAIN, now)
+    session.look()
+    for make in (lambda: session.figure("small", "profile", PLAIN, now), lambda: session.page(1, PLAIN, now)):
+        with pytest.raises(PastError):
+            make()
+
+
 def test_counts_nearby_are_those_of_the_counts_command_and_can_be_drawn(session: Session) -> None:
     """Each that suits gives a basket with just that many stakes; what cannot be drawn on another count is refused."""
     size = session.compiled("medium")
@@ -108,7 +118,7 @@ def test_counts_nearby_are_those_of_the_counts_command_and_can_be_drawn(session:
     assert [count["stakes"] for count in counts] == list(range(34, 43))
     assert [count["stakes"] for count in counts if count["own"]] == [len(size.basket.stakes)]
     for count in counts:
-        if count["suits"]:
+        if count["drawn"]:
             assert len(on_count(size, count["stakes"]).stakes) == count["stakes"]
     drawing = Work(compile_pattern(session.file), PLAIN).drawing
     drawn = {stakes: figure_on(session, "medium", stakes, "side", drawing) for stakes in (37, 38, 39)}

@@ -21,7 +21,7 @@ from starlette.responses import JSONResponse, PlainTextResponse, Response, Strea
 from starlette.routing import Route
 from watchfiles import Change, awatch
 
-from slath.bench.session import GoneError, Session
+from slath.bench.session import GoneError, PastError, Session
 from slath.bench.what_if import counts_near, figure_on
 from slath.booklet.styles import names as style_names
 from slath.messages.language import ENGLISH, languages
@@ -112,6 +112,8 @@ def application(session: Session, token: str, port: int) -> ASGIApp:
         async def endpoint(request: Request) -> Response:
             try:
                 return await run_in_threadpool(answer, request)
+            except PastError:
+                return Response(status_code=204)
             except (GoneError, CommandFaultError) as problem:
                 return PlainTextResponse(str(problem), 404)
             except ValueError as problem:

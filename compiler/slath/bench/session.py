@@ -41,6 +41,10 @@ class GoneError(LookupError):
     """Something was asked for that the pattern, as it is now, does not have."""
 
 
+class PastError(LookupError):
+    """What was asked for before the last save is not made any more: nobody would see it."""
+
+
 @dataclass(frozen=True, slots=True)
 class Looked:
     """What a look at the files found. `good` is the last compilation that could be made, which is an older one if `wrong`."""
@@ -111,7 +115,7 @@ class Session:
         return told
 
     def figure(self, size: str, name: str, options: BuildOptions, version: int | None = None) -> bytes:
-        """One figure of a size as SVG. GoneError if it has none of that name, or if the `version` wanted is an older one."""
+        """One figure of a size as SVG. GoneError if it has none of that name, PastError if the `version` wanted is an older one."""
         with self._one:
             self._still(version)
             work = self._work(options)
@@ -123,7 +127,7 @@ class Session:
             return len(self._booklet(options))
 
     def page(self, number: int, options: BuildOptions, version: int | None = None) -> bytes:
-        """One page of the booklet as PNG, counted from 1. GoneError past its end, or for an older `version`."""
+        """One page of the booklet as PNG, counted from 1. GoneError past its end, PastError for an older `version`."""
         with self._one:
             self._still(version)
             booklet = self._booklet(options)
@@ -145,9 +149,8 @@ class Session:
             return self._once(key, make)
 
     def _still(self, version: int | None) -> None:
-        """What was asked for before the last save is not made any more: nobody would see it."""
         if version is not None and version != self.looked.version:
-            raise GoneError("the pattern has been saved since")
+            raise PastError
 
     def _work(self, options: BuildOptions) -> Work:
         if self.looked.good is None:

@@ -35,6 +35,7 @@ def counts_near(size: CompiledSize) -> list[dict[str, Any]]:
             "stakes": tried.stakes,
             "own": tried.stakes == own,
             "suits": tried.suits,
+            "drawn": tried.suits and (tried.stakes == own or size.sized.stakes is not None),
             "colours": colours_text(tried.colours),
             "against": [f"{found.part}: {found.reason}" for found in tried.objections],
             "changes": list(tried.changes),

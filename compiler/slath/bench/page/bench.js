@@ -219,7 +219,7 @@ async function showCounts() {
   const items = counts.map((count) => {
     const item = element("li", "", count.own ? "own" : "");
     item.append(element("p", `${count.stakes} stakes${count.own ? ", as it is" : ""}`));
-    if (count.suits) {
+    if (count.drawn) {
       const image = element("img");
       image.alt = `The side on ${count.stakes} stakes: ${count.colours}`;
       image.loading = "lazy";
@@ -228,7 +228,7 @@ async function showCounts() {
     }
     item.append(element("p", count.colours));
     for (const reason of count.against) item.append(element("p", `${count.suits ? "But" : "Cannot be woven:"} ${reason}`));
-    if (count.suits && !count.own) {
+    if (count.drawn && !count.own) {
       const button = element("button", `See the basket on ${count.stakes}`);
       button.type = "button";
       button.addEventListener("click", () => { onCount = count; showOnCount(); });
@@ -238,7 +238,7 @@ async function showCounts() {
   });
   byId("count-list").replaceChildren(...items);
   if (onCount) {
-    onCount = counts.find((count) => count.stakes === onCount.stakes && count.suits) ?? null;
+    onCount = counts.find((count) => count.stakes === onCount.stakes && count.drawn) ?? null;
     showOnCount();
   }
 }
