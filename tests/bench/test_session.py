@@ -106,9 +106,10 @@ def test_what_was_asked_for_before_a_save_is_not_made(session: Session) -> None:
     now = session.looked.version
     assert session.figure("small", "profile", PLAIN, now)
     session.look()
-    for make in (lambda: session.figure("small", "profile", PLAIN, now), lambda: session.page(1, PLAIN, now)):
-        with pytest.raises(PastError):
-            make()
+    with pytest.raises(PastError):
+        session.figure("small", "profile", PLAIN, now)
+    with pytest.raises(PastError):
+        session.page(1, PLAIN, now)
 
 
 def test_counts_nearby_are_those_of_the_counts_command_and_can_be_drawn(session: Session) -> None:
