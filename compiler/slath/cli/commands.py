@@ -34,6 +34,7 @@ from slath.cli.asking import (
 )
 from slath.cli.bench import bench
 from slath.cli.compiling import compiled, compiled_good
+from slath.cli.explaining import explain
 from slath.cli.leaving import Exit, leave
 from slath.cli.selling import compare, copies, cost, keep, offer, shop
 from slath.cli.telling import say, show_notes
@@ -405,5 +406,5 @@ def completion(shell: str) -> None:
     say(makers[shell](slath, {}, "slath", "_SLATH_COMPLETE").source())
 
 
-for _command in (bench, keep, compare, copies, cost, offer, shop):
+for _command in (explain, bench, keep, compare, copies, cost, offer, shop):
     slath.add_command(_command)
