@@ -19,6 +19,7 @@ from slath.drawing.rods import Brush, Rod
 from slath.drawing.scene import Scene
 from slath.drawing.swinging import bow_in_ear, bow_laid, bow_words, bows_in_place, bows_words, turn_words
 from slath.drawing.wardrobe import Wardrobe
+from slath.plan.planner import handles_as_counted
 from slath.units import Amount
 from slath.wording.figure_names import figures_of_ears, wrap_name
 
@@ -42,7 +43,7 @@ def handle_names(basket: Basket) -> list[str]:
 def draw_handle(basket: Basket, name: str, clothes: Wardrobe, options: Options) -> Scene:
     """The figure called `name` (see `handle_names`)."""
     _, number, *rest = name.split("-")
-    worked = basket.handles[int(number) - 1]
+    worked = handles_as_counted(basket)[int(number) - 1]
     kind = worked.spec.kind
     if worked.ear is not None and (not rest or rest[0] not in {"wrap", "groups"}):
         return _swinging(basket, worked, worked.ear, name, (clothes, options))

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 
 from slath.basket.border_ends import foot_ends, makes
 from slath.basket.border_path import plait_spares
 from slath.basket.courses import keeps_step, runs_on
-from slath.basket.model import Basket, WorkedBorder, WovenBand
+from slath.basket.model import Basket, WorkedBorder, WorkedHandle, WovenBand
 from slath.language.pattern import Board, ByeStakes, Frame
 from slath.plan.acts import (
     Act,
@@ -29,7 +30,7 @@ from slath.plan.acts import (
 from slath.plan.bands import band_acts, ended, rows_acts
 from slath.plan.bench import Bench, Units, changed_units, counted, singly, standing, taken, together, working_units
 from slath.plan.border_rows import border_rows
-from slath.plan.places import Numbering, Place, Upright
+from slath.plan.places import NoLongerHoldsError, Numbering, Place, Upright
 from slath.quantities.results import Quantities
 
 # The stage in which pieces of the list are taken up, by what their part is called; all else is taken up with the handle.
@@ -53,6 +54,33 @@ def rim_numbering(basket: Basket) -> Numbering:
     planner.stakes()
     planner.sides()
     return planner.rim_singly()
+
+
+def handles_as_counted(basket: Basket) -> tuple[WorkedHandle, ...]:
+    """Every handle with the numbers of the stakes its feet go down beside, as they are counted when it is set in: at the
+    upsett as at the base, and later as at the rim, where stakes added and dropped have changed the count.
+
+    A foot whose stake was dropped keeps the number it has in the pattern.
+    """
+    rim = rim_numbering(basket)
+    stakes = [stake for stake in basket.stakes if stake.kind != "bye-stake"]
+    uprights = dict(zip([stake.number for stake in basket.stakes], standing(basket.stakes), strict=True))
+
+    def counted_now(number: int) -> int:
+        try:
+            return rim.number_of(uprights[number])
+        except NoLongerHoldsError:
+            return number
+
+    known = {stake.number for stake in stakes}
+    return tuple(
+        handle
+        if handle.spec.set_in == "at the upsett"
+        else replace(
+            handle, feet_at=tuple(counted_now(number) if number in known else number for number in handle.feet_at)
+        )
+        for handle in basket.handles
+    )
 
 
 def bent_up(basket: Basket) -> bool:
@@ -80,6 +108,7 @@ class _Planner:
             ("pricking up", self.pricking_up),
             ("side", self.sides),
             *([("foot", self.foot)] if foot_ends(basket) == "from the rim" else []),
+            ("ears", self.feet_before_border),
             ("border", self.border),
             *([("foot", self.foot)] if not on_board and foot_ends(basket) != "from the rim" else []),
             ("handle", self.handles),
@@ -293,8 +322,19 @@ class _Planner:
         yield PlannedStep("handle pieces", (*self.takes("handle"), Damp("handle"), Recount(rim, "finished")))
         self.uprights = rim
         for number, handle in enumerate(self.basket.handles, start=1):
-            feet = [self._foot(place, rim) for place in handle.feet_at]
-            yield PlannedStep(f"handle {number}", tuple(SetFoot(number, place) for place in feet))
+            if handle.spec.set_in == "after the border":
+                feet = [self._foot(place, rim) for place in handle.feet_at]
+                yield PlannedStep(f"handle {number}", tuple(SetFoot(number, place) for place in feet))
+
+    def feet_before_border(self) -> Iterable[PlannedStep]:
+        """Ears, and feet of handles that are set in before the border, told as the stakes are counted at the rim."""
+        rim = self.rim_singly()
+        for number, handle in enumerate(self.basket.handles, start=1):
+            if handle.spec.set_in != "after the border":
+                feet = [self._foot(place, rim) for place in handle.feet_at]
+                acts = tuple(SetFoot(number, place) for place in feet)
+                wet, one_by_one, back = Damp("handle"), Recount(rim, "part"), Recount(self.uprights, "group")
+                yield PlannedStep(f"handle {number} ears in", (wet, one_by_one, *acts, back))  # lugs are none the worse
 
     def _foot(self, number: int, rim: Numbering) -> Place:
         """Where a foot goes down: the stake the pattern names by its number at the base, as it is counted now."""

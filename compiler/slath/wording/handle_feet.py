@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from slath.plan.planner import rim_numbering
 from slath.units.counting import in_words, listed
 from slath.wording.speech import many
 
@@ -46,6 +47,8 @@ def opposite(work: Work, handle: WorkedHandle) -> list[str]:
         return []
     first, second = handle.feet_at
     total = sum(stake.kind != "bye-stake" for stake in work.basket.stakes)
+    if work.basket.changes and handle.spec.set_in != "at the upsett":
+        total = rim_numbering(work.basket).count
     one_way, other_way = abs(second - first) - 1, total - abs(second - first) - 1
     if one_way == other_way:
         return [f"There are {many(one_way, 'stake')} between them on either side: they face each other."]

@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, assert_never
 
 from slath.language.handle_kinds import HANDLE_KINDS
+from slath.plan.planner import handles_as_counted
 from slath.units.counting import counted, listed
 from slath.wording.figure_names import handle_names, wrap_name
 from slath.wording.handle_ears import (
@@ -33,7 +34,7 @@ if TYPE_CHECKING:
 def handle_stage(work: Work) -> ToldStage | None:
     """What is done to handles after the border; None where nothing is."""
     steps: list[ToldStep] = []
-    for number, handle in enumerate(work.basket.handles, start=1):
+    for number, handle in enumerate(handles_as_counted(work.basket), start=1):
         steps += _after_border(work, handle, number)
     if not steps:
         return None
@@ -48,8 +49,8 @@ def with_handles_in_time(stages: Sequence[ToldStage], work: Work) -> tuple[ToldS
     """
     told = list(stages)
     before: list[ToldStep] = []
-    for number, handle in enumerate(work.basket.handles, start=1):
-        told = _with_liners(told, work, handle, number)
+    for number, handle in enumerate(handles_as_counted(work.basket), start=1):
+        told = _with_liners(told, work, work.basket.handles[number - 1], number)
         steps = _setting_in(work, handle, number) if handle.spec.set_in != "after the border" else []
         if handle.spec.set_in == "at the upsett" and work.basket.bands:
             told = _after_band(told, "band 1", steps)
