@@ -2,8 +2,8 @@
 
 The one place where cutting is planned: what a basket is bought for, what a class is, and what is cut from what is in
 hand all come from `nest`. Fewest lengths is the cutting-stock problem; it is solved by laying the longest piece where
-it leaves least, then by a search for fewer lengths that stops after a fixed number of trials, so that the same pieces
-always give the same plan.
+it leaves least, then by a search for fewer lengths that stops after a fixed number of trials, and where the bound is not
+met by the prices of the pieces (`nesting_relaxed`); the same pieces always give the same plan.
 """
 
 from __future__ import annotations
@@ -13,6 +13,8 @@ from bisect import bisect_left, insort
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+
+from slath.quantities.nesting_relaxed import laid_by_prices
 
 _HAIR = 1e-9  # share of a length that binary arithmetic may leave over
 _TRIALS = 6_000  # fillings looked at in search of fewer lengths
@@ -68,6 +70,9 @@ def nest(pieces_mm: Sequence[float], length_mm: float, in_hand_mm: Sequence[floa
     left -= Counter(too_long)
     rest = sorted(left.elements(), reverse=True)
     to_buy = _fewer(_best_fit(rest, length_mm), length_mm)
+    if len(to_buy) > fewest_lengths(rest, length_mm):
+        by_prices = _fewer(laid_by_prices(left, length_mm), length_mm)
+        to_buy = min(to_buy, by_prices, key=len)  # of two as good the first
     return Nesting(tuple(from_hand), tuple(Cut(length_mm, pieces) for pieces in to_buy), too_long)
 
 
