@@ -15,6 +15,7 @@ from tests.quantities.records import MATERIALS, WALE, band, material, reed, size
 from tests.quantities.test_weaving import STAKE
 
 from slath.language.pattern import Pattern
+from slath.messages import message
 from slath.notes import Note, Place, Severity
 from slath.output.listing import VERSION, list_data, list_json, list_schema, rounded
 from slath.output.listing_text import CSV_COLUMNS, list_csv, list_table
@@ -76,7 +77,7 @@ def quantities() -> Quantities:
         working=stakes,
         base_spacing=amount("spacing at the base", 19.95),
         rim_spacing=amount("spacing at the rim", 22.44),
-        counts=(CountRow("stakes", stakes, "4 through 4 is 8 sticks, 16 ends, two stakes each: 32 stakes."),),
+        counts=(CountRow("stakes", stakes, message("counts.stakes", count=32)),),
         pieces=(piece,),
         strands=runs,
         bands=(band_row(wale, runs, None),),

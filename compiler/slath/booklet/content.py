@@ -24,7 +24,7 @@ from slath.booklet.content_record import BookletContent
 from slath.booklet.content_steps import Course, mends_of, steps_of
 from slath.booklet.content_tables import band_table, bars, buying_table, cutting_table
 from slath.booklet.withholding import FIGURES
-from slath.messages import Voice
+from slath.messages import Voice, message
 from slath.messages.language import ENGLISH
 
 SECTIONS = (
@@ -54,14 +54,14 @@ def booklet_document(
         "cover": lambda: cover(content),
         "contents": lambda: [PageBreak(), Contents(levels=1)],
         "glance": lambda: read_first(content, course, safety="safety" in sections),
-        "safety": lambda: [] if "glance" in sections else safety_panel(course),
+        "safety": lambda: [] if "glance" in sections else safety_panel(course, content.voice),
         "glossary": lambda: _glossary(content),
         "materials": lambda: _materials(content),
         "cut list": lambda: _cut_list(content, opens="materials" not in sections),
         "bands": lambda: _bands(content, opens=not {"materials", "cut list"} & set(sections)),
         "tools": lambda: _tools(content),
         "steps": lambda: _steps(content, course, withheld),
-        "mends": lambda: _mends(course),
+        "mends": lambda: _mends(course, content.voice),
         "record": lambda: record(content, course),
         "imprint": list,
     }
@@ -85,7 +85,7 @@ def handout_document(content: BookletContent, sections: Sequence[str] = HANDOUT)
     document = booklet_document(content, allowed, withheld)
     notes = Section("notes", (NotesLines(lines=8),))
     return document_of(
-        content, [Section("title", tuple(title_block(content))), *_under_title(document.blocks), notes], "class handout"
+        content, [Section("title", tuple(title_block(content))), *_under_title(document.blocks), notes], content.voice.text(message("booklet.class-handout"))
     )
 
 
@@ -117,7 +117,7 @@ def document_of(content: BookletContent, blocks: Sequence[Block], subtitle: str)
         subtitle=subtitle,
         author=pattern.designer or pattern.workshop,
         language=_tag(content.voice),
-        subject="basket pattern",
+        subject=content.voice.text(message("booklet.basket-pattern")),
         keywords=("basketry", "pattern", *(size.name for size in content.sizes)),
         date=pattern.dated or dt.date(2000, 1, 1),
         foot=content.edition_line,
@@ -129,13 +129,13 @@ def document_of(content: BookletContent, blocks: Sequence[Block], subtitle: str)
 def _materials(content: BookletContent) -> list[Block]:
     return [
         PageBreak(),
-        Heading(1, "Materials and cut list", anchor="materials"),
+        Heading(1, content.voice.text(message("booklet.materials-and-cut-list")), anchor="materials"),
         buying_table(content.measured, content.voice, _how_to_buy(content)),
     ]
 
 
 def _cut_list(content: BookletContent, *, opens: bool) -> list[Block]:
-    heading: list[Block] = [Heading(1, "Cut list", anchor="cut-list")] if opens else []
+    heading: list[Block] = [Heading(1, content.voice.text(message("booklet.cut-list-2")), anchor="cut-list")] if opens else []
     table = cutting_table(content.measured, content.voice)
     if not opens:
         table = replace(table, anchor="cut-list", follows=True)
@@ -144,22 +144,22 @@ def _cut_list(content: BookletContent, *, opens: bool) -> list[Block]:
 
 def _bands(content: BookletContent, *, opens: bool) -> list[Block]:
     table = band_table(content.measured, content.voice)
-    heading: list[Block] = [Heading(1, "What each band takes", anchor="bands")] if opens else []
+    heading: list[Block] = [Heading(1, content.voice.text(message("booklet.what-each-band-takes")), anchor="bands")] if opens else []
     return [*heading, table if opens else replace(table, follows=True)] if table else []
 
 
 def _how_to_buy(content: BookletContent) -> str:
     bought = [item for size in content.sizes for item in size.quantities.purchase]
-    told = "Joins and spare are included."
+    voice, told = content.voice, message("booklet.joins-and-spare-are-included")
     if all(item.rods is not None for item in bought):
-        return f"{told} Rods are counted as they grew, sorted by length and by the thickness of the thick end."
+        return voice.text(message("booklet.rods-are-counted-as-they", told=told))
     if any(item.mass_g is not None for item in bought):
-        return f"{told} Buy by these lengths: weights differ from maker to maker."
-    return told
+        return voice.text(message("booklet.buy-by-these-lengths-weights", told=told))
+    return voice.text(told)
 
 
 def _tools(content: BookletContent) -> list[Block]:
-    return [Heading(1, "Tools", anchor="tools"), Paragraph(tools_line(content))] if content.tools else []
+    return [Heading(1, content.voice.text(message("booklet.tools-heading")), anchor="tools"), Paragraph(tools_line(content))] if content.tools else []
 
 
 def _steps(content: BookletContent, course: Course, withheld: Collection[str]) -> list[Block]:
@@ -167,17 +167,15 @@ def _steps(content: BookletContent, course: Course, withheld: Collection[str]) -
     return steps_of(course, pictures, content.voice)
 
 
-def _mends(course: Course) -> list[Block]:
-    table = mends_of(course)
-    return [Heading(1, "If it goes wrong", anchor="mends"), table] if table else []
+def _mends(course: Course, voice: Voice) -> list[Block]:
+    table = mends_of(course, voice)
+    return [Heading(1, voice.text(message("booklet.if-it-goes-wrong")), anchor="mends"), table] if table else []
 
 
-SHEETS_LEAD = (
-    "Print these sheets at 100 %, not fitted to the page. Measure the test square on each before you rely on it."
-)
+SHEETS_LEAD = message("booklet.print-these-sheets-at-not")
 
 
 def _glossary(content: BookletContent) -> list[Block]:
     if not content.glossary.entries:
         return []
-    return [Heading(2, "Words used here", anchor="glossary"), content.glossary]
+    return [Heading(2, content.voice.text(message("booklet.words-used-here")), anchor="glossary"), content.glossary]

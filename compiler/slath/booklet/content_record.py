@@ -28,7 +28,7 @@ class BookletContent:
     @property
     def measured(self) -> list[Measured]:
         """The sizes with their lists."""
-        return [Measured(size.basket, size.quantities, len(self.pattern.sizes)) for size in self.sizes]
+        return [Measured(size.basket, size.quantities, len(self.pattern.sizes), self.voice) for size in self.sizes]
 
     def course(self, withheld: Collection[str] = ()) -> Course:
         """The work of all sizes told as one, silent on what is `withheld`."""

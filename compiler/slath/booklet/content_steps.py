@@ -25,7 +25,7 @@ from slath.booklet.blocks import (
 from slath.booklet.merging import merged_stages
 from slath.booklet.size_table import Measured, cells, shared_unit, size_columns
 from slath.drawing.scene import Scene
-from slath.messages import message
+from slath.messages import Listed, Own, message
 from slath.messages.language import slug
 from slath.quantities.results import Quantities
 from slath.trade.tools import tools_for
@@ -76,6 +76,7 @@ class Course:
     sizes: tuple[SizeContent, ...]
     stages: tuple[SpokenStage, ...]
     of: int = 1
+    voice: Voice = Voice({})  # noqa: RUF009 - a voice is frozen
 
     @property
     def middle(self) -> SizeContent:
@@ -103,7 +104,8 @@ class Course:
         if len(having) > 1 and _NUMBERED.match(name) and self._counts_differ(name):
             return [self._figure(size, name, before=f"{sentence_case(size.name)}. ") for size in having]
         shown = [size for size in having if size is self.middle] or having[:1]
-        drawn_for = f" Drawn for {shown[0].name}." if shown and len(having) > 1 and _ONE_FOR_ALL.match(name) else ""
+        one_for_all = bool(shown) and len(having) > 1 and _ONE_FOR_ALL.match(name)
+        drawn_for = self.voice.text(message("booklet.drawn-for", size=Own(shown[0].name))) if one_for_all else ""
         return [self._figure(size, name, after=drawn_for, having=having) for size in shown]
 
     def _figure(
@@ -130,7 +132,7 @@ class Course:
             letter: [next((each.printed for each in measures if each.letter == letter), "") for measures in lettered]
             for letter in rows
         }
-        sizes = [Measured(size.basket, size.quantities, self.of) for size in having]
+        sizes = [Measured(size.basket, size.quantities, self.of, self.voice) for size in having]
         unit = shared_unit(list(printed.values()))
         return Table(
             "",
@@ -172,7 +174,7 @@ def course_of(sizes: Sequence[SizeContent], voice: Voice, of: int = 1) -> Course
     stages = sizes[0].stages
     if len(sizes) > 1:
         stages = merged_stages([(size.name, size.stages) for size in sizes], voice)
-    return Course(tuple(sizes), tuple(linked_once(spoken(stage, voice)) for stage in stages), of)
+    return Course(tuple(sizes), tuple(linked_once(spoken(stage, voice)) for stage in stages), of, voice)
 
 
 @dataclass(frozen=True, slots=True)
@@ -236,7 +238,7 @@ def stage_heading(stage: NumberedStage, voice: Voice) -> Heading:
     """What opens a stage: number, name, the tools to have by you, and how it begins."""
     done = frozenset(operation for each in stage.steps for operation in each.told.operations)
     named = [voice.text(message(f"tools.{slug(tool.key)}")) for tool in tools_for(done)]
-    have = (Strong("Have by you "), f"{listed(named)}.") if named else ""
+    have = (Strong(voice.text(message("booklet.have-by-you"))), voice.text(message("booklet.listed", items=Listed(tuple(Own(name) for name in named))))) if named else ""
     aside = tuple(words for words in (have, stage.stage.lead) if words)
     return Heading(1, stage.title, anchor=f"stage-{anchor(stage.stage.key)}", number=stage.number, aside=aside)
 
@@ -263,7 +265,7 @@ def step_block(each: NumberedStep, figures: tuple[Figure, ...]) -> Step:
     )
 
 
-def mends_of(course: Course) -> Table | None:
+def mends_of(course: Course, voice: Voice) -> Table | None:
     """What can go wrong, by step: what is seen, and what to do. None where nothing is told of it."""
     rows = [
         Row((each.number, _sign_first(said)))
@@ -273,7 +275,7 @@ def mends_of(course: Course) -> Table | None:
     ]
     if not rows:
         return None
-    columns = (Column("Step", row_header=True, weight=0.12), Column("What you see, and what to do", weight=1.0))
+    columns = (Column(voice.text(message("booklet.step")), row_header=True, weight=0.12), Column(voice.text(message("booklet.what-you-see-and-what")), weight=1.0))
     return Table("", columns, tuple(rows))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from itertools import pairwise
 
+from slath.basket.model import Basket, WovenBand
 from slath.booklet.blocks import Bar, Chip, Column, Measure, Row, Second, Strong, Table, TickBox, Words, pieces_of
 from slath.booklet.pieces import Piece as WordPiece
 from slath.booklet.size_table import (
@@ -19,10 +20,13 @@ from slath.booklet.size_table import (
     shared_unit,
     size_columns,
 )
+from slath.messages import Length, Listed, Message, Own, Value, message
+from slath.messages.names import named
 from slath.quantities.results import BandRow, PackCount, Piece, Purchase, Quantities, StrandRun
 from slath.units import Amount, Basis
-from slath.units.counting import listed
-from slath.wording.speech import Voice, bracketed, sentence_case, verbatim
+from slath.wording.speech import Voice, own_words
+from slath.wording.strokes import weave_name
+from slath.wording.stuff import part_said
 
 BARRED = 3  # parts a length is made of, from which on a bar shows them
 
@@ -33,33 +37,37 @@ def sizes_table(sizes: Sequence[Measured], voice: Voice, *, short: bool = False)
     """
     rows: list[Row] = []
 
-    def add(name: str, value: Callable[[Quantities], str]) -> None:
+    def _(key: str) -> Message:
+        return message(f"tables.{key}")
+
+    def add(name: Message, value: Callable[[Quantities], str]) -> None:
         printed = by_size(sizes, lambda size: value(size.quantities))
         if any(printed):
             rows.append(row_of(voice.say(name), printed))
 
     flat = all(size.basket.profile is None for size in sizes)
-    add("Base", lambda q: over_all(q.finished.base_length, q.finished.base_width, voice))
+    add(_("base"), lambda q: over_all(q.finished.base_length, q.finished.base_width, voice))
     add(
-        "Over the [border]" if flat else f"Rim, {_where_measured(sizes)}",
+        _("over-the-border") if flat else message("tables.rim", where=_where_measured(sizes)),
         lambda q: over_all(q.finished.rim_length, q.finished.rim_width, voice),
     )
     if not short:
-        add("Weaving, up the side", lambda q: voice.length(q.finished.along.value) if q.finished.along.value else "")
+        add(_("weaving-up-the-side"), lambda q: voice.length(q.finished.along.value) if q.finished.along.value else "")
     handled = any(size.quantities.finished.height_with_handle for size in sizes)
     if not (short and handled):
         add(
-            "Thick at the edge" if flat else "Standing height, [border] and all",
+            _("thick-at-the-edge") if flat else _("standing-height-border-and-all"),
             lambda q: voice.length(q.finished.height.value) if q.finished.height.value else "",
         )
-    add("High, with the handle", lambda q: _optional(q.finished.height_with_handle, voice.length))
+    add(_("high-with-the-handle"), lambda q: _optional(q.finished.height_with_handle, voice.length))
     if not short:
         rows += _counted(sizes, voice)
-        add("[Stake] spacing at the base", lambda q: voice.length(q.base_spacing.value) if q.base_spacing.value else "")
-    add("Weight, about", lambda q: _optional(q.finished.mass_g, voice.mass))
+        add(_("stake-spacing-at-the-base"), lambda q: voice.length(q.base_spacing.value) if q.base_spacing.value else "")
+    add(_("weight-about"), lambda q: _optional(q.finished.mass_g, voice.mass))
     if len({size.quantities.tested for size in sizes}) > 1:
-        rows.append(Row(("Woven?", *(size.quantities.tested for size in sizes))))
-    return Table("", (Column("Size", row_header=True, weight=0.8), *size_columns(sizes)), tuple(rows))
+        tested = (voice.text(message("tables.tested", status=named("status", size.quantities.tested))) for size in sizes)
+        rows.append(Row((voice.say(_("woven")), *tested)))
+    return Table("", (Column(voice.text(_("size")), row_header=True, weight=0.8), *size_columns(sizes)), tuple(rows))
 
 
 def _counted(sizes: Sequence[Measured], voice: Voice) -> list[Row]:
@@ -68,15 +76,15 @@ def _counted(sizes: Sequence[Measured], voice: Voice) -> list[Row]:
     rows: list[Row] = []
     if any(size.quantities.stakes.value for size in sizes):
         counts = (f"{size.quantities.stakes.value:.0f}" if size.quantities.stakes.value else NOTHING for size in sizes)
-        rows.append(Row((voice.say("[Stakes] at the base" if changes else "[Stakes]"), *counts)))
+        rows.append(Row((voice.say(message("tables.stakes", changes=changes)), *counts)))
     if changes:
-        rows.append(Row((voice.say("Uprights at the top"), *(f"{size.basket.rim_uprights}" for size in sizes))))
+        rows.append(Row((voice.say(message("tables.uprights-at-the-top")), *(f"{size.basket.rim_uprights}" for size in sizes))))
     return rows
 
 
-def _where_measured(sizes: Sequence[Measured]) -> str:
-    where = {size.quantities.finished.rim_measured for size in sizes}
-    return "at the [stakes]" if where == {"at the stakes"} else " or ".join(sorted(where))
+def _where_measured(sizes: Sequence[Measured]) -> Listed:
+    where = sorted({size.quantities.finished.rim_measured for size in sizes})
+    return Listed(tuple(named("measured", one) for one in where))
 
 
 def over_all(length: Amount, width: Amount, voice: Voice) -> str:
@@ -84,7 +92,7 @@ def over_all(length: Amount, width: Amount, voice: Voice) -> str:
     if not length.value:
         return ""
     if abs(length.value - width.value) < 0.5:
-        return f"{voice.length(length.value)} across"
+        return voice.text(message("tables.across", length=Length(length.value)))
     return voice.by(length.value, width.value)
 
 
@@ -106,14 +114,14 @@ def buying_table(sizes: Sequence[Measured], voice: Voice, how: str = "") -> Tabl
         for key in keys
     )
     columns = (
-        Column("Material", row_header=True, weight=2.0),
-        Column("For", weight=1.0),
+        Column(voice.text(message("tables.material")), row_header=True, weight=2.0),
+        Column(voice.text(message("tables.for")), weight=1.0),
         *size_columns(sizes, unit),
     )
-    packs, resting = _packs(keys, sizes), _resting(sizes)
+    packs, resting = _packs(keys, sizes, voice), _resting(sizes, voice)
     said = tuple(piece for note in (packs, how, resting) if note for piece in (*pieces_of(note), " "))[:-1]
     notes = [note for note in (said, _weights(keys, sizes, voice)) if note]
-    return Table("To buy, for one basket", columns, rows, footnotes=tuple(notes))
+    return Table(voice.text(message("tables.to-buy-for-one-basket")), columns, rows, footnotes=tuple(notes))
 
 
 def _in_order(lists: Iterable[Sequence[str]]) -> list[str]:
@@ -136,8 +144,8 @@ def _bought(key: str, size: Measured, voice: Voice) -> str:
     if item is None:
         return ""
     if item.rods is not None:
-        grade = f", {voice.length(item.butt_mm)} at the [butt]" if item.butt_mm is not None else ""
-        return voice.text(f"{item.rods.value:.0f} rods{grade}")
+        butt = Length(item.butt_mm) if item.butt_mm is not None else None
+        return voice.text(message("tables.rods", rods=round(item.rods.value), butt=butt))
     pieces = [piece for piece in size.quantities.pieces if piece.material == key]
     boards = [outline for piece in pieces if (outline := size.board(piece.part))]
     if boards and len(boards) == len(pieces):
@@ -145,37 +153,46 @@ def _bought(key: str, size: Measured, voice: Voice) -> str:
     return voice.long(item.buy_mm.value, up=True)
 
 
-def _used_for(key: str, sizes: Sequence[Measured]) -> str:
+def _used_for(key: str, sizes: Sequence[Measured]) -> Message:
     """Which pieces and which bands take of a material."""
-    parts = _in_order(
-        [bracketed(piece.part) for piece in size.quantities.pieces if piece.material == key] for size in sizes
+    counts: dict[str, int] = {}
+    for size in sizes:
+        for piece in size.quantities.pieces:
+            if piece.material == key:
+                counts[piece.part] = max(counts.get(piece.part, 0), round(piece.count.value))
+    parts = [part_said(part, count) for part, count in counts.items()]
+    bands = dict.fromkeys(
+        own_words(run.band) for size in sizes for run in size.quantities.strands if run.material == key
     )
-    bands = _in_order(
-        [bracketed(verbatim(run.band)) for run in size.quantities.strands if run.material == key] for size in sizes
-    )
-    told = [*parts, *bands]
-    return listed(told) if len(told) <= 3 else f"{listed(parts)} and weaving" if parts else "weaving"
+    told = (*parts, *bands)
+    if len(told) <= 3:
+        return message("tables.used", things=Listed(told))
+    return message("tables.used-and-woven", parts=Listed(tuple(parts)))
 
 
-def _packs(keys: Sequence[str], sizes: Sequence[Measured]) -> Words:
+def _packs(keys: Sequence[str], sizes: Sequence[Measured], voice: Voice) -> Words:
     """How many packs; one sentence where one of each kind does for every size."""
     bought = {(key, size.name): _packs_of(_purchase(key, size)) for key in keys for size in sizes}
     packs = [pack for each in bought.values() for pack in each]
     if not packs:
         return ""
-    if (
-        all(len(each) == 1 and each[0].count == 1 for each in bought.values() if each)
-        and len({p.title for p in packs}) == 1
-    ):
-        every = " of any size" if len(sizes) > 1 else ""
-        return (Strong(f"One {packs[0].title} of each kind is enough for a basket{every}."),)
+    titles = {pack.title for pack in packs}
+    if all(len(each) == 1 and each[0].count == 1 for each in bought.values() if each) and len(titles) == 1:
+        one = message("tables.one-of-each-kind-is", pack=named("packs", packs[0].title), several=len(sizes) > 1)
+        return (Strong(voice.text(one)),)
     told = []
     for key in keys:
-        counts = [" and ".join(f"{pack.count} × {pack.title}" for pack in bought[key, size.name]) for size in sizes]
+        counts = [_so_many_packs(bought[key, size.name], voice) for size in sizes]
         if any(counts):
-            told.append((*pieces_of(_title(key, sizes)), f": {in_one([one or 'none' for one in counts])}"))
+            none = voice.text(message("tables.none"))
+            told.append((*pieces_of(_title(key, sizes)), f": {in_one([one or none for one in counts])}"))
     joined = tuple(piece for place, words in enumerate(told) for piece in (("; ", *words) if place else words))
-    return (Strong("Packs. "), *joined, ".")
+    return (Strong(voice.text(message("tables.packs"))), *joined, ".")
+
+
+def _so_many_packs(packs: Sequence[PackCount], voice: Voice) -> str:
+    told = tuple(message("tables.pack", count=pack.count, pack=named("packs", pack.title)) for pack in packs)
+    return voice.text(message("tables.used", things=Listed(told)))
 
 
 def _packs_of(item: Purchase | None) -> list[PackCount]:
@@ -196,10 +213,10 @@ def _weights(keys: Sequence[str], sizes: Sequence[Measured], voice: Voice) -> Wo
         for place, words in enumerate(told)
         for piece in (("; ", *pieces_of(words)) if place else pieces_of(words))
     )
-    return ("Weights, about: ", *joined, ".")
+    return (voice.text(message("tables.weights-about")), *joined, ".")
 
 
-def _resting(sizes: Sequence[Measured]) -> Words:
+def _resting(sizes: Sequence[Measured], voice: Voice) -> Words:
     """What the weakest of these numbers rests on, if that is less than a published figure."""
     weakest = max(
         (
@@ -213,7 +230,7 @@ def _resting(sizes: Sequence[Measured]) -> Words:
     )
     if weakest <= Basis.PUBLISHED:
         return ""
-    return f"Some of the figures behind this table are {weakest.words}; a test piece makes them sure."
+    return voice.text(message("tables.some-of-the-figures-behind", basis=named("bases", weakest.words)))
 
 
 # ----------------------------------------------------------------------------------------------------------- cutting
@@ -229,21 +246,27 @@ def cutting_table(sizes: Sequence[Measured], voice: Voice) -> Table:
     rows = tuple(
         Row(
             (
-                (TickBox(), *pieces_of(voice.say(sentence_case(bracketed(key[0]))))),
+                (TickBox(), *pieces_of(_part(key[0], found[key], voice))),
                 _material(key[1], sizes),
-                in_one([_how_many(piece) if piece else "none" for piece in found[key]]),
+                in_one([_how_many(piece, voice) if piece else voice.text(message("tables.none")) for piece in found[key]]),
                 *cells(printed[key], bare=bool(unit)),
             )
         )
         for key in keys
     )
     columns = (
-        Column("Piece", row_header=True, weight=1.3),
-        Column("Material", weight=1.2),
-        Column("How many", weight=0.8),
+        Column(voice.text(message("tables.piece")), row_header=True, weight=1.3),
+        Column(voice.text(message("tables.material")), weight=1.2),
+        Column(voice.text(message("tables.how-many")), weight=0.8),
         *size_columns(sizes, unit),
     )
-    return Table("To cut", columns, rows)
+    return Table(voice.text(message("tables.to-cut")), columns, rows)
+
+
+def _part(part: str, pieces: Sequence[Piece | None], voice: Voice) -> Words:
+    """A part of the list, as its table names it."""
+    count = max(round(piece.count.value) for piece in pieces if piece)
+    return voice.say(message("tables.part", part=part_said(part, count)))
 
 
 def _piece(key: tuple[str, str], size: Measured) -> Piece | None:
@@ -254,16 +277,16 @@ def _material(key: str, sizes: Sequence[Measured]) -> Words:
     return next(size.short_title(key) for size in sizes if key in size.basket.pattern.materials)
 
 
-def _how_many(piece: Piece) -> str:
-    return f"{piece.count.value:.0f} + {piece.spare} spare" if piece.spare else f"{piece.count.value:.0f}"
+def _how_many(piece: Piece, voice: Voice) -> str:
+    return voice.text(message("tables.so-many", count=round(piece.count.value), spare=piece.spare))
 
 
 def _cut_to(piece: Piece, size: Measured, voice: Voice) -> str:
     board = size.board(piece.part)
     if piece.offcut:
-        return f"of the tops cut off, {voice.length(piece.cut_mm.value)}"
+        return voice.text(message("tables.of-the-tops-cut-off", cut=Length(piece.cut_mm.value)))
     if piece.whole:
-        return f"left whole, {voice.length(piece.needed_mm.value)} at the least"
+        return voice.text(message("tables.left-whole-at-the-least", needed=Length(piece.needed_mm.value)))
     return voice.by(board.length_mm, board.width_mm) if board else voice.length(piece.cut_mm.value)
 
 
@@ -280,8 +303,8 @@ def bars(sizes: Sequence[Measured], voice: Voice) -> list[Bar]:
         told = []
         for part in parts:
             printed = [voice.length(mine.value) for other in others for mine in other.parts if mine.name == part.name]
-            told.append((voice.say(bracketed(part.name)), Measure(_much(printed)), part.value / whole))
-        found.append(Bar(voice.say(sentence_case(bracketed(piece.part))), tuple(told)))
+            told.append((voice.say(message("tables.share", share=named("shares", part.name))), Measure(_much(printed)), part.value / whole))
+        found.append(Bar(_part(piece.part, [piece], voice), tuple(told)))
     return found
 
 
@@ -293,9 +316,6 @@ def _much(printed: Sequence[str]) -> str:
 
 
 # ------------------------------------------------------------------------------------------------------------- bands
-_PLACES = {"base": "Base", "side": "Side", "lid": "Lid", "foot": "Foot"}
-
-
 def band_table(sizes: Sequence[Measured], voice: Voice) -> Table | None:
     """Rounds, measure and strands of every band in each size, in working order; None where nothing is woven in bands."""
     keys = list(dict.fromkeys((band.part, band.name) for size in sizes for band in size.quantities.bands))
@@ -305,10 +325,10 @@ def band_table(sizes: Sequence[Measured], voice: Voice) -> Table | None:
     parts = dict.fromkeys(part for part, _ in keys)
     for (before, _), (part, name) in pairwise([("", ""), *keys]):
         if part != before and len(parts) > 1:
-            rows.append(Row((_PLACES[part],), kind="group"))
+            rows.append(Row((voice.text(message(f"tables.at-{part}")),), kind="group"))
         rows.append(_band(part, name, sizes, voice))
-    heads = Column("Band", row_header=True, weight=1.1), Column("Weave", weight=0.8)
-    return Table("What each band takes", (*heads, *size_columns(sizes)), tuple(rows))
+    heads = Column(voice.text(message("tables.band")), row_header=True, weight=1.1), Column(voice.text(message("tables.weave")), weight=0.8)
+    return Table(voice.text(message("booklet.what-each-band-takes")), (*heads, *size_columns(sizes)), tuple(rows))
 
 
 def _band(part: str, name: str, sizes: Sequence[Measured], voice: Voice) -> Row:
@@ -316,18 +336,30 @@ def _band(part: str, name: str, sizes: Sequence[Measured], voice: Voice) -> Row:
     weave = next(band.weave for band in found if band)
     return Row(
         (
-            voice.say(sentence_case(bracketed(verbatim(name)))),
-            voice.say(bracketed(weave)),
+            voice.say(message("tables.band-name", name=own_words(name))),
+            voice.say(message("tables.weave-name", label=own_words(weave), weave=_weave(part, name, sizes))),
             *(_taken(band, size, voice) if band else NOTHING for band, size in zip(found, sizes, strict=True)),
         )
     )
+
+
+def _weave(part: str, name: str, sizes: Sequence[Measured]) -> Value:
+    """The weave of a band by its trade name, where a size has it."""
+    bands = (band for size in sizes for band in _woven(size.basket) if (band.part, band.name) == (part, name))
+    return next((weave_name(band.spec.weave) for band in bands), None)
+
+
+def _woven(basket: Basket) -> Iterable[WovenBand]:
+    yield from basket.woven
+    if basket.lid:
+        yield from basket.lid.basket.woven
 
 
 def _taken(band: BandRow, size: Measured, voice: Voice) -> Words:
     """Rounds, how far they reach, and what each colour takes; rounds of a chain go on with the strands of the first."""
     rounds = f"{band.rounds.value:.0f}"
     along = pair_of(voice.length(band.along.value))
-    words: list[WordPiece] = [Strong(rounds), " round, " if rounds == "1" else " rounds, "]
+    words: list[WordPiece] = [Strong(rounds), voice.text(message("tables.rounds", rounds=round(band.rounds.value)))]
     words += [Measure(f"{along.first} {along.first_unit}"), " ", Second(Measure(f"{along.second} {along.second_unit}"))]
     runs = [
         run
@@ -335,7 +367,7 @@ def _taken(band: BandRow, size: Measured, voice: Voice) -> Words:
         if (run.part, run.index, run.band) == (band.part, band.index, band.course)
     ]
     if band.course != band.name:
-        words.append(f"; all of {band.course}" if runs else "; the same strands")
+        words.append(voice.text(message("tables.all-of", course=Own(band.course)) if runs else message("tables.the-same-strands")))
     by_length: dict[str, list[StrandRun]] = {}
     for run in runs:
         by_length.setdefault(voice.long(run.length_mm.value, up=True), []).append(run)
@@ -345,5 +377,5 @@ def _taken(band: BandRow, size: Measured, voice: Voice) -> Words:
             material = size.basket.pattern.materials[run.material]
             if run.material in size.lettered:
                 words += [Chip(material.colour, material.letter), "\u00a0"]
-        words += [*pieces_of(pair_of(printed).told()), " each" if len(alike) > 1 else ""]
+        words += [*pieces_of(pair_of(printed).told()), voice.text(message("tables.each")) if len(alike) > 1 else ""]
     return tuple(word for word in words if word != "")

@@ -10,11 +10,13 @@ from slath.basket.model import Basket
 from slath.booklet.blocks import Chip, Column, Measure, Row, Second, SizeRing, Strong, Words
 from slath.booklet.reading import NO_BREAK
 from slath.language.pattern import Board, Outline
+from slath.messages import Voice, message
 from slath.quantities.results import Quantities
 from slath.wording.speech import sentence_case
-from slath.wording.stuff import lettered
+from slath.wording.stuff import lettered, title_said
 
 NOTHING = "–"
+IN_ENGLISH = Voice({})
 
 
 @dataclass(frozen=True)
@@ -24,6 +26,7 @@ class Measured:
     basket: Basket
     quantities: Quantities
     of: int = 1
+    voice: Voice = IN_ENGLISH
 
     @property
     def name(self) -> str:
@@ -38,14 +41,13 @@ class Measured:
     def title(self, key: str) -> Words:
         """A material as it stands in a table: its letter on its colour if it is woven, then its title."""
         material = self.basket.pattern.materials[key]
-        named = material.title or material.key
+        named = self.voice.text(message("stuff.named", title=title_said(material)))
         return (Chip(material.colour, material.letter), f"{NO_BREAK}{named}") if key in self.lettered else named
 
     def short_title(self, key: str) -> Words:
         """The same without what its title says in brackets, for where it is said again."""
         material = self.basket.pattern.materials[key]
-        before, opened, after = (material.title or material.key).partition(" (")
-        named = f"{before}{after.partition(')')[2]}" if opened else before
+        named = self.voice.text(message("stuff.named", title=title_said(material, whole=False)))
         return (Chip(material.colour, material.letter), f"{NO_BREAK}{named}") if key in self.lettered else named
 
     def board(self, part: str) -> Outline | None:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections import Counter
 from typing import TYPE_CHECKING
 
-from slath.basket.board_holes import hole_name
 from slath.basket.stakes import working_groups
 from slath.language.pattern import Board, Frame, OvalSlath, RoundSlath
+from slath.messages import Listed, Message, message
 from slath.quantities.results import CountRow
 from slath.units import Amount, Basis, worked
-from slath.units.counting import counted, in_words, listed
+from slath.units.counting import in_words
 
 if TYPE_CHECKING:
     from slath.basket.model import Basket, ConstructedBase
@@ -31,13 +31,13 @@ def count_rows(basket: Basket) -> tuple[CountRow, ...]:
     base = basket.base
     rows: list[CountRow] = []
     if base.sticks:
-        rows.append(CountRow("sticks", _sticks(base), f"{_laying(base)}."))
+        rows.append(CountRow("sticks", _sticks(base), message("counts.sentence", said=_laying(base))))
     if base.ends:
-        rows.append(CountRow("ends", _ends(base), f"{_to_ends(base)}."))
+        rows.append(CountRow("ends", _ends(base), message("counts.sentence", said=_to_ends(base))))
     if base.holes:
         rows.append(_holes(base))
     if basket.stakes:
-        rows.append(CountRow("stakes", stakes_amount(basket), f"{_chain(basket)}."))
+        rows.append(CountRow("stakes", stakes_amount(basket), message("counts.sentence", said=_chain(basket))))
     if basket.stakes and basket.working != len(basket.stakes):
         rows.append(_working(basket))
     return tuple(rows)
@@ -74,89 +74,85 @@ def _ends(base: ConstructedBase) -> Amount:
     return worked("ends", len(base.ends), "count", formula, _sticks(base), path=base.spec.path)
 
 
-def _laying(base: ConstructedBase) -> str:
-    """``5 through 5 is 10 sticks``, with a half stick if there is one."""
+def _laying(base: ConstructedBase) -> Message:
+    """How many sticks make how many: 5 through 5 is 10 sticks, with a half stick if there is one."""
     spec, total = base.spec, len(base.cut_sticks)
-    halves = " and a half stick" if any(stick.kind == "half stick" for stick in base.sticks) else ""
+    half = any(stick.kind == "half stick" for stick in base.sticks)
     if isinstance(spec, RoundSlath):
-        word = "through" if spec.centre == "pierced" else "over"
-        return f"{spec.threaded} {word} {spec.pierced}{halves} is {total} sticks"
+        through = spec.centre == "pierced"
+        return message(
+            "counts.round", threaded=spec.threaded, through=through, pierced=spec.pierced, half=half, total=total
+        )
     if isinstance(spec, OvalSlath):
-        across = sum(spec.groups)
-        grouped = f" (in {listed([str(size) for size in spec.groups])})" if set(spec.groups) != {1} else ""
-        return f"{spec.lengthwise} lengthwise and {across} crosswise{grouped}{halves} is {total} sticks"
+        return message(
+            "counts.oval",
+            lengthwise=spec.lengthwise,
+            across=sum(spec.groups),
+            grouped=Listed(spec.groups) if set(spec.groups) != {1} else None,
+            half=half,
+            total=total,
+        )
     if isinstance(spec, Frame):
-        cross = f" and {spec.crosswise} crosswise is {total} sticks" if spec.crosswise else " sticks"
-        return f"{spec.lengthwise} lengthwise{cross}"
-    return f"A base with {len(base.ends)} ends"
+        return message("counts.frame", lengthwise=spec.lengthwise, crosswise=spec.crosswise, total=total)
+    return message("counts.ready-made", ends=len(base.ends))
 
 
-def _to_ends(base: ConstructedBase) -> str:
+def _to_ends(base: ConstructedBase) -> Message:
     """The same as far as the ends they come to, with ends of weavers if there are any."""
     extra = len(base.sticks) - len(base.cut_sticks)
-    more = f" and {counted(extra, 'extra end', 'extra ends')}" if extra else ""
-    return f"{_laying(base)}{more}, {len(base.ends)} ends"
+    return message("counts.to-ends", laying=_laying(base), extra=extra, ends=len(base.ends))
 
 
 def _holes(base: ConstructedBase) -> CountRow:
     spec = base.spec
     given = isinstance(spec, Board) and spec.holes is not None
     amount = Amount("holes", len(base.holes), "count", Basis.GIVEN if given else Basis.COUNTED, path=spec.path)
-    return CountRow("holes", amount, f"{len(base.holes)} {_hole_name(base)}s round the board.")
+    return CountRow("holes", amount, message("counts.holes-round", holes=len(base.holes), slots=_slots(base)))
 
 
-def _hole_name(base: ConstructedBase) -> str:
-    return hole_name(slots=isinstance(base.spec, Board) and base.spec.slots)
+def _slots(base: ConstructedBase) -> bool:
+    """Whether the holes of a board are slots."""
+    return isinstance(base.spec, Board) and base.spec.slots
 
 
-def _chain(basket: Basket) -> str:
+def _chain(basket: Basket) -> Message:
     base, spec = basket.base, basket.pattern.stakes
+    stood = _stood(basket)
     if base.holes:
-        name = _hole_name(base)
-        holes = counted(len(base.holes), name, f"{name}s", figures=True)
-        if spec is not None and spec.holes_each == 2:
-            return f"{holes}, each stake down one and up the next: {_stood(basket)} to weave round"
-        return f"{holes}, one stake each: {_stood(basket)}"
+        twice = spec is not None and spec.holes_each == 2
+        return message("counts.in-holes", holes=len(base.holes), slots=_slots(base), twice=twice, stood=stood)
     if not base.ends:
-        return _stood(basket).capitalize()
+        return message("counts.stood", stood=stood)
     lead = _to_ends(base)
     if any(stake.kind == "through" for stake in basket.stakes):
         inserted = sum(stake.kind == "stake" for stake in basket.stakes)
-        more = f" and {counted(inserted, 'stake', 'stakes', figures=True)} set in" if inserted else ""
-        return f"{lead}, each end a stake{more}: {_stood(basket)}"
+        return message("counts.each-end-a-stake", lead=lead, inserted=inserted, stood=stood)
     if spec is None or spec.count is not None:
-        return f"{lead}: {_stood(basket)}"
-    return f"{lead}, {_per_end(basket)}{_extras(basket)}: {_stood(basket)}"
+        return message("counts.given", lead=lead, stood=stood)
+    return message(
+        "counts.by-ends", lead=lead, shares=_per_end(basket), add=spec.add, leave_out=spec.leave_out, stood=stood
+    )
 
 
-def _stood(basket: Basket) -> str:
+def _stood(basket: Basket) -> Listed:
     """The total, with the bye-stakes that stand beside told apart."""
     kinds = Counter(stake.kind for stake in basket.stakes)
     byes, posts = kinds["bye-stake"], kinds["post"]
-    told = [f"{len(basket.stakes) - byes - posts} stakes"]
-    told += [f"{byes} bye-stakes"] if byes else []
-    told += [f"{posts} corner posts"] if posts else []
-    return listed(told)
+    told = [message("counts.stakes", count=len(basket.stakes) - byes - posts)]
+    told += [message("counts.bye-stakes", count=byes)] if byes else []
+    told += [message("counts.corner-posts", count=posts)] if posts else []
+    return Listed(tuple(told))
 
 
-def _per_end(basket: Basket) -> str:
-    """``two stakes each``, or how many ends have how many."""
+def _per_end(basket: Basket) -> Listed:
+    """So many stakes each, or how many ends have how many."""
     shares = Counter(end.stakes for end in basket.base.ends)
     if len(shares) == 1:
-        return f"{counted(next(iter(shares)), 'stake', 'stakes')} each"
+        return Listed((message("counts.each", stakes=next(iter(shares))),))
     (most, first), *rest = sorted(shares.items(), reverse=True)
-    parts = [f"{counted(most, 'stake', 'stakes')} at each of {first} ends"]
-    parts += [f"{in_words(stakes)} at each of {ends}" for stakes, ends in rest]
-    return listed(parts)
-
-
-def _extras(basket: Basket) -> str:
-    spec = basket.pattern.stakes
-    if spec is None:
-        return ""
-    more = f", {in_words(spec.add)} more" if spec.add else ""
-    less = f", less {in_words(spec.leave_out)}" if spec.leave_out else ""
-    return f"{more}{less}"
+    parts = [message("counts.at-each-of-ends", stakes=most, ends=first)]
+    parts += [message("counts.and-at-each-of", stakes=stakes, ends=ends) for stakes, ends in rest]
+    return Listed(tuple(parts))
 
 
 def _stakes_sum(basket: Basket) -> tuple[str, tuple[Amount, ...]]:
@@ -195,9 +191,6 @@ def _working(basket: Basket) -> CountRow:
         "working uprights", basket.working, "count", "stakes worked together count as one", stakes_amount(basket)
     )
     if not byes and len(set(working_groups(basket.stakes))) > 1:
-        told = f"Stakes that are taken together count as one: {basket.working} uprights."
-        return CountRow("working uprights", amount, told)
-    how = "a stake and its bye-stake" if byes else f"{in_words(round(each))} stakes"
-    return CountRow(
-        "working uprights", amount, f"{how[0].upper()}{how[1:]} are worked as one: {basket.working} uprights."
-    )
+        return CountRow("working uprights", amount, message("counts.taken-together", working=basket.working))
+    said = message("counts.worked-as-one", byes=byes, each=round(each), working=basket.working)
+    return CountRow("working uprights", amount, said)

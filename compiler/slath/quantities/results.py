@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from slath.language.pattern import Gauge, Path
+from slath.messages import Message, Voice
 from slath.units import Amount, Unit
 
 
@@ -140,7 +141,12 @@ class CountRow:
 
     name: str
     amount: Amount
-    sentence: str
+    said: Message
+
+    @property
+    def sentence(self) -> str:
+        """The sentence in English, in UK words, as notes and lists print it."""
+        return Voice({}).text(self.said)
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from slath.quantities.stick_pieces import tie_count
 from slath.wording.base_weaving import band_steps
 from slath.wording.board import board_stage
 from slath.wording.figure_names import BASE_PLAN
-from slath.wording.speech import bracketed, verbatim
+from slath.wording.speech import verbatim
 from slath.wording.stuff import strand_said
 
 if TYPE_CHECKING:
@@ -53,7 +53,8 @@ def woven_base_steps(work: Work, base: ConstructedBase) -> list[ToldStep]:
 
 def counting_sentence(work: Work, *names: str) -> Clause:
     """The sentence that counts, from the list, in this booklet's words."""
-    return " ".join(bracketed(row.sentence) for row in work.quantities.counts if row.name in names)
+    said = tuple(row.said for row in work.quantities.counts if row.name in names)
+    return message("base.counted", said=Listed(said)) if said else None
 
 
 # ------------------------------------------------------------------------------------------------------ round slath

@@ -72,6 +72,16 @@ def strand_said(material: Material) -> Message:
     return _dyed(material, _stock(material.stock, whole=False))
 
 
+def title_said(material: Material, *, whole: bool = True) -> Value:
+    """A material by its title in tables: its stock and colour, unless the designer gave it a title of its own."""
+    usual = f"{stock_words(material.stock)}, {material.dye}" if material.dye else stock_words(material.stock)
+    if material.title and material.title != usual:
+        before, opened, after = material.title.partition(" (")
+        return Own(material.title if whole else f"{before}{after.partition(')')[2]}" if opened else before)
+    dye = dye_said(material.dye) if material.dye else None
+    return message("stuff.title", stock=_stock(material.stock, whole=whole), dye=dye)
+
+
 def colour_said(key: str, materials: Mapping[str, Material], among: Iterable[str]) -> Message:
     """A strand by its colour and letter, as it is picked up in the work; by its number as well where another strand
     `among` those in hand has the same colour.
