@@ -50,10 +50,10 @@ def _beside_ends(work: Work) -> ToldStep:
     depth = Length(_depth_mm(work))
     turned_up = _turned_up(work)
     actions: list[Clause] = [
-        message("willow.slype-the-butts") if of_willow(work) else message("staking.cut-one-end-of-each"),
+        message("willow.slype-the-butts", crowned=_crowned(work)) if of_willow(work) else message("staking.cut-one-end-of-each"),
         message("staking.begin-at-the-marked-stick"),
         message("staking.push-the-bodkin-into-the", depth=depth),
-        message("staking.draw-it-out-and-slide"),
+        message("staking.draw-it-out-and-slide", willow=of_willow(work)),
         message("staking.push-it-in-until-of", depth=depth),
         *_each_end(work),
         _extras(work),
@@ -62,6 +62,12 @@ def _beside_ends(work: Work) -> ToldStep:
     ]
     mends = [message("staking.if-a-stake-buckles-draw")]
     return _set_in(work, stakes, actions, [message("staking.set-at-less-than-a", depth=depth)], mends)
+
+
+def _crowned(work: Work) -> bool:
+    """Whether the base is a dome, hollow on the side towards the maker."""
+    spec = work.basket.pattern.base
+    return isinstance(spec, RoundSlath | OvalSlath) and spec.crown_mm > 0
 
 
 def _spread_evenly(work: Work) -> ToldStep:
