@@ -549,3 +549,29 @@ def test_slits_are_as_wide_as_the_butts_that_go_through(tmp_path: Path) -> None:
     (size,) = compile_pattern(file).sizes
     pierced = [stick for stick in size.basket.base.sticks if stick.pierced]
     assert slit_mm(size.basket, pierced) >= 3 * 12
+
+
+def test_ends_stand_as_legs() -> None:
+    """Each end goes down as far as the side is high and two inches more; the basket stands so much higher."""
+    basket = only("legs-of-ends").basket
+    assert basket.border is not None
+    assert basket.profile is not None
+    depth = basket.border.passes[1].spec.depth_mm
+    assert depth == pytest.approx(sum(band.reached_mm for band in basket.bands) + 2 * INCH)
+    (stakes,) = pieces("legs-of-ends", "stakes")
+    assert stakes.needed_mm.value > 2 * basket.profile.along_mm + 2 * INCH
+    assert only("legs-of-ends").quantities.finished.height.value > basket.profile.height_mm + 2 * INCH
+    told = text("legs-of-ends")
+    assert "out below the base, where 2 in (51 mm) of it stands as a leg" in told
+    assert "cut the legs off level, 2 in (51 mm) below the base" in told
+
+
+def test_short_stakes_are_laid_into_a_roll() -> None:
+    """One beside every second of 32 ends, over one end and a space on either side, and told where the roll is worked."""
+    (short,) = pieces("roll-laid-in", "stakes laid in")
+    border = only("roll-laid-in").basket.border
+    assert border is not None
+    assert short.count.value == 16
+    assert short.parts[0].value == pytest.approx(3 * border.spacing_mm)
+    assert "Take the 16 short stakes" in text("roll-laid-in")
+    assert "carry the two over together as one" in text("roll-laid-in")

@@ -80,8 +80,10 @@ def _around(side: Side, base: Outline, room_mm: float | None) -> Callable[[float
 
 
 def _down_through(border: Border | None, bands: Sequence[WovenBand]) -> Border | None:
-    """The border with the depth of the ends that go down through named bands: to the lower edge of the lowest."""
-    if border is None or not any(one.through for one in border.passes):
+    """The border with the depth of the ends that go down through named bands, to the lower edge of the lowest, or through
+    the whole side to stand as legs.
+    """
+    if border is None or not any(one.through or one.legs_mm for one in border.passes):
         return border
     top = bands[-1].to_mm if bands else 0.0
     passes = []
@@ -93,7 +95,8 @@ def _down_through(border: Border | None, bands: Sequence[WovenBand]) -> Border |
                 "border-through-no-band", (*one.path, "through"), "border", f"no band of the side is called {missing[0]}",
                 (f"write one of {listed_names(bands)}", "name the band (name: upsett)"),
             )  # fmt: skip
-        passes.append(replace(one, depth_mm=top - min(lower)) if lower else one)
+        depth = top - min(lower) if lower else top + one.legs_mm if one.legs_mm else one.depth_mm
+        passes.append(replace(one, depth_mm=depth))
     return replace(border, passes=tuple(passes))
 
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
 from slath.language.bands import read_bands
-from slath.language.pattern import Border, BorderPass, FootStakes, Move, MoveWay, Plait
+from slath.language.pattern import Border, BorderPass, FootStakes, LaidIn, Move, MoveWay, Plait
 from slath.language.spelling import nearest
 
 if TYPE_CHECKING:
@@ -66,7 +66,17 @@ def read_border(view: View, materials: Mapping[str, Material], *, foot: bool = F
         stakes=_foot_stakes(stakes, materials) if stakes is not None else None,
         loop_height_mm=view.length("height"),
         kind=kind,
+        laid_in=_laid_in(view, materials),
         from_inside=view.choice("seen_from", "outside") == "inside",
+    )
+
+
+def _laid_in(view: View, materials: Mapping[str, Material]) -> LaidIn | None:
+    inner = view.get("laid_in")
+    if inner is None:
+        return None
+    return LaidIn(
+        inner.path, inner.material("material", materials), inner.count("every", 1, most=12), inner.length("length")
     )
 
 
@@ -82,6 +92,7 @@ def _foot_stakes(view: View, materials: Mapping[str, Material]) -> FootStakes:
 def _check_keys(view: View, kind: str, *, foot: bool) -> None:
     own = {"kind", "name", "worked", "cut_to_one", "tail", "hand_hold", "allowance", "of"}
     own |= set() if kind == "plait" else {"seen_from"}
+    own |= set() if kind else {"laid_in"}
     if foot:
         own |= _FOOT_KEYS
         if view.has("stakes") and (view.has("turned_down") or view.has("of")):
@@ -148,14 +159,23 @@ def _passes_of(view: View) -> tuple[BorderPass, ...]:
         under=view.maybe_count("under", most=12),
         depth_mm=view.length("depth"),
         through=view.texts("through"),
+        legs_mm=view.length("legs"),
     )
-    if made.through and (view.has("depth") or not made.moves or made.moves[-1].way != "down"):
-        view.note(
-            "choose-one" if view.has("depth") else "key-unfit",
-            "through says which bands an end goes down through, as far as the lowest of them.",
-            "leave depth out" if view.has("depth") else "end the pass with down",
-        )
+    _check_depth(view, made)
     return (made,) * view.count("repeat", 1, most=12)
+
+
+def _check_depth(view: View, made: BorderPass) -> None:
+    """One way of saying how far an end goes down, of an end that goes down."""
+    said = [key for key in ("depth", "through", "legs") if view.has(key)]
+    if len(said) > 1:
+        view.note("choose-one", f"{said[0]} and {said[1]} both say how far an end goes down.", f"keep one: {said[0]}")
+    elif said and said[0] != "depth" and (not made.moves or made.moves[-1].way != "down"):
+        told = {
+            "through": "through which bands an end goes down",
+            "legs": "how far ends that went down stand out below",
+        }
+        view.note("key-unfit", f"{said[0]} says {told[said[0]]}.", "end the pass with down")
 
 
 def _read_out(view: View) -> tuple[BorderPass, ...]:

@@ -475,6 +475,7 @@ class BorderPass:
     depth_mm: float | None = None
     comes_out: bool = False
     through: tuple[str, ...] = ()  # names of the bands its ends go down through; `depth_mm` follows from them
+    legs_mm: float | None = None  # what its ends stand out below the base, having gone down through the whole side
 
 
 @dataclass(frozen=True, slots=True)
@@ -506,6 +507,16 @@ class FootStakes:
 
 
 @dataclass(frozen=True, slots=True)
+class LaidIn:
+    """Short stakes laid into a roll, one beside every end (or every second, third ...), and carried over with it."""
+
+    path: Path
+    material: str
+    every: int = 1
+    length_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Border:
     """Passes worked one after another on uprights taken `groups` at a time, or a plait. `foot`: below the base.
 
@@ -531,6 +542,7 @@ class Border:
     stakes: FootStakes | None = None
     kind: str = ""
     from_inside: bool = False
+    laid_in: LaidIn | None = None
     loop_height_mm: float | None = None  # of loops that stand up over the rim
 
 

@@ -251,6 +251,9 @@ _CANNOT_BE_WOVEN = {
         "tops that do not serve",
         "Strands wound of the tops cut off whole rods can be no longer and no more than these.",
     ),
+    "laid-in-without-roll": Entry(
+        "short stakes laid into no roll", "Short stakes are laid beside ends that are rolled."
+    ),
     "side-without-border": Entry(
         "a side without a border", "Something must hold the last round and the ends of the stakes."
     ),

@@ -88,6 +88,9 @@ def _below(basket: Basket) -> list[Amount]:
         worked(f"height of {band.name}", band.reached_mm, "mm", "rounds × height of one round", band.pitch)
         for band in basket.foot_bands
     ]
+    legs = basket.border.spec.passes[-1].legs_mm if basket.border is not None and basket.border.spec.passes else None
+    if legs is not None and basket.border is not None:
+        woven.append(Amount("legs", legs, "mm", Basis.GIVEN, path=basket.border.spec.passes[-1].path))
     foot = [border_height(basket.foot, stake_mm(basket), "foot border")] if basket.foot is not None else []
     return [*board, *woven, *foot]
 

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from slath.basket.model import Basket, Stake, WorkedBorder
-    from slath.language.pattern import ByeStakes, Plait, StakeChange, Stakes
+    from slath.language.pattern import ByeStakes, LaidIn, Plait, StakeChange, Stakes
     from slath.quantities.ends import Ends
     from slath.quantities.results import Piece
 
@@ -44,6 +44,8 @@ def stake_pieces(basket: Basket, ends: Ends) -> tuple[Piece, ...]:
         before = after
     if ends.border and basket.border is not None and basket.border.spec.plait is not None:
         pieces += _plait_pieces(basket, basket.border.spec.plait, ends.border)
+    if basket.border is not None and basket.border.spec.laid_in is not None:
+        pieces.append(_laid_in(basket, basket.border, basket.border.spec.laid_in))
     if ends.foot_of == "of its own" and basket.foot is not None:
         pieces.append(_foot_stakes(basket, basket.foot, ends))
     return tuple(pieces)
@@ -65,6 +67,21 @@ def _plait_pieces(basket: Basket, plait: Plait, above: tuple[Amount, ...]) -> li
     count = Amount("added border pieces", number, "count", Basis.GIVEN, formula=formula, path=plait.path)
     material = basket.stakes[0].material
     return [piece_of("added border pieces", material, count, above, basket.pattern, path=plait.path)]
+
+
+def _laid_in(basket: Basket, border: WorkedBorder, spec: LaidIn) -> Piece:
+    """Short stakes laid into a roll: as far as an end goes over, a space to begin and to end in, and the tail."""
+    pattern, path = basket.pattern, spec.path
+    spacing = Amount("spacing at the border", border.spacing_mm, "mm", Basis.COUNTED, path=path)
+    over = len(border.passes[-1].visits) if border.passes else 1
+    way = worked("over the ends and a space beyond on either side", (over + 2) * spacing.value, "mm",
+                 f"{over + 2} × spacing at the border", spacing, path=path)  # fmt: skip
+    count = Amount("stakes laid in", border.count // spec.every, "count", Basis.COUNTED, path=path)
+    given = spec.length_mm
+    return piece_of(
+        "stakes laid in", spec.material, count, (way, pattern.settings["border_tail"]), pattern,
+        path=(*path, "length") if given is not None else path, spare=spare_count(pattern, "spare_stakes"), given_mm=given,
+    )  # fmt: skip
 
 
 def _stakes(basket: Basket, spec: Stakes, inserted: Sequence[Stake], ends: Ends) -> list[Piece]:

@@ -54,6 +54,7 @@ ALL_RULES: tuple[Rule, ...] = (
     Rule("sticks-opened-too-early", _WARNING, spacing.sticks_opened_in_time),
     # The border closes.
     Rule("border-meets-itself", _ERROR, borders.border_closes),
+    Rule("laid-in-without-roll", _ERROR, borders.laid_in_rolls),
     Rule("side-without-border", _WARNING, borders.side_is_closed),
     Rule("gathered-do-not-meet", _ERROR, borders.gathered_meet),
     Rule("border-ends-loose", _ERROR, borders.border_ends_held),

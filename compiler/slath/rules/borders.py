@@ -63,6 +63,18 @@ def border_ends_held(context: Context) -> Iterator[Finding]:
         )  # fmt: skip
 
 
+def laid_in_rolls(context: Context) -> Iterator[Finding]:
+    """Short stakes are laid into ends that are rolled; nothing else would hold them."""
+    border = context.basket.border
+    if border is None or border.spec.laid_in is None or not border.passes or border.passes[-1].ending == "rolled":
+        return
+    yield Finding(
+        border.spec.laid_in.path, "border",
+        "Short stakes are laid into a roll, and the last row of this border is none.",
+        ("end the border with a roll: [over 1, down]", "take laid_in out"),
+    )  # fmt: skip
+
+
 def side_is_closed(context: Context) -> Iterator[Finding]:
     """Something must hold the last round: a border, or the stakes drawn together over it."""
     side = context.sized.side

@@ -32,6 +32,7 @@ class Rim:
     depth: str
     from_inside: bool = False  # the maker looks at the inside, and works to the right there
     down_through: tuple[str, ...] = ()  # names of what the ends go down through
+    legs: str = ""  # how far they stand out below the base
 
     @property
     def near(self) -> str:
@@ -163,14 +164,7 @@ def _ending(bend: Bend, rim: Rim, *, numbered: bool) -> str:
     if bend.ending == "rolled":
         return f"down {last.side}, where the next to be laid will hold it"
     if bend.ending == "down":
-        if passed is not None and passed.end:
-            beside = "beside it" if len(bend.passes) == 1 else "beside the last of them"
-        else:
-            beside = f"beside {rim.at(last.gap.number) if numbered else 'the last one passed'}"  # Gill (1916)
-        if rim.down_through:
-            return f"down {beside} through {listed([verbatim(name) for name in rim.down_through])}, {rim.depth} in all"
-        through = f", and there through to the {_OTHER[last.side]}" if bend.comes_out else ""
-        return f"down into the weaving {beside}, {rim.depth} deep{through}"
+        return _down(bend, rim, numbered=numbered)
     if bend.ending == "lies":
         return "there its end rests"
     if passed is not None and passed.side == last.side:
@@ -179,6 +173,22 @@ def _ending(bend: Bend, rim: Rim, *, numbered: bool) -> str:
     under = f", under {those(across, rim) if numbered else _there(across)}" if across else ""
     to = "out to the front" if last.side == rim.near else f"{'through' if rim.from_inside else 'in'} to the {last.side}"
     return f"{to}{under}"
+
+
+def _down(bend: Bend, rim: Rim, *, numbered: bool) -> str:
+    """How far down an end goes, beside what, and where it comes out."""
+    last = bend.steps[-1]
+    passed = bend.passes[-1] if bend.passes else None
+    if passed is not None and passed.end:
+        beside = "beside it" if len(bend.passes) == 1 else "beside the last of them"
+    else:
+        beside = f"beside {rim.at(last.gap.number) if numbered else 'the last one passed'}"  # Gill (1916)
+    if rim.legs:
+        return f"down {beside} through the whole side and out below the base, where {rim.legs} of it stands as a leg"
+    if rim.down_through:
+        return f"down {beside} through {listed([verbatim(name) for name in rim.down_through])}, {rim.depth} in all"
+    through = f", and there through to the {_OTHER[last.side]}" if bend.comes_out else ""
+    return f"down into the weaving {beside}, {rim.depth} deep{through}"
 
 
 def _joined(told: list[str], last: str) -> str:
@@ -198,7 +208,9 @@ def rim_of(work: Work, border: WorkedBorder, *, row: BorderPass | None = None) -
     )
     together = stakes_together(work.basket, border)
     one, many = {1: ("[stake]", "[stakes]"), 2: ("pair", "pairs")}.get(together, ("group", "groups"))
-    return Rim(border.count, one, many, depth, border.spec.from_inside, row.through if row is not None else ())
+    legs = work.voice.length(row.legs_mm) if row is not None and row.legs_mm is not None else ""
+    through = row.through if row is not None else ()
+    return Rim(border.count, one, many, depth, border.spec.from_inside, through, legs)
 
 
 def counted_rim(rim: Rim) -> str:

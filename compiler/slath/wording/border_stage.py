@@ -171,6 +171,9 @@ def _row(work: Work, border: WorkedBorder, row: BorderRow) -> ToldStep:
     title = (
         f"{sentence_case(ordinal(row.number))} row" if len(border.passes) > 1 else sentence_case(border_name(border))
     )
+    laid = _laid_in(work, border, row)
+    if laid:
+        told = told._replace(start=[laid, *told.start])
     finish = _last_ones(row, rim)
     onward = len(told.start), len(told.start) + len(told.onward)
     figures = border_pass_names(border, row.number)
@@ -191,6 +194,19 @@ def _row(work: Work, border: WorkedBorder, row: BorderRow) -> ToldStep:
         does=(_bending(work, border),),
         materials=_materials(work),
         shown=shown,
+    )
+
+
+def _laid_in(work: Work, border: WorkedBorder, row: BorderRow) -> str:
+    """Short stakes carried over with the ends of a roll, in its last row."""
+    spec = border.spec.laid_in
+    if spec is None or row.number != len(border.passes) or row.bends[-1].ending != "rolled":
+        return ""
+    (piece,) = work.pieces("stakes laid in")
+    each = "every end" if spec.every == 1 else f"every {ordinal(spec.every)} end, beginning with the first"
+    return (
+        f"Take the {round(piece.count.value)} short [stakes], {work.voice.length(piece.cut_mm.value)} long, soaked as the "
+        f"others. Beside {each} slip one in under the row below, as you come to it, and carry the two over together as one."
     )
 
 
@@ -338,10 +354,13 @@ def _trim(work: Work, border: WorkedBorder) -> ToldStep:
     tail = work.setting("border_tail")
     if last.ending == "down":
         if not last.comes_out:
+            legs = border.passes[-1].spec.legs_mm
             even: list[Clause] = [
                 "Push every end down as far as it will go, so that the edge is even.",
                 "Look along the edge from the side, and draw up or push down any that is out of line.",
             ]
+            if legs is not None:
+                even.append(f"Stand it up, and cut the legs off level, {work.voice.length(legs)} below the base.")
             return work.step("trim", "Even the edge", even)
         side, on = ("outside" if side == "inside" else "inside"), "side it comes through"
     actions: list[Clause] = [

@@ -50,7 +50,9 @@ def _beside_ends(work: Work) -> ToldStep:
     depth = Length(_depth_mm(work))
     turned_up = _turned_up(work)
     actions: list[Clause] = [
-        message("willow.slype-the-butts", crowned=_crowned(work)) if of_willow(work) else message("staking.cut-one-end-of-each"),
+        message("willow.slype-the-butts", crowned=_crowned(work))
+        if of_willow(work)
+        else message("staking.cut-one-end-of-each"),
         message("staking.begin-at-the-marked-stick"),
         message("staking.push-the-bodkin-into-the", depth=depth),
         message("staking.draw-it-out-and-slide", willow=of_willow(work)),
