@@ -50,6 +50,9 @@ def test_words_replace_the_steps_of_a_stage_and_keep_its_checks_and_dangers() ->
     assert any("bodkin" in plain(caution.words) for caution in step.cautions)
     assert any("22" in plain(box.words) for box in step.counts)
     assert "base-plan" in step.figures
+    assert not any(
+        name.startswith(("stroke-", "base-opening", "base-weaving")) for name in step.figures
+    )  # of other words
     assert notes(pattern) == ()
 
 

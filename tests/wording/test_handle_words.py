@@ -31,9 +31,8 @@ def test_pieces_are_counted_in_their_number(tmp_path: Path) -> None:
     fittings = "fittings: [{part: hinge, material: plain, count: 2, length: 9 in}, {part: loop, material: plain, length: 6 in}]\n"
     handle = "handles: {kind: side, material: sticks, count: 2, rise: 3 in, span: 4 in, wraps: {kind: lapping, strands: plain}}\n"
     said = "\n".join(told_of(tmp_path, BASKET + fittings + handle))
-    assert "Cut 2 hinges from" in said
-    assert "Cut 1 loop from" in said
-    assert "Cut 2 lapping strands from" in said
+    assert "Put each hinge of No. 4 round reed" in said
+    assert "Put the loop of No. 4 round reed" in said
     assert "2 hinges" in said.split("You have ")[1]
     assert "1 loop" in said.split("You have ")[1]
 

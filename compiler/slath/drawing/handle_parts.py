@@ -94,7 +94,8 @@ def _swinging(basket: Basket, worked: WorkedHandle, ear: WorkedEar, name: str, h
 
 def scarfed(worked: WorkedHandle) -> bool:
     """Whether pieces of the handle are shaved and lapped on one another."""
-    return worked.spec.kind in {"two-piece", "ring"} or (worked.spec.kind == "bow" and worked.spec.pieces > 1)
+    spec = worked.spec
+    return spec.kind == "two-piece" or (spec.kind == "ring" and (spec.rounds or 1) == 1) or spec.through_base
 
 
 def scarf_lap(basket: Basket, worked: WorkedHandle) -> float:

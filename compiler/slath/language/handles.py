@@ -139,7 +139,7 @@ def _wrap(view: View, materials: Mapping[str, Material]) -> Wrap:
         strands=view.each("strands", lambda item: item.own_material(materials)),
         lay_mm=view.length("lay"),
         turns=view.maybe_count("turns"),
-        cover=view.choice("cover", "full"),
+        cover=view.choice("cover", "spaced" if view.has("gap") else "full"),
         gap_mm=view.length("gap", nought=True),
         over_mm=view.length("over"),
         places=view.count("places", 1, most=60),

@@ -284,6 +284,9 @@ _CANNOT_BE_WOVEN = {
     "material-runs-out": Entry(
         "a material that runs out", "What the maker has of a material must cover all that is made of it."
     ),
+    "board-beyond-sheet": Entry(
+        "a board larger than its wood", "A board is sawn from wood no wider and no longer than it is sold."
+    ),
     "ear-hole-too-small": Entry(
         "holes of ears too small for the bows",
         "A swinging bow goes through a hole at least as wide; two in one hole need twice the width.",

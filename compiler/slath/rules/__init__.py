@@ -72,6 +72,7 @@ ALL_RULES: tuple[Rule, ...] = (
     Rule("handle-feet-not-facing", _WARNING, handles.feet_face),
     Rule("handle-span-off", _WARNING, handles.feet_span_rim),
     Rule("rope-does-not-cover", _ADVICE, handles.rope_covers),
+    Rule("board-beyond-sheet", _WARNING, boards.board_fits_sheet),
     Rule("ear-hole-too-small", _ERROR, ears.holes_take_bows),
     Rule("ear-too-small", _ERROR, ears.holes_fit_ears),
     Rule("ear-wood-thin", _WARNING, ears.ears_leave_wood),

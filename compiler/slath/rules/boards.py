@@ -110,3 +110,23 @@ def holes_spaced_as_said(context: Context) -> Iterator[Finding]:
         f"apart; {context.measure(said)} is written.",
         (f"drill {fitting} holes", f"write a spacing of {context.measure(apart)}", "leave one of the two out"),
     )  # fmt: skip
+
+
+def board_fits_sheet(context: Context) -> Iterator[Finding]:
+    """A board is sawn from wood as it is sold: no wider than the strip, and no longer than its usual length."""
+    board = context.sized.base
+    if not isinstance(board, Board) or not board.material:
+        return
+    stock = context.material(board.material).stock
+    strip = stock.width_mm if stock.width_mm > stock.thickness_mm else math.inf
+    long = stock.usual_length_mm or math.inf
+    wide, length = sorted((board.outline.width_mm, board.outline.length_mm))
+    narrow, across = sorted((strip, long))
+    if wide <= narrow and length <= across:
+        return
+    sold = " by ".join(context.measure(measure) for measure in (strip, long) if measure < math.inf)
+    yield Finding(
+        board.path, "base",
+        f"The board is {context.across(board.outline)}; {stock.name} is sold {sold}.",
+        ("glue the board up of several pieces, and accept this", "make the board smaller", "describe a wider stock"),
+    )  # fmt: skip

@@ -62,7 +62,10 @@ def _round_slath(work: Work, base: ConstructedBase, spec: RoundSlath) -> ToldSte
     pierced = spec.centre == "pierced"
     actions: list[Clause] = _pierced_cross(spec) if pierced else _laid_cross(spec)
     if spec.half_stick:
-        actions.append(message("base.push-the-half-stick-in") if pierced else message("base.lay-the-half-stick-beside"))
+        beside = message("base.lay-the-half-stick-beside")
+        if spec.become_stakes:
+            beside = message("base.lay-the-half-stick-long")
+        actions.append(message("base.push-the-half-stick-in") if pierced else beside)
     actions.append(message("base.slide-the-cross-about-until"))
     actions.append(_extra_ends(work, spec))
     notes: list[Clause] = [_laid_note(spec.laid)]

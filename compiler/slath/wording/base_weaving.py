@@ -8,6 +8,7 @@ from slath.basket.courses import runs_on
 from slath.language.pattern import Frame, OvalSlath, RoundSlath
 from slath.messages import Length, Listed, Numbers, message
 from slath.wording.figure_names import base_band_names, stroke_names
+from slath.wording.speech import own_words
 from slath.wording.strand_ways import how_laid
 from slath.wording.stroke_words import Strokes
 from slath.wording.strokes import figured, shifted, strokes_of, weave_name
@@ -64,6 +65,7 @@ def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int,
         *(() if same else strokes.remarks),
         _SPREADING if first_parted else None,
         "" if place else _joining(work, band),
+        message("side.own", words=own_words(band.spec.note)) if band.spec.note else None,
     ]
     return work.step(
         f"base {band.index + 1}",
@@ -156,13 +158,18 @@ def _crown(work: Work, base: ConstructedBase, band: WovenBand) -> Clause:
         return ""
     if band is not base.bands[-1]:
         return ""
-    return message("base-weaving.crown", crown=Length(spec.crown_mm))
+    crown = Length(spec.crown_mm)
+    if work.of_lid:
+        return message("base-weaving.crown-of-lid", crown=crown)
+    return message("base-weaving.crown", crown=crown)
 
 
 def _operations(work: Work, base: ConstructedBase, place: int, *, last: bool) -> tuple[str, ...]:
     spec = base.spec
     crowned = isinstance(spec, RoundSlath | OvalSlath) and spec.crown_mm > 0 and base is work.basket.base
-    does = ["weave", "weave crowned base" if crowned else "weave flat base"]
+    does = ["weave"]
+    if not work.of_lid:  # a lid stands on nothing
+        does.append("weave crowned base" if crowned else "weave flat base")
     if not place:
         does.append("bind")
     if last:

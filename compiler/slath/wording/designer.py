@@ -22,6 +22,8 @@ if TYPE_CHECKING:
     from slath.wording.work import Work
 
 OFF_STAGE = ("cover", "back")  # where a photograph may stand that belongs to no stage
+# Figures of how a thing is worked, which go where the designer's own words take the place of ours.
+_METHOD = re.compile(r"(lid-)?(stroke-|step-up|(foot-)?border-|base-opening-|base-weaving-|handle-\d+-)")
 # Other names a designer may call a stage by.
 _ALSO = {
     "preparing": "prepare", "cutting": "prepare", "soaking": "prepare", "slath": "base", "sticks": "base", "board": "base",
@@ -81,14 +83,16 @@ def _to_stage(stage: ToldStage, words: StageWords, work: Work, amounts: Mapping[
 
 
 def _as_one(stage: ToldStage, steps: list[ToldStep]) -> ToldStep:
-    """The steps of a stage as one, whose actions are to be replaced; its checks, figures and dangers stay."""
+    """The steps of a stage as one, whose actions are to be replaced; its checks and dangers stay, and plans of the thing
+    itself; figures of how the words before had it worked would contradict the new ones, and go.
+    """
     return ToldStep(
         key=steps[0].key,
         title=stage.title,
         actions=(),
         stops=tuple(stop for step in steps for stop in step.stops),
         counts=tuple(count for step in steps for count in step.counts),
-        figures=tuple(figure for step in steps for figure in step.figures),
+        figures=tuple(figure for step in steps for figure in step.figures if not _METHOD.match(figure)),
         operations=frozenset().union(*(step.operations for step in steps)),
         stocks=frozenset().union(*(step.stocks for step in steps)),
         rounds=sum(step.rounds for step in steps),
@@ -105,6 +109,7 @@ def _to_step(step: ToldStep, words: StageWords, work: Work, amounts: Mapping[str
     return replace(
         step,
         actions=tuple(said(text) for text in words.replace) or step.actions,
+        figures=tuple(name for name in step.figures if not (words.replace and _METHOD.match(name))),
         notes=(*step.notes, *(said(text) for text in words.notes)),
         cautions=(*step.cautions, *own),
         operations=step.operations | _mentioned(" ".join((*words.replace, *words.notes))),

@@ -6,9 +6,11 @@ from typing import TYPE_CHECKING
 
 from slath.messages import Length, message
 from slath.wording.figure_names import PROFILE
+from slath.wording.speech import own_words
+from slath.wording.stuff import strand_said
 
 if TYPE_CHECKING:
-    from slath.wording.told import ToldStage, ToldStep
+    from slath.wording.told import Clause, ToldStage, ToldStep
     from slath.wording.work import Work
 
 _HAIRY = {"round reed", "flat reed", "oval reed", "half round reed", "centre cane"}
@@ -30,6 +32,7 @@ def finish_stage(work: Work) -> ToldStage:
             ],
             does=("trim", "open weave"),
         ),
+        *_fittings(work),
         _shape(work),
     ]
     if reed:
@@ -48,6 +51,34 @@ def finish_stage(work: Work) -> ToldStage:
         )
     lead = message("finish.what-is-done-now-decides", profile=bool(profile))
     return work.stage("finish", message("finish.finishing"), lead, steps)
+
+
+def _fittings(work: Work) -> list[ToldStep]:
+    """What was cut or wound for the basket besides its construction, put on; how, only the designer knows."""
+    pattern = work.basket.pattern
+    if not pattern.fittings:
+        return []
+    actions: list[Clause] = []
+    for fitting in pattern.fittings:
+        part, strand = own_words(fitting.part), strand_said(pattern.materials[fitting.material])
+        if fitting.ball_mm is not None:
+            across = Length(fitting.ball_mm)
+            made = message("finish.fitting-ball", count=fitting.count, part=part, strand=strand, across=across)
+        elif fitting.across_mm is not None:
+            across = Length(fitting.across_mm)
+            made = message("finish.fitting-loop", count=fitting.count, part=part, strand=strand, across=across)
+        else:
+            made = message("finish.fitting", count=fitting.count, part=part, strand=strand)
+        actions.append(made)
+    return [
+        work.step(
+            "fittings",
+            message("finish.put-on-the-fittings"),
+            actions,
+            does=("open weave", "measure"),
+            materials=tuple(dict.fromkeys(fitting.material for fitting in pattern.fittings)),
+        )
+    ]
 
 
 def _shape(work: Work) -> ToldStep:

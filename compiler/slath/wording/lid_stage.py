@@ -29,7 +29,7 @@ def lid_stage(work: Work) -> ToldStage | None:
     lid = work.basket.lid
     if lid is None:
         return None
-    own = Work(lid.basket, quantities_of(lid.basket), work.voice)
+    own = Work(lid.basket, quantities_of(lid.basket), work.voice, of_lid=True)
     border = lid.basket.border
     stages = [
         base_stage(own),

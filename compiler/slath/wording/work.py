@@ -23,6 +23,7 @@ class Work:
     basket: Basket
     quantities: Quantities
     voice: Voice
+    of_lid: bool = False  # a lid, told as a small basket of its own
 
     def band_row(self, band: WovenBand) -> BandRow:
         """The measures of a band; KeyError if the list does not hold it."""
