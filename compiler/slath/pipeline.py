@@ -167,14 +167,14 @@ def proof_of(compilation: Compilation) -> str:
 
 def counts_of(compilation: Compilation, lowest: int | None, highest: int | None, first: First) -> str:
     """For each compiled size, the stake counts near its own (or in the range asked for) that can be woven."""
-    from slath.basket.count_search import try_counts  # noqa: PLC0415
+    from slath.basket.count_search import own_count, try_counts  # noqa: PLC0415
     from slath.output.counts_text import REACH, counts_text  # noqa: PLC0415
 
     if lowest and highest and lowest > highest:
         raise CommandFaultError(f"the range runs from {lowest} down to {highest}; give the smaller count to --from")
     texts = []
     for size in compilation.sizes:
-        own = len(size.basket.stakes)
+        own = own_count(size.basket)
         start = lowest or max(3, min(own, highest or own) - REACH)
         stop = highest or max(own, start) + REACH
         texts.append(counts_text(size.basket, try_counts(size.basket, start, stop), first))

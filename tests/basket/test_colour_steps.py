@@ -16,7 +16,7 @@ from slath.drawing.side import lean_words
 from slath.drawing.wardrobe import wardrobe
 from slath.language.weaves import find_weave
 from slath.pipeline import Compilation, compile_pattern
-from slath.rules.promises import promised
+from slath.basket.count_search import promised
 
 COLOURS = ("plain", "rust", "slate", "moss", "navy", "ochre")
 WEAVES = [

@@ -34,7 +34,8 @@ def test_randing_wants_odd_and_chasing_even() -> None:
     randed = counts_that_suit(basket(band(RAND, ("plain",))), 34, 46)
     chased = counts_that_suit(basket(band(CHASE, ("plain", "rust"))), 34, 46)
     assert [item.stakes for item in randed] == [35, 37, 39, 41, 43, 45]
-    assert [item.stakes for item in chased] == [34, 36, 38, 40, 42, 44, 46]
+    assert [item.stakes for item in chased] == list(range(34, 47)), "on an odd count it can be woven, in pairs of rows"
+    assert [item.stakes for item in chased if not item.objections] == [34, 36, 38, 40, 42, 44, 46]
 
 
 def test_leaving_one_out_of_forty_gives_thirty_nine() -> None:

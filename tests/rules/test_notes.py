@@ -12,12 +12,12 @@ from hypothesis import strategies as st
 from PIL import Image, ImageCms
 from tests.rules.written import PLAIN, changed, compiled, notes_of
 
+from slath.basket.count_search import promised
 from slath.basket.weave import holds, rod_on_face
 from slath.language.pattern import Stroke, WeaveSpec
 from slath.notes import Severity
 from slath.rules.colours import lightness
 from slath.rules.counts import needs
-from slath.rules.promises import promised
 
 WALL = "{name: wall, weave: chasing, strands: weaver, to: top, pitch: 5 mm}"
 RANDED = (WALL, WALL.replace("chasing", "randing"))

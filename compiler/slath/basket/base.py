@@ -362,8 +362,8 @@ def _board(spec: Board, side: Side | None, stakes: Stakes | None) -> Constructed
             (*spec.path, "holes", "inset"),
             "base",
             "holes {0} in from the edge leave no room on a board {1} wide",
-            ("bring the holes within {2} of the edge",),
-            (spec.inset_mm, spec.outline.width_mm, spec.outline.width_mm / 2 - 1),
+            ("set the holes {2} in from the edge",),
+            (spec.inset_mm, spec.outline.width_mm, spec.outline.width_mm / 12),
         )
     count = spec.holes or (stakes.count * stakes.holes_each if stakes and stakes.count else None)
     if count is None:

@@ -84,10 +84,13 @@ def try_count(basket: Basket, stakes: int) -> CountTried:
     try:
         for band, rim in _side(basket, groups):
             if band is not None:
-                objections += _against_band(band, len(regrouped(rim, band.groups)))
-                colours += _colours(basket, band, len(regrouped(rim, band.groups)))
+                uprights = len(regrouped(rim, band.groups))
+                objections += _against_band(band, uprights)
+                objections += _against_colours(basket, band, uprights)
+                colours += _colours(basket, band, uprights)
     except CannotConstruct as fault:
         objections.append(Objection(fault.part, fault.reason))
+    objections += _against_base(basket, stakes)
     objections += _against_border("border", basket.pattern.border, len(rim))
     objections += _against_border("foot border", basket.pattern.foot, len(groups))
     objections += _against_handles(basket, stakes)
@@ -127,7 +130,37 @@ def _against_band(band: Band, uprights: int) -> Iterator[Objection]:
     if not holds(weave, uprights, band.shift):
         yield Objection(band.name, f"{weave.label} does not hold {uprights} uprights")
     elif not follows(weave, uprights):
-        yield Objection(band.name, f"on {uprights} uprights the chasing strands fall into step")
+        yield Objection(band.name, f"on {uprights} uprights the chasing strands fall into step", stops=False)
+
+
+def _against_base(basket: Basket, stakes: int) -> Iterator[Objection]:
+    """Where every stick end is a stake, or a mat has none, the weaving of the base is worked on that count too."""
+    if len(basket.base.ends) != len(_main(basket)) and basket.stakes:
+        return
+    for band in basket.base.bands:
+        if isinstance(band.spec.groups, int) and max(band.group_sizes, default=1) <= band.spec.groups:
+            yield from _against_band(band.spec, stakes // band.spec.groups)
+
+
+def base_holds(basket: Basket, ends: int) -> bool:
+    """Whether the weaving of the base holds on so many stick ends, where they are taken singly, in twos and so on."""
+    return all(
+        ends % band.spec.groups == 0 and holds(band.spec.weave, ends // band.spec.groups, band.spec.shift)
+        for band in basket.base.bands
+        if isinstance(band.spec.groups, int)
+    )
+
+
+def _against_colours(basket: Basket, band: Band, uprights: int) -> Iterator[Objection]:
+    """What the pattern says of the colours, and turns of colour that do not close where the round does."""
+    spec, materials = band, materials_of(band, uprights)
+    if spec.weave.kind == "french rand" and len(set(spec.strands)) > 1 and uprights % len(spec.strands):
+        yield Objection(band.name, f"{len(spec.strands)} colours in turn do not close on {uprights}", stops=False)
+    wanted = promised(band.looks or "")
+    step = seen_step(colour_step(band.weave, materials, uprights), leftwards=basket.pattern.leftwards)
+    looks = step_words(step, colour_period(materials))
+    if wanted is not None and looks and looks not in wanted:
+        yield Objection(band.name, f"not “{band.looks}” but {looks}", stops=False)
 
 
 def _colours(basket: Basket, band: Band, uprights: int) -> Iterator[Colours]:
@@ -182,7 +215,7 @@ def _against_spacing(basket: Basket, spacing_mm: float) -> Iterator[Objection]:
 # ------------------------------------------------------------------------------------------------------------- changes
 def ways_to(basket: Basket, stakes: int) -> tuple[str, ...]:
     """What a maker would change to have this many stakes, each with the count, the simplest first."""
-    now, spec, base = len(_main(basket)), basket.pattern.stakes, basket.base.spec
+    now, spec, base = own_count(basket), basket.pattern.stakes, basket.base.spec
     more = stakes - now
     if more == 0:
         return ()
@@ -204,6 +237,8 @@ def _by_ends(basket: Basket, more: int, per_end: int, stakes: int) -> tuple[str,
     base = basket.base.spec
     slath = base if isinstance(base, RoundSlath | OvalSlath) else None
     ways: list[str] = []
+    if more % max(per_end, 1) or not base_holds(basket, len(basket.base.ends) + more // max(per_end, 1)):
+        return ()
     if slath and more == per_end and not slath.half_stick:
         ways.append(f"add a half stick: {stakes}")
     if slath and more == -per_end and slath.half_stick:
@@ -233,5 +268,26 @@ def _by_stakes(basket: Basket, more: int, stakes: int) -> tuple[str, ...]:
     return (f"set in {in_words(more)} more: {stakes}",)
 
 
+def own_count(basket: Basket) -> int:
+    """The count a basket has as it is: its stakes, or the stick ends of a mat."""
+    return len(_main(basket)) or len(basket.base.ends)
+
+
 def _main(basket: Basket) -> list[int]:
     return [stake.number for stake in basket.standing]
+
+
+def promised(words: str) -> frozenset[str] | None:
+    """What `looks` promises, as the set of things seen that keep it; None if it says nothing that can be checked."""
+    said = words.casefold()
+    if "alternat" in said or "checker" in said or "chequer" in said:
+        return frozenset({"alternating"})
+    if "upright" in said or "stripe" in said or "straight up" in said:
+        return frozenset({"upright stripes"})
+    if "left" in said:
+        return frozenset({"steps left"})
+    if "right" in said:
+        return frozenset({"steps right"})
+    if "spiral" in said or "step" in said:
+        return frozenset({"steps left", "steps right"})
+    return None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from slath.basket.count_search import Colours, CountTried
+from slath.basket.count_search import Colours, CountTried, own_count
 from slath.basket.model import Basket
 from slath.units import printing
 from slath.units.printing import First
@@ -14,8 +14,8 @@ REACH = 8  # counts looked at on either side of the basket's own, unless a range
 
 def counts_text(basket: Basket, tried: Sequence[CountTried], first: First = "inches") -> str:
     """A table of the counts of one size that can be woven, then those that cannot, with why."""
-    own = basket.working if not basket.stakes else len(basket.stakes)
-    lines = [f"{basket.size}: {own} stakes now"]
+    own = own_count(basket)
+    lines = [f"{basket.size}: {own} {'stakes' if basket.stakes else 'stick ends'} now"]
     rows = [_row(item, own, first) for item in tried if item.suits]
     lines += _aligned([["stakes", "spacing at base, rim", "colours", "how to get there"], *rows])
     refused = [item for item in tried if not item.suits]

@@ -29,7 +29,7 @@ def holes_take_stakes(context: Context) -> Iterator[Finding]:
         (*board.path, "holes", "diameter"), "base",
         f"The holes are {context.measure(board.hole_diameter_mm)} wide; the stakes ({stake.stock.name}) are "
         f"{context.measure(stake.width_mm)} thick and do not go in.",
-        (f"drill {context.measure(drill)}", f"use stakes of at most {context.measure(board.hole_diameter_mm)}{finer}"),
+        (f"drill {context.at_least(drill)}", f"use stakes of at most {context.at_most(board.hole_diameter_mm)}{finer}"),
     )  # fmt: skip
 
 
@@ -75,7 +75,7 @@ def holes_leave_wood(context: Context) -> Iterator[Finding]:
         yield Finding(
             (*board.path, "holes", "inset"), "base",
             f"The {hole.name}s {left} the edge of the board and break out.",
-            (f"set them at least {context.measure(least)} in from the edge",),
+            (f"set them at least {context.at_least(least)} in from the edge",),
         )  # fmt: skip
 
 

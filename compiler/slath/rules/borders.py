@@ -193,5 +193,5 @@ def border_allowance_covers(context: Context) -> Iterator[Finding]:
             (*border.spec.path, "allowance"), part,
             f"{context.measure(given)} of stake is allowed for the border; at {context.measure(border.spacing_mm)} "
             f"spacing it takes {context.measure(need)}, {context.measure(need - given)} more.",
-            (f"allow {context.measure(need)}", "leave the allowance out: it is worked out for every size"),
+            (f"allow {context.at_least(need)}", "leave the allowance out: it is worked out for every size"),
         )  # fmt: skip

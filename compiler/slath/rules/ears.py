@@ -60,7 +60,7 @@ def ears_leave_wood(context: Context) -> Iterator[Finding]:
 
 def _larger(context: Context, spec: Ears, ear: WorkedEar) -> tuple[str, ...]:
     least = ear.hole.value * (spec.holes + _WOOD * (spec.holes + 1))
-    wide = (f"make the ears {context.measure(least)} wide",) if ear.width.value < least else ()
+    wide = (f"make the ears {context.at_least(least)} wide",) if ear.width.value < least else ()
     high = ear.hole.value * (1 + 2 * _WOOD) - 2 * (ear.rise.value - ear.hole_up_mm)
     return (*wide, *((f"let them stand {context.measure(ear.rise.value + high)} above the rim",) if high > 0 else ()))
 
@@ -75,7 +75,7 @@ def scarfs_leave_arch(context: Context) -> Iterator[Finding]:
             (*handle.spec.path, "scarf"), "handle",
             f"Two scarfs of {context.measure(handle.scarf.value)} are turned back over an arch of "
             f"{context.measure(handle.bow_mm.value)}: they meet at its top.",
-            (f"make the scarfs {context.measure(half)} at most", "cut the bow longer, or let it rise higher"),
+            (f"make the scarfs {context.at_most(half)} at most", "cut the bow longer, or let it rise higher"),
         )  # fmt: skip
 
 

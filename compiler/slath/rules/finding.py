@@ -2,26 +2,44 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from typing import Literal
 
 from slath.basket.model import Basket, WovenBand
 from slath.language.pattern import Material, Outline, Path, Pattern, SizedPattern
 from slath.notes import Severity
 from slath.quantities.results import Quantities
-from slath.units.printing import First, inches, millimetres
+from slath.units.printing import INCH_MM, First, inches, millimetres, ordered
 
 _FINE_BELOW_MM = 50.0
+_HAIR = 1e-6  # of a step
 UNNAMED = re.compile(r"band \d+")  # what the reader calls a band the designer gave no name
 
 
-def measured(mm: float, first: First) -> str:
-    """A length in both units, small ones finer, so that a near miss can be seen."""
+Way = Literal["nearest", "up", "down"]
+
+
+def measured(mm: float, first: First, way: Way = "nearest") -> str:
+    """A length in both units, small ones finer, so that a near miss can be seen.
+
+    A limit is rounded to the side on which it is kept: what is to be at least so much `up`, at most so much `down`.
+    """
     length = max(mm, 0.0)
     fine = length < _FINE_BELOW_MM
-    in_inches, metric = inches(length, 32 if fine else 16), millimetres(length, 1 if fine else 0)
-    return f"{in_inches} ({metric})" if first == "inches" else f"{metric} ({in_inches})"
+    inch, metric = INCH_MM / (32 if fine else 16), 0.1 if fine else 1.0
+    low, high = _kept(length, inch, way), _kept(length, metric, way)
+    return ordered(inches(low, 32 if fine else 16), millimetres(high, 1 if fine else 0), first)
+
+
+def _kept(length: float, step: float, way: Way) -> float:
+    """The length in whole steps up or down; as it is where the nearest will do."""
+    if way == "nearest":
+        return length
+    steps = length / step
+    return step * (math.ceil(steps - _HAIR) if way == "up" else math.floor(steps + _HAIR))
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,11 +74,18 @@ class Context:
         """A length in both units, the designer's own first; small ones finer, so that a near miss can be seen."""
         return measured(mm, self.first)
 
-    def across(self, outline: Outline) -> str:
-        """The size of an outline over all: its diameter, or its length by its width."""
-        if outline.shape == "circle":
-            return self.measure(outline.length_mm)
-        return f"{self.measure(outline.length_mm)} by {self.measure(outline.width_mm)}"
+    def at_least(self, mm: float) -> str:
+        """A length that must be reached, in both units, neither of them short."""
+        return measured(mm, self.first, "up")
+
+    def at_most(self, mm: float) -> str:
+        """A length that must not be passed, in both units, neither of them beyond."""
+        return measured(mm, self.first, "down")
+
+    def across(self, outline: Outline, way: Way = "nearest") -> str:
+        """The size of an outline: its diameter, or its length by its width; a limit is rounded to the side it is kept on."""
+        told = measured(outline.length_mm, self.first, way)
+        return told if outline.shape == "circle" else f"{told} by {measured(outline.width_mm, self.first, way)}"
 
     def material(self, key: str) -> Material:
         """The material of this size called `key`."""

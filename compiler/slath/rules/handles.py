@@ -79,7 +79,7 @@ def feet_inside_side(context: Context) -> Iterator[Finding]:
             (*handle.path, "feet"), _part(handle),
             f"The feet go {context.measure(worked.foot_mm.value)} down; the side is only "
             f"{context.measure(profile.along_mm)} from rim to base.",
-            (f"let the feet go {context.measure(profile.along_mm)} down at most",),
+            (f"let the feet go {context.at_most(profile.along_mm)} down at most",),
         )  # fmt: skip
 
 

@@ -13,6 +13,7 @@ from slath.quantities.results import Piece
 from slath.rules.finding import Context, Finding
 from slath.units import Amount
 from slath.units.counting import listed
+from slath.units.printing import both_long
 
 _HAIR_MM = 0.5  # a length as written in sixteenths of an inch against one worked out
 # Share of a length by which bends and packed rows, both estimated, may be out: published baskets were made of sticks this
@@ -52,7 +53,7 @@ def _short(context: Context, piece: Piece, so: str) -> Finding:
         piece.path, piece.part,
         f"Cut {context.measure(given)} long, each is {context.measure(piece.needed_mm.value - given)} short: {so}. "
         f"It takes {context.measure(piece.needed_mm.value)}: {listed(parts)}.",
-        (f"cut them {context.measure(enough.value)}", "leave the length out: it is worked out for every size"),
+        (f"cut them {context.at_least(enough.value)}", "leave the length out: it is worked out for every size"),
     )  # fmt: skip
 
 
@@ -102,7 +103,7 @@ def stock_long_enough(context: Context) -> Iterator[Finding]:
             f"{piece.part[:1].upper()}{piece.part[1:]} of {context.measure(need)} cannot be cut from {stock.name}, which "
             f"comes {context.measure(longest)} long; they are {context.measure(need - longest)} too long.",
             ("use a longer class of rod" if stock.tapered else "use a stock that comes longer (usual_length)",
-             f"make the part {context.measure(need - longest)} shorter"),
+             f"make the part {context.at_least(need - longest)} shorter"),
         )  # fmt: skip
 
 
@@ -114,9 +115,9 @@ def material_goes_round(context: Context) -> Iterator[Finding]:
         have, need = bought.have_mm.value, bought.length_mm.value
         yield Finding(
             (*context.material(bought.material).path, "have"), "materials",
-            f"{bought.title} does not go round: there are {context.measure(have)} of it, and {context.measure(need)} are "
+            f"{bought.title} does not go round: there are {both_long(have, context.first)} of it, and {both_long(need, context.first, up=True)} are "
             "needed; the list buys the rest.",
-            (f"have {context.measure(have + bought.buy_mm.value)} of it", "use it in fewer rounds"),
+            (f"have {both_long(have + bought.buy_mm.value, context.first, up=True)} of it", "use it in fewer rounds"),
         )  # fmt: skip
 
 
@@ -160,7 +161,7 @@ def stakes_stop_at_slath(context: Context) -> Iterator[Finding]:
         (*stakes.path, "depth"), "stakes",
         f"Stakes are set {context.measure(depth)} deep, but from the edge to the slath there are only "
         f"{context.measure(room)}.",
-        (f"set them {context.measure(room)} deep or less (depth)", "make the base larger", "use finer sticks"),
+        (f"set them {context.at_most(room)} deep or less (depth)", "make the base larger", "use finer sticks"),
     )  # fmt: skip
 
 
@@ -179,5 +180,5 @@ def foot_has_stake(context: Context) -> Iterator[Finding]:
         (*stakes.path, "below"), "foot border",
         f"{context.measure(stakes.below_mm)} of stake stands below the board; the foot border takes "
         f"{context.measure(need)}.",
-        (f"leave {context.measure(need)} below", "choose a foot border of fewer moves"),
+        (f"leave {context.at_least(need)} below", "choose a foot border of fewer moves"),
     )  # fmt: skip

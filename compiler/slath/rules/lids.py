@@ -24,7 +24,8 @@ def lid_fits(context: Context) -> Iterator[Finding]:
     length, width = best_size(lid, outline)
     top = "its rim" if lid.basket.profile else "it"
     wanted = replace(outline, length_mm=length, width_mm=width)
-    size = context.across(as_measured(wanted, lid.basket.pattern) if lid.basket.profile else wanted)
+    shown = as_measured(wanted, lid.basket.pattern) if lid.basket.profile else wanted
+    size = context.across(shown, "down" if lid.spec.fit == "inside" else "up")
     room = f"it has {context.measure(lid.gap_mm)} all round" if lid.gap_mm >= 0 else _out(context, lid.gap_mm)
     yield Finding(
         (*lid.spec.path, "fit"), "lid",
@@ -60,7 +61,7 @@ def lid_handles_fit(context: Context) -> Iterator[Finding]:
             yield Finding(
                 (*handle.spec.path, key), "lid",
                 f"The {handle.spec.kind} handle is {context.measure(handle.span_mm)} wide, and the lid {context.measure(room)}.",
-                (f"make it {context.measure(room / 2)} at most",),
+                (f"make it {context.at_most(room / 2)} at most",),
             )  # fmt: skip
 
 

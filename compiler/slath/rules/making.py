@@ -48,7 +48,7 @@ def bye_stakes_have_depth(context: Context) -> Iterator[Finding]:
             (*bye.path, "depth" if bye.depth_mm is not None else "after"), "bye-stakes",
             f"Bye-stakes go {context.measure(depth)} into the weaving, but only {context.measure(band.to_mm)} is woven when "
             f"they are put in, after {band.name}.",
-            (f"put them {context.measure(band.to_mm)} deep at most", _later(context, depth)),
+            (f"put them {context.at_most(band.to_mm)} deep at most", _later(context, depth)),
         )  # fmt: skip
 
 

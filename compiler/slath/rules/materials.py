@@ -162,7 +162,7 @@ def sticks_carry_stakes(context: Context) -> Iterator[Finding]:
         f"{context.measure(stake.thickness_mm)}; the sticks carry the basket and are the thickest part of it.",
         (
             f"use sticks of {context.measure(stake.thickness_mm)} or more",
-            f"use stakes of at most {context.measure(thinnest.thickness_mm)}{finer}",
+            f"use stakes of at most {context.at_most(thinnest.thickness_mm)}{finer}",
         ),
     )  # fmt: skip
 

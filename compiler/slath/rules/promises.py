@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from slath.basket.bands import materials_of
+from slath.basket.count_search import promised
 from slath.basket.courses import band_before
 from slath.basket.model import WovenBand
 from slath.basket.weave import colour_period, colour_step, seen_step, step_words
@@ -53,22 +54,6 @@ def _as_seen(context: Context, band: WovenBand) -> WovenBand:
         alike[key] = first.setdefault((material.stock.name, material.dye or "", material.colour), key)
     materials = tuple(tuple(alike[key] for key in rod) for rod in band.materials)
     return replace(band, materials=materials, steps=colour_step(band.spec.weave, materials, band.uprights))
-
-
-def promised(words: str) -> frozenset[str] | None:
-    """What `looks` promises, as the set of things seen that keep it; None if it says nothing that can be checked."""
-    said = words.casefold()
-    if "alternat" in said or "checker" in said or "chequer" in said:
-        return frozenset({"alternating"})
-    if "upright" in said or "stripe" in said or "straight up" in said:
-        return frozenset({"upright stripes"})
-    if "left" in said:
-        return frozenset({"steps left"})
-    if "right" in said:
-        return frozenset({"steps right"})
-    if "spiral" in said or "step" in said:
-        return frozenset({"steps left", "steps right"})
-    return None
 
 
 def seen(context: Context, band: WovenBand, uprights: int) -> str:

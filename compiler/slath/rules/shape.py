@@ -8,11 +8,14 @@ from dataclasses import replace
 
 from slath.basket.model import Round, WovenBand
 from slath.basket.outline import curve_of
+from slath.basket.weave import follows
 from slath.language.pattern import OvalSlath, RoundSlath
 from slath.rules.finding import Context, Finding, part_of
+from slath.rules.recount import interlocks
 from slath.units.counting import counted, in_words
 
 _HAIR = 1e-6
+_FURTHER = 7  # stakes beyond those needed that are tried for a count that suits
 
 
 def band_height_met(context: Context) -> Iterator[Finding]:
@@ -122,15 +125,30 @@ def flare_gentle(context: Context) -> Iterator[Finding]:
     rim = basket.rim.outline
     drawn_in = replace(rim, length_mm=rim.length_mm * share, width_mm=rim.width_mm * share)
     need = math.ceil(basket.rim.perimeter / (limit * basket.base_spacing_mm) - _HAIR)
+    count = next((count for count in range(need, need + _FURTHER) if _top_holds(context, count)), None)
+    more = (
+        (f"add {counted(count - basket.rim_uprights, 'stake', 'stakes')} part-way up ({count} at the rim)",)
+        if count is not None
+        else ()
+    )
     yield Finding(
         (*side.path, "rim") if side else (), "side",
         f"Stakes stand {context.measure(basket.base_spacing_mm)} apart at the base and "
         f"{context.measure(basket.rim_spacing_mm)} at the rim, {ratio:.2f} times as far; above {limit:g} the weaving slips.",
         (
-            f"bring the rim in to {context.across(drawn_in)}",
-            f"add {counted(need - basket.rim_uprights, 'stake', 'stakes')} part-way up ({need} at the rim)",
+            f"bring the rim in to {context.across(drawn_in, 'down')}",
+            *more,
         ),
     )  # fmt: skip
+
+
+def _top_holds(context: Context, count: int) -> bool:
+    """Whether the last band of the side and the border can be worked on `count` uprights."""
+    last, border = context.on_stakes[-1], context.basket.border
+    size = last.spec.groups if isinstance(last.spec.groups, int) else 1
+    holding = count % size == 0 and interlocks(last, count // size) and follows(last.spec.weave, count // size)
+    together = max(border.spec.plait.group if border.spec.plait else border.spec.groups, 1) if border else 1
+    return holding and count % together == 0
 
 
 def _flare_above_neck(context: Context, limit: float) -> Iterator[Finding]:
@@ -156,12 +174,12 @@ def _flare_above_neck(context: Context, limit: float) -> Iterator[Finding]:
     most = widest.perimeter_mm / limit / math.pi
     if neck is upwards[0][1]:
         where = f"in the first round, and {context.measure(wide)} where the side is widest"
-        less = f"bring the widest place in to {context.measure(widest.perimeter_mm * limit / ratio / math.pi)} across"
+        less = f"bring the widest place in to {context.at_most(widest.perimeter_mm * limit / ratio / math.pi)} across"
     else:
         where = (
             f"where the side is narrowest, {context.measure(neck.height_mm)} up, and {context.measure(wide)} above it"
         )
-        less = f"leave the neck {context.measure(most)} across or more"
+        less = f"leave the neck {context.at_least(most)} across or more"
     yield Finding(
         (*side.path, "profile") if side else (), "side",
         f"Stakes stand {context.measure(close)} apart {where}, {ratio:.2f} times as far; above {limit:g} the weaving slips.",

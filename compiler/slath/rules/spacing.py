@@ -169,7 +169,7 @@ def stakes_bend_at_rim(context: Context) -> Iterator[Finding]:
         "they are turned down.",
         (
             f"use at most {most} uprights at the rim",
-            f"use stakes of at most {context.measure(basket.rim_spacing_mm / room)}{finer}",
+            f"use stakes of at most {context.at_most(basket.rim_spacing_mm / room)}{finer}",
             "widen the rim",
         ),
     )  # fmt: skip
@@ -196,7 +196,7 @@ def weavers_finer_than_stakes(context: Context) -> Iterator[Finding]:
             f"{weaver.title} is {context.measure(weaver.thickness_mm)} thick, more than the stakes, "
             f"{context.measure(limit)}: it will bend them.",
             (
-                f"weave with at most {context.measure(limit)}{stock_at_most(weaver.stock, limit)}",
+                f"weave with at most {context.at_most(limit)}{stock_at_most(weaver.stock, limit)}",
                 f"use stakes of {context.measure(weaver.thickness_mm)} or more",
                 "work the stakes in twos",
             ),
