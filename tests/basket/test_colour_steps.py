@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from slath.basket.count_search import try_count
+from slath.basket.count_search import promised, try_count
 from slath.basket.weave import colour_step, seen_step
 from slath.drawing.colour_plan import draw_colour_plan
 from slath.drawing.options import Options
@@ -16,7 +16,6 @@ from slath.drawing.side import lean_words
 from slath.drawing.wardrobe import wardrobe
 from slath.language.weaves import find_weave
 from slath.pipeline import Compilation, compile_pattern
-from slath.basket.count_search import promised
 
 COLOURS = ("plain", "rust", "slate", "moss", "navy", "ochre")
 WEAVES = [
