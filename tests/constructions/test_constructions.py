@@ -575,3 +575,17 @@ def test_short_stakes_are_laid_into_a_roll() -> None:
     assert short.parts[0].value == pytest.approx(3 * border.spacing_mm)
     assert "Take the 16 short stakes" in text("roll-laid-in")
     assert "carry the two over together as one" in text("roll-laid-in")
+
+
+def test_crown_and_legs_are_drawn(tmp_path: Path) -> None:
+    """The section of a base that is domed is drawn otherwise than of a flat one; ends that stand as legs reach below it."""
+    (legs,) = foot_parts(only("legs-of-ends").basket)
+    assert (legs.name, round(legs.high - legs.low, 6)) == ("legs", 2 * INCH)
+    plain = (FOLDER / "legs-of-ends.yaml").read_text("utf-8")
+    drawn = {}
+    for crown in ("0", "1 in"):
+        file = tmp_path / "basket.yaml"
+        file.write_text(plain.replace("  diameter: 7 in", f"  diameter: 7 in\n  crown: {crown}"), "utf-8")
+        (size,) = compile_pattern(file).sizes
+        drawn[crown] = draw_figures(size.basket, size.quantities)["profile"].items
+    assert drawn["0"] != drawn["1 in"]

@@ -85,7 +85,9 @@ def handout_document(content: BookletContent, sections: Sequence[str] = HANDOUT)
     document = booklet_document(content, allowed, withheld)
     notes = Section("notes", (NotesLines(lines=8),))
     return document_of(
-        content, [Section("title", tuple(title_block(content))), *_under_title(document.blocks), notes], content.voice.text(message("booklet.class-handout"))
+        content,
+        [Section("title", tuple(title_block(content))), *_under_title(document.blocks), notes],
+        content.voice.text(message("booklet.class-handout")),
     )
 
 
@@ -135,7 +137,9 @@ def _materials(content: BookletContent) -> list[Block]:
 
 
 def _cut_list(content: BookletContent, *, opens: bool) -> list[Block]:
-    heading: list[Block] = [Heading(1, content.voice.text(message("booklet.cut-list-2")), anchor="cut-list")] if opens else []
+    heading: list[Block] = (
+        [Heading(1, content.voice.text(message("booklet.cut-list-2")), anchor="cut-list")] if opens else []
+    )
     table = cutting_table(content.measured, content.voice)
     if not opens:
         table = replace(table, anchor="cut-list", follows=True)
@@ -144,7 +148,9 @@ def _cut_list(content: BookletContent, *, opens: bool) -> list[Block]:
 
 def _bands(content: BookletContent, *, opens: bool) -> list[Block]:
     table = band_table(content.measured, content.voice)
-    heading: list[Block] = [Heading(1, content.voice.text(message("booklet.what-each-band-takes")), anchor="bands")] if opens else []
+    heading: list[Block] = (
+        [Heading(1, content.voice.text(message("booklet.what-each-band-takes")), anchor="bands")] if opens else []
+    )
     return [*heading, table if opens else replace(table, follows=True)] if table else []
 
 
@@ -159,7 +165,14 @@ def _how_to_buy(content: BookletContent) -> str:
 
 
 def _tools(content: BookletContent) -> list[Block]:
-    return [Heading(1, content.voice.text(message("booklet.tools-heading")), anchor="tools"), Paragraph(tools_line(content))] if content.tools else []
+    return (
+        [
+            Heading(1, content.voice.text(message("booklet.tools-heading")), anchor="tools"),
+            Paragraph(tools_line(content)),
+        ]
+        if content.tools
+        else []
+    )
 
 
 def _steps(content: BookletContent, course: Course, withheld: Collection[str]) -> list[Block]:

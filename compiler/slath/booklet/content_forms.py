@@ -187,7 +187,10 @@ def sheets_document(content: BookletContent) -> Document | None:
             blocks += [PageBreak(), Figure(scene, caption=caption)] if blocks else [Figure(scene, caption=caption)]
     if not blocks:
         return None
-    lead: list[Block] = [Heading(1, f"{content.pattern.title}: full-size sheets"), Paragraph(content.voice.text(SHEETS_LEAD))]
+    lead: list[Block] = [
+        Heading(1, f"{content.pattern.title}: full-size sheets"),
+        Paragraph(content.voice.text(SHEETS_LEAD)),
+    ]
     return document_of(content, [*lead, *blocks], "full-size sheets")
 
 

@@ -96,7 +96,9 @@ def title_block(content: BookletContent) -> list[Block]:
 def view_of(size: SizeContent, voice: Voice) -> list[Block]:
     """The finished basket, drawn."""
     view = size.figures.get("view")
-    return [Figure(view, caption=voice.text(message("booklet.the-finished-basket", size=Own(size.name))))] if view else []
+    return (
+        [Figure(view, caption=voice.text(message("booklet.the-finished-basket", size=Own(size.name))))] if view else []
+    )
 
 
 def _edition_words(pattern: Pattern, voice: Voice) -> list[str]:
@@ -188,7 +190,12 @@ def _marks(content: BookletContent) -> Definitions:
     chips = _letters(content)
     if chips:
         entries.append(chips)
-    entries.append((voice.text(message("booklet.other-hand")), voice.text(message("booklet.all-runs-to-work-the", mirrored=voice.mirrored))))
+    entries.append(
+        (
+            voice.text(message("booklet.other-hand")),
+            voice.text(message("booklet.all-runs-to-work-the", mirrored=voice.mirrored)),
+        )
+    )
     return Definitions(tuple(Definition(name, meaning) for name, meaning in entries), kind="facts")
 
 
@@ -231,7 +238,14 @@ def safety_panel(course: Course, voice: Voice) -> list[Block]:
 
 
 # ---------------------------------------------------------------------------------------------------------- last page
-RECORD = (("made-by",), ("date-and-place",), ("size", "weight"), ("base", "rim"), ("standing", "handle"), ("next-time",))
+RECORD = (
+    ("made-by",),
+    ("date-and-place",),
+    ("size", "weight"),
+    ("base", "rim"),
+    ("standing", "handle"),
+    ("next-time",),
+)
 
 
 def record(content: BookletContent, course: Course) -> list[Block]:
@@ -265,5 +279,8 @@ def _imprint(content: BookletContent, course: Course) -> list[Block]:
     blocks: list[Block] = [Heading(2, voice.text(message("booklet.this-edition")), anchor="imprint")]
     blocks += [Paragraph(line, role="small") for line in lines]
     if pattern.changes:
-        blocks += [Heading(2, voice.text(message("booklet.changed-since-the-edition-before"))), Listing(pattern.changes)]
+        blocks += [
+            Heading(2, voice.text(message("booklet.changed-since-the-edition-before"))),
+            Listing(pattern.changes),
+        ]
     return blocks

@@ -238,7 +238,14 @@ def stage_heading(stage: NumberedStage, voice: Voice) -> Heading:
     """What opens a stage: number, name, the tools to have by you, and how it begins."""
     done = frozenset(operation for each in stage.steps for operation in each.told.operations)
     named = [voice.text(message(f"tools.{slug(tool.key)}")) for tool in tools_for(done)]
-    have = (Strong(voice.text(message("booklet.have-by-you"))), voice.text(message("booklet.listed", items=Listed(tuple(Own(name) for name in named))))) if named else ""
+    have = (
+        (
+            Strong(voice.text(message("booklet.have-by-you"))),
+            voice.text(message("booklet.listed", items=Listed(tuple(Own(name) for name in named)))),
+        )
+        if named
+        else ""
+    )
     aside = tuple(words for words in (have, stage.stage.lead) if words)
     return Heading(1, stage.title, anchor=f"stage-{anchor(stage.stage.key)}", number=stage.number, aside=aside)
 
@@ -275,7 +282,10 @@ def mends_of(course: Course, voice: Voice) -> Table | None:
     ]
     if not rows:
         return None
-    columns = (Column(voice.text(message("booklet.step")), row_header=True, weight=0.12), Column(voice.text(message("booklet.what-you-see-and-what")), weight=1.0))
+    columns = (
+        Column(voice.text(message("booklet.step")), row_header=True, weight=0.12),
+        Column(voice.text(message("booklet.what-you-see-and-what")), weight=1.0),
+    )
     return Table("", columns, tuple(rows))
 
 

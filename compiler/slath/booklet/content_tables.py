@@ -62,10 +62,14 @@ def sizes_table(sizes: Sequence[Measured], voice: Voice, *, short: bool = False)
     add(_("high-with-the-handle"), lambda q: _optional(q.finished.height_with_handle, voice.length))
     if not short:
         rows += _counted(sizes, voice)
-        add(_("stake-spacing-at-the-base"), lambda q: voice.length(q.base_spacing.value) if q.base_spacing.value else "")
+        add(
+            _("stake-spacing-at-the-base"), lambda q: voice.length(q.base_spacing.value) if q.base_spacing.value else ""
+        )
     add(_("weight-about"), lambda q: _optional(q.finished.mass_g, voice.mass))
     if len({size.quantities.tested for size in sizes}) > 1:
-        tested = (voice.text(message("tables.tested", status=named("status", size.quantities.tested))) for size in sizes)
+        tested = (
+            voice.text(message("tables.tested", status=named("status", size.quantities.tested))) for size in sizes
+        )
         rows.append(Row((voice.say(_("woven")), *tested)))
     return Table("", (Column(voice.text(_("size")), row_header=True, weight=0.8), *size_columns(sizes)), tuple(rows))
 
@@ -78,7 +82,9 @@ def _counted(sizes: Sequence[Measured], voice: Voice) -> list[Row]:
         counts = (f"{size.quantities.stakes.value:.0f}" if size.quantities.stakes.value else NOTHING for size in sizes)
         rows.append(Row((voice.say(message("tables.stakes", changes=changes)), *counts)))
     if changes:
-        rows.append(Row((voice.say(message("tables.uprights-at-the-top")), *(f"{size.basket.rim_uprights}" for size in sizes))))
+        rows.append(
+            Row((voice.say(message("tables.uprights-at-the-top")), *(f"{size.basket.rim_uprights}" for size in sizes)))
+        )
     return rows
 
 
@@ -248,7 +254,9 @@ def cutting_table(sizes: Sequence[Measured], voice: Voice) -> Table:
             (
                 (TickBox(), *pieces_of(_part(key[0], found[key], voice))),
                 _material(key[1], sizes),
-                in_one([_how_many(piece, voice) if piece else voice.text(message("tables.none")) for piece in found[key]]),
+                in_one(
+                    [_how_many(piece, voice) if piece else voice.text(message("tables.none")) for piece in found[key]]
+                ),
                 *cells(printed[key], bare=bool(unit)),
             )
         )
@@ -303,7 +311,13 @@ def bars(sizes: Sequence[Measured], voice: Voice) -> list[Bar]:
         told = []
         for part in parts:
             printed = [voice.length(mine.value) for other in others for mine in other.parts if mine.name == part.name]
-            told.append((voice.say(message("tables.share", share=named("shares", part.name))), Measure(_much(printed)), part.value / whole))
+            told.append(
+                (
+                    voice.say(message("tables.share", share=named("shares", part.name))),
+                    Measure(_much(printed)),
+                    part.value / whole,
+                )
+            )
         found.append(Bar(_part(piece.part, [piece], voice), tuple(told)))
     return found
 
@@ -327,7 +341,10 @@ def band_table(sizes: Sequence[Measured], voice: Voice) -> Table | None:
         if part != before and len(parts) > 1:
             rows.append(Row((voice.text(message(f"tables.at-{part}")),), kind="group"))
         rows.append(_band(part, name, sizes, voice))
-    heads = Column(voice.text(message("tables.band")), row_header=True, weight=1.1), Column(voice.text(message("tables.weave")), weight=0.8)
+    heads = (
+        Column(voice.text(message("tables.band")), row_header=True, weight=1.1),
+        Column(voice.text(message("tables.weave")), weight=0.8),
+    )
     return Table(voice.text(message("booklet.what-each-band-takes")), (*heads, *size_columns(sizes)), tuple(rows))
 
 
@@ -367,7 +384,11 @@ def _taken(band: BandRow, size: Measured, voice: Voice) -> Words:
         if (run.part, run.index, run.band) == (band.part, band.index, band.course)
     ]
     if band.course != band.name:
-        words.append(voice.text(message("tables.all-of", course=Own(band.course)) if runs else message("tables.the-same-strands")))
+        words.append(
+            voice.text(
+                message("tables.all-of", course=Own(band.course)) if runs else message("tables.the-same-strands")
+            )
+        )
     by_length: dict[str, list[StrandRun]] = {}
     for run in runs:
         by_length.setdefault(voice.long(run.length_mm.value, up=True), []).append(run)

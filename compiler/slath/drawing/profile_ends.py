@@ -41,6 +41,9 @@ def foot_parts(basket: Basket) -> list[Part]:
         level -= band.reached_mm
     if basket.foot is not None and basket.foot.passes:
         parts.append(Part("foot border", level - border_mm(basket, basket.foot), level))
+    legs = basket.border.passes[-1].spec.legs_mm if basket.border is not None and basket.border.passes else None
+    if legs is not None and not parts:
+        parts.append(Part("legs", level - legs, level))
     return parts
 
 
@@ -73,12 +76,13 @@ def lid_level(basket: Basket, lid: ConstructedLid) -> float:
 
 
 def lid_part(basket: Basket) -> Part | None:
-    """The base of the lid, as it lies on the rim, over it or inside it."""
+    """The base of the lid with its dome, as it lies on the rim, over it or inside it."""
     lid = basket.lid
     if lid is None or basket.profile is None:
         return None
     level = lid_level(basket, lid)
-    return Part("lid", level, level + base_mm(lid.basket))
+    dome = getattr(lid.basket.base.spec, "crown_mm", 0.0)
+    return Part("lid", level, level + base_mm(lid.basket) + dome)
 
 
 def _lid_side_mm(lid: ConstructedLid) -> float:

@@ -38,6 +38,7 @@ from slath.drawing.side import rows_high
 from slath.drawing.wall import Lay, strand_lines
 from slath.drawing.wardrobe import Wardrobe, wardrobe
 
+_DOMED = 25  # points along a base that is domed
 _LEAST_DOT = 0.62  # mm across, the smallest strand drawn as a ring with its own colour
 
 
@@ -84,9 +85,13 @@ def _floor(plate: Plate, section: Section, basket: Basket, clothes: Wardrobe) ->
     outline = basket.base.spec.outline
     half = outline.width_mm / 2
     thick = base_mm(basket)
-    (x0, y0), (x1, y1) = section.at(-half, -thick), section.at(half, 0.0)
     look = clothes.sticks if basket.base.sticks else clothes.wood
-    plate.area([(x0, y0), (x1, y0), (x1, y1), (x0, y1)], look.tones.body, plate.ink, 0.3)
+    crown = getattr(basket.base.spec, "crown_mm", 0.0) * np.sign(section.up)  # a lid is domed away from its inside
+    across = np.linspace(-half, half, _DOMED if crown else 2)
+    rise = (crown * (1.0 - (across / half) ** 2)).tolist()
+    lower = [section.at(x, y - thick) for x, y in zip(across.tolist(), rise, strict=True)]
+    upper = [section.at(x, y) for x, y in zip(across.tolist(), rise, strict=True)]
+    plate.area([*lower, *reversed(upper)], look.tones.body, plate.ink, 0.3)
 
 
 def _ends(plate: Plate, section: Section, basket: Basket, clothes: Wardrobe) -> None:
@@ -97,7 +102,9 @@ def _ends(plate: Plate, section: Section, basket: Basket, clothes: Wardrobe) -> 
         _cut_border(plate, section, border_face(basket.border, border, basket.rim.outline.width_mm / 2, stake), clothes)
     half = (basket.base.hole_line or basket.base.edge).outline.width_mm / 2
     for part in foot_parts(basket):
-        if basket.foot and part.name == "foot border":
+        if part.name == "legs":
+            _legs(plate, section, part, (half, stake), clothes)
+        elif basket.foot and part.name == "foot border":
             _cut_border(plate, section, border_face(basket.foot, part, half, stake), clothes)
         else:
             _foot_weaving(plate, section, part, (half, stake), clothes)
@@ -116,6 +123,15 @@ def _cut_border(plate: Plate, section: Section, face: Numbers, clothes: Wardrobe
     for side in (-1.0, 1.0):
         points = [section.at(side * half, height) for half, height in face.tolist()]
         plate.area(points, clothes.stakes.tones.shade, plate.ink, 0.25)
+
+
+def _legs(plate: Plate, section: Section, part: Part, wall: tuple[float, float], clothes: Wardrobe) -> None:
+    """The ends that stand out below the base, one at each wall."""
+    half, stake = wall
+    for side in (-1.0, 1.0):
+        middle = side * half
+        (x0, y0), (x1, y1) = section.at(middle - stake / 2, part.low), section.at(middle + stake / 2, part.high)
+        plate.area([(x0, y0), (x1, y0), (x1, y1), (x0, y1)], clothes.stakes.tones.body, plate.ink, FINE)
 
 
 def _foot_weaving(plate: Plate, section: Section, part: Part, wall: tuple[float, float], clothes: Wardrobe) -> None:
