@@ -5,14 +5,14 @@ from __future__ import annotations
 import re
 
 _FIGURE = r"(?:\d+ \d+/\d+|\d+/\d+|\d+\.\d+|\d+)"
-_ROW = rf"{_FIGURE} \[{_FIGURE}(?:, {_FIGURE})*\]"
+_ROW = rf"{_FIGURE}(?:, {_FIGURE})* or {_FIGURE}"
 _TOLD = re.compile(
     rf"({_ROW}|{_FIGURE}) (in|ft) \(({_ROW}|{_FIGURE}) (mm|m)\)|({_ROW}|{_FIGURE}) (mm|m) \(({_ROW}|{_FIGURE}) (in|ft)\)"
 )
 
 
 def spelled_out(text: str) -> str:
-    """`text` with every row such as ``9 [11] in (229 [279] mm)`` written as the measures it stands for."""
+    """`text` with every row such as ``9 or 11 in (229 or 279 mm)`` written as the measures it stands for."""
     return _TOLD.sub(_measures, text)
 
 
@@ -25,5 +25,4 @@ def _measures(found: re.Match[str]) -> str:
 
 
 def _numbers(row: str) -> list[str]:
-    first, _, others = row.partition(" [")
-    return [first, *others.rstrip("]").split(", ")] if others else [first]
+    return re.split(r", | or ", row)

@@ -55,7 +55,7 @@ figures = st.builds(
     lambda sticks, size, width: Figure(cross(sticks, float(size)), "A caption.", width=width),
     st.integers(2, 6),
     st.integers(20, 260),
-    st.sampled_from(["small", "column", "page"]),
+    st.sampled_from(["column", "page"]),
 )
 steps = st.builds(
     lambda actions, title, warned, drawn, notes, counts: Step(

@@ -23,10 +23,10 @@ NBSP = "\u00a0"
         ("9 1/2 × 5 in", f"9{NBSP}1⁄2{NBSP}×{NBSP}5{NBSP}in"),
         ("see step 3", f"see step{NBSP}3"),
         (
-            "9 1/2 [11, 12 3/4] in (241 [279, 324] mm) long",
-            f"9{NBSP}1⁄2{NBSP}[11, 12{NBSP}3⁄4]{NBSP}in (241{NBSP}[279, 324]{NBSP}mm) long",
+            "9 1/2, 11 or 12 3/4 in (241, 279 or 324 mm) long",
+            f"9{NBSP}1⁄2, 11{NBSP}or{NBSP}12{NBSP}3⁄4{NBSP}in (241, 279{NBSP}or{NBSP}324{NBSP}mm) long",
         ),
-        ("14 [18, 20] whole rounds", f"14{NBSP}[18, 20] whole rounds"),
+        ("14, 18 or 20 whole rounds", "14, 18 or 20 whole rounds"),
         ("and/or", "and/or"),
         ("1/2 of the stakes", "1/2 of the stakes"),
         ("5 inside", "5 inside"),

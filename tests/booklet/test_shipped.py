@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from functools import cache
-from itertools import pairwise
 
 import pypdfium2
 import pytest
@@ -13,13 +12,12 @@ from tests.booklet.accounted import accounted_mm
 from tests.booklet.by_size import spelled_out
 from tests.booklet.shipped_patterns import NAMES, PAPERS, work
 
-from slath.booklet.blocks import Block, Chip, CountBox, Document, Section, Step, Strong, Table, Words, every, pieces_of
+from slath.booklet.blocks import Block, Chip, CountBox, Document, Section, Step, Strong, Table, Words, every
 from slath.booklet.content import SECTIONS, booklet_document, handout_document
-from slath.booklet.content_forms import bench_cards_document
 from slath.booklet.content_record import BookletContent
 from slath.booklet.content_steps import steps_of
 from slath.booklet.flow import lay_out
-from slath.booklet.laid import MM, Drawing, Glyphs, Laid, Mark, Node
+from slath.booklet.laid import Glyphs, Laid, Mark, Node
 from slath.booklet.merging import merged_words
 from slath.drawing.scene import Item, Scene, Text, every_item
 from slath.editions import EDITIONS
@@ -77,43 +75,6 @@ def roles(node: Node | None) -> list[str]:
     return [node.role, *roles(node.parent)] if node else []
 
 
-# ------------------------------------------------------------------------------------------------------------- numbers
-@pytest.mark.parametrize("name", NAMES)
-def test_every_number_of_the_list_is_in_the_booklet(name: str) -> None:
-    """Counts, cut lengths, rounds and lengths of every size stand in the PDF as the list has them."""
-    text = pdf_text(name)
-    voice = work(name, "letter").told[0].voice
-    seen = 0
-    for size in work(name, "letter").compilation.sizes:
-        for piece in size.quantities.pieces:
-            how_many = f"{piece.count.value:.0f}" + (f" + {piece.spare} spare" if piece.spare else "")
-            cut = "" if piece.part.endswith("board") else voice.length(piece.cut_mm.value)
-            assert f"{how_many} {cut}" in text, (size.name, piece.part)
-            seen += 1
-        for band in size.quantities.bands:
-            assert f"{band.rounds.value:.0f} {voice.length(band.along.value)}" in text, (size.name, band.name)
-        for run in size.quantities.strands:
-            assert voice.long(run.length_mm.value, up=True) in text, (size.name, run.band)
-        for row in size.quantities.purchase:
-            told = f"{row.rods.value:.0f} rods" if row.rods else voice.long(row.length_mm.value, up=True)
-            assert told in text or row.material == "board", (size.name, row.material)
-    assert seen >= 3
-
-
-@pytest.mark.parametrize("name", NAMES)
-def test_the_page_says_no_number_that_was_not_told(name: str) -> None:
-    """Every measure read from the PDF was said by a block or is a label of a figure on the same paper."""
-    blocks = list(every(document(name, "booklet", "letter").blocks))
-    figures = [figure.picture for block in blocks if isinstance(block, Step) for figure in block.figures]
-    drawn = " ".join(label.words for scene in figures if isinstance(scene, Scene) for label in labels(scene.items))
-    told = re.sub(r"\s+", " ", document_text(document(name, "booklet", "letter")).replace("\u00a0", " "))
-    known = {found[0] for found in IN_BOTH.finditer(spelled_out(f"{told} {drawn}"))}
-    said = [found[0] for found in IN_BOTH.finditer(spelled_out(pdf_text(name)))]
-    assert len(said) > 40
-    # The count in the cell before stands a space away, as the whole number of a fraction does: "3 7/16 in".
-    assert all(length in known or length.partition(" ")[2] in known for length in said)
-
-
 @pytest.mark.parametrize("name", NAMES)
 def test_every_measure_of_the_booklet_is_accounted_for(name: str) -> None:
     """Each is printed from an amount of the list, or from a length of the construction that `accounted` names."""
@@ -162,28 +123,6 @@ def test_a_length_that_is_cut_is_told_as_it_is_cut(name: str) -> None:
                 assert exact not in text, (size.name, piece.part)
 
 
-# ------------------------------------------------------------------------------------------------------------- figures
-@pytest.mark.parametrize(("name", "edition", "paper"), PAGED)
-def test_figures_are_printed_at_the_scale_they_name_in_lettering_that_can_be_read(
-    name: str, edition: str, paper: str
-) -> None:
-    """A figure that names its scale is never scaled. Labels are no smaller than captions, and in large print 18 point."""
-    style = work(name, paper).style(EDITIONS[edition])
-    laid = laid_out(name, edition, paper)
-    drawings = [item for page in laid.pages for mark in page.marks for item in mark.items if isinstance(item, Drawing)]
-    assert len(drawings) > 5
-    for drawing in drawings:
-        scene = drawing.scene
-        if re.search(r"scale 1|full size", scene.caption):
-            assert drawing.scale == pytest.approx(1.0), scene.name
-        for label in labels(scene.items):
-            if scene.name != "view":
-                assert label.size_pt * drawing.scale >= 0.94 * style.type.caption - 0.01, (scene.name, label.words)
-    if edition == "large print":
-        glyphs = [item for page in laid.pages for mark in page.marks for item in mark.items if isinstance(item, Glyphs)]
-        assert min(glyph.size for glyph in glyphs if glyph.text.strip()) >= 18
-
-
 @pytest.mark.parametrize("name", NAMES)
 def test_a_figure_is_shown_once_and_those_of_one_size_bear_its_name(name: str) -> None:
     """No drawing is printed twice; where every size has its own, each caption opens with the name of its size."""
@@ -201,84 +140,6 @@ def test_a_figure_is_shown_once_and_those_of_one_size_bear_its_name(name: str) -
             assert [re.split(r"\. |, scale|, full size", caption)[0] for caption in captions] == sizes
 
 
-@pytest.mark.parametrize("name", ["toll-house"])
-def test_the_plan_of_a_lid_is_drawn_once_for_sizes_of_one_count(name: str) -> None:
-    """A lid is worked as the base was: where its sizes differ in measures alone, one plan serves, and says for which."""
-    steps = steps_of(content_of(name).course(), {}, content_of(name).voice)
-    figures = [figure for step in steps if isinstance(step, Step) for figure in step.figures]
-    plans = {
-        name: [each for each in figures if isinstance(each.picture, Scene) and each.picture.name == name]
-        for name in ("base-plan", "lid-base-plan")
-    }
-    assert len(plans["base-plan"]) == 3
-    (lid,) = plans["lid-base-plan"]
-    assert "Drawn for medium" in str(lid.caption)
-
-
-# --------------------------------------------------------------------------------------------------------- page breaks
-@pytest.mark.parametrize(("name", "edition", "paper"), PAGED)
-def test_no_page_ends_in_a_heading_or_a_count_to_be_made(name: str, edition: str, paper: str) -> None:
-    """What opens something stands with it: a heading, and the box "Stop and count" of the step that follows."""
-    laid = laid_out(name, edition, paper)
-    assert len(laid.pages) > 8
-    for page in laid.pages[1:-1]:
-        lines = [
-            (mark.y + item.y, mark)
-            for mark in page.marks
-            for item in mark.items
-            if isinstance(item, Glyphs) and not mark.pagination
-        ]
-        drawn = [mark.y for mark in page.marks for item in mark.items if isinstance(item, Drawing)]
-        foot, last = max(lines, key=lambda line: line[0])
-        if drawn and max(drawn) > foot:
-            continue
-        assert not any(re.fullmatch(r"H\d?", role) for role in roles(last.node)), (
-            page.number,
-            _words(page.marks, last),
-        )
-        assert not _words(page.marks, last).startswith("Stop and count"), page.number
-
-
-@pytest.mark.parametrize("name", NAMES)
-def test_pages_are_full(name: str) -> None:
-    """Pages of the booklet are more than 85 % full on the whole, the cover and pages on which a part ends left out."""
-    style, laid = work(name, "letter").style(EDITIONS["booklet"]), laid_out(name, "booklet", "letter")
-    top, height = style.margins.top * MM, style.column_height("letter") * MM
-    openings = {mark.place.page for mark in laid.bookmarks if mark.level <= 1 and mark.place.top < top + 40}
-    shares = []
-    for index, page in enumerate(laid.pages):
-        if index == 0 or index + 1 in openings or index + 1 == len(laid.pages):
-            continue
-        shown = [(mark.y, item) for mark in page.marks if not mark.pagination for item in mark.items]
-        feet = [y + item.y for y, item in shown if isinstance(item, Glyphs)]
-        feet += [y + item.y + item.size[1] for y, item in shown if isinstance(item, Drawing)]
-        shares.append((max(feet) - top) / height)
-    assert len(shares) > 8
-    assert sum(shares) / len(shares) > 0.85
-
-
-@pytest.mark.parametrize("name", ["weir-field", "lock-keeper"])
-def test_figures_stand_near_their_step(name: str) -> None:
-    """On half-size pages, where figures stand in the text, they begin two thirds of a page from their step on the whole."""
-    style, laid = work(name, "a5").style(EDITIONS["fold"]), laid_out(name, "fold", "a5")
-    told = [block for block in every(document(name, "fold", "a5").blocks) if isinstance(block, Step)]
-    step_of = {id(figure.picture): step.number for step in told for figure in step.figures}
-    numbered: dict[str, float] = {}
-    away = []
-    for page in laid.pages:
-        for mark in page.marks:
-            for item in mark.items:
-                if not isinstance(item, Glyphs | Drawing):
-                    continue
-                place = page.number + (mark.y + item.y - style.margins.top * MM) / (style.column_height("a5") * MM)
-                if isinstance(item, Drawing) and id(item.scene) in step_of:
-                    away.append(place - numbered[step_of[id(item.scene)]])
-                elif isinstance(item, Glyphs) and mark.node and mark.node.role == "Lbl":
-                    numbered.setdefault(item.text.strip(), place)
-    assert len(away) == len(step_of) > 15
-    assert sum(away) / len(away) < 2 / 3
-
-
 def _words(marks: tuple[Mark, ...], last: Mark) -> str:
     """All words of the node a mark belongs to, and of its neighbours in the same box."""
     box = last.node.parent if last.node else None
@@ -290,13 +151,10 @@ def _words(marks: tuple[Mark, ...], last: Mark) -> str:
 @pytest.mark.parametrize("vocabulary", ["uk", "us"])
 @pytest.mark.parametrize("name", NAMES)
 def test_sentences_read_as_a_person_would_write_them(name: str, vocabulary: str) -> None:
-    """No "a oval" and no "1 rounds"; no count in words beside one in figures in the same brackets."""
+    """No "a oval" and no "1 rounds"."""
     text = " ".join(document_text(booklet_document(content_of(name, vocabulary))).split())
     assert not re.findall(r"\b[Aa] (?!and\b|in\b|or\b)(?:[aio]\w+|e(?!u)\w+)", text)
     assert not re.findall(r"(?<![\d/.])1 (?:rounds|strands|weavers|stakes|spokes|sticks)\b", text)
-    for bracket in re.findall(r"\w+ \[[^\]]*\]", text):
-        words = re.findall(r"\b(?:two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)(?=[,\]]| \[)", bracket)
-        assert not (words and re.search(r"\d(?=[,\]]| \[)", bracket)), bracket
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -325,38 +183,6 @@ def test_letters_are_given_to_strands_alone(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", ["weir-field"])
-def test_the_patch_of_a_strand_stays_with_what_it_takes(name: str) -> None:
-    """In the tables no line ends between a letter and the length or the material behind it."""
-    behind = [
-        after
-        for block in every(booklet_document(content_of(name)).blocks)
-        if isinstance(block, Table)
-        for row in block.rows
-        for cell in row.cells
-        for piece, after in pairwise(pieces_of(cell))
-        if isinstance(piece, Chip)
-    ]
-    assert len(behind) > 20
-    assert all(isinstance(after, str) and after.startswith("\u00a0") for after in behind)
-
-
-@pytest.mark.parametrize("edition", ["booklet", "large print", "fold"])
-@pytest.mark.parametrize("name", ["toll-house"])
-def test_boxes_to_tick_begin_level(name: str, edition: str) -> None:
-    """Rows of boxes of several sizes stand under one another, so that each is seen to belong to its label."""
-    lefts: dict[int, set[float]] = {}
-    for page in laid_out(name, edition, PAPERS[edition]).pages:
-        for number, mark in enumerate(page.marks):
-            if mark.node and mark.node.alt.endswith("boxes to tick"):
-                label = page.marks[number - 1].items[-1]
-                assert isinstance(label, Glyphs)
-                if "Rounds," in label.text:
-                    lefts.setdefault(page.number, set()).add(round(mark.x + mark.items[0].x, 2))  # type: ignore[union-attr]
-    assert lefts
-    assert all(len(xs) == 1 for xs in lefts.values()), lefts
-
-
-@pytest.mark.parametrize("name", ["weir-field"])
 def test_a_scale_is_told_on_paper_alone(name: str) -> None:
     """A page on a screen has no scale: neither captions nor labels nor words of figures name one there."""
     page = document_html(booklet_document(work(name).content_off_paper))
@@ -376,45 +202,34 @@ def _chips(block: Block) -> list[Chip]:
     return [piece for words in said if isinstance(words, tuple) for piece in words if isinstance(piece, Chip)]
 
 
-@pytest.mark.parametrize("name", NAMES)
-def test_a_caution_is_not_said_again_while_it_is_still_heard(name: str) -> None:
-    """Said word for word in three steps on end a caution numbs; said in each stage it is still there when it is needed."""
-    content = content_of(name)
-    steps = [block for block in steps_of(content.course(), {}, content.voice) if isinstance(block, Step)]
-    assert sum(len(step.cautions) for step in steps) > 6
-    for number, step in enumerate(steps):
-        before = [caution for earlier in steps[max(0, number - 2) : number] for caution in earlier.cautions]
-        assert not set(step.cautions) & set(before), step.number
-
-
 SMALL_LARGE = ["small", "large"]
 
 
 @pytest.mark.parametrize(
     ("small", "large", "told"),
     [
-        ("Weave nine rounds.", "Weave 13 rounds.", "Weave 9 [13] rounds."),
-        ("Take two.", "Take three.", "Take two [three]."),
-        ("One end, 40 in all.", "One end, 54 in all.", "One end, 40 [54] in all."),
-        ("It is 9 in (229 mm).", "It is 11 1/2 in (292 mm).", "It is 9 [11 1/2] in (229 [292] mm)."),
-        ("It is 12 mm (1/2 in).", "It is 13 mm (1/2 in).", "It is 12 [13] mm (1/2 in)."),
-        ("Buy 18 in (456 mm).", "Buy 2 1/2 ft (0.7 m).", "Buy 18 in [2 1/2 ft] (456 mm [0.7 m])."),
-        ("Begin at the 13th.", "Begin at the 21st.", "Begin at the 13th [21st]."),
-        ("It weighs under 1/4 oz (3 g).", "It weighs 1/2 oz (14 g).", "It weighs under 1/4 oz [1/2 oz] (3 [14] g)."),
+        ("Weave nine rounds.", "Weave 13 rounds.", "Weave 9 or 13 rounds."),
+        ("Take two.", "Take three.", "Take two or three."),
+        ("One end, 40 in all.", "One end, 54 in all.", "One end, 40 or 54 in all."),
+        ("It is 9 in (229 mm).", "It is 11 1/2 in (292 mm).", "It is 9 or 11 1/2 in (229 or 292 mm)."),
+        ("It is 12 mm (1/2 in).", "It is 13 mm (1/2 in).", "It is 12 or 13 mm (1/2 in)."),
+        ("Buy 18 in (456 mm).", "Buy 2 1/2 ft (0.7 m).", "Buy 18 in or 2 1/2 ft (456 mm or 0.7 m)."),
+        ("Begin at the 13th.", "Begin at the 21st.", "Begin at the 13th or 21st."),
+        ("It weighs under 1/4 oz (3 g).", "It weighs 1/2 oz (14 g).", "It weighs under 1/4 oz or 1/2 oz (3 or 14 g)."),
         ("Cut 38, each 9 in long.", "Cut 38, each 9 in long.", "Cut 38, each 9 in long."),
     ],
 )
 def test_sizes_are_told_in_one_sentence(small: str, large: str, told: str) -> None:
-    """The first size's number stands first, those of the others in brackets, every unit once where it is the same."""
+    """The numbers stand in the order of the sizes, every unit once where it is the same."""
     assert merged_words([("small", small), ("large", large)], SMALL_LARGE) == (told,)
 
 
-def test_every_size_keeps_its_place_in_the_brackets() -> None:
+def test_every_size_keeps_its_place_among_the_numbers() -> None:
     """Two sizes alike are told twice, so that the second number is always that of the second size."""
     said = [("small", "Weave 9 rounds."), ("medium", "Weave 9 rounds."), ("large", "Weave 13 rounds.")]
-    assert merged_words(said, ["small", "medium", "large"]) == ("Weave 9 [9, 13] rounds.",)
+    assert merged_words(said, ["small", "medium", "large"]) == ("Weave 9, 9 or 13 rounds.",)
     assert merged_words(said[1:], ["small", "medium", "large"]) == (
-        (Strong("Medium and large: "), "Weave 9 [13] rounds."),
+        (Strong("Medium and large: "), "Weave 9 or 13 rounds."),
     )
 
 
@@ -424,21 +239,6 @@ def test_sentences_that_differ_in_words_stand_under_their_sizes() -> None:
         (Strong("Small: "), "Stop here."),
         (Strong("Large: "), "Go on."),
     )
-
-
-@pytest.mark.parametrize("name", NAMES)
-def test_the_order_of_sizes_is_told_before_the_first_bracket(name: str) -> None:
-    """At a glance, in the steps and on the cards, with a measure of these sizes read out; nothing of it for one size."""
-    content = content_of(name)
-    first, *others = (size.name for size in content.sizes)
-    row = f"{first} [{', '.join(others)}]"
-    glance = document_text(booklet_document(content, ["glance"]))
-    for told in (booklet_document(content, ["steps"]), bench_cards_document(content)):
-        text = " ".join(document_text(told).split())
-        assert (f"always stand in one order: {row}." in text) == bool(others)
-        assert (row[:1].upper() + row[1:] in " ".join(glance.split())) == bool(others)
-        if others:
-            assert text.index("always stand") < re.search(r"\d \[\d", text).start()  # type: ignore[union-attr]
 
 
 # ------------------------------------------------------------------------------------------------------------ handouts
@@ -465,12 +265,19 @@ def test_a_handout_keeps_the_cut_list_back(name: str) -> None:
     }
     whole = handout_text(name, ())
     spared = handout_text(name, ("cut list",))
+    cut = {bare for length in cut for bare in [_bare(length)]}
+    whole, spared = whole.replace(" in (", " ").replace(" mm", ""), spared.replace(" in (", " ").replace(" mm", "")
     elsewhere = {length for length in cut if len(re.findall(re.escape(length), spared)) and _is_another(length, name)}
     assert all(length in whole for length in cut)
     assert not {length for length in cut - elsewhere if length in spared}
     assert len(cut - elsewhere) >= len(cut) / 2
-    assert "Cut list" in whole
-    assert "Cut list" not in spared
+    assert "To cut" in whole
+    assert "To cut" not in spared
+
+
+def _bare(length: str) -> str:
+    """A measure as a table has it whose heading names its units: ``9 1/2 241``."""
+    return length.replace(" in (", " ").replace(" mm", "").rstrip(")")
 
 
 def _is_another(length: str, name: str) -> bool:
@@ -490,17 +297,18 @@ def _is_another(length: str, name: str) -> bool:
     ]
     rows = [size.quantities.border for size in content_of(name).sizes]
     others += [row.needed_mm.value for row in rows if row]
-    return length in {voice.length(mm) for mm in others}
+    return length in {said for mm in others for said in (voice.length(mm), _bare(voice.length(mm)))}
 
 
 SIGNS = {
-    "glance": "Words of the trade",
-    "materials": "To buy for one basket",
-    "cut list": "Pieces to cut",
-    "bands": "Bands of the",
-    "tools": "Tools ",
-    "steps": "Making it",
-    "figures": "[Figure.",
+    "glance": "Read this first",
+    "materials": "To buy, for one basket",
+    "cut list": "To cut",
+    "bands": "What each band takes",
+    "tools": "Tools. ",
+    "steps": "Make the slath",
+    "mends": "If it goes wrong",
+    "figures": "The base sticks before weaving",
 }
 
 
@@ -514,13 +322,13 @@ def test_a_handout_keeps_back_what_is_withheld(name: str, section: str) -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_a_handout_has_no_page_that_says_its_title_alone(name: str) -> None:
-    """The first section opens under the title."""
+    """Under the title stands the finished basket."""
     first = laid_out(name, "handout", PAPERS["handout"]).pages[0]
-    assert sum(isinstance(item, Glyphs) for mark in first.marks for item in mark.items) > 20
+    assert any(isinstance(item, Drawing) and item.scene.name == "view" for mark in first.marks for item in mark.items)
 
 
 @pytest.mark.parametrize("name", ["weir-field"])
 def test_sections_are_told_in_reading_order(name: str) -> None:
     """The booklet has every section there is, each once."""
-    told = [block.name for block in booklet_document(content_of(name)).blocks if isinstance(block, Section)]
-    assert told == list(SECTIONS)
+    told = [block.name for block in booklet_document(content_of(name), SECTIONS).blocks if isinstance(block, Section)]
+    assert told == [section for section in SECTIONS if section not in {"safety", "imprint"}]  # which stand in others

@@ -27,7 +27,7 @@ def test_a_spaced_wrap_leaves_the_bow_bare(tmp_path: Path) -> None:
 
 
 def test_pieces_are_counted_in_their_number(tmp_path: Path) -> None:
-    """Two of a designer's own piece are its plural, one its singular, in the cut list's sentences and its tally."""
+    """Two of a designer's own piece are its plural, one its singular, in the tally of what was cut."""
     fittings = "fittings: [{part: hinge, material: plain, count: 2, length: 9 in}, {part: loop, material: plain, length: 6 in}]\n"
     handle = "handles: {kind: side, material: sticks, count: 2, rise: 3 in, span: 4 in, wraps: {kind: lapping, strands: plain}}\n"
     said = "\n".join(told_of(tmp_path, BASKET + fittings + handle))

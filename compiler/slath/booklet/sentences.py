@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import partial
 from typing import TYPE_CHECKING
 
 from slath.booklet.blocks import Shows, pieces_of
-from slath.booklet.desk import spaced
 from slath.booklet.laid import Node
 from slath.booklet.strips import Strip, in_columns, stacked
 from slath.booklet.words import label_mark
@@ -93,7 +92,7 @@ def height(desk: Desk, told: Sequence[Told], width: float) -> float:
 
 def column(desk: Desk, told: Sequence[Told], width: float) -> Strip:
     """Sentences under one another as one strip."""
-    strips = [part for each in told for part in spaced([each.at(desk, width)], BETWEEN * desk.line)]
+    strips = [replace(each.at(desk, width), above=BETWEEN * desk.line, below=0.0) for each in told]
     return stacked(strips) if strips else Strip(0.0)
 
 

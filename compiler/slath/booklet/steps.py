@@ -8,6 +8,7 @@ from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING, NamedTuple
 
+from slath.booklet.blocks import Caution
 from slath.booklet.desk import spaced
 from slath.booklet.figures import caption_strips, drawn_for, placed, sized
 from slath.booklet.laid import MM, Mark, Node, Rule
@@ -32,7 +33,6 @@ OVER = 2.5  # lines of text that may stand lower than the figure beside them
 WIDER = 0.0  # of the gain in width of a figure, what a step may become higher for it
 LOW = 0.46  # of the column, what a figure across the page takes where there is no more room
 HIGHEST = 0.3  # of the column, a band of sentences higher than this is made two
-TALLEST = 0.62  # of the column, the highest a figure beside or above its sentences is drawn
 
 
 class Shape(NamedTuple):
@@ -103,12 +103,15 @@ def step(desk: Desk, block: Step, tree: Node) -> list[Strip]:
     label, body = Node("Lbl", item), Node("LBody", item)
     head = _head(desk, block, label, body)
     before = _lead(desk, block, body)
-    whole = [
-        each for each in block.cautions if each.kind == "care" or not each.mark
-    ]  # marked ones are told in their panel
-    before += [strip for each in whole for strip in caution(desk, each, body)]
-    before += _counts(desk, block.stops, body)
+    # Cautions with a mark are told whole in their panel.
+    whole = [each for each in block.cautions if each.kind == "care" or not each.mark]
     told = sentences(block, body)
+    if desk.style.grid > 1 and block.figures and not any(figure.room for figure in block.figures):
+        stops: list[Caution | CountBox] = [*whole, *block.stops]
+        told[:0] = [Told(partial(_stop, each, body), head=True) for each in stops]
+    else:
+        before += [strip for each in whole for strip in caution(desk, each, body)]
+        before += _counts(desk, block.stops, body)
     bands = _bands(desk, block, told, body)
     after = [replace(strip, cost=WIDOW) for strip in _counts(desk, block.counts, body)]
     strips = kept([head, *before, bands[0]]) if bands else kept([head, *before])
@@ -127,10 +130,11 @@ def _head(desk: Desk, block: Step, label: Node, body: Node) -> Strip:
     x = desk.widths(block.number, number)[1] + 0.55 * look.size
     rule = 0.0 if block.opens else RULE_GAP * desk.line
     due = [each for each in block.cautions if each.kind == "safety" and each.short]
-    title = stacked(desk.text(block.title, Node("P", body), look, x=x, width=desk.width - x, ragged=True))
+    said = desk.text(block.title, Node("P", body), look, x=x, width=desk.width - x, ragged=True)
+    title = stacked(said) if said else Strip(desk.leading(look.size))
     marks = [label_mark(label, block.number, number, 0.0, desk.baseline(look)), *title.marks]
     strip = Strip(title.height, marks)
-    taken = x + desk.widths(block.title, look)[1]
+    taken = x + (desk.widths(block.title, look)[1] if said else 0.0)
     if due:
         room = desk.width - taken - 1.5 * look.size
         warned = marks_of(desk, due, body, room)
@@ -152,6 +156,11 @@ def _lead(desk: Desk, block: Step, body: Node) -> list[Strip]:
         return []
     look = desk.style.look(desk.style.type.table, family=desk.style.type.tables, colour=desk.style.colours.quiet)
     return spaced(desk.text(block.lead, Node("P", body), look, ragged=True), 0.0, 0.3 * desk.line)
+
+
+def _stop(block: Caution | CountBox, body: Node, desk: Desk) -> Strip:
+    """What stops the hand, among the sentences it stands before."""
+    return stacked(caution(desk, block, body) if isinstance(block, Caution) else count_box(desk, block, body))
 
 
 def _counts(desk: Desk, counts: Sequence[CountBox], body: Node) -> list[Strip]:
@@ -263,7 +272,7 @@ def _as_many(desk: Desk, told: list[Told], width: float, room: float) -> int:
 
 
 def _across(
-    desk: Desk, figure: Figure, told: list[Told], body: Node, width: float, tallest: float = TALLEST
+    desk: Desk, figure: Figure, told: list[Told], body: Node, width: float, tallest: float = 0.0
 ) -> list[Strip]:  # fmt: skip
     """A figure across the page, its table and its sentences below it."""
     drawn = _drawn(desk, figure, body, width, tallest, must=True)
@@ -278,12 +287,11 @@ def _across(
 
 def _low(desk: Desk, figure: Figure, told: list[Told], body: Node) -> list[Strip]:
     """A figure that takes the whole width, no higher than it must be, but higher where the page has room."""
-    strips = _across(desk, figure, told, body, desk.width, LOW)
+    most = desk.style.figures.tallest
+    strips = _across(desk, figure, told, body, desk.width, min(LOW, most))
 
     def higher() -> list[Callable[[], list[Strip]]]:
-        return [
-            partial(_across, desk, figure, told, body, desk.width, share) for share in (TALLEST, (TALLEST + LOW) / 2)
-        ]
+        return [partial(_across, desk, figure, told, body, desk.width, share) for share in (most, (most + LOW) / 2)]
 
     roomy = Roomy(len(strips), higher)
     return [replace(strip, roomy=roomy) for strip in strips]
@@ -316,9 +324,10 @@ def _in_columns(desk: Desk, told: Sequence[Told]) -> list[Strip]:
 
 
 def _drawn(
-    desk: Desk, figure: Figure, body: Node, width: float, tallest: float = TALLEST, *, must: bool = False
+    desk: Desk, figure: Figure, body: Node, width: float, tallest: float = 0.0, *, must: bool = False
 ) -> Strip | None:
     """A figure with its caption, drawn for its width; None where its lettering could not be read, unless it ``must``."""
+    tallest = tallest or desk.style.figures.tallest
     fitted = drawn_for(figure, width, tallest * desk.height)
     if fitted is None and not must:
         return None

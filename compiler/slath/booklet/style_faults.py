@@ -65,7 +65,7 @@ def room_fault(line: float, height: float, paper: str) -> str:
     if line < LEAST_LINE:
         return (
             f"a line of text on {paper} is {max(line, 0.0):.0f} mm long, and at least {LEAST_LINE:.0f} mm are "
-            "needed: lessen margins, columns, gutter, indent or outer_column"
+            "needed: lessen margins, columns, gutter, grid or indent"
         )
     if height < LEAST_COLUMN:
         return (
