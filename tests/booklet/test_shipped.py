@@ -17,7 +17,7 @@ from slath.booklet.content import SECTIONS, booklet_document, handout_document
 from slath.booklet.content_record import BookletContent
 from slath.booklet.content_steps import steps_of
 from slath.booklet.flow import lay_out
-from slath.booklet.laid import Glyphs, Laid, Mark, Node
+from slath.booklet.laid import Drawing, Glyphs, Laid, Mark, Node
 from slath.booklet.merging import merged_words
 from slath.drawing.scene import Item, Scene, Text, every_item
 from slath.editions import EDITIONS
