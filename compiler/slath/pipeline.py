@@ -125,7 +125,7 @@ def work_out(pattern: Pattern, sizes: Sequence[str] = ()) -> Compilation:
 
 def _against_kept(pattern: Pattern, worked: Sequence[CompiledSize]) -> tuple[Note, ...]:
     """A warning where an edition was kept beside the pattern under this very name, with other numbers."""
-    from slath.output.kept import kept_beside  # noqa: PLC0415 - most patterns have none
+    from slath.output.naming import kept_beside  # noqa: PLC0415 - most patterns have none
 
     path = kept_beside(Path(pattern.file), pattern.edition)
     if not pattern.edition or not path.is_file():

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from slath.classes.file import is_class_file, read_class
+from slath.classes.file import read_class
+from slath.classes.recognising import is_class_file
 from slath.classes.roster import call_roll, who_makes_what
 from slath.notes import Note, PatternFaultError
 

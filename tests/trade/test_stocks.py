@@ -86,7 +86,7 @@ def test_nearest_names_are_offered() -> None:
     assert nearest_stocks("us round read 4")[0] == "us round reed 4"
     assert "us round reed 4" in nearest_stocks("reed 4")
     assert "uk centre cane 8" in nearest_stocks("uk center can 8")
-    assert nearest_stocks("") == []
+    assert nearest_stocks("") == ()
 
 
 def test_diameters_of_both_scales() -> None:

@@ -57,15 +57,6 @@ class ReadClass:
     notes: tuple[Note, ...]
 
 
-def is_class_file(path: FilePath) -> bool:
-    """Whether the file at `path` speaks of people who make baskets, and so is a class. OSError if it cannot be opened."""
-    try:
-        text = read_source(path).text
-    except PatternFaultError:
-        return False
-    return bool(re.search(r"^people[ ]*:", text, re.MULTILINE)) and not re.search(r"^base[ ]*:", text, re.MULTILINE)
-
-
 def read_class(path: FilePath, *, workshop: FilePath | None = None) -> ReadClass:
     """The class in the file at `path`, with its patterns read.
 

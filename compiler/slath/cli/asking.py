@@ -133,12 +133,15 @@ def units_option(command: Command) -> Command:
     )(command)  # fmt: skip
 
 
+def _languages() -> list[str]:
+    """Codes of the languages there are, as `messages.languages` has them, of which no `--help` waits for the rest."""
+    return sorted(folder.parent.name for folder in (Path(__file__).parents[1] / "messages" / "data").glob("*/about.yaml"))
+
+
 def language_option(command: Command) -> Command:
     """In which language everything is told but the designer's own words."""
-    from slath.messages.language import languages  # noqa: PLC0415
-
     return click.option(
-        "--language", type=click.Choice(languages()),
+        "--language", type=click.Choice(_languages()),
         help="The language of the booklet; left out: as the pattern asks. Your own words stay as you wrote them.",
     )(command)  # fmt: skip
 

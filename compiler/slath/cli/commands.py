@@ -172,7 +172,7 @@ def looked_over(
     shared = check_workshop(file)
     if shared is not None:
         return shared, "a workshop file"
-    from slath.classes.file import is_class_file  # noqa: PLC0415 - as above
+    from slath.classes.recognising import is_class_file  # noqa: PLC0415 - as above
 
     if is_class_file(file):
         from slath.classes.prepared import prepare  # noqa: PLC0415 - classes are checked more rarely

@@ -44,7 +44,8 @@ def keep(file: Path, out: Path | None, workshop: Path | None, *, overwrite: bool
     Do it when you publish. Later editions are compared with it, and slath check warns when numbers change while the
     edition keeps its name.
     """
-    from slath.output.kept import kept_beside, kept_text  # noqa: PLC0415
+    from slath.output.kept import kept_text  # noqa: PLC0415
+    from slath.output.naming import kept_beside  # noqa: PLC0415
     from slath.output.writing import write_new, write_whole  # noqa: PLC0415
     from slath.selling.keeping import edition_of  # noqa: PLC0415
 

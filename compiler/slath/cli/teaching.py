@@ -6,9 +6,9 @@ import datetime as dt
 import json
 from pathlib import Path
 
-from slath.classes.file import is_class_file
 from slath.classes.papers import ClassOptions, papers_of, refuse_unknown, steps_of
 from slath.classes.prepared import prepare
+from slath.classes.recognising import is_class_file
 from slath.classes.roster import Roster
 from slath.classes.starting import starting_class
 from slath.cli.leaving import Exit, leave

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from slath.language.source import Source
 
-GREATEST_NODES = 20_000  # a long pattern has some five hundred
+GREATEST_NODES = 10_000  # a long pattern has some five hundred
 GREATEST_DEPTH = 40
 _TOO_DEEP = re.compile(rf"(?:[\[{{]\s*){{{GREATEST_DEPTH + 1}}}")
 

@@ -168,7 +168,8 @@ def _unknown_stock(inner: View, name: str, house: Mapping[str, Stock]) -> None:
             "measure it and describe it here: " + _example(name),
         )
         return
-    near = list(dict.fromkeys([stock for stock in house if stock.casefold() == name.casefold()] + nearest_stocks(name)))
+    own = [stock for stock in house if stock.casefold() == name.casefold()]
+    near = list(dict.fromkeys([*own, *(nearest_stocks(name) if inner.reading.may_ask() else ())]))
     inner.note(
         "unknown-stock",
         f"There is no stock called “{name}”.",

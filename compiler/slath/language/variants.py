@@ -58,8 +58,14 @@ def variants_of(document: Document) -> tuple[Variant, ...]:
 
 
 def _differs(own: Mapping[str, Any]) -> frozenset[str]:
-    left = own.get(LEFT_OUT) or ()
-    return frozenset(key for key in own if key not in _OWN_KEYS) | frozenset([left] if isinstance(left, str) else left)
+    return frozenset(key for key in own if key not in _OWN_KEYS) | frozenset(_left_out(own).values())
+
+
+def _left_out(own: Mapping[str, Any]) -> dict[Path, str]:
+    """The keys left out, by where each is named; nothing for what is no key at all, which the schema refuses."""
+    left = own.get(LEFT_OUT)
+    listed = {(LEFT_OUT, index): key for index, key in enumerate(left)} if isinstance(left, list) else {(LEFT_OUT,): left}
+    return {path: key for path, key in listed.items() if isinstance(key, str)}
 
 
 def as_variant(document: Document, name: str = "") -> Document:
@@ -84,13 +90,10 @@ def overlaid(document: Document, own: Mapping[str, Any], path: Path, source: Doc
         document, data=dict(document.data), places=dict(document.places), raw=dict(document.raw), inside=dict(document.inside),
         notes=list(document.notes), faulty=set(document.faulty),
     )  # fmt: skip
-    left = own.get(LEFT_OUT) or []
-    for index, key in enumerate([left] if isinstance(left, str) else left):
+    for at, key in _left_out(own).items():
         if key not in made.data:
-            _note_nothing_left(
-                made, source, (*path, LEFT_OUT, index) if isinstance(left, list) else (*path, LEFT_OUT), str(key)
-            )
-        _drop(made, (str(key),))
+            _note_nothing_left(made, source, (*path, *at), key)
+        _drop(made, (key,))
     for key, value in own.items():
         if key in _OWN_KEYS:
             continue

@@ -58,9 +58,13 @@ class Reading:
     asked: int = 0
 
     def nearest(self, word: str, known: Iterable[str]) -> str | None:
-        """The known name nearest to `word`, for the first few slips of a file: nobody reads more, and each takes its time."""
+        """The known name nearest to `word`; None where too much has been asked."""
+        return nearest(word, known) if self.may_ask() else None
+
+    def may_ask(self) -> bool:
+        """Whether to look for what was meant by a slip: for the first hundred, for nobody reads more and each takes time."""
         self.asked += 1
-        return nearest(word, known) if self.asked <= _MOST_ASKED else None
+        return self.asked <= _MOST_ASKED
 
     def note(  # noqa: D102
         self,

@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
-from slath.booklet.blocks import Chip, Emphasis, Link, Measure, Piece, Strong, Term, Words, pieces_of
+from slath.booklet.pieces import Chip, Emphasis, Link, Measure, Piece, Strong, Term, Words, pieces_of
 from slath.messages import numbers, templates
 from slath.messages.language import ENGLISH, IN_ENGLISH, Language
 from slath.messages.templates import Choice, Field, LetterMark, Part, parsed

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import hashlib
 import json
-import re
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -16,7 +15,6 @@ from typing import Any
 from slath.output.facts import Fact
 
 VERSION = 1
-FOLDER = "editions"  # beside the pattern
 LARGEST = 8_000_000  # bytes; the largest shipped pattern keeps under a tenth of it
 
 
@@ -62,12 +60,6 @@ class KeptEdition:
     def named(self) -> str:
         """What it is called: ``edition 1.0``, or the day where it has no name."""
         return f"edition {self.edition}" if self.edition else f"the edition of {self.dated or 'no day'}"
-
-
-def kept_beside(pattern: Path, edition: str) -> Path:
-    """Where an edition of a pattern is kept: in a folder beside it, under the pattern's name and its own."""
-    name = re.sub(r"[^\w.+-]+", "-", edition).strip("-.") or "no-name"
-    return pattern.parent / FOLDER / f"{pattern.stem}-{name}.json"
 
 
 def kept_text(edition: KeptEdition) -> str:

@@ -13,10 +13,12 @@ import unicodedata
 from base64 import b32encode
 from collections import Counter
 from collections.abc import Iterable
+from pathlib import Path
 
 LONGEST = (
     40  # bytes: four names, an edition and an ending stay under 255, the most a file system takes (POSIX NAME_MAX)
 )
+KEPT = "editions"  # the folder beside a pattern
 _MARK = 8  # signs of 32 kinds, of which the first is a digit so that no word looks like one
 _LETTERS = "0-9A-Za-zÀ-ÖØ-öø-ſ"  # no others, nor marks that stand apart from their letter, look alike everywhere
 _PLAIN = re.compile(rf"[{_LETTERS}](?:[{_LETTERS}_]|[ .-](?=[{_LETTERS}]))*")
@@ -33,6 +35,11 @@ def file_name(name: str, *, blanks: str = "-") -> str:
     if _is_plain(name) and (blanks != "-" or "-" not in name) and not _MARKED.fullmatch(made):
         return made
     return _marked(name)
+
+
+def kept_beside(pattern: Path, edition: str) -> Path:
+    """Where an edition of a pattern is kept: in a folder beside it, under the pattern's name and its own."""
+    return pattern.parent / KEPT / f"{file_name(pattern.stem, blanks=' ')}-{file_name(edition)}.json"
 
 
 def file_names(names: Iterable[str]) -> dict[str, str]:

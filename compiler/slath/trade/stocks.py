@@ -7,7 +7,7 @@ import re
 from dataclasses import replace
 from difflib import get_close_matches
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
@@ -27,6 +27,7 @@ _WILLOW_CLASS_MM = 300.0  # growers on the metric system sell rods by steps of 3
 _MEASURE = r"(\d{1,4}(?:\.\d{1,4})?|(?:\d{1,4} )?\d{1,2}/[1-9]\d?)"
 _BY_DIAMETER = re.compile(rf"(round reed|centre cane|dowel) {_MEASURE} mm")
 _COLOUR_LAST = re.compile(r"willow (buff|white|brown)\b")
+LONGEST_NAME = 60  # letters
 _WILLOW_METRIC = re.compile(rf"((?:buff |white |brown )?willow) {_MEASURE} (cm|m)")
 
 
@@ -47,16 +48,19 @@ def find_stock(name: str) -> Stock | None:
     return None
 
 
-def nearest_stocks(name: str, most: int = 3) -> list[str]:
-    """Up to `most` names of the catalogue nearest to `name`, the nearest first."""
+@lru_cache(maxsize=256)  # the same slip is met again in every size
+def nearest_stocks(name: str, most: int = 3) -> tuple[str, ...]:
+    """Up to `most` names of the catalogue nearest to `name`, the nearest first; none near one longer than any of them."""
+    if len(name) > LONGEST_NAME:
+        return ()
     plain = plain_name(name)
     known = _by_plain_name()
     words = set(plain.split())
-    sharing = sorted(known, key=lambda key: (-len(words & set(key.split())), list(known).index(key)))
+    sharing = sorted(known, key=lambda key: -len(words & set(key.split())))
     close = get_close_matches(plain, list(known), n=most, cutoff=0.6)
     inside = [key for key in sharing if words and words <= set(key.split())]
     ordered = dict.fromkeys([*inside, *close, *(key for key in sharing if words & set(key.split()))])
-    return [known[key].name for key in list(ordered)[:most]]
+    return tuple(known[key].name for key in list(ordered)[:most])
 
 
 def scale_of(name: str) -> tuple[Stock, ...]:
