@@ -1,7 +1,8 @@
 """On which stake a band of randing begins, so that its first row does not lie as the row below it does.
 
 A strand that goes before one and behind one on an odd count meets every upright on the other face in each round. Where a band
-ends after an odd number of rounds, or after rows that turned back, the row on top begins one stake further on.
+ends after an odd number of rounds the next goes on where it stopped (`courses.in_step`); over rows that turned back the row on top
+begins on whichever stake lies less alike.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from slath.basket.courses import keeps_step
 from slath.language.pattern import Stroke
 
 if TYPE_CHECKING:
@@ -25,7 +27,8 @@ def in_phase(bands: Sequence[WovenBand], changed: Sequence[int]) -> tuple[WovenB
     for band in bands:
         if len(faces) != band.uprights or band.index in changed:
             faces = [None] * band.uprights
-        if _steps_on(band):
+        follows = bool(set_out) and keeps_step(set_out[-1], band)  # it begins where that one ended already
+        if _steps_on(band) and not follows:
             wanted = [None if face is None else not face for face in faces]
             missed = [sum(_at(start, upright) is (not want) for upright, want in enumerate(wanted) if want is not None)
                       for start in (1, 2)]  # fmt: skip
