@@ -9,7 +9,7 @@ from slath.basket.border_ends import foot_ends, makes
 from slath.basket.border_path import plait_spares
 from slath.basket.courses import keeps_step, runs_on
 from slath.basket.model import Basket, WorkedBorder, WorkedHandle, WovenBand
-from slath.language.pattern import Board, ByeStakes, Frame
+from slath.language.pattern import Board, ByeStakes, Frame, HandleTime, ReadyMade
 from slath.plan.acts import (
     Act,
     BendUp,
@@ -49,43 +49,38 @@ def plan_of(basket: Basket, quantities: Quantities | None = None) -> Plan:
 
 
 def rim_numbering(basket: Basket) -> Numbering:
-    """The stakes as they are counted at the rim, singly, when the side is done: what a handle's feet are told in."""
+    """The stakes at the rim, one by one as they stand there when the side is done."""
     planner = _Planner(basket, None)
     planner.stakes()
     planner.sides()
-    return planner.rim_singly()
+    return Numbering("stakes at the rim", singly(planner.bench.units))
 
 
 def handles_as_counted(basket: Basket) -> tuple[WorkedHandle, ...]:
-    """Every handle with the numbers of the stakes its feet go down beside, as they are counted when it is set in: at the
-    upsett as at the base, and later as at the rim, where stakes added and dropped have changed the count.
-
-    A foot whose stake was dropped keeps the number it has in the pattern.
-    """
-    rim = rim_numbering(basket)
-    stakes = [stake for stake in basket.stakes if stake.kind != "bye-stake"]
-    uprights = dict(zip([stake.number for stake in basket.stakes], standing(basket.stakes), strict=True))
-
-    def counted_now(number: int) -> int:
-        try:
-            return rim.number_of(uprights[number])
-        except NoLongerHoldsError:
-            return number
-
-    known = {stake.number for stake in stakes}
+    """The handles with their feet in the numbers that hold when they are set: stakes added or cut away change them."""
+    if not basket.changes:
+        return basket.handles
+    feet: dict[int, list[int]] = {}
+    for act in plan_of(basket).acts:
+        if isinstance(act, SetFoot):
+            feet.setdefault(act.handle, []).append(act.at.number)
     return tuple(
-        handle
-        if handle.spec.set_in == "at the upsett"
-        else replace(
-            handle, feet_at=tuple(counted_now(number) if number in known else number for number in handle.feet_at)
-        )
-        for handle in basket.handles
+        replace(handle, feet_at=tuple(feet.get(number, handle.feet_at)))
+        for number, handle in enumerate(basket.handles, start=1)
     )
+
+
+def stands_tied(basket: Basket) -> bool:
+    """Whether the stakes stand round a mould from the start, tied with string until the first rounds hold them."""
+    stakes = basket.pattern.stakes
+    return isinstance(basket.pattern.base, ReadyMade) and stakes is not None and stakes.depth_mm == 0
 
 
 def bent_up(basket: Basket) -> bool:
     """Whether stakes are bent upright at the edge and tied: not on a board, a mat, or where there is nothing to bend."""
-    return not isinstance(basket.pattern.base, Board) and basket.profile is not None and bool(basket.stakes)
+    if isinstance(basket.pattern.base, Board) or basket.profile is None:
+        return False
+    return bool(basket.stakes) and not stands_tied(basket)
 
 
 class _Planner:
@@ -108,7 +103,7 @@ class _Planner:
             ("pricking up", self.pricking_up),
             ("side", self.sides),
             *([("foot", self.foot)] if foot_ends(basket) == "from the rim" else []),
-            ("ears", self.feet_before_border),
+            ("ears", lambda: self.set_in("before the border")),
             ("border", self.border),
             *([("foot", self.foot)] if not on_board and foot_ends(basket) != "from the rim" else []),
             ("handle", self.handles),
@@ -116,6 +111,12 @@ class _Planner:
         ]
         stages = [PlannedStage(key, tuple(step for step in made() if step.acts)) for key, made in makers]
         return Plan(tuple(stage for stage in stages if stage.steps))
+
+    @property
+    def tops_tied(self) -> bool:
+        """Whether the tops stay tied until the border: rods of willow, which are left whole."""
+        materials = self.basket.pattern.materials
+        return any(materials[stake.material].stock.tapered for stake in self.basket.stakes)
 
     # -------------------------------------------------------------------------------------------------- pieces
     def takes(self, stage: str) -> list[Act]:
@@ -183,6 +184,8 @@ class _Planner:
         self.uprights = Numbering("stakes", singly(each), counted(singly(each)))
         self.bench.units = working_units(self.basket.stakes)
         acts += [Damp("stakes"), *self.takes("stakes"), SetIn(self.uprights), Count(self.uprights, self.uprights.count)]
+        if stands_tied(self.basket):
+            acts.append(self.bench.tie("stakes"))
         return (PlannedStep("stakes", tuple(acts)),)
 
     def _goes_up(self) -> bool:
@@ -204,16 +207,18 @@ class _Planner:
             steps += self._changes(lambda index, band=band: index == band.index)  # type: ignore[misc]
             units = together(self.bench.units, band.spec.groups if isinstance(band.spec.groups, int) else 1)
             acts = list(self._band(band, units, basket.bands[band.index + 1 : band.index + 2]))
-            if band.rounds:
+            if band.rounds and not self.tops_tied:
                 acts += self.bench.untied("stakes")
             steps.append(PlannedStep(f"band {band.index + 1}", tuple(acts)))
+            if not band.index:
+                steps += self.set_in("at the upsett")
             steps += [self._byes(bye) for bye in basket.pattern.bye_stakes if bye.after_band == band.name]
         steps += self._changes(lambda index: index >= len(basket.bands))
         return steps
 
     def _changes(self, here: Callable[[int], bool]) -> list[PlannedStep]:
         steps = []
-        for index, change, _ in self.basket.changes:
+        for number, (index, change, _) in enumerate(self.basket.changes, start=1):
             if here(index):
                 acts = [*ended(self.bench, self.uprights), *self._counted(self.bench.units)]
                 after, act = changed_units(self.bench, change, self.uprights)
@@ -221,7 +226,7 @@ class _Planner:
                 if change.action == "add":
                     acts += [piece for piece in self.takes("change") if isinstance(piece, Take)]
                 acts += [act, Count(act.to, act.to.count)]
-                steps.append(PlannedStep(f"change {change.action}", tuple(acts)))
+                steps.append(PlannedStep(f"change {number}", tuple(acts)))
         return steps
 
     def _byes(self, bye: ByeStakes) -> PlannedStep:
@@ -248,10 +253,12 @@ class _Planner:
     def border(self) -> Iterable[PlannedStep]:
         """The border, worked on what is counted at the rim."""
         border = self.basket.border
-        acts: list[Act] = [*ended(self.bench, self.uprights), *self.bench.untied("stakes")]
+        yield PlannedStep("top", tuple(ended(self.bench, self.uprights)))
+        acts = self.bench.untied("stakes")
         if border is None or not border.closes:
-            return (PlannedStep("top", tuple(acts)),)
-        return self._bordered("border", border, self._border_units(border), acts)
+            yield PlannedStep("untied", tuple(acts))
+            return
+        yield from self._bordered("border", border, self._border_units(border), acts)
 
     def _border_units(self, border: WorkedBorder) -> Units:
         """What is bent down as one: the units of the rim that the border is made of, so many together."""
@@ -309,41 +316,41 @@ class _Planner:
         yield PlannedStep("foot done", (TurnOver(foot_up=False), SetIn(kept)))
 
     # -------------------------------------------------------------------------------------------------- on top
-    def rim_singly(self) -> Numbering:
-        """The stakes at the rim, one by one as they stand there now."""
-        return Numbering("stakes at the rim", singly(self.bench.units))
+    def set_in(self, when: HandleTime) -> list[PlannedStep]:
+        """Feet of handles (ears, lugs, loops) set at a time of the work, told as the stakes are counted singly then."""
+        chosen = [(n, one) for n, one in enumerate(self.basket.handles, start=1) if one.spec.set_in == when]
+        if not any(handle.feet_at for _, handle in chosen):
+            return []
+        kept, one_by_one = self.uprights, singly(self.bench.units)
+        acts: list[Act] = [Damp("handle")]
+        if kept.units != one_by_one:
+            self.uprights = self.bench.counted_as(one_by_one)
+            acts.append(Recount(self.uprights, "finished"))
+        acts += [SetFoot(n, self._foot(number, self.uprights)) for n, handle in chosen for number in handle.feet_at]
+        if self.uprights != kept and when == "at the upsett":
+            acts.append(SetIn(kept))
+            self.uprights = kept
+        return [PlannedStep(f"feet {when}", tuple(acts))]
 
     def handles(self) -> Iterable[PlannedStep]:
-        """The handles, their feet told as the stakes are counted at the rim."""
-        if not self.basket.handles:
-            yield PlannedStep("handles", tuple(self.takes("handle")))
-            return
-        rim = self.rim_singly()
-        yield PlannedStep("handle pieces", (*self.takes("handle"), Damp("handle"), Recount(rim, "finished")))
-        self.uprights = rim
-        for number, handle in enumerate(self.basket.handles, start=1):
-            if handle.spec.set_in == "after the border":
-                feet = [self._foot(place, rim) for place in handle.feet_at]
-                yield PlannedStep(f"handle {number}", tuple(SetFoot(number, place) for place in feet))
-
-    def feet_before_border(self) -> Iterable[PlannedStep]:
-        """Ears, and feet of handles that are set in before the border, told as the stakes are counted at the rim."""
-        rim = self.rim_singly()
-        for number, handle in enumerate(self.basket.handles, start=1):
-            if handle.spec.set_in != "after the border":
-                feet = [self._foot(place, rim) for place in handle.feet_at]
-                acts = tuple(SetFoot(number, place) for place in feet)
-                wet, one_by_one, back = Damp("handle"), Recount(rim, "part"), Recount(self.uprights, "group")
-                yield PlannedStep(f"handle {number} ears in", (wet, one_by_one, *acts, back))  # lugs are none the worse
+        """The handles, and all that binds and covers them."""
+        return (PlannedStep("handle pieces", tuple(self.takes("handle"))), *self.set_in("after the border"))
 
     def _foot(self, number: int, rim: Numbering) -> Place:
-        """Where a foot goes down: the stake the pattern names by its number at the base, as it is counted now."""
-        index = next(
-            index
-            for index, stake in enumerate(self.basket.stakes)
-            if stake.number == number and stake.kind != "bye-stake"
-        )
-        return Place(rim, rim.number_of(standing(self.basket.stakes)[index]))
+        """Where a foot goes down: the stake the pattern names by its number at the base, as it is counted now. Where that one
+        was cut away, the next to its left that still stands.
+        """
+        ring = [
+            upright
+            for upright, stake in zip(standing(self.basket.stakes), self.basket.stakes, strict=True)
+            if stake.kind != "bye-stake" and stake.number <= number
+        ]
+        for upright in reversed(ring):
+            try:
+                return Place(rim, rim.number_of(upright))
+            except NoLongerHoldsError:
+                continue
+        return Place(rim, rim.count)
 
     def lid(self) -> Iterable[PlannedStep]:
         """The pieces of the lid; what it is made of is a basket of its own, and has a plan of its own."""

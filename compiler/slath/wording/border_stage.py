@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from slath.basket.border_ends import foot_ends
 from slath.basket.stakes import working_groups
 from slath.messages import message
+from slath.plan.acts import Untie
 from slath.plan.border_rows import border_rows
 from slath.units.counting import counted, in_words, ordinal
 from slath.wording.border_path import (
@@ -24,7 +25,6 @@ from slath.wording.border_path import (
 from slath.wording.figure_names import STAKING_PLAN, border_pass_names
 from slath.wording.plait_step import plait_step
 from slath.wording.speech import bracketed, sentence_case, verbatim
-from slath.wording.staking import bent_up
 from slath.wording.willow import of_willow
 
 if TYPE_CHECKING:
@@ -102,8 +102,8 @@ def _ready(work: Work, border: WorkedBorder) -> ToldStep:
             else "cut off the others, close above the weaving"
         )
         actions.append(f"Work with {whose_ends(work, border)}; {others}.")
-    if not spec.foot and not flat and of_willow(work) and bent_up(work):
-        actions.append(message("willow.untie-the-tops"))
+    if not spec.foot and any(isinstance(act, Untie) for act in work.acts("border ready")):
+        actions.append(message("willow.untie-the-tops" if of_willow(work) else "side.untie-the-string"))
     seen = "face towards you" if flat else "inside" if spec.from_inside else "outside"
     actions.append("Soak the ends until they bend round a finger where they leave the work.")
     if spec.foot:

@@ -95,7 +95,7 @@ def _rows(work: Work) -> Iterator[tuple[str, Amount]]:
             yield f"{name}.needed", row.needed_mm
     shares = [share for bought in listed.purchase for share in bought.shares]
     yield from ((f"buy.{share.material}.length", share.length_mm) for share in shares)
-    for number, handle in enumerate(work.basket.handles, start=1):
+    for number, handle in enumerate(work.handles, start=1):
         for name in (f"handle.{number}", *(("handle",) if number == 1 else ())):
             yield f"{name}.bow", handle.bow_mm
             yield f"{name}.foot", handle.foot_mm

@@ -8,17 +8,18 @@ from typing import TYPE_CHECKING
 from slath.basket.courses import band_before, runs_on, runs_on_beyond
 from slath.messages import Length, Listed, Message, message
 from slath.messages.language import IN_ENGLISH
+from slath.plan.acts import Untie
 from slath.units import Basis
 from slath.wording.figure_names import COLOUR_PLAN, PROFILE, SIDE, stroke_names
 from slath.wording.shape import bends, corners, leans, size_at, way_of
 from slath.wording.speech import own_words
 from slath.wording.stake_changes import change_step
-from slath.wording.staking import bent_up, bye_stakes_step, stand_tied
+from slath.wording.staking import bye_stakes_step
 from slath.wording.strand_ways import how_laid
 from slath.wording.strokes import figured, in_brief, shifted, strokes_of, weave_name
 from slath.wording.stuff import colour_said
 from slath.wording.uprights import uprights_of
-from slath.wording.willow import joining_rods, of_willow
+from slath.wording.willow import joining_rods
 
 if TYPE_CHECKING:
     from slath.basket.model import WovenBand
@@ -258,12 +259,17 @@ def _how_far(work: Work, band: WovenBand) -> list[Clause]:
 def _measured(work: Work, band: WovenBand) -> list[Clause]:
     """What the side comes to when the band is ended, and what held the stakes until then is taken off."""
     if not band.rounds or (band.spec.weave.kind == "packing" and band.spec.cells):
-        return []
-    tied = bent_up(work) or stand_tied(work)
+        return [_untied(work, band)]
     return [
         message("side.the-side-then-measures", so_far=_so_far(work, band)),
-        message("side.untie-the-string") if not band.index and tied and not of_willow(work) else None,
+        _untied(work, band),
     ]
+
+
+def _untied(work: Work, band: WovenBand) -> Clause:
+    """What held the stakes is taken off as soon as the first rounds hold them."""
+    untied = any(isinstance(act, Untie) for act in work.band_acts(band))
+    return message("side.untie-the-string") if untied else None
 
 
 def _pressed(work: Work, band: WovenBand) -> Clause:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from slath.messages import Numbers, message
+from slath.plan.acts import Recount
 
 if TYPE_CHECKING:
-    from slath.language.pattern import StakeChange
+    from slath.plan.places import Place
     from slath.wording.told import Clause, ToldStep
     from slath.wording.work import Work
 
@@ -16,19 +17,20 @@ def change_step(work: Work, place: int) -> ToldStep:
     """The change of the stakes that comes at this place among them; `before` uprights there were, `after` there are."""
     changes = work.basket.changes
     _, change, after = changes[place]
+    act = next(one for one in reversed(work.acts(f"change {place + 1}")) if isinstance(one, Recount))
     before = changes[place - 1][2] if place else work.basket.working
     tellers = {
         "add": [
             message("changes.cut-one-end-of-each"),
             message(
                 "changes.push-one-down-into-the",
-                where=_where(change, before, after),
+                where=_where(act),
                 depth=work.length_setting("bye_stake_depth"),
             ),
             message("changes.part-the-two-as-you"),
         ],
         "drop": [
-            message("changes.cut-away-just-above-the", dropped=_dropped(change, before, after)),
+            message("changes.cut-away-just-above-the", dropped=message("changes.stakes", numbers=_numbers(act.gone))),
             message("changes.let-the-ends-lie-behind"),
         ],
         "part": [
@@ -67,23 +69,13 @@ def change_step(work: Work, place: int) -> ToldStep:
     )
 
 
-def _dropped(change: StakeChange, before: int, after: int) -> Clause:
-    """Which stakes are cut away."""
-    numbers = sorted(change.stakes) if change.beside == "listed" else _spread(before, before - after)
-    return message("changes.stakes", numbers=Numbers(tuple(numbers)))
-
-
-def _where(change: StakeChange, before: int, after: int) -> Clause:
-    """Beside which of the stakes, as the construction spreads them."""
-    added = after - before
-    if change.beside != "listed" and added == before:
+def _where(act: Recount) -> Clause:
+    """Beside which of the stakes, in the numbers that hold until then."""
+    numbers = dict.fromkeys(act.beside)
+    if act.beside and len(numbers) == act.beside[0].numbering.count:
         return message("changes.beside-each-stake")
-    numbers = sorted(change.stakes) if change.beside == "listed" else _spread(before, added)
-    return message("changes.beside-stakes", numbers=Numbers(tuple(numbers)))
+    return message("changes.beside-stakes", numbers=_numbers(tuple(numbers)))
 
 
-def _spread(uprights: int, count: int) -> list[int]:
-    """The numbers of `count` uprights spread evenly among all, as the construction takes them."""
-    return [
-        number for number in range(1, uprights + 1) if number * count // uprights > (number - 1) * count // uprights
-    ]
+def _numbers(places: tuple[Place, ...]) -> Numbers:
+    return Numbers(tuple(place.number for place in places))

@@ -6,8 +6,9 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 from slath.basket.stake_places import changed_ends, stakes_at_ends
-from slath.language.pattern import Board, Frame, OvalSlath, ReadyMade, RoundSlath
+from slath.language.pattern import Board, Frame, OvalSlath, RoundSlath
 from slath.messages import Length, Listed, Message, Numbers, message
+from slath.plan.planner import bent_up, stands_tied
 from slath.wording.base_stage import counting_sentence
 from slath.wording.board import in_holes
 from slath.wording.figure_names import PROFILE, STAKING_PLAN
@@ -261,18 +262,9 @@ def _hosts(bye: ByeStakes) -> Clause:
 
 
 # -------------------------------------------------------------------------------------------------- bending upright
-def bent_up(work: Work) -> bool:
-    """Whether stakes are bent upright at the edge and tied: not on a board, a mat, or where there is nothing to bend."""
-    basket = work.basket
-    if isinstance(basket.pattern.base, Board) or basket.profile is None:
-        return False
-    return bool(basket.stakes) and not stand_tied(work)
-
-
 def stand_tied(work: Work) -> bool:
     """Whether the stakes stand round a mould from the start, tied with string until the first rounds hold them."""
-    stakes = work.basket.pattern.stakes
-    return isinstance(work.basket.pattern.base, ReadyMade) and stakes is not None and stakes.depth_mm == 0
+    return stands_tied(work.basket)
 
 
 def _stand_up(work: Work) -> Clause:
@@ -287,7 +279,7 @@ def _stand_up(work: Work) -> Clause:
 def pricking_up_stage(work: Work) -> ToldStage | None:
     """Bending the stakes upright at the edge; None where none are."""
     base, basket = work.basket.pattern.base, work.basket
-    if not bent_up(work):
+    if not bent_up(work.basket):
         return None
     through = isinstance(base, RoundSlath | OvalSlath | Frame) and base.become_stakes
     willow = of_willow(work)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from slath.messages import Listed, message
+from slath.plan.acts import EndStrand, LayIn
 from slath.wording.stroke_words import Strokes, all_one, bundled, first_place, in_bundles, rod_name, whole_path
 from slath.wording.stuff import colour_said
 from slath.wording.uprights import uprights_of
@@ -23,7 +24,7 @@ def rand(work: Work, band: WovenBand) -> Strokes:
     taken = _bundle(work, band) if bundle else message("strokes.take-a-strand", all_one=all_one(work, band))
     begin = (
         taken,
-        message("strokes.lay", bundle=bundle, flat=words.flat, at=words.at(first_place(band, 0))),
+        _laid_in(work, band, words),
         message("strokes.bring-through-the-space-to", bundle=bundle, flat=words.flat),
     )
     keep = message("strokes.keep-the-strands-side-by") if bundle else None
@@ -33,8 +34,35 @@ def rand(work: Work, band: WovenBand) -> Strokes:
         keep,
     )
     remarks = (_why_it_holds(band, words), _slip(words))
-    end = (message("strokes.end-a-close-to-where", flat=words.flat, one=words.one),)
-    return Strokes(begin, go_on, remarks, end)
+    return Strokes(begin, go_on, remarks, (_ended(work, band, words),))
+
+
+def _laid_in(work: Work, band: WovenBand, words: Uprights) -> Clause:
+    """Where the strand is begun: where the last one ended, if it goes on for it."""
+    laid = [act for act in work.band_acts(band) if isinstance(act, LayIn)]
+    follows = bool(laid) and laid[0].follows is not None
+    at = words.at(laid[0].at.number) if laid else words.at(first_place(band, 0))
+    return message(
+        "strokes.lay-where-the-last-ended" if follows else "strokes.lay",
+        bundle=band.spec.weave.as_one > 1,
+        flat=words.flat,
+        at=at,
+    )
+
+
+def _ended(work: Work, band: WovenBand, words: Uprights) -> Clause:
+    """Where the strand is ended, and on which side it comes there."""
+    laid = next((act for act in work.band_acts(band, 1) if isinstance(act, LayIn)), None)
+    if laid is not None and laid.follows is not None:
+        return message("strokes.weave-on-and-end", flat=words.flat, at=words.at(laid.at.number))
+    acts = work.band_acts(band) or ()
+    ends = [act for act in (*acts, *work.acts("top")) if isinstance(act, EndStrand)]
+    if words.flat or not ends:
+        return message("strokes.end-a-close-to-where", flat=words.flat, one=words.one)
+    left, right = ends[-1].at.between
+    if ends[-1].side == "inside":
+        return message("strokes.end-behind-where-it-began", at=words.at(left))
+    return message("strokes.carry-behind-and-end", at=words.at(right))
 
 
 def _bundle(work: Work, band: WovenBand) -> Clause:

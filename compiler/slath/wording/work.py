@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from slath.messages import Length
+from slath.plan.planner import handles_as_counted, plan_of
 from slath.wording.told import Phase, Telling, ToldStage, ToldStep
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from slath.basket.model import Basket, WovenBand
+    from slath.basket.model import Basket, WorkedHandle, WovenBand
+    from slath.plan.acts import Act, Plan
     from slath.quantities.results import BandRow, Piece, Quantities
     from slath.wording.speech import Voice
 
@@ -24,6 +27,29 @@ class Work:
     quantities: Quantities
     voice: Voice
     of_lid: bool = False  # a lid, told as a small basket of its own
+
+    @cached_property
+    def plan(self) -> Plan:
+        """The acts of the work, which words are told from."""
+        return plan_of(self.basket)
+
+    @cached_property
+    def handles(self) -> tuple[WorkedHandle, ...]:
+        """The handles, their feet told in the numbers that hold when they are set."""
+        return handles_as_counted(self.basket)
+
+    def acts(self, key: str) -> tuple[Act, ...]:
+        """The acts of a step of the plan; none where it has no such step."""
+        return tuple(act for stage in self.plan.stages for step in stage.steps if step.key == key for act in step.acts)
+
+    def band_acts(self, band: WovenBand, further: int = 0) -> tuple[Act, ...]:
+        """The acts of a band, or of the one so many further on."""
+        basket = self.basket
+        for name, bands in (("base band", basket.base.bands), ("band", basket.bands), ("foot band", basket.foot_bands)):
+            for place, found in enumerate(bands, start=1):
+                if found is band:
+                    return self.acts(f"{name} {place + further}")
+        return ()
 
     def band_row(self, band: WovenBand) -> BandRow:
         """The measures of a band; KeyError if the list does not hold it."""
