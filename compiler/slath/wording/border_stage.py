@@ -7,28 +7,19 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from slath.basket.border_ends import foot_ends
 from slath.basket.stakes import working_groups
-from slath.messages import message
+from slath.messages import Length, Listed, message
+from slath.messages.values import CUT
 from slath.plan.acts import Untie
 from slath.plan.border_rows import border_rows
-from slath.units.counting import counted, in_words, ordinal
-from slath.wording.border_path import (
-    counted_rim,
-    general_way,
-    numbered_way,
-    past_uprights,
-    rim_of,
-    those,
-    threaded_way,
-    where_it_stands,
-    whose,
-)
+from slath.wording.border_path import general_way, numbered_way, past_uprights, rim_of, those
 from slath.wording.figure_names import STAKING_PLAN, border_pass_names
 from slath.wording.plait_step import plait_step
-from slath.wording.speech import bracketed, sentence_case, verbatim
+from slath.wording.speech import own_words
 from slath.wording.willow import of_willow
 
 if TYPE_CHECKING:
     from slath.basket.model import WorkedBorder
+    from slath.messages import Message
     from slath.plan.border_rows import BorderRow
     from slath.wording.border_path import Rim
     from slath.wording.told import Clause, ToldStage, ToldStep
@@ -44,112 +35,122 @@ def border_stage(work: Work, border: WorkedBorder) -> ToldStage:
     else:
         steps += [_row(work, border, row) for row in border_rows(border)]
     steps.append(_trim(work, border))
-    title = "The [foot border]" if foot else "The [border]"
+    title = message("border.the-border", foot=foot)
     return work.stage("foot" if foot else "border", title, _lead(work, border), steps)
 
 
-def border_name(border: WorkedBorder) -> str:
+def border_name(border: WorkedBorder) -> Message:
     """The kind of border in trade words, with its counts told by the steps and not by the name."""
-    if border.spec.name or border.spec.kind in {"closed", "open"}:
-        return bracketed(verbatim(border.spec.name)) or f"{border.spec.kind} [border]"
-    if border.spec.plait is not None:
-        return "[plaited border]"
-    laid = border.spec.passes[0].laid_first
+    spec = border.spec
+    if spec.name:
+        return message("border.named", name=own_words(spec.name))
+    if spec.kind in {"closed", "open"}:
+        return message("border.closed") if spec.kind == "closed" else message("border.open")
+    return message("border.plaited") if spec.plait is not None else _by_its_passes(border)
+
+
+def _by_its_passes(border: WorkedBorder) -> Message:
+    spec = border.spec
+    laid = spec.passes[0].laid_first
     if laid:
-        return f"{in_words(laid)}-rod [plain border]"
-    if border.spec.loop_height_mm is not None:
-        return "scalloped [border]"
+        return message("border.plain", laid=laid)
+    if spec.loop_height_mm is not None:
+        return message("border.scalloped")
     if len(border.passes) == 1 and len({visit.face for visit in border.passes[0].visits}) > 1:
-        return "[trac border]"
-    return f"[border] of {counted(len(border.passes), 'row', 'rows')}"
+        return message("border.trac")
+    return message("border.of-rows", rows=len(border.passes))
 
 
-def _lead(work: Work, border: WorkedBorder) -> str:
-    mat = "Each [stick end] is a [stake] now. " if work.basket.profile is None and not border.spec.foot else ""
-    rim, name = rim_of(work, border), border_name(border)
-    article = "an" if name[0].casefold() in "aeiou" else "a"
-    inside = " It is worked from the inside, and every move is told as you see it there." if rim.from_inside else ""
-    told = f"{mat}This is {article} {name}, worked with {counted_rim(rim)}.{inside}"
-    if border.spec.kind in {"closed", "open"}:
-        told += (
-            f" Its moves: {'; '.join(general_way(row.bends[len(row.bends) // 2], rim) for row in border_rows(border))}."
-        )
-    if len(border.passes) > 1:
-        return f"{told} Each row goes all the way round before the next is begun."
-    return told
+def _lead(work: Work, border: WorkedBorder) -> Message:
+    rim, rows = rim_of(work, border), border_rows(border)
+    mat = work.basket.profile is None and not border.spec.foot
+    ways = [general_way(row.bends[len(row.bends) // 2], rim) for row in rows]
+    told = border.spec.kind in {"closed", "open"}
+    return message(
+        "border.whole",
+        lead=message("border.lead", mat=mat, name=border_name(border), counted=rim.counted),
+        inside=message("border.lead-inside") if rim.from_inside else None,
+        moves=message("border.lead-moves", ways=Listed(tuple(ways))) if told else None,
+        rows=message("border.lead-rows") if len(border.passes) > 1 else None,
+    )
 
 
 def _ready(work: Work, border: WorkedBorder) -> ToldStep:
     """Damping, and the count before the first stake is bent; numbers are given afresh where the basket is turned over."""
-    voice, spec = work.voice, border.spec
+    spec = border.spec
     flat = work.basket.profile is None and not spec.foot
     actions: list[Clause] = []
     if spec.foot:
         over = work.basket.foot_bands or foot_ends(work.basket) == "of its own"  # for the steps before
-        actions.append("" if over else "Turn the work over, so that the ends underneath point upwards.")
-    elif flat:
-        actions.append("Check that the last round lies close all the way round, and press it home where it does not.")
+        actions.append(None if over else message("border.turn-over"))
     else:
-        actions.append("Check that the last round lies level all the way round, and knock it down where it does not.")
+        actions.append(message("border.lies-close") if flat else message("border.lies-level"))
     if spec.cut_to_one:
-        actions.append("Cut off all but one of each group, close above the weaving.")
+        actions.append(message("border.cut-to-one"))
     if border.stakes and not spec.foot:
-        others = (
-            "the others have gone down to the foot"
-            if foot_ends(work.basket) == "from the rim"
-            else "leave the corner posts standing, to be cut off level with the [border] when it is done"
-            if any(stake.kind == "post" for stake in work.basket.stakes)
-            else "cut off the others, close above the weaving"
-        )
-        actions.append(f"Work with {whose_ends(work, border)}; {others}.")
+        actions.append(message("border.work-with", ends=whose_ends(work, border), others=_others(work)))
     if not spec.foot and any(isinstance(act, Untie) for act in work.acts("border ready")):
-        actions.append(message("willow.untie-the-tops" if of_willow(work) else "side.untie-the-string"))
-    seen = "face towards you" if flat else "inside" if spec.from_inside else "outside"
-    actions.append("Soak the ends until they bend round a finger where they leave the work.")
-    if spec.foot:
-        actions.append(f"Call any one of them 1, and count to the {voice.on} as you look at the {seen}.")
-    else:
-        actions.append(
-            f"Find the one with the thread: it is number 1. Count from it to the {voice.on}, as you look at the {seen}."
-        )
+        actions.append(message("willow.untie-the-tops") if of_willow(work) else message("side.untie-the-string"))
+    actions.append(message("border.soak"))
+    inside = spec.from_inside
+    actions.append(
+        message("border.call-one", inside=inside)
+        if spec.foot
+        else message("border.find-thread", inside=inside, flat=flat)
+    )
     row = work.quantities.foot if spec.foot else work.quantities.border
-    reach = "reach" if flat else "stand"
-    below = "beyond the weaving" if work.basket.foot_bands else "below the base"
-    past = below if spec.foot else "beyond the weaving" if flat else "above the weaving"
-    needed = f"Each must {reach} at least {voice.length(row.needed_mm.value)} {past}." if row else ""
+    counted = rim_of(work, border).counted
+    stop = message("border.count-ready", counted=counted)
+    if row:
+        stop = message(
+            "border.count-and-length",
+            counted=counted,
+            stand=not flat,
+            needed=Length(row.needed_mm.value),
+            below=spec.foot and not work.basket.foot_bands,
+            above=not spec.foot and not flat,
+        )
     return work.step(
         "foot ready" if spec.foot else "border ready",
-        "Make ready",
+        message("border.make-ready"),
         actions,
-        mends=[_too_short(work, border) if needed else ""],
-        stops=[f"{counted_rim(rim_of(work, border))}. {needed}".strip()],
+        mends=[_too_short(work, border) if row else None],
+        stops=[stop],
         figures=(STAKING_PLAN,) if work.basket.profile is None else (),
         does=(_bending(work, border), "damp", "check"),
         materials=_materials(work),
     )
 
 
-def whose_ends(work: Work, border: WorkedBorder) -> str:
-    """Whose ends make a border that not all are worked into: ``the left [stake] of each pair``."""
-    kinds = {"stakes": "the [stakes]", "bye-stakes": "the [bye-stakes]", "through sticks": "the ends of the [sticks]"}
+def _others(work: Work) -> Message:
+    """What becomes of the stakes that make no part of the border."""
+    if foot_ends(work.basket) == "from the rim":
+        return message("border.others-gone")
+    if any(stake.kind == "post" for stake in work.basket.stakes):
+        return message("border.others-posts")
+    return message("border.others-cut")
+
+
+def whose_ends(work: Work, border: WorkedBorder) -> Message:
+    """Whose ends make a border that not all are worked into: the left stake of each pair."""
     of = border.spec.of
     if not of.endswith("group"):
-        return kinds.get(of, "the [stakes]")
-    side = work.voice.back if of.startswith("left") else work.voice.on
+        if of == "bye-stakes":
+            return message("border.ends-byes")
+        return message("border.ends-sticks") if of == "through sticks" else message("border.ends-stakes")
+    back = of.startswith("left")
     groups = working_groups(work.basket.stakes)
-    half = (groups[0] + 1) // 2 if of.startswith("left") else groups[0] // 2
+    half = (groups[0] + 1) // 2 if back else groups[0] // 2
     if len(set(groups)) > 1 or half < 2:
-        return f"the {side} [stake] of each {'pair' if set(groups) == {2} else 'group'}"
-    return f"the {in_words(half)} on the {side} of each group"
+        return message("border.ends-one", back=back, pairs=set(groups) == {2})
+    return message("border.ends-half", count=half, back=back)
 
 
-def _too_short(work: Work, border: WorkedBorder) -> str:
+def _too_short(work: Work, border: WorkedBorder) -> Message:
     """What can still be done about a stake that will not reach."""
     if border.spec.foot:
-        return "A [stake] that is too short below is drawn down a little now."
-    if work.basket.profile is None:
-        return "An end that is too short is drawn out a little now, as far as the other end of its [stick] allows."
-    return "A [stake] that is too short is drawn up a little now, or a new one is pushed down beside it."
+        return message("border.short-foot")
+    return message("border.short-flat") if work.basket.profile is None else message("border.short-side")
 
 
 def _materials(work: Work) -> tuple[str, ...]:
@@ -160,24 +161,27 @@ def _materials(work: Work) -> tuple[str, ...]:
 def _row(work: Work, border: WorkedBorder, row: BorderRow) -> ToldStep:
     rim = rim_of(work, border, row=border.spec.passes[row.number - 1])
     if row.laid_first:
-        told = _laid_first(work, row, rim)
+        told = _laid_first(row, rim)
     elif row.begins is None:
-        told = _from_upright(work, row, rim)
+        told = _from_upright(row, rim)
         if border.spec.loop_height_mm is not None:
-            told = _in_loops(work, told, border.spec.loop_height_mm)
+            told = _in_loops(told, border.spec.loop_height_mm)
     else:
-        told = _from_ends(work, row, rim)
+        told = _from_ends(row, rim)
     prefix = "foot" if border.spec.foot else "border"
-    title = (
-        f"{sentence_case(ordinal(row.number))} row" if len(border.passes) > 1 else sentence_case(border_name(border))
-    )
+    several = len(border.passes) > 1
+    title = message("border.row", number=row.number) if several else message("border.titled", title=border_name(border))
     laid = _laid_in(work, border, row)
     if laid:
         told = told._replace(start=[laid, *told.start])
     finish = _last_ones(row, rim)
     onward = len(told.start), len(told.start) + len(told.onward)
     figures = border_pass_names(border, row.number)
-    heads = ((0, "The start"), (onward[0], "All the way round"), (onward[1], "The finish"))
+    heads = (
+        (0, message("border.start")),
+        (onward[0], message("border.onward")),
+        (onward[1], message("border.finish")),
+    )
     shown = [
         (place, figure, head)
         for (place, head), figure in zip(heads, figures, strict=True)
@@ -197,27 +201,26 @@ def _row(work: Work, border: WorkedBorder, row: BorderRow) -> ToldStep:
     )
 
 
-def _laid_in(work: Work, border: WorkedBorder, row: BorderRow) -> str:
+def _laid_in(work: Work, border: WorkedBorder, row: BorderRow) -> Clause:
     """Short stakes carried over with the ends of a roll, in its last row."""
     spec = border.spec.laid_in
     if spec is None or row.number != len(border.passes) or row.bends[-1].ending != "rolled":
-        return ""
+        return None
     (piece,) = work.pieces("stakes laid in")
-    each = "every end" if spec.every == 1 else f"every {ordinal(spec.every)} end, beginning with the first"
-    return (
-        f"Take the {round(piece.count.value)} short [stakes], {work.voice.length(piece.cut_mm.value)} long, soaked as the "
-        f"others. Beside {each} slip one in under the row below, as you come to it, and carry the two over together as one."
-    )
+    count, length = round(piece.count.value), Length(piece.cut_mm.value, CUT)
+    if spec.every == 1:
+        return message("border.laid-in-at-each", count=count, length=length)
+    return message("border.laid-in", count=count, length=length, every=spec.every)
 
 
 class _Told(NamedTuple):
     """A row in the three phases its figures show, but for its finish; what is looked at after it; what can be mended."""
 
-    start: list[str]
-    onward: list[str]
-    notes: list[str]
-    mends: list[str]
-    after: list[str] = []  # noqa: RUF012 - never changed
+    start: list[Clause]
+    onward: list[Clause]
+    notes: list[Clause]
+    mends: list[Clause]
+    after: list[Clause] = []  # noqa: RUF012 - never changed
 
 
 def _bending(work: Work, border: WorkedBorder) -> str:
@@ -225,154 +228,150 @@ def _bending(work: Work, border: WorkedBorder) -> str:
     return "flat border" if border.spec.foot or work.basket.profile is None else "border"
 
 
-def _if_estimated(row: BorderRow) -> str:
+def _if_estimated(row: BorderRow) -> Clause:
     """How the last ends of a later row lie follows from the others all round; nobody has tried every border at the bench."""
-    if row.begins is None or not row.slack:
-        return ""
-    return (
-        "What the last ends go under is worked out from the way all the others lie, and estimated: "
-        "compare with the row as it lies behind you, and make the join like the rest."
-    )
+    return message("border.estimated") if row.begins is not None and row.slack else None
 
 
-def _slack(row: BorderRow, rim: Rim) -> str:
+def _slack(row: BorderRow, rim: Rim) -> Clause:
     """What stays open, and why; before the hand has pulled it tight."""
     if not row.slack:
-        return ""
-    them = "them" if len(row.slack) > 1 else "it"
+        return None
     kept = those([replace(loop, kind="end") if loop.kind == "roll" else loop for loop in row.slack], rim)
-    return f"Leave {kept} slack as you make {them}, wide enough for one more {rim.one} to pass: the last ones go under {them}."
+    return message("border.slack", loops=kept, count=len(row.slack), bare=rim.bare)
 
 
-def _from_upright(work: Work, row: BorderRow, rim: Rim) -> _Told:
-    voice, (first, second, *_) = work.voice, row.bends
+def _from_upright(row: BorderRow, rim: Rim) -> _Told:
+    first, second, *_ = row.bends
     start = [
         _slack(row, rim),
-        f"Take {rim.at(1)} and bend it down to the {voice.on}, {numbered_way(first, rim)}.",
-        f"Take {rim.at(2)}: {numbered_way(second, rim)}.",
+        message("border.take-first", one=rim.at(1), way=numbered_way(first, rim)),
+        message("border.take-next", one=rim.at(2), way=numbered_way(second, rim)),
     ]
-    onward = [f"Go on to the {voice.on}, one after another: each goes {general_way(first, rim)}."]
-    firm = "Bend each one close down on the work, so that the edge is firm."
-    missed = (
-        "If one still stands between two that are down, it was missed: lift those after it and bend it in its turn."
-    )
-    return _Told(start, [*onward, firm], [], [missed])
+    onward: list[Clause] = [message("border.go-on", way=general_way(first, rim)), message("border.firm")]
+    return _Told(start, onward, [], [message("border.missed")])
 
 
-def _in_loops(work: Work, told: _Told, high_mm: float) -> _Told:
+def _in_loops(told: _Told, high_mm: float) -> _Told:
     """The same way made in loops that stand up, every one as high as the first."""
-    high = work.voice.length(high_mm)
-    loop = f"Do not draw it down: let it stand up in an even curve, {high} over the weaving."
+    loop = message("border.loop-stands", high=Length(high_mm))
     start = [*told.start[:2], loop, *told.start[2:]]
-    even = "Look along the loops from the side, and push down or draw up each until all are of one height."
-    return _Told(start, told.onward[:-1], [], told.mends, [even])
+    return _Told(start, told.onward[:-1], [], told.mends, [message("border.loops-even")])
 
 
-def _from_ends(work: Work, row: BorderRow, rim: Rim) -> _Told:
+def _from_ends(row: BorderRow, rim: Rim) -> _Told:
     """A later row, worked with the ends that the row before has left outside or inside."""
-    voice, (first, second, *_) = work.voice, row.bends
+    first, second, *_ = row.bends
     usual = row.bends[len(row.bends) // 2]
+    stands = first.steps[0]
     start = [
         _slack(row, rim),
-        f"Take the end of {rim.at(1)}: it {where_it_stands(first, rim)}.",
-        f"Carry it to the {voice.on}, {numbered_way(first, rim)}.",
-        f"Take the end of {rim.at(2)}, the next to the {voice.on}: {numbered_way(second, rim)}.",
+        message(
+            "border.take-end",
+            one=rim.at(1),
+            out=stands.side == rim.near,
+            inside=stands.side == "inside",
+            between=rim.these(stands.gap.between),
+        ),
+        message("border.carry", way=numbered_way(first, rim)),
+        message("border.take-next-end", one=rim.at(2), way=numbered_way(second, rim)),
     ]
-    onward = [
-        f"Go on in the same way with every end: {general_way(usual, rim)}.",
-        "Pull each end home before you take the next; the row should lie like a cord.",
-    ]
+    onward: list[Clause] = [message("border.every-end", way=general_way(usual, rim)), message("border.pull-home")]
     if first.passes and first.passes[0].end == "over":
-        return _Told(start, onward, ["Each end is held by the next one, which is carried over it."], [])
-    twice = "If two ends go in at one place, the end before was carried one too far: undo back to it and go on."
-    return _Told(start, onward, [], [twice])
+        return _Told(start, onward, [message("border.held-by-next")], [])
+    return _Told(start, onward, [], [message("border.twice")])
 
 
-def _last_ones(row: BorderRow, rim: Rim) -> list[str]:
+def _last_ones(row: BorderRow, rim: Rim) -> list[Clause]:
     """The last ones by number, each with what it goes under, and the tightening."""
     last = row.last_ones
     if not last:
         return []
-    several = len(last) > 1
-    told = [
-        f"The last {in_words(len(last)) if several else 'one'} {'are' if several else 'is'} worked through what you kept slack."
-    ]
+    told: list[Clause] = [message("border.last-ones", count=len(last))]
     for bend in last:
-        way = threaded_way(bend, rim) if bend.threaded else numbered_way(bend, rim)
-        told.append(f"{sentence_case(whose(bend, rim))} goes {way}.")
-    told.append("Pull tight what you kept slack, one after another in the order you made it.")
-    return told
+        one, way, stands = rim.at(bend.loop.of.number), numbered_way(bend, rim), bend.loop.kind == "loop"
+        if bend.threaded:
+            loops = those(bend.threaded, rim)
+            told.append(
+                message("border.last-stands-under", one=one, way=way, loops=loops)
+                if stands
+                else message("border.last-end-under", one=one, way=way, loops=loops)
+            )
+        else:
+            told.append(
+                message("border.last-stands", one=one, way=way)
+                if stands
+                else message("border.last-end", one=one, way=way)
+            )
+    return [*told, message("border.pull-tight")]
 
 
-def _laid_first(work: Work, row: BorderRow, rim: Rim) -> _Told:
+def _laid_first(row: BorderRow, rim: Rim) -> _Told:
     """A plain border: so many laid down, then the one furthest back moves and the next upright comes down beside it."""
-    voice, laid = work.voice, row.laid_first
+    laid, pairs, inside = row.laid_first, row.ending == "out", rim.near == "inside"
     lies, moves = row.turns(1)
-    down = general_way(lies, rim)
+    down, onward = general_way(lies, rim), past_uprights(moves, rim, laid)
+    below = rim.at(laid + 1)
     start = [
         _slack(row, rim),
-        f"Bend down {rim.these(range(1, laid + 1))} to the {voice.on}, one after another, each {down}.",
-        f"Take the end of {rim.at(1)}, the one furthest to the {voice.back}, and carry it to the {voice.on}: {numbered_way(moves, rim)}.",
-        f"Bring the next upright, {rim.at(laid + 1)}, down beside it, {down}: the two lie as a pair."
-        if row.ending == "out"
-        else f"Bring the next upright, {rim.at(laid + 1)}, down in its turn, {down}.",
+        message("border.bend-down-first", these=rim.these(range(1, laid + 1)), way=down),
+        message("border.take-furthest", one=rim.at(1), way=numbered_way(moves, rim)),
+        message("border.bring-down-beside", one=below, way=down)
+        if pairs
+        else message("border.bring-down", one=below, way=down),
     ]
-    onward = past_uprights(moves, rim, laid)
-    if row.ending == "out":
-        onward_told = [
-            f"Do the same with {rim.at(2)} and {rim.at(laid + 2)}, and so on, until {in_words(laid)} pairs lie {rim.near}.",
-            f"From now on take the pair furthest to the {voice.back}, and move only the longer one of it: {onward}.",
-            "Bring the next upright down beside it each time. The shorter one of each pair is finished, and stays where it lies.",
+    first, second = rim.at(2), rim.at(laid + 2)
+    told: list[Clause] = (
+        [
+            message("border.same-until-pairs", first=first, second=second, count=laid, inside=inside),
+            message("border.longer-of-pair", way=onward),
+            message("border.next-each-time"),
         ]
-    else:
-        onward_told = [
-            f"Do the same with {rim.at(2)} and {rim.at(laid + 2)}, and so on.",
-            f"Always move the one furthest to the {voice.back} of those that lie {rim.near}: {onward}. Then bring the next upright down.",
+        if pairs
+        else [
+            message("border.same", first=first, second=second),
+            message("border.move-furthest", inside=inside, way=onward),
         ]
-    lost = (
-        f"{sentence_case(rim.near)} there are always {in_words(laid)} that will still move. If you count another number, "
-        "one was moved out of turn."
     )
-    return _Told(start, [*onward_told, "Go on until none stands upright."], [lost], [])
+    lost = message("border.still-to-move", inside=inside, count=laid)
+    return _Told(start, [*told, message("border.none-upright")], [lost], [])
 
 
-def _after(row: BorderRow, rim: Rim) -> str:
+def _after(row: BorderRow, rim: Rim) -> Message:
     """What can be counted when a row is done."""
     if row.ending == "rolled":
-        return f"Every one of the {rim.count} ends is held by the one after it; pull at each, and none comes up."
+        return message("border.all-held", count=rim.count)
     if row.ending not in {"out", "in"}:
-        return f"None of the {rim.count} still stands."
-    return f"One end lies {row.bends[-1].steps[-1].side} in every [space], {rim.count} in all, and none over."
+        return message("border.none-stands", count=rim.count)
+    return message("border.one-in-each", inside=row.bends[-1].steps[-1].side == "inside", count=rim.count)
 
 
 # ---------------------------------------------------------------------------------------------------------- trimming
 def _trim(work: Work, border: WorkedBorder) -> ToldStep:
     last = border_rows(border)[-1].bends[-1]
-    side = last.steps[-1].side
-    on = "end that lies over it" if last.ending == "rolled" else "[stake] it rests on"
-    whole = of_willow(work) and not border.spec.foot
-    tail = work.setting("border_tail")
+    inside = last.steps[-1].side == "inside"
+    past = message("border.past-end") if last.ending == "rolled" else message("border.past-stake")
     if last.ending == "down":
         if not last.comes_out:
             legs = border.passes[-1].spec.legs_mm
-            even: list[Clause] = [
-                "Push every end down as far as it will go, so that the edge is even.",
-                "Look along the edge from the side, and draw up or push down any that is out of line.",
+            actions: list[Clause] = [
+                message("border.push-down"),
+                message("border.look-along"),
+                message("border.legs-level", legs=Length(legs)) if legs is not None else None,
             ]
-            if legs is not None:
-                even.append(f"Stand it up, and cut the legs off level, {work.voice.length(legs)} below the base.")
-            return work.step("trim", "Even the edge", even)
-        side, on = ("outside" if side == "inside" else "inside"), "side it comes through"
-    actions: list[Clause] = [
-        "Leave the work until it is dry.",
-        f"Cut each end {side} with a slanting cut, so that it lies {tail} past the {on}.",
-        "Run your hand round: nothing may catch.",
-        message("willow.keep-the-tops") if whole else "",
+            return work.step("trim", message("border.even-edge"), actions)
+        inside, past = not inside, message("border.past-side")
+    tail = work.length_setting("border_tail")
+    actions = [
+        message("border.dry"),
+        message("border.cut-ends", inside=inside, tail=tail, past=past),
+        message("border.run-hand"),
+        message("willow.keep-the-tops") if of_willow(work) and not border.spec.foot else None,
     ]
     return work.step(
         "foot trim" if border.spec.foot else "border trim",
-        "Trim the ends",
+        message("border.trim"),
         actions,
-        notes=["Wet ends shrink as they dry, and an end trimmed wet may slip back past the [stake] that holds it."],
+        notes=[message("border.wet-ends")],
         does=("trim border", "trim"),
     )
