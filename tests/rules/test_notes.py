@@ -149,11 +149,25 @@ def test_acceptance_is_not_judged_when_a_size_cannot_be_constructed(tmp_path: Pa
 
 # ------------------------------------------------------------------------------------------------------ sizes in one
 def test_same_note_in_several_sizes_is_told_once(tmp_path: Path) -> None:
-    """Sizes that say the same are named together; those whose numbers differ are told apart."""
+    """Sizes that say the same are named together; where their numbers differ each remedy has those of every size."""
     two = changed(("woven: {small: 2026-03-01, medium: 2026-03-01, large: 2026-03-01}", "woven: {medium: 2026-03-01}"))
     assert [note.size for note in notes_of(tmp_path, two, "size-not-woven")] == ["small and large"]
     wide = changed(("rim: {diameter: 9 in}", "rim: {diameter: 13 in}"))
-    assert [note.size for note in notes_of(tmp_path, wide, "flare-too-strong")] == ["small", "medium", "large"]
+    (flare,) = notes_of(tmp_path, wide, "flare-too-strong")
+    assert flare.size == "small, medium and large"
+    assert all(f"{size}: bring the rim in to" in flare.remedies[0] for size in ("small", "medium", "large"))
+    assert all(flare.speaks_of(size) for size in ("small", "medium", "large"))
+    assert not flare.speaks_of("larger")
+
+
+def test_one_cause_is_told_once(tmp_path: Path) -> None:
+    """Three sizes and three bands on a count that does not serve them are one note, not nine."""
+    three = WALL.replace("chasing", "randing").replace("to: top", "rounds: 5")
+    bands = "".join(f"{three.replace('name: wall', f'name: rand {n}')}\n    - " for n in "ab")
+    text = changed((WALL, bands.removeprefix("- ") + three))
+    (note,) = notes_of(tmp_path, text, "weave-does-not-hold")
+    assert note.size == "small, medium and large"
+    assert [words for _, words in note.related] == ["so does side band 3, rand b", "so does side band 4, wall"]
 
 
 def test_what_holds_for_the_whole_pattern_names_no_size(tmp_path: Path) -> None:
@@ -171,12 +185,17 @@ def test_plain_basket_calls_for_nothing(tmp_path: Path) -> None:
     assert compiled(tmp_path, PLAIN).notes == ()
 
 
-def test_notes_come_in_the_order_of_the_file(tmp_path: Path) -> None:
-    """The designer reads notes from the top of the file down."""
-    text = changed(RANDED, FLARED, ("per_end: 2", "per_end: 2, length: 10 in"))
-    lines = [note.place.line for note in compiled(tmp_path, text).notes]
-    assert len(set(lines)) > 2
-    assert lines == sorted(lines)
+def test_what_stops_the_work_comes_first_and_reminders_last(tmp_path: Path) -> None:
+    """Errors, then warnings, then advice, each from the top of the file down; what is said of every new pattern last."""
+    unwoven = ("woven: {small: 2026-03-01, medium: 2026-03-01, large: 2026-03-01}\n", "")
+    text = changed(RANDED, FLARED, unwoven, ("per_end: 2", "per_end: 2, length: 10 in"))
+    notes = compiled(tmp_path, text).notes
+    ranks = [0 if note.stops else 2 if note.standing else 1 for note in notes]
+    assert ranks == sorted(ranks)
+    assert {0, 1, 2} == set(ranks)
+    for rank in set(ranks):
+        lines = [note.place.line for note, own in zip(notes, ranks, strict=True) if own == rank]
+        assert lines == sorted(lines)
 
 
 def test_same_file_same_notes(tmp_path: Path) -> None:

@@ -141,6 +141,13 @@ EDITS: list[tuple[str, str, tuple[Edit, ...]]] = [
     ("working-length-too-short", rf"work in lengths of more than {LENGTH} \(working_length\)", ((", working_length: 3 in", ", working_length: 7 in"), ("working_length: 0", "working_length: 7 in"))),
     ("working-length-too-short", r"make the lap shorter \(settings, join_lap\)", (("settings: {{working_length: 0}}", "settings: {{join_lap: 1 in}}"),)),
     ("flat-stakes-in-holes", r"cut slots in place of holes \(slots: yes\)", (("count: 38", "count: 38, slots: yes"),)),
+    ("board-beyond-sheet", r"make the board smaller", (("diameter: 10 in", "diameter: 8 in"),)),
+    ("board-beyond-sheet", r"describe a wider stock", (("width: 9 in", "width: 12 in"),)),
+    ("gathered-do-not-meet", rf"bind them {LENGTH} above the weaving or more", (("above: 1 1/2 in", "above: {length}"),)),
+    ("laid-in-without-roll", r"end the border with a roll: (?P<number>\[.*\])", (("(over 2, in\\]\\n)", "\\g<1>    - {number}\n"),)),
+    ("laid-in-without-roll", r"take laid_in out", (("  laid_in:[^\\n]*\\n", ""),)),
+    ("side-without-border", r"add border: and its passes, or its name", (("(to: top, pitch: 2 mm}}\\n)", "\\g<1>border: {{passes: [[behind 1, out], [before 2, in]]}}\n"),)),
+    ("side-without-border", r"draw the stakes together over the weaving and bind them.*", (("(to: top, pitch: 2 mm}}\\n)", "\\g<1>  gathered: {{tied: weaver, above: 4 in}}\n"),)),
     # Names and other words.
     ("band-named-twice", r"call this one “(?P<number>[^”]+)”", (("(name: )wall(,[^\\n]*# expect)", "\\g<1>{number}\\2"),)),
     ("border-under-later-pass", r"name pass (?P<number>\d)", (("under: \\d", "under: {number}"),)),
@@ -175,7 +182,7 @@ AT_THE_BENCH = {
         "make the change after the band", "give it the same strands", "work the sticks in groups", "put this band before",
         "add a band worked singly", "give the stakes their length", "give stakes, or let", "give the foot",
         "name the band", "give the band its rounds", "write binding", "take it out if it was not measured",
-        "leave the price out", "end the row with", "roll the ends over", "leave the row out", "leave one of the two out",
+        "leave the price out", "end the row with", "roll the ends over", "leave the row out", "draw the rim in", "glue the board up", "leave one of the two out",
     ),
 }  # fmt: skip
 

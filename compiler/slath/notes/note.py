@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from enum import StrEnum
 
 _LONGEST_SENTENCE = 1000  # letters
+_STANDING = frozenset({"size-not-woven", "pitch-estimated"})
 
 
 class Severity(StrEnum):
@@ -55,6 +57,15 @@ class Note:
     def stops(self) -> bool:
         """Whether this note keeps a booklet from being made."""
         return self.severity is Severity.ERROR
+
+    @property
+    def standing(self) -> bool:
+        """Whether it reminds of what is so of every new pattern until it is woven: said last, and shortly."""
+        return self.code in _STANDING
+
+    def speaks_of(self, size: str) -> bool:
+        """Whether it concerns this size: it names it, or names none, or every one."""
+        return self.size in {"", size, "every size"} or size in re.split(r", | and ", self.size)
 
 
 class PatternFaultError(ValueError):

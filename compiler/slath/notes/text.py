@@ -83,6 +83,9 @@ def _block(note: Note, line_of: LineOf, ink: _Ink) -> list[str]:
     word = "Accepted" if note.accepted else _WORDS[note.severity]
     head = f"{ink(_COLOURS[note.severity], word)} {ink('2', note.code)}"
     lines = [f"{note.place}: {head}", f"  {where}: {note.sentence}" if where else f"  {note.sentence}"]
+    if note.standing and not note.accepted:
+        ways = "; or ".join(note.remedies)
+        return [*lines, f"  → {ways[:1].upper()}{ways[1:]}."] if ways else lines
     lines += _pointed(note.place, line_of(note.place), ink, _COLOURS[note.severity])
     for place, words in note.related:
         lines += [f"  {words}: {place}", *_pointed(place, line_of(place), ink, "2")]

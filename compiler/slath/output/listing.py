@@ -78,7 +78,7 @@ def _size(found: Quantities, sized: SizedPattern, notes: Sequence[Note]) -> Row:
         "foot": _border(found.foot),
         "finished": _finished(found.finished),
         "test_weave": [_tested(row) for row in found.test],
-        "notes": [_note(note) for note in notes if note.size in ("", found.size)],
+        "notes": [_note(note) for note in notes if note.speaks_of(found.size)],
     }
 
 

@@ -26,8 +26,9 @@ from slath.rules import (
     words,
 )
 from slath.rules.acceptance import accepted, idle
-from slath.rules.checking import apply_rules, cannot, joined
+from slath.rules.checking import apply_rules, cannot
 from slath.rules.finding import Context, Finding, Rule
+from slath.rules.gathering import gathered
 
 __all__ = ["ALL_RULES", "Context", "Finding", "Rule", "cannot", "check_rules", "settle"]
 
@@ -132,7 +133,7 @@ def check_rules(pattern: Pattern, basket: Basket, quantities: Quantities) -> tup
 
 
 def settle(pattern: Pattern, notes: Sequence[Note], *, whole: bool = True) -> tuple[Note, ...]:
-    """The notes of all sizes as they are told: accepted, joined where sizes say the same, in the order of the file.
+    """The notes of all sizes as they are told: accepted, each cause once, errors first, reminders last.
 
     With `whole` (every size was checked) an acceptance that overrules nothing is told too; not if a size could not be
     constructed, since its rules have not been heard.
@@ -142,4 +143,4 @@ def settle(pattern: Pattern, notes: Sequence[Note], *, whole: bool = True) -> tu
     unheard = any(note.stops and note.code not in codes for note in heard)
     if whole and not unheard:
         heard += idle(pattern, heard)
-    return joined(pattern, heard)
+    return gathered(pattern, heard)

@@ -1,8 +1,8 @@
-"""Rules applied: findings turned into notes, acceptances heard, and one note for several sizes that say the same."""
+"""Rules applied: findings turned into notes, and acceptances heard."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from slath.basket.model import Basket, CannotConstruct
@@ -12,9 +12,7 @@ from slath.quantities import quantities_of
 from slath.quantities.results import Quantities
 from slath.rules.acceptance import accepted
 from slath.rules.finding import Context, Finding, Rule, measured
-from slath.units.counting import listed
-
-_MOST_SIZES_NAMED = 4  # more sizes than this are called "every size" where all of them are meant
+from slath.rules.gathering import in_order
 
 
 def apply_rules(rules: Sequence[Rule], pattern: Pattern, basket: Basket, quantities: Quantities) -> tuple[Note, ...]:
@@ -26,7 +24,7 @@ def apply_rules(rules: Sequence[Rule], pattern: Pattern, basket: Basket, quantit
         lid = Context(pattern, own.pattern, own, quantities_of(own))
         asked = [rule for rule in rules if not (rule.whole or rule.basket_only)]
         notes += [_of_lid(_note(lid, rule, found)) for rule in asked for found in rule.check(lid)]
-    return tuple(sorted((accepted(pattern, note) for note in notes), key=_order))
+    return tuple(sorted((accepted(pattern, note) for note in notes), key=in_order))
 
 
 def _of_lid(note: Note) -> Note:
@@ -55,25 +53,3 @@ def cannot(pattern: Pattern, sized: SizedPattern, exc: CannotConstruct) -> Note:
     sentence = f"{reason[:1].upper()}{reason[1:]}."
     place = pattern.key_place(exc.path)
     return Note(exc.code, Severity.ERROR, place, sentence, size=sized.size, part=exc.part, remedies=remedies)
-
-
-def joined(pattern: Pattern, notes: Iterable[Note]) -> tuple[Note, ...]:
-    """Notes that say the same of several sizes made one, naming them: ``small, medium and large``."""
-    together: dict[Note, list[str]] = {}
-    for note in notes:
-        together.setdefault(replace(note, size=""), []).append(note.size)
-    found = (replace(note, size=_sizes(pattern, sizes)) for note, sizes in together.items())
-    return tuple(sorted(found, key=_order))
-
-
-def _sizes(pattern: Pattern, sizes: list[str]) -> str:
-    named = [sized.size for sized in pattern.sizes if sized.size in sizes]
-    if len(named) == len(pattern.sizes) > _MOST_SIZES_NAMED:
-        return "every size"
-    return listed(named)
-
-
-def _order(note: Note) -> tuple[str, int, int, str]:
-    """By place and code; notes alike in both keep the order of the sizes."""
-    place = note.place
-    return place.file, place.line, place.column, note.code
