@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from slath.language.pattern import Gauge, Path
-from slath.messages import Message, Voice
+from slath.messages import Message
 from slath.units import Amount, Unit
 
 
@@ -146,6 +146,8 @@ class CountRow:
     @property
     def sentence(self) -> str:
         """The sentence in English, in UK words, as notes and lists print it."""
+        from slath.messages import Voice  # noqa: PLC0415 - a check says none of it
+
         return Voice({}).text(self.said)
 
 
