@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
 from pathlib import Path
@@ -240,7 +240,7 @@ class Work:
             skill=self.told[0].skill,
             tools=tuple(dict.fromkeys(tool for told in self.told for tool in told.tools)),
             glossary=_merged([told.glossary for told in self.told]),
-            pictures=pictures_of(self.compilation),
+            pictures=_printable(pictures_of(self.compilation)),
         )
 
     def _size(self, size: CompiledSize, told: Told, drawing: Options, views: Shelf, *, on_pages: bool) -> SizeContent:
@@ -376,6 +376,15 @@ def pictures_of(compilation: Compilation) -> dict[str, bytes]:
     names = [file for stage in compilation.pattern.stages for file, _ in stage.pictures]
     names += [photograph.file for photograph in compilation.pattern.photographs]
     return {name: read_bytes(file_inside(folder, name), GREATEST_PICTURE) for name in dict.fromkeys(names)}
+
+
+def _printable(pictures: Mapping[str, bytes]) -> dict[str, bytes]:
+    """The pictures made ready for paper and screen; a damaged one, of which a build has told, is left out."""
+    if not pictures:
+        return {}
+    from slath.booklet.photographs import damage, prepared  # noqa: PLC0415 - most patterns have no pictures
+
+    return {name: prepared(data) for name, data in pictures.items() if not damage(data)}
 
 
 def damaged_pictures(compilation: Compilation) -> tuple[Note, ...]:

@@ -19,6 +19,7 @@ from slath.booklet.blocks import (
     Paragraph,
     Section,
 )
+from slath.booklet.content_contact import class_licence
 from slath.booklet.content_front import cover, read_first, record, safety_panel, title_block, tools_line
 from slath.booklet.content_record import BookletContent
 from slath.booklet.content_steps import Course, mends_of, steps_of
@@ -83,7 +84,7 @@ def handout_document(content: BookletContent, sections: Sequence[str] = HANDOUT)
     if "steps" in allowed and "safety" not in allowed:
         allowed.append("safety")
     document = booklet_document(content, allowed, withheld)
-    notes = Section("notes", (NotesLines(lines=8),))
+    notes = Section("notes", (NotesLines(lines=8), *class_licence(content)))
     return document_of(
         content,
         [Section("title", tuple(title_block(content))), *_under_title(document.blocks), notes],

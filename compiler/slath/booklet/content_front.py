@@ -28,6 +28,7 @@ from slath.booklet.blocks import (
     Words,
     pieces_of,
 )
+from slath.booklet.content_contact import contact_lines, photographs_at
 from slath.booklet.content_tables import sizes_table
 from slath.messages import Listed, Message, Own, Value, message
 from slath.messages.language import ENGLISH
@@ -52,7 +53,8 @@ def cover(content: BookletContent) -> list[Block]:
     pattern, middle = content.pattern, content.sizes[(len(content.sizes) - 1) // 2]
     view = middle.figures.get("view")
     shown = message("booklet.drawn", size=Own(middle.name) if len(content.sizes) > 1 else None)
-    figure = Figure(view, caption=voice.text(shown), width="page") if view else None
+    drawn = Figure(view, caption=voice.text(shown), width="page") if view else None
+    figure = next(iter(photographs_at(content, "cover")), drawn)
     names = Listed(tuple(Own(size.name) for size in content.sizes))
     about = [
         _variant(content),
@@ -257,7 +259,8 @@ def record(content: BookletContent, course: Course) -> list[Block]:
     panel = Panel(voice.text(message("booklet.this-basket")), (Fields(rows),))
     edition = _imprint(content, course)
     half = -(-len(edition) // 2)
-    return [Abreast(((panel,), tuple(edition[:half]), tuple(edition[half:]))), NotesLines(lines=0)]
+    abreast = Abreast(((panel,), tuple(edition[:half]), tuple(edition[half:])))
+    return [abreast, *photographs_at(content, "back"), NotesLines(lines=0)]
 
 
 def _imprint(content: BookletContent, course: Course) -> list[Block]:
@@ -278,6 +281,7 @@ def _imprint(content: BookletContent, course: Course) -> list[Block]:
         lines.append(pattern.licence)
     blocks: list[Block] = [Heading(2, voice.text(message("booklet.this-edition")), anchor="imprint")]
     blocks += [Paragraph(line, role="small") for line in lines]
+    blocks += contact_lines(content)
     if pattern.changes:
         blocks += [
             Heading(2, voice.text(message("booklet.changed-since-the-edition-before"))),
