@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from slath.messages import Listed, Message, Numbers, message
 from slath.plan.planner import rim_numbering
-from slath.units.counting import in_words, listed
-from slath.wording.speech import many
 
 if TYPE_CHECKING:
     from slath.basket.model import WorkedHandle
+    from slath.wording.told import Clause
     from slath.wording.work import Work
 
 
@@ -20,28 +20,22 @@ def pairs(handle: WorkedHandle) -> list[tuple[int, ...]]:
     return [handle.feet_at[place : place + each] for place in range(0, len(handle.feet_at), each)]
 
 
-def stakes_found(handle: WorkedHandle) -> str:
-    """All of them: ``[stakes] 1 and 17``."""
-    return stakes_of(handle.feet_at)
+def stakes_of(numbers: tuple[int, ...]) -> Message:
+    """Stakes by their numbers: ``[stakes] 1 and 17``, or ``[stake] 1``."""
+    return message("handle.stakes", at=Numbers(numbers))
 
 
-def stakes_of(numbers: tuple[int, ...]) -> str:
-    """``[stakes] 1 and 17``, or ``[stake] 1``."""
-    words = [str(number) for number in numbers]
-    return f"[stakes] {listed(words)}" if len(words) > 1 else f"[stake] {''.join(words)}"
-
-
-def beside(handle: WorkedHandle) -> str:
-    """``beside [stakes] 1 and 17``; a ring on a lid stands beside none."""
-    return f"beside {stakes_found(handle)}" if handle.feet_at else "at its place"
-
-
-def stake(pair: tuple[int, ...], place: int) -> str:
+def stake(pair: tuple[int, ...], place: int) -> Message:
     """One of the two of a handle."""
-    return f"[stake] {pair[place]}" if len(pair) > place else "its [stake]"
+    return stakes_of((pair[place],)) if len(pair) > place else message("handle.its-stake")
 
 
-def opposite(work: Work, handle: WorkedHandle) -> list[str]:
+def found(handle: WorkedHandle) -> Message:
+    """Counting round to the stakes of all its feet."""
+    return message("handle.count-round", stakes=stakes_of(handle.feet_at))
+
+
+def opposite(work: Work, handle: WorkedHandle) -> list[Clause]:
     """Whether the two feet stand opposite, told so that the hand can check it by counting."""
     if len(handle.feet_at) != 2:
         return []
@@ -51,15 +45,13 @@ def opposite(work: Work, handle: WorkedHandle) -> list[str]:
         total = rim_numbering(work.basket).count
     one_way, other_way = abs(second - first) - 1, total - abs(second - first) - 1
     if one_way == other_way:
-        return [f"There are {many(one_way, 'stake')} between them on either side: they face each other."]
-    return [f"Between them stand {in_words(one_way)} on one side and {in_words(other_way)} on the other."]
+        return [message("handle.face-each-other", count=one_way)]
+    return [message("handle.between-them", one=one_way, other=other_way)]
 
 
-def others(handle: WorkedHandle) -> list[str]:
+def others(handle: WorkedHandle) -> list[Clause]:
     """The other handles of a set, made likewise at their own stakes."""
     rest = pairs(handle)[1:]
     if not rest:
         return []
-    places = listed([stakes_of(pair) for pair in rest])
-    each = "the second handle" if len(rest) == 1 else "each of the others"
-    return [f"Make and fasten {each} likewise, at {places}."]
+    return [message("handle.others-likewise", number=len(rest), places=Listed(tuple(stakes_of(pair) for pair in rest)))]

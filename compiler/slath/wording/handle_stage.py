@@ -6,8 +6,9 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, assert_never
 
 from slath.language.handle_kinds import HANDLE_KINDS
+from slath.messages import Length, Listed, message
+from slath.messages.values import CUT
 from slath.plan.planner import handles_as_counted
-from slath.units.counting import counted, listed
 from slath.wording.figure_names import handle_names, wrap_name
 from slath.wording.handle_ears import (
     bow_bent_step,
@@ -17,17 +18,18 @@ from slath.wording.handle_ears import (
     plain_ears_in_actions,
     plain_ears_step,
 )
-from slath.wording.handle_feet import beside, opposite, others, pairs, stake, stakes_found, stakes_of
+from slath.wording.handle_feet import found, opposite, others, pairs, stake, stakes_of
 from slath.wording.handle_wraps import wrap_step
-from slath.wording.speech import verbatim
-from slath.wording.stuff import strand_words
+from slath.wording.speech import own_words
+from slath.wording.stuff import strand_said
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from slath.basket.model import WorkedEar, WorkedHandle
     from slath.language.pattern import Ears, HandleTime
-    from slath.wording.told import ToldStage, ToldStep
+    from slath.messages import Message
+    from slath.wording.told import Clause, ToldStage, ToldStep
     from slath.wording.work import Work
 
 
@@ -40,7 +42,8 @@ def handle_stage(work: Work) -> ToldStage | None:
         return None
     handles = work.basket.handles
     several = len(handles) > 1 or handles[0].spec.count > 1
-    return work.stage("handle", "The handles" if several else "The handle", verbatim(handles[0].spec.note), steps)
+    note = message("side.own", words=own_words(handles[0].spec.note)) if handles[0].spec.note else None
+    return work.stage("handle", message("handle.the-handles", several=several), note, steps)
 
 
 def with_handles_in_time(stages: Sequence[ToldStage], work: Work) -> tuple[ToldStage, ...]:
@@ -60,8 +63,8 @@ def with_handles_in_time(stages: Sequence[ToldStage], work: Work) -> tuple[ToldS
         return tuple(told)
     place = next((at for at, stage in enumerate(told) if stage.key in ("border", "handle")), len(told))
     ears = all(handle.spec.family in ("ears", "swinging") for handle in _early(work, "before the border"))
-    lead = "They are set in before the [border], which holds them."
-    stage = work.stage("ears", "The [ears]" if ears else "The feet of the handle", lead, before)
+    title = message("handle.the-ears") if ears else message("handle.the-feet")
+    stage = work.stage("ears", title, message("handle.set-in-before"), before)
     return (*told[:place], stage, *told[place:])
 
 
@@ -88,18 +91,21 @@ def _with_liners(stages: list[ToldStage], work: Work, handle: WorkedHandle, numb
     names = [band.name for band in work.basket.bands]
     place = names.index(liner.after) if liner.after in names else 0
     cut = next(piece for piece in work.pieces("liner", "liners") if piece.path[: len(liner.path)] == liner.path)
-    thing = "ears" if handle.spec.family in ("ears", "swinging") else "handle"
+    ears = handle.spec.family in ("ears", "swinging")
+    count = len(handle.feet_at)
     actions = [
-        (
-            f"Take {counted(len(handle.feet_at), 'liner', 'liners')} of {strand_words(work.basket.pattern.materials[liner.material])}, "
-            f"{work.voice.length(cut.cut_mm.value)} long, and point one end of each."
+        message(
+            "handle.take-liners",
+            count=count,
+            strand=strand_said(work.basket.pattern.materials[liner.material]),
+            cut=Length(cut.cut_mm.value, CUT),
         ),
-        f"Push one down beside {'each of ' if len(handle.feet_at) > 1 else ''}{stakes_found(handle)}, on its {work.voice.on}, as far as it goes.",
-        f"Weave each [stake] and its liner as one from here up. They keep the places of the {thing} open, and are drawn out when it is set in.",
+        message("handle.push-liners", stakes=stakes_of(handle.feet_at), count=count),
+        message("handle.weave-with-liners", ears=ears),
     ]
     step = work.step(
-        f"handle {number} liners", "Set the liners in", actions,
-        counts=[f"The liners stand {beside(handle)}, and face each other."] if len(handle.feet_at) == 2 else [],
+        f"handle {number} liners", message("handle.set-liners-in"), actions,
+        counts=[message("handle.liners-face", stakes=stakes_of(handle.feet_at))] if count == 2 else [],
         does=("point", "open weave", "check"), materials=(liner.material,),
     )  # fmt: skip
     return _after_band(stages, f"band {place + 1}", [step])
@@ -147,27 +153,22 @@ def _after_border(work: Work, handle: WorkedHandle, number: int) -> list[ToldSte
 
 # -------------------------------------------------------------------------------------------------------- bent and set
 def _bend(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
-    spec, voice = handle.spec, work.voice
+    spec = handle.spec
     pieces = spec.pieces if spec.kind != "two-piece" else max(spec.pieces, 2)
-    each = "the piece" if pieces * spec.count == 1 else "each piece"
-    bow = f"{voice.length(handle.span_mm)} apart and {voice.length(handle.rise_mm)} high"
-    actions = [
-        f"Soak {each} until it bends over your knee without a creak.",
-        f"Bend it slowly, a little at a time, until its legs are {bow}.",
-        "Tie the legs together with string and let it dry in that shape.",
+    actions: list[Clause] = [
+        message("handle.soak-until-it-bends", count=pieces * spec.count),
+        message("handle.bend-it-slowly", apart=Length(handle.span_mm), high=Length(handle.rise_mm)),
+        message("handle.tie-the-legs"),
     ]
     if spec.kind == "two-piece":
-        lap = voice.length(spec.lap_mm) if spec.lap_mm is not None else work.setting("handle_lap")
-        actions += [
-            f"Shave one end of each piece to a long [scarf], {lap} long, so that the two lie together no thicker than one.",
-            "Lay the two slopes together and bind them tight.",
-        ]
-    actions.append("Cut the ends of the legs to a long [slype], on the side that will lie against the [stake].")
+        lap = spec.lap_mm if spec.lap_mm is not None else work.basket.pattern.settings.mm("handle_lap")
+        actions += [message("handle.shave-one-end", lap=Length(lap)), message("handle.lay-the-slopes")]
+    actions.append(message("handle.point-the-legs"))
     return work.step(
         f"handle {number} bend",
-        "Bend the handle",
+        message("handle.bend-the-handle"),
         actions,
-        mends=["A piece that begins to splinter at the bend goes back into the water; do not force it."],
+        mends=[message("handle.a-piece-that-splinters")],
         figures=handle_names(number),
         does=("shave", "point", "soak", "measure", "bend bow"),
         materials=(spec.material,),
@@ -176,27 +177,25 @@ def _bend(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
 
 def _set_in(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
     spec = handle.spec
-    liners = "Draw each liner out, and push the foot into its place at once." if spec.liner else ""
+    liners = message("handle.draw-each-liner-out") if spec.liner else None
     return work.step(
         f"handle {number}",
-        "Make the ring" if spec.family == "ring" else "Set the handle in",
+        message("handle.make-the-ring") if spec.family == "ring" else message("handle.set-the-handle-in"),
         [liners, *_actions(work, handle)],
-        mends=["If the bow leans, draw up the leg on the high side; do not push the other deeper."]
-        if HANDLE_KINDS[spec.kind].dries
-        else [],
+        mends=[message("handle.if-the-bow-leans")] if HANDLE_KINDS[spec.kind].dries else [],
         figures=handle_names(number),
         does=("handle", "open weave", "measure"),
         materials=(spec.material,),
     )
 
 
-def _actions(work: Work, handle: WorkedHandle) -> list[str]:  # noqa: PLR0911 - one for each kind
+def _actions(work: Work, handle: WorkedHandle) -> list[Clause]:  # noqa: PLR0911 - one for each kind
     """How a handle of each kind is set in."""
     match handle.spec.kind:
         case "twisted":
-            return _twisted(work, handle)
+            return _twisted(handle)
         case "braided":
-            return _braided(work, handle)
+            return _braided(handle)
         case "drop":
             return _hung(work, handle)
         case "ring":
@@ -211,172 +210,147 @@ def _actions(work: Work, handle: WorkedHandle) -> list[str]:  # noqa: PLR0911 - 
             assert_never(unknown)
 
 
-def _twisted(work: Work, handle: WorkedHandle) -> list[str]:
+def _twisted(handle: WorkedHandle) -> list[Clause]:
     """A rod twisted of itself: over and back round itself; or several rods twisted together."""
-    voice, spec = work.voice, handle.spec
-    pair = pairs(handle)[0]
-    down = f"Push the butt of {'a' if spec.pieces == 1 else 'each'} rod down beside {stake(pair, 0)}, {voice.length(handle.foot_mm.value)} deep."
-    opened = "Twist it from its tip, like a rope, until the fibres open and it bends without kinking."
-    over = f"{voice.length(handle.rise_mm)} above the [border]"
-    if spec.pieces > 1:
-        return [
-            down,
-            f"{opened.replace('it from its tip', 'each from its tip', 1)}",
-            f"Twist the rods together over the basket, {over}, and thread their ends down beside {stake(pair, 1)}.",
-            *others(handle),
-        ]
+    pieces = handle.spec.pieces
+    pair, rise = pairs(handle)[0], Length(handle.rise_mm)
+    down = message("handle.push-the-butt", pieces=pieces, at=stake(pair, 0), foot=Length(handle.foot_mm.value))
+    opened = message("handle.twist-from-its-tip", pieces=pieces)
+    if pieces > 1:
+        return [down, opened, message("handle.twist-together", rise=rise, at=stake(pair, 1)), *others(handle)]
     return [
         down,
         opened,
-        f"Carry it over, {over}, and thread it through under the [border] at {stake(pair, 1)}.",
-        "Bring it back round itself, each turn beside the last, to where it began.",
-        "Thread its end in under the [border] there, and tuck it in beside the weaving.",
+        message("handle.carry-it-over", rise=rise, at=stake(pair, 1)),
+        message("handle.back-round-itself"),
+        message("handle.thread-its-end"),
         *others(handle),
     ]
 
 
-def _braided(work: Work, handle: WorkedHandle) -> list[str]:
+def _braided(handle: WorkedHandle) -> list[Clause]:
     pair = pairs(handle)[0]
     return [
-        f"Plait the [strands] to {work.voice.length(handle.bow_mm.value)}, and bind both ends.",
-        f"Push the ends down beside {stakes_of(pair)}, {work.voice.length(handle.foot_mm.value)} deep, and lash them to the [stakes].",
+        message("handle.plait-the-strands", long=Length(handle.bow_mm.value)),
+        message("handle.push-the-plait-down", stakes=stakes_of(pair), foot=Length(handle.foot_mm.value)),
         *others(handle),
     ]
 
 
-def _hung(work: Work, handle: WorkedHandle) -> list[str]:
+def _hung(work: Work, handle: WorkedHandle) -> list[Clause]:
     """A drop handle, hung by its eyes."""
-    voice = work.voice
-    pair = pairs(handle)[0]
     return [
-        f"Bend the piece round until it is {voice.length(handle.span_mm)} wide, with an eye at either end.",
-        f"Wind its ends back round it from the eyes, {voice.length(handle.foot_mm.value)} of them.",
-        f"Hang it by {_loop(work, handle)} through each eye and under the [border], twice round, beside {stakes_of(pair)}, so that it swings freely.",
-        "Tuck the ends of the loops away into the weaving.",
+        message("handle.bend-with-eyes", wide=Length(handle.span_mm)),
+        message("handle.wind-the-ends-back", foot=Length(handle.foot_mm.value)),
+        message("handle.hang-by-its-eyes", loop=_loop(work, handle), stakes=stakes_of(pairs(handle)[0])),
+        message("handle.tuck-the-loops"),
         *others(handle),
     ]
 
 
-def ring_actions(work: Work, handle: WorkedHandle, hung: str = "") -> list[str]:
+def ring_actions(work: Work, handle: WorkedHandle, hung: Clause = None) -> list[Clause]:
     """A ring bent of a piece and scarfed, or wound of one strand, and where it hangs."""
-    voice, spec = work.voice, handle.spec
-    across = voice.length(handle.span_mm)
-    rounds = spec.rounds or 1
+    across, rounds = Length(handle.span_mm), handle.spec.rounds or 1
     if rounds > 1:
-        made = [
-            f"Tie one end of the strand into a loose ring {across} across, and lead the long end on round it.",
-            f"Wind it round the ring in long even turns, beside the turns before, until it has gone round {counted(rounds, 'time', 'times')}.",
-            "Tuck both ends in between the turns and pull them tight.",
+        made: list[Clause] = [
+            message("handle.tie-a-loose-ring", across=across),
+            message("handle.wind-the-ring", rounds=rounds),
+            message("handle.tuck-into-the-ring"),
         ]
     else:
         lap = next((part.value for part in handle.piece_mm.inputs if part.name == "lap"), 0.0)
         made = [
-            f"Shave both ends of the piece to slopes {voice.length(lap)} long.",
-            f"Bend it to a ring {across} across, lay the slopes together, and bind them.",
+            message("handle.shave-the-ring", lap=Length(lap)),
+            message("handle.bend-the-ring", across=across),
         ]
     if not handle.feet_at:
-        return [*made, *([hung] if hung else [])]
-    pair = pairs(handle)[0]
-    hang = f"Hang it by {_loop(work, handle)} round it and under the [border], twice round, beside {stakes_of(pair)}, and tuck the ends of the loop away."
+        return [*made, hung]
+    hang = message("handle.hang-the-ring", loop=_loop(work, handle), stakes=stakes_of(pairs(handle)[0]))
     return [*made, hang, *others(handle)]
 
 
-def _over(work: Work, handle: WorkedHandle) -> list[str]:
+def _over(work: Work, handle: WorkedHandle) -> list[Clause]:
     """A bow or a side handle on its feet."""
-    foot = work.voice.length(handle.foot_mm.value)
+    rise = message("handle.measure-the-rise", rise=Length(handle.rise_mm)) if handle.rise_mm else None
     return [
-        f"Count round from the mark and find {stakes_found(handle)}.",
+        found(handle),
         *opposite(work, handle),
-        f"Mark each leg {foot} from its end.",
-        *_abreast(handle),
-        *_legs(work, handle),
-        *_rise(work, handle),
+        message("handle.mark-each-leg", foot=Length(handle.foot_mm.value)),
+        _abreast(handle),
+        *_legs(handle),
+        rise,
         *_fastened(work, handle),
     ]
 
 
-def _abreast(handle: WorkedHandle) -> list[str]:
+def _abreast(handle: WorkedHandle) -> Clause:
     """Pieces of a bow that lie side by side, none lapped on another."""
     spec = handle.spec
     if spec.kind == "two-piece" or spec.pieces < 2:
-        return []
-    number = counted(spec.pieces, "piece", "pieces")
-    return [
-        f"The {number} of a bow lie side by side, each from foot to foot: tie them together at both legs and at the top."
-    ]
+        return None
+    return message("handle.pieces-abreast", pieces=spec.pieces)
 
 
-def _under(work: Work, handle: WorkedHandle) -> list[str]:
+def _under(work: Work, handle: WorkedHandle) -> list[Clause]:
     """Base and handle in one."""
     pair = pairs(handle)[0]
     return [
-        f"Count round from the mark and find {stakes_found(handle)}.",
+        found(handle),
         *opposite(work, handle),
-        f"Lay each piece under the base from {stake(pair, 0)} to {stake(pair, 1)}, and bend it up the outside of the side.",
-        f"Lead its ends up close along these [stakes] and over, {work.voice.length(handle.rise_mm)} above the [border].",
-        "Lap the two ends and bind them, and lay the laps of the pieces at different places.",
+        message("handle.lay-under-the-base", one=stake(pair, 0), other=stake(pair, 1)),
+        message("handle.lead-its-ends-up", rise=Length(handle.rise_mm)),
+        message("handle.lap-the-two-ends"),
         *_fastened(work, handle),
         *others(handle),
     ]
 
 
-def _legs(work: Work, handle: WorkedHandle) -> list[str]:
+def _legs(handle: WorkedHandle) -> list[Clause]:
     """Each leg to its stake; where there are several handles, each handle to its own."""
     sets = pairs(handle)
     if len(sets) > 1 and len(sets[0]) > 1:
-        places = [f"one at {stakes_of(pair)}" for pair in sets]
+        places = Listed(tuple(message("handle.one-at", stakes=stakes_of(pair)) for pair in sets))
         return [
-            f"Open a way down beside each of them, on its {work.voice.on}, with the [bodkin].",
-            f"Push the legs of each handle down to their marks: {listed(places)}.",
+            message("handle.open-a-way", count=len(handle.feet_at)),
+            message("handle.push-each-pair", places=places),
         ]
     pair = handle.feet_at
     return [
-        f"Open a way down beside {stake(pair, 0)}, on its {work.voice.on}, with the [bodkin].",
-        "Push the leg down to its mark.",
-        f"Do the same with the other leg at {stake(pair, 1)}." if len(pair) > 1 else "",
+        message("handle.open-a-way-at", at=stake(pair, 0)),
+        message("handle.push-the-leg"),
+        message("handle.the-other-leg", at=stake(pair, 1)) if len(pair) > 1 else None,
     ]
 
 
-def _rise(work: Work, handle: WorkedHandle) -> list[str]:
-    if not handle.rise_mm:
-        return []
-    return [
-        f"Measure from the [border] up to the under side of the bow: {work.voice.length(handle.rise_mm)}, and the same from both sides."
-    ]
-
-
-def _loop(work: Work, handle: WorkedHandle) -> str:
+def _loop(work: Work, handle: WorkedHandle) -> Message:
     """What hangs a drop handle or a ring, as it is listed."""
-    loop = f"a loop of {strand_words(work.basket.pattern.materials[handle.spec.lash])}"
+    strand = strand_said(work.basket.pattern.materials[handle.spec.lash])
     cut = next((piece for piece in work.pieces("loop", "loops") if piece.path == (*handle.spec.path, "lash")), None)
-    return f"{loop}, {work.voice.length(cut.cut_mm.value)} long," if cut else loop
+    if cut is None:
+        return message("handle.loop", strand=strand)
+    return message("handle.loop-cut", strand=strand, cut=Length(cut.cut_mm.value, CUT))
 
 
-def _fastened(work: Work, handle: WorkedHandle) -> list[str]:
+def _fastened(work: Work, handle: WorkedHandle) -> list[Clause]:
     """By the lashings that are listed; else by a leftover, only where a foot needs it."""
     lash = handle.spec.lash
-    held = "[ear]" if handle.spec.family == "ears" else "leg"
+    ears = handle.spec.family == "ears"
     if not lash:
-        return [
-            f"Try each {held}: where it can be drawn up by hand, fasten it with an end left over from the weaving, round it and under the [border]."
-        ]
-    binder = f"a lashing of {strand_words(work.basket.pattern.materials[lash])}"
-    return [
-        f"Fasten each {held}: pass {binder} round it and under the [border].",
-        f"Draw it tight, cross it over the {held}, and tuck its ends away into the weaving.",
-    ]
+        return [message("handle.try-each-foot", ears=ears)]
+    strand = strand_said(work.basket.pattern.materials[lash])
+    return [message("handle.lash-each-foot", ears=ears, strand=strand), message("handle.draw-it-tight", ears=ears)]
 
 
 def _prove(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
-    feet, foot = ("[ears]", "An [ear]") if handle.spec.family in ("ears", "swinging") else ("feet", "A foot")
+    ears = handle.spec.family in ("ears", "swinging")
     return work.step(
         f"handle {number} proved",
-        "Prove it",
+        message("handle.prove-it"),
         [
-            "Leave the basket until it is dry.",
-            f"Lift it by the handle, empty, and look at both {feet}: neither may move.",
-            "Load it and let it hang, and look again.",
+            message("handle.leave-it-to-dry"),
+            message("handle.lift-it-empty", ears=ears),
+            message("handle.load-it"),
         ],
-        mends=[f"{foot} that creeps is fastened again, through another row of the weaving."],
+        mends=[message("handle.a-foot-that-creeps", ears=ears)],
         does=("handle load",),
     )

@@ -5,19 +5,19 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from slath.messages import message
+from slath.messages import Length, Listed, Message, message
+from slath.messages.values import CUT
 from slath.quantities.handle_pieces import wrap_part
-from slath.units.counting import counted, in_words, listed
-from slath.wording.speech import figures, many
-from slath.wording.stuff import colour_words, strand_words
+from slath.wording.stuff import colour_said, strand_said
 
 if TYPE_CHECKING:
     from slath.basket.model import WorkedHandle, WorkedWrap
-    from slath.wording.told import ToldStep
+    from slath.wording.told import Clause, ToldStep
     from slath.wording.work import Work
 
 _CLOSE = 0.15  # share of a strand's width below which turns lie close
 _BARE = frozenset({"wire", "cord"})  # ends of these are not laid under the turns
+_FLATTER = message("handle.wind-flatter-or-steeper")
 
 
 def wrap_step(work: Work, handle: WorkedHandle, wrap: WorkedWrap, key: str, figure: str) -> ToldStep:
@@ -43,39 +43,46 @@ def _whole_way(work: Work, handle: WorkedHandle, wrap: WorkedWrap, key: str, fig
 
 
 def _lapped(work: Work, wrap: WorkedWrap, key: str, figure: str) -> ToldStep:
-    count = round(wrap.strands.value)
-    title = "Cover the handle: [lapping]" if _bare_mm(work, wrap) is None else "Wind the handle"
-    actions = [
-        f"Take {many(count, 'strand')}{_colours(work, wrap)}, {work.voice.length(_cut_mm(work, wrap))} long.",
-        _begins(work, wrap),
-        *_laid_under(work, wrap),
-        *_turned(work, wrap),
-    ]
-    return work.step(key, title, actions, figures=(figure,), does=("wrap",), materials=wrap.spec.strands)
+    close = _bare_mm(work, wrap) is None
+    return work.step(
+        key,
+        message("handle.cover-it") if close else message("handle.wind-it"),
+        [_taken(work, wrap), _begins(wrap), _laid_under(work, wrap), *_turned(work, wrap)],
+        figures=(figure,),
+        does=("wrap",),
+        materials=wrap.spec.strands,
+    )
 
 
-def _laid_under(work: Work, wrap: WorkedWrap) -> list[str]:
+def _taken(work: Work, wrap: WorkedWrap, *, places: int = 1) -> Message:
+    """The strands taken up, or a length of wire or thread, so long."""
+    count, cut = round(wrap.strands.value), Length(_cut_mm(work, wrap), CUT)
+    first = wrap.spec.strands[0]
+    if work.stock_kind(first) in _BARE:
+        strand = strand_said(work.basket.pattern.materials[first])
+        return message("handle.take-a-length", strand=strand, cut=cut, places=places, several=places > 1)
+    return message("handle.take", count=count, colours=_colours(work, wrap), cut=cut, several=places > 1)
+
+
+def _laid_under(work: Work, wrap: WorkedWrap) -> Message:
     if work.stock_kind(wrap.spec.strands[0]) in _BARE:
-        return ["Leave an end to fasten off with, and wind over the handle from there."]
-    return ["Lay the first end along the bow and wind over it, so that it is held."]
+        return message("handle.leave-an-end")
+    return message("handle.lay-the-first-end")
 
 
-def _turned(work: Work, wrap: WorkedWrap) -> list[str]:
+def _turned(work: Work, wrap: WorkedWrap) -> list[Clause]:
     """The turns as they come, close or with what is left bare, and how the last end is held."""
     turns, bare = max(round(wrap.turns), 1), _bare_mm(work, wrap)
-    number = counted(turns, "turn", "turns")
-    way = (
-        "each close against the last" if bare is None else f"{work.voice.length(bare)} of the handle bare between them"
-    )
+    if bare is not None and turns > 1:
+        wound = message("handle.turns-apart", turns=turns, bare=Length(bare))
+    else:
+        wound = message("handle.turns-close", turns=turns)
     kind = work.stock_kind(wrap.spec.strands[0])
     if kind == "wire":
-        last = "Twist both ends together, cut them short, and press the twist down flat between two turns."
-    elif kind == "cord":
-        last = "Knot both ends together, and draw the knot in under the turns."
-    else:
-        last = "Tuck the last end back under the last turns and pull it tight."
-    once = "" if turns == 1 or (bare is None and turns < 3) else f", {way}"
-    return [f"Wind {number}{once}.", last]
+        return [wound, message("handle.twist-both")]
+    if kind == "cord":
+        return [wound, message("handle.knot-both")]
+    return [wound, message("handle.tuck-the-last")]
 
 
 def _bare_mm(work: Work, wrap: WorkedWrap) -> float | None:
@@ -84,140 +91,115 @@ def _bare_mm(work: Work, wrap: WorkedWrap) -> float | None:
     return wrap.gap_mm if wrap.gap_mm > _CLOSE * width else None
 
 
-def _begins(work: Work, wrap: WorkedWrap) -> str:
-    if not wrap.spec.from_mm:
-        return ""
-    return f"Mark the handle {work.voice.length(wrap.spec.from_mm)} along it from either foot: it is wound between the marks."
+def _begins(wrap: WorkedWrap) -> Clause:
+    return message("handle.mark-where-it-begins", begins=Length(wrap.spec.from_mm)) if wrap.spec.from_mm else None
 
 
 def _bound(work: Work, handle: WorkedHandle, wrap: WorkedWrap, key: str, figure: str) -> ToldStep:
     """A binding over a part of the handle, such as over a scarf."""
-    voice, spec = work.voice, wrap.spec
-    one = many(round(wrap.strands.value), "strand") if work.stock_kind(spec.strands[0]) not in _BARE else "a length"
-    if work.stock_kind(spec.strands[0]) in _BARE:
-        one += f" of {strand_words(work.basket.pattern.materials[spec.strands[0]])}"
-    each = "" if spec.places == 1 else ", for each place"
-    actions = [
-        f"Take {one}{_colours(work, wrap)}, {voice.length(_cut_mm(work, wrap))} long{each}.",
-        _where(work, handle, wrap),
-        *_laid_under(work, wrap),
-        *_turned(work, wrap),
-    ]
-    over_ends = handle.spec.family == "swinging"
+    spec, swings = wrap.spec, handle.spec.family == "swinging"
     return work.step(
         key,
-        "Bind the handle" if not over_ends else "Lap the ends",
-        actions,
-        notes=["It hides the ends of the [strands] and the bindings: let it begin close to the [ear]."]
-        if over_ends
-        else [],
+        message("handle.lap-the-ends") if swings else message("handle.bind-it"),
+        [
+            _taken(work, wrap, places=spec.places),
+            _where(handle, wrap),
+            _laid_under(work, wrap),
+            *_turned(work, wrap),
+        ],
+        notes=[message("handle.it-hides-the-ends")] if swings else [],
         figures=(figure,),
         does=("wrap", "bind ends"),
         materials=spec.strands,
     )
 
 
-def _where(work: Work, handle: WorkedHandle, wrap: WorkedWrap) -> str:
-    voice, spec = work.voice, wrap.spec
-    over = voice.length(spec.over_mm or 0.0)
-    where = "one place" if spec.places == 1 else f"{in_words(spec.places)} places"
-    each = " each" if spec.places > 1 else ""
-    if handle.spec.family == "swinging" and spec.from_mm is None:
-        return f"{'Each bow' if handle.spec.count > 1 else 'The bow'} is bound at {where}, over {over}{each}, beginning at its [ears]."
-    begins = ""
-    if spec.from_mm is not None:
-        level = "the [ear]" if handle.spec.family == "swinging" else "the [border]"
-        begins = f", beginning {voice.length(spec.from_mm)} above {level}"
-        begins += " on either side" if spec.places > 1 else ""
-    return f"The handle is bound at {where}, over {over}{each}{begins}."
+def _where(handle: WorkedHandle, wrap: WorkedWrap) -> Message:
+    spec, swings = wrap.spec, handle.spec.family == "swinging"
+    over = Length(spec.over_mm or 0.0)
+    if swings and spec.from_mm is None:
+        return message("handle.bound-at-its-ears", count=handle.spec.count, places=spec.places, over=over)
+    if spec.from_mm is None:
+        return message("handle.bound-at", places=spec.places, over=over)
+    begins = Length(spec.from_mm)
+    return message("handle.bound-from", places=spec.places, over=over, begins=begins, swings=swings)
 
 
 def _in_groups(work: Work, handle: WorkedHandle, wrap: WorkedWrap, key: str, figure: str) -> ToldStep:
     """Strands laid side by side group after group until the bow is covered from end to end."""
-    voice, spec = work.voice, wrap.spec
+    spec, swings = wrap.spec, handle.spec.family == "swinging"
     count, group = round(wrap.strands.value), spec.group
     groups, rest = divmod(count, group)
-    sharing = f"{in_words(groups)} groups of {in_words(group)}" + (f", and {in_words(rest)} more" if rest else "")
-    lay = work.voice.length(wrap.lay_mm)
-    both = handle.spec.family == "swinging"
-    tail = work.setting("rope_tail")
-    held = "close to one [ear]" if both else "beside one leg"
-    actions = [
-        f"Take {many(count, 'strand')}{_colours(work, wrap)}, each {voice.length(_cut_mm(work, wrap))} long: {sharing}.",
-        f"Lay the first {in_words(group)} side by side on the bow {held}, {tail} of them below where the winding begins, and tie these ends.",
-        f"Wind the {in_words(group)} on together, flat and without a crossing, one whole turn in every {lay}, and tie them at the far end.",
-        "Lay the next group on close beside the first, at the same slant; then the next, until all lie side by side and the bow is covered.",
-        "The bow is a little thicker where its ends are turned back: there the groups lie a hair apart."
-        if both
-        else "",
-        "Leave the ties on until the ends are lapped."
-        if both
-        else "Thread all ends in under the [border] and tuck them away.",
+    sharing = message("handle.groups", groups=groups, group=group, rest=rest or None)
+    actions: list[Clause] = [
+        message(
+            "handle.take-in-groups",
+            count=count,
+            colours=_colours(work, wrap),
+            cut=Length(_cut_mm(work, wrap), CUT),
+            sharing=sharing,
+        ),
+        message("handle.lay-the-first-group", group=group, swings=swings, tail=work.length_setting("rope_tail")),
+        message("handle.wind-the-group", group=group, lay=Length(wrap.lay_mm)),
+        message("handle.lay-the-next-group"),
+        message("handle.thicker-at-its-ends") if swings else None,
+        message("handle.leave-the-ties") if swings else message("handle.thread-all-ends"),
     ]
-    for_each = " for each bow" if handle.spec.count > 1 else ""
     return work.step(
         key,
-        "Wrap the handle, group by group",
+        message("handle.wrap-by-groups"),
         actions,
-        mends=["If the bow shows between the groups, wind a little flatter; if they pile up, a little steeper."],
-        stops=[f"{figures(count, 'strand')}{for_each}, in {sharing}."],
+        mends=[_FLATTER],
+        stops=[message("handle.count-the-groups", count=count, several=handle.spec.count > 1, sharing=sharing)],
         figures=(figure,),
-        does=("wrap",) if both else ("wrap", "open weave"),
+        does=("wrap",) if swings else ("wrap", "open weave"),
         materials=spec.strands,
     )
 
 
 def _roped(work: Work, wrap: WorkedWrap, key: str, figure: str) -> ToldStep:
-    voice, spec = work.voice, wrap.spec
-    count = round(wrap.strands.value)
-    lay = f", one whole turn in every {voice.length(spec.lay_mm)}" if spec.lay_mm else ""
-    turns = f": {counted(round(wrap.turns), 'turn', 'turns')} in all" if round(wrap.turns) > 1 else ""
-    actions = [
-        f"Take {many(count, 'strand')}{_colours(work, wrap)}, {'each ' if count > 1 else ''}{voice.length(_cut_mm(work, wrap))} long.",
-        _begins(work, wrap),
+    spec = wrap.spec
+    count, turns = round(wrap.strands.value), round(wrap.turns)
+    full = spec.cover == "full"
+    slant = message(
+        "handle.keep-the-slant",
+        lay=Length(spec.lay_mm) if spec.lay_mm else None,
+        turns=message("handle.in-all", turns=turns) if turns > 1 else None,
+    )
+    actions: list[Clause] = [
+        _taken(work, wrap),
+        _begins(wrap),
         *_wound(work, wrap, count),
-        f"Keep the slant even{lay}{turns}.",
-        "Wind the second group back in the grooves beside the first." if count > 3 and spec.cover == "full" else "",
-        "Thread all ends in under the [border] and tuck them away.",
+        slant,
+        message("handle.second-group-back") if count > 3 and full else None,
+        message("handle.thread-all-ends"),
     ]
     return work.step(
         key,
-        "Wrap the handle",
+        message("handle.wrap-it"),
         actions,
-        mends=["If the bow shows between the [strands], wind a little flatter; if they pile up, a little steeper."]
-        if spec.cover == "full"
-        else [],
-        stops=[
-            f"{figures(count, 'strand')}{', one after another over the handle' if count > 1 else ' for the handle'}."
-        ],
+        mends=[_FLATTER] if full else [],
+        stops=[message("handle.count-the-strands", count=count)],
         figures=(figure,),
         does=("wrap", "open weave"),
         materials=spec.strands,
     )
 
 
-def _wound(work: Work, wrap: WorkedWrap, count: int) -> list[str]:
+def _wound(work: Work, wrap: WorkedWrap, count: int) -> list[Clause]:
     """How the strands of a rope wrap are put in and carried over: covering the bow, or apart with the bow between."""
-    several = count > 1
-    ends = f"Push {'their ends' if several else 'its end'} into the weaving beside one leg."
+    ends = message("handle.push-the-ends-in", count=count)
     if wrap.spec.cover == "spaced":
         gap = wrap.spec.gap_mm if wrap.spec.gap_mm is not None else work.basket.pattern.settings.mm("wrap_gap")
         return [
             ends,
-            f"Wind {'them, side by side,' if several else 'it'} over the bow to the far leg.",
-            f"Leave {work.voice.length(gap)} of the bow bare between one {'strand' if several else 'turn'} and the next.",
+            message("handle.wind-over-apart", count=count),
+            message("handle.leave-bare", gap=Length(gap), count=count),
         ]
-    bare = _bare_mm(work, wrap)
-    way = "without a crossing" if bare is not None else "without a gap or a crossing"
+    close = _bare_mm(work, wrap) is None
     if count > 3:
-        return [
-            "Push half of them into the weaving beside one leg, and the rest beside the other.",
-            f"Lay the first group side by side and wind it over the bow to the far leg, {way}.",
-        ]
-    return [
-        ends,
-        f"{'Lay them side by side and wind them' if several else 'Wind it'} over the bow to the far leg, {way}.",
-    ]
+        return [message("handle.half-beside-each-leg"), message("handle.first-group-over", close=close)]
+    return [ends, message("handle.wind-over", count=count, close=close)]
 
 
 def _cut_mm(work: Work, wrap: WorkedWrap) -> float:
@@ -230,8 +212,9 @@ def _cut_mm(work: Work, wrap: WorkedWrap) -> float:
     return max(cut, default=wrap.strand_mm.value)
 
 
-def _colours(work: Work, wrap: WorkedWrap) -> str:
+def _colours(work: Work, wrap: WorkedWrap) -> Listed | None:
+    """The colours of strands of more than one."""
     keys = dict.fromkeys(wrap.spec.strands)
     if len(keys) < 2:
-        return ""
-    return f", {listed([colour_words(key, work.basket.pattern.materials, keys) for key in keys])}"
+        return None
+    return Listed(tuple(colour_said(key, work.basket.pattern.materials, keys) for key in keys))

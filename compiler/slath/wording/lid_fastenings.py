@@ -41,7 +41,7 @@ def _ring(work: Work, ring: WorkedHandle) -> ToldStep:
     return work.step(
         "lid ring",
         message("lid.make-the-ring"),
-        [piece, *ring_actions(work, ring, work.voice.text(hung))],
+        [piece, *ring_actions(work, ring, hung)],
         counts=[message("lid.the-ring-lies-flat")],
         does=("shave", "open weave", "measure", "soak"),
         materials=(ring.spec.material, ring.spec.lash),
