@@ -589,3 +589,11 @@ def test_crown_and_legs_are_drawn(tmp_path: Path) -> None:
         (size,) = compile_pattern(file).sizes
         drawn[crown] = draw_figures(size.basket, size.quantities)["profile"].items
     assert drawn["0"] != drawn["1 in"]
+
+
+def test_ends_come_out_to_the_side_that_is_told() -> None:
+    """Whatever face they go down from, ends come out where the maker says, and are trimmed there; the name is printed."""
+    told = text("ends-come-out")
+    assert re.search(r"down into the weaving beside stake 4, [^.]* and there through to the outside", told)
+    assert "Cut each end outside with a slanting cut" in told
+    assert "This is the drawn-out border" in told

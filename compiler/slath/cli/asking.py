@@ -135,7 +135,9 @@ def units_option(command: Command) -> Command:
 
 def _languages() -> list[str]:
     """Codes of the languages there are, as `messages.languages` has them, of which no `--help` waits for the rest."""
-    return sorted(folder.parent.name for folder in (Path(__file__).parents[1] / "messages" / "data").glob("*/about.yaml"))
+    return sorted(
+        folder.parent.name for folder in (Path(__file__).parents[1] / "messages" / "data").glob("*/about.yaml")
+    )
 
 
 def language_option(command: Command) -> Command:

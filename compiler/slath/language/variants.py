@@ -64,7 +64,9 @@ def _differs(own: Mapping[str, Any]) -> frozenset[str]:
 def _left_out(own: Mapping[str, Any]) -> dict[Path, str]:
     """The keys left out, by where each is named; nothing for what is no key at all, which the schema refuses."""
     left = own.get(LEFT_OUT)
-    listed = {(LEFT_OUT, index): key for index, key in enumerate(left)} if isinstance(left, list) else {(LEFT_OUT,): left}
+    listed = (
+        {(LEFT_OUT, index): key for index, key in enumerate(left)} if isinstance(left, list) else {(LEFT_OUT,): left}
+    )
     return {path: key for path, key in listed.items() if isinstance(key, str)}
 
 

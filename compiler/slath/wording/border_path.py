@@ -171,7 +171,7 @@ def _down(bend: Bend, rim: Rim, *, numbered: bool) -> Message:
         names = Listed(tuple(Own(name) for name in rim.down_through))
         return message("border.down-through", beside=beside, names=names, depth=depth)
     if bend.comes_out:
-        return message("border.down-and-out", beside=beside, depth=depth, inside=last.side != "inside")
+        return message("border.down-and-out", beside=beside, depth=depth, inside=rim.from_inside)
     return message("border.down", beside=beside, depth=depth)
 
 

@@ -360,7 +360,7 @@ def _trim(work: Work, border: WorkedBorder) -> ToldStep:
                 message("border.legs-level", legs=Length(legs)) if legs is not None else None,
             ]
             return work.step("trim", message("border.even-edge"), actions)
-        inside, past = not inside, message("border.past-side")
+        inside, past = border.spec.from_inside, message("border.past-side")
     tail = work.length_setting("border_tail")
     actions = [
         message("border.dry"),
