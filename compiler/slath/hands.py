@@ -27,7 +27,7 @@ COPIED = sys.platform == "linux"
 
 def worth_sharing(work: Work) -> bool:
     """Whether there are hands enough, and enough for them to do."""
-    return _cores() > 1 and len(editions_to_make(work)) >= FEWEST_EDITIONS
+    return cores() > 1 and len(editions_to_make(work)) >= FEWEST_EDITIONS
 
 
 class Hands:
@@ -45,7 +45,7 @@ class Hands:
             work.prepare()
             give = partial(_same, work)
         self._pool = ProcessPoolExecutor(
-            min(_cores(), len(tasks)), get_context("fork" if COPIED else "spawn"), _begin, (give,)
+            min(cores(), len(tasks)), get_context("fork" if COPIED else "spawn"), _begin, (give,)
         )
         self._coming: dict[str, Future[dict[str, Made]]] = {}
         with warnings.catch_warnings():  # Python 3.12 counts threads of numpy's that wait for work and hold no lock
@@ -78,7 +78,8 @@ def _tasks(names: Sequence[str]) -> list[tuple[str, ...]]:
     return [*([together] if together else []), *((name,) for name in names if name not in together)]
 
 
-def _cores() -> int:
+def cores() -> int:
+    """How many processes can work at once."""
     return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
 
 

@@ -21,7 +21,7 @@ from tests.classes.made import classes, of, shipped
 
 from slath.classes.calendar import calendar_of
 from slath.classes.listing import class_csv, class_data, class_json, class_list_schema
-from slath.classes.papers import ClassOptions, papers_of, steps_of
+from slath.classes.papers import ClassOptions, begin_papers, papers_of
 from slath.classes.prepared import Prepared
 from slath.classes.record import LabelGrid
 from slath.classes.running import where_the_slowest_stop
@@ -219,8 +219,10 @@ def test_the_lists_say_what_the_class_comes_to() -> None:
 def test_steps_are_those_that_are_told() -> None:
     """The bar of progress counts what is really made, in order."""
     told: list[str] = []
-    dict(papers_of(shipped(), ClassOptions(("lists",)), told.append))
-    assert told == list(steps_of(shipped(), ClassOptions(("lists",))))
+    begun = begin_papers(shipped(), ClassOptions(("lists",)))
+    dict(begun.all(told.append))
+    assert tuple(told) == begun.tasks
+    assert len(told) == 10
 
 
 def test_a_part_there_is_not_is_refused() -> None:

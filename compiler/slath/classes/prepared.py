@@ -47,7 +47,12 @@ class Prepared:
 
 
 def prepare(
-    path: FilePath, *, workshop: FilePath | None = None, today: dt.date | None = None, vocabulary: Vocabulary = UK
+    path: FilePath,
+    *,
+    workshop: FilePath | None = None,
+    today: dt.date | None = None,
+    vocabulary: Vocabulary = UK,
+    language: str = "",
 ) -> Prepared | Roster:
     """The class in the file at `path` with everything worked out; its roster alone where a pattern cannot be made.
 
@@ -60,11 +65,16 @@ def prepare(
     shopping = shopping_of(roster, kits.all)
     plans = cutting_plans(kits.all, roster.in_hand, roster.lengths_sold)
     dyeing = dyeing_of(roster, kits.all)
-    runs = run_of(roster, vocabulary)
+    runs = run_of(roster, vocabulary, language_of(language, roster))
     tasks = timetable_of(roster, kits.all, shopping, plans, dyeing, runs)
     notes = (*roster.notes, *_hours(roster, runs), *_too_long(roster, plans), *_too_soon(roster, tasks, today))
     ordered = tuple(sorted(notes, key=lambda note: note.place))
     return Prepared(roster, kits, summed(kits.all), shopping, plans, dyeing, runs, tasks, ordered)
+
+
+def language_of(asked: str, roster: Roster) -> str:
+    """The language a class is told in: as asked for, or as its first pattern asks."""
+    return asked or next(iter(roster.made.values())).pattern.language
 
 
 def order_days(prepared: Prepared) -> dict[str, dt.date]:

@@ -87,13 +87,15 @@ class DayEnd:
     rest: str
 
 
-def run_of(roster: Roster, vocabulary: Vocabulary = UK) -> tuple[TableRun, ...]:
+def run_of(roster: Roster, vocabulary: Vocabulary = UK, language: str = "en") -> tuple[TableRun, ...]:
     """The class laid into its hours, a table for each pattern. Stages begin one after another where the teacher must show
     them: who is first done is shown first, and the others wait until she is free.
     """
     record = roster.record
     windows = _windows(record.days, record.hours)
-    tables = [_table(roster, makes, vocabulary) for makes in dict.fromkeys(person.makes for person in record.people)]
+    tables = [
+        _table(roster, makes, vocabulary, language) for makes in dict.fromkeys(person.makes for person in record.people)
+    ]
     stages = [stage_minutes(roster, table) for table in tables]
     waiting = [list(minutes.items()) for _, _, minutes in stages]
     ready = [0.0] * len(tables)
@@ -125,12 +127,14 @@ class Table:
     told: Told
 
 
-def _table(roster: Roster, makes: str, vocabulary: Vocabulary) -> Table:
+def _table(roster: Roster, makes: str, vocabulary: Vocabulary, language: str) -> Table:
     people = tuple(person for person in roster.record.people if person.makes == makes)
     pattern = roster.pattern(people[0])
     order = [sized.size for sized in pattern.sizes]
     largest = roster.size(max(people, key=lambda person: order.index(person.size)))
-    told = tell(pattern, largest.basket, largest.quantities, vocabulary=vocabulary, first=pattern.units)
+    told = tell(
+        pattern, largest.basket, largest.quantities, vocabulary=vocabulary, first=pattern.units, language=language
+    )
     sizes = tuple(size for (name, _), made in roster.made.items() if name == makes for size in made.sizes)
     return Table(makes, pattern, people, largest, sizes, told)
 

@@ -20,6 +20,7 @@ from slath.cli.asking import (
     file_argument,
     files_argument,
     form_option,
+    language_option,
     out_option,
     overwrite_option,
     paper_option,
@@ -272,6 +273,7 @@ def _tell_editions(context: click.Context, *, wanted: bool) -> None:
 @click.option(
     "--vocabulary", type=click.Choice(["uk", "us"]), default="uk", show_default=True, help="Whose words of the trade."
 )
+@language_option
 @workshop_option
 @overwrite_option
 @form_option("text", "json")

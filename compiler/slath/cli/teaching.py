@@ -6,7 +6,7 @@ import datetime as dt
 import json
 from pathlib import Path
 
-from slath.classes.papers import ClassOptions, papers_of, refuse_unknown, steps_of
+from slath.classes.papers import ClassOptions, begin_papers, refuse_unknown
 from slath.classes.prepared import prepare
 from slath.classes.recognising import is_class_file
 from slath.classes.roster import Roster
@@ -27,22 +27,25 @@ def make_class(
     parts: tuple[str, ...],
     paper: str | None,
     vocabulary: str,
+    language: str | None,
     workshop: Path | None,
     overwrite: bool,
     form: str,
 ) -> None:
     """Everything the class in `file` needs, in a folder of its own; leaves with exit code 1 if the file is at fault."""
-    options = ClassOptions(parts, paper or "", vocabulary)
+    options = ClassOptions(parts, paper or "", vocabulary, language or "")
     refuse_unknown(options)
     today = dt.date.today()  # noqa: DTZ011 - the teacher's own day, said on the terminal and in no file
-    prepared = prepare(file, workshop=workshop, today=today, vocabulary=US if vocabulary == "us" else UK)
+    words = US if vocabulary == "us" else UK
+    prepared = prepare(file, workshop=workshop, today=today, vocabulary=words, language=language or "")
     if form == "text":
         show_open_notes(prepared.notes)
     made: dict[str, bytes] = {}
     written: list[str] = []
     if not isinstance(prepared, Roster):
-        with progress(file.stem, steps_of(prepared, options)) as tell:
-            made = dict(papers_of(prepared, options, tell))
+        begun = begin_papers(prepared, options)  # before the line of progress, which is a thread
+        with progress(file.stem, begun.tasks) as tell:
+            made = dict(begun.all(tell))
         folder = (out or BUILD) / file.stem
         written = [str(path) for path in write_set(folder, made, replace=overwrite)]
         if form == "text":
