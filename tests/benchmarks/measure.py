@@ -139,6 +139,32 @@ def big_basket(folder: Path) -> Path:
     return file
 
 
+def thirty(folder: Path) -> Path:
+    """A class of thirty who make three patterns, in all their sizes and in two colourways of one."""
+    sizes = {
+        "weir-field": ("small", "large"),
+        "lock-keeper": ("small", "medium", "large"),
+        "wren-pot": ("wren", "robin"),
+    }
+    for name in (*(f"{pattern}.yaml" for pattern in sizes), "otter-weir.workshop.yaml"):
+        shutil.copy(PATTERNS / name, folder)
+    people = []
+    for number in range(30):
+        makes = list(sizes)[number % 3]
+        size = sizes[makes][number // 3 % len(sizes[makes])]
+        other = ", colourway: moss and cream" if makes == "weir-field" and number % 2 else ""
+        people.append(f"  - {{name: Person {number}, makes: {makes}, size: {size}{other}}}")
+    file = folder / "thirty.yaml"
+    patterns = ", ".join(f"{name}: {name}.yaml" for name in sizes)
+    file.write_text(
+        "slath: 1\nclass: Thirty\non: [2027-06-12, 2027-06-13]\n"
+        f"patterns: {{{patterns}}}\nspares: {{kits: 1, stakes: 2 each, strands: 15 %}}\n"
+        "colourways: {weir-field: {moss and cream: {rust: moss, slate: none}}}\npeople:\n" + "\n".join(people) + "\n",
+        "utf-8",
+    )
+    return file
+
+
 def cases(folder: Path) -> list[Case]:
     """Everything there is to measure."""
     booklet = ("--edition", "booklet", "--overwrite")
@@ -153,6 +179,13 @@ def cases(folder: Path) -> list[Case]:
         Case("list", command("list", THREE_SIZES)),
         Case("booklet, three sizes, cold", command("build", THREE_SIZES, *booklet), 2.0),
         Case("all editions, three sizes, cold", command("build", THREE_SIZES, "--overwrite"), 10.0),
+        Case("class of thirty, three patterns, looked over", command("check", thirty(folder)), 2.0),
+        Case(
+            "class of thirty, three patterns, lists and plans",
+            command("class", thirty(folder), "--only", "lists", "--overwrite"),
+            2.0,
+        ),
+        Case("class of thirty, three patterns, everything", command("class", thirty(folder), "--overwrite")),
         Case("booklet, big basket, cold", command("build", log_basket, *booklet)),
         Case("booklet, warm, every size changed", again("booklet"), 1.0),
         Case("booklet, warm, the title changed", again("booklet", change="title:"), 0.5),

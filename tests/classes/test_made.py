@@ -193,7 +193,9 @@ def test_every_word_of_a_label_stands_on_its_label(grid: LabelGrid) -> None:
             assert len(inside) == 1, (text, x, y)
             named += [text] if text in names else []
     assert sorted(set(named)) == sorted(set(names))
-    assert b"/PrintScaling /None" in data["labels.pdf"]
+    preferences = reader.viewer_preferences
+    assert preferences is not None
+    assert preferences.print_scaling == "/None"
 
 
 # -------------------------------------------------------------------------------------------------------- the lists

@@ -147,7 +147,13 @@ def _sums(teller: Teller) -> Block | None:
             count = voice.text(message("class.rods", count=summed.count)) if line.rods else ""
             each = voice.long(summed.total_mm, up=True)
         return Row(
-            (teller.part(line.part, 2), teller.stock(line.stock, line.dye), count, each, whose(teller, summed.kits))
+            (
+                teller.part(line.part, 2 if line.whole else 1),
+                teller.stock(line.stock, line.dye),
+                count,
+                each,
+                whose(teller, summed.kits),
+            )
         )
 
     columns = (

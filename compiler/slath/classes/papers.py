@@ -26,7 +26,7 @@ from slath.work import BuildOptions, Edition, Tell, style_for
 
 LISTS, PAPERS = "lists", "papers"
 PARTS = (LISTS, PAPERS)
-_STYLE = Edition("a paper of the class", lambda _work, _edition: iter(()), "handout")
+_STYLE = Edition("a paper of the class", lambda _work, _edition: iter(()), "class")
 
 
 @dataclass(frozen=True, slots=True)
