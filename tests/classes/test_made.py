@@ -195,7 +195,7 @@ def test_every_word_of_a_label_stands_on_its_label(grid: LabelGrid) -> None:
     assert sorted(set(named)) == sorted(set(names))
     preferences = reader.viewer_preferences
     assert preferences is not None
-    assert preferences["/PrintScaling"] == "/None"
+    assert str(preferences["/PrintScaling"]) == "/None"
 
 
 # -------------------------------------------------------------------------------------------------------- the lists
