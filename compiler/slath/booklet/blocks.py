@@ -107,10 +107,11 @@ class CautionRow:
 
 @dataclass(frozen=True, slots=True)
 class CountBox:
-    """Stop and count: a check the hand makes before going on, with a box to tick."""
+    """Stop and count: a check the hand makes before going on, with a box to tick; or a `check` of what is done."""
 
     words: Words
     label: str = "Stop and count"
+    check: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -53,7 +53,7 @@ def booklet_document(
     course = content.course(withheld)
     makers: dict[str, Callable[[], list[Block]]] = {
         "cover": lambda: cover(content),
-        "contents": lambda: [PageBreak(), Contents(levels=1)],
+        "contents": lambda: [PageBreak(), Contents(content.voice.text(message("booklet.contents")), levels=1)],
         "glance": lambda: read_first(content, course, safety="safety" in sections),
         "safety": lambda: [] if "glance" in sections else safety_panel(course, content.voice),
         "glossary": lambda: _glossary(content),
@@ -84,7 +84,8 @@ def handout_document(content: BookletContent, sections: Sequence[str] = HANDOUT)
     if "steps" in allowed and "safety" not in allowed:
         allowed.append("safety")
     document = booklet_document(content, allowed, withheld)
-    notes = Section("notes", (NotesLines(lines=8), *class_licence(content)))
+    ruled = NotesLines(content.voice.text(message("booklet.notes")), lines=8)
+    notes = Section("notes", (ruled, *class_licence(content)))
     return document_of(
         content,
         [Section("title", tuple(title_block(content))), *_under_title(document.blocks), notes],

@@ -260,7 +260,8 @@ def record(content: BookletContent, course: Course) -> list[Block]:
     edition = _imprint(content, course)
     half = -(-len(edition) // 2)
     abreast = Abreast(((panel,), tuple(edition[:half]), tuple(edition[half:])))
-    return [abreast, *photographs_at(content, "back"), NotesLines(lines=0)]
+    ruled = NotesLines(voice.text(message("booklet.notes")), lines=0)
+    return [abreast, *photographs_at(content, "back"), ruled]
 
 
 def _imprint(content: BookletContent, course: Course) -> list[Block]:

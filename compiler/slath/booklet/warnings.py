@@ -108,7 +108,7 @@ def count_box(desk: Desk, block: CountBox, parent: Node) -> list[Strip]:
     look = _said(desk)
     pad = 0.6 * look.size
     side = max(1.05 * look.size, 3.6 * MM)
-    stop = block.label == "Stop and count"
+    stop = not block.check
     number = _COUNTED.match(plain(block.words)) if stop else None
     sign = max(OCTAGON_MM * MM, 2.1 * look.size) if number else 0.0
     x = pad + (sign + pad if sign else side + 0.6 * look.size)

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from slath.booklet.blocks import Caution, CountBox, Shows, Words, pieces_of
-from slath.messages import Message, OfSizes, Voice, plain
+from slath.messages import Message, OfSizes, Voice, message, plain
 
 STAGES = (
     "prepare", "base", "base check", "stakes", "pricking up", "upsett", "side", "ears", "border", "foot", "handle",
@@ -136,13 +136,14 @@ def _step(step: ToldStep, voice: Voice) -> SpokenStep:
     def said(told: Iterable[Telling]) -> tuple[Words, ...]:
         return tuple(words for words in (in_words(one, voice) for one in told) if words != "")
 
+    stop, check = (voice.text(message(f"booklet.{label}")) for label in ("stop-and-count", "check"))
     return SpokenStep(
         key=step.key,
         title=in_words(step.title, voice),
         actions=_actions(step, voice),
         notes=said(step.notes),
-        stops=tuple(CountBox(words) for words in said(step.stops)),
-        counts=tuple(CountBox(words, "Check") for words in said(step.counts)),
+        stops=tuple(CountBox(words, stop) for words in said(step.stops)),
+        counts=tuple(CountBox(words, check, check=True) for words in said(step.counts)),
         cautions=tuple(_caution(caution, voice) for caution in step.cautions),
         figures=step.figures,
         operations=step.operations,
