@@ -140,7 +140,7 @@ EDITIONS: Mapping[str, Edition] = {
     ),
     "press cmyk": Edition("the same in printing inks, words in black alone", _press_in_inks, "booklet", in_set=False),
     "large print": Edition("the booklet re-laid in large type", _large_print, "large-print"),
-    "bench cards": Edition("one card a stage, with boxes to tick for rounds", _bench_cards, "wall-card"),
+    "bench cards": Edition("one card a stage, with boxes to tick for rounds", _bench_cards, "bench-cards"),
     "test weave": Edition("a form to fill in at a test weave, predicted values beside empty boxes", _test_weave),
     "sheets": Edition("marking rings and spacing strips at full size", _sheets, "sheets"),
     "text": Edition("the booklet as plain text", _text, paged=False),

@@ -296,10 +296,12 @@ class Work:
         screen or in the inks of a press.
         """
         from slath.output.pdf import set_document  # noqa: PLC0415 - reading a list needs no pages
-        from slath.output.pdf_colour import PRESS, SCREEN  # noqa: PLC0415
+        from slath.output.pdf_colour import GREY, PRESS, SCREEN  # noqa: PLC0415
 
         style, paper = self.style(edition), self.paper(edition)
-        return set_document(self.named(document), style, paper, attached, PRESS if inks else SCREEN)
+        return set_document(
+            self.named(document), style, paper, attached, PRESS if inks else GREY if style.grey else SCREEN
+        )
 
     def style(self, edition: Edition) -> Style:
         """The style an edition is set in (see `style_for`)."""

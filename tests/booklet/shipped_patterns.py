@@ -12,7 +12,7 @@ from slath.work import BuildOptions, Work
 PATTERNS = Path(__file__).resolve().parents[2] / "patterns"
 NAMES = tuple(path.stem for path in sorted(PATTERNS.glob("*.yaml")) if "." not in path.stem)
 # Editions with the paper each is tested on: wide and narrow, small type and large.
-PAPERS = {"booklet": "letter", "fold": "a5", "handout": "a4", "large print": "letter", "bench cards": "letter"}
+PAPERS = {"booklet": "letter", "fold": "a5", "handout": "a4", "large print": "letter", "bench cards": "a5"}
 
 
 @cache

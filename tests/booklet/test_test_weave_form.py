@@ -7,7 +7,7 @@ from pathlib import Path
 
 from tests.quantities.test_learning import BASKET
 
-from slath.booklet.blocks import Definitions, Document, Form, FormBox, KeepTogether, Paragraph, Strong, Table
+from slath.booklet.blocks import Definitions, Document, Form, FormBox, Paragraph, Second, Strong, Table, every
 from slath.booklet.content_forms import proof_document, test_weave_document
 from slath.booklet.content_record import BookletContent
 from slath.booklet.content_steps import SizeContent
@@ -32,16 +32,16 @@ def content(folder: Path, woven: str) -> BookletContent:
 
 def boxes(document: Document) -> list[FormBox]:
     """Every box of a form."""
-    kept = [block for block in document.blocks if isinstance(block, KeepTogether)]
-    return [box for group in kept for block in group.blocks if isinstance(block, Form) for box in block.boxes]
+    return [box for block in every(document.blocks) if isinstance(block, Form) for box in block.boxes]
 
 
 def name_of(box: FormBox) -> str:
-    """The word in heavy type that a box is called by."""
+    """The word after what is asked for, by which the file calls it."""
     assert isinstance(box.name, tuple)
     assert isinstance(box.name[0], Strong)
-    assert isinstance(box.name[0].words, str)
-    return box.name[0].words
+    assert isinstance(box.name[-1], Second)
+    assert isinstance(box.name[-1].words, str)
+    return box.name[-1].words
 
 
 def test_form_names_every_box_as_the_file_does(tmp_path: Path) -> None:

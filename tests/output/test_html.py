@@ -13,6 +13,7 @@ from tests.booklet.test_styles import contrast
 from slath.booklet.blocks import Column, Document, Row, Table
 from slath.booklet.reading import plain
 from slath.output.html import document_html
+from slath.output.html_script import SCRIPT
 from slath.output.html_style import STYLE
 
 VOID = {"meta", "input", "img", "br", "link", "hr"}
@@ -61,8 +62,10 @@ def page() -> Reader:
 
 
 def test_the_page_fetches_nothing(page: Reader) -> None:
-    """No script, style sheet, font or picture comes from elsewhere."""
-    assert not page.named("script", "link", "iframe")
+    """No script, style sheet, font or picture comes from elsewhere, and the script of the page sends and fetches nothing."""
+    assert not page.named("link", "iframe")
+    assert all("src" not in attributes for attributes in page.named("script"))
+    assert not re.search(r"fetch|XMLHttpRequest|sendBeacon|WebSocket|import|https?:", SCRIPT)
     assert "url(" not in STYLE
     assert "@import" not in STYLE
     for attributes in page.named("img"):

@@ -15,26 +15,29 @@ from slath.booklet.blocks import (
     Form,
     FormBox,
     Heading,
-    KeepTogether,
     NotesLines,
     PageBreak,
     Paragraph,
     Row,
+    Second,
     Section,
     Strong,
     Table,
     TickBox,
+    Words,
     pieces_of,
 )
 from slath.booklet.content import SHEETS_LEAD, document_of
 from slath.booklet.content_record import BookletContent
 from slath.booklet.content_steps import Course, NumberedStage, SizeContent, numbered
+from slath.booklet.content_tables import cutting_table
 from slath.booklet.proof_words import found_value, line_of, missed_by, missed_in_all, proof_input, proof_value
+from slath.booklet.reading import NO_BREAK
 from slath.language.pattern import Pattern
 from slath.notes import Note
 from slath.quantities.proof import ProofRow, proof_rows
 from slath.quantities.results import Quantities, TestRow
-from slath.wording.speech import Voice
+from slath.wording.speech import Voice, sentence_case
 
 
 # ------------------------------------------------------------------------------------------------------- bench cards
@@ -42,74 +45,82 @@ def bench_cards_document(content: BookletContent) -> Document:
     """One card a stage: its cautions, one figure, each step with a box to tick, what is counted and checked, and a row of
     boxes for the rounds of each band. The steps themselves are in the booklet; what is withheld is on no card.
     """
-    course = content.course(content.pattern.withheld)
+    withheld = content.pattern.withheld
+    course = content.course(withheld)
     blocks: list[Block] = []
+    shown = set[str]()
     for stage in numbered(course):
         if blocks:
             blocks.append(PageBreak())
-        blocks += _card(course, stage)
+        blocks += _card(content, course, stage, shown)
     return document_of(content, blocks, "bench cards")
 
 
-def _card(course: Course, stage: NumberedStage) -> list[Block]:
+def _card(content: BookletContent, course: Course, stage: NumberedStage, shown: set[str]) -> list[Block]:
     due = {caution.mark: caution for each in stage.steps for caution in each.told.cautions if caution.short}
-    figure = _figure_of(course, stage)
     steps: list[Block] = []
     for each in stage.steps:
         steps.append(Paragraph((TickBox(), Strong((each.number, "  ", *pieces_of(each.told.title))))))
         steps += [*each.told.stops, *each.told.counts]
+    opening: list[Block] = [Heading(1, stage.title, number=stage.number), CautionRow(tuple(due.values()))]
+    if stage.stage.key == "prepare" and "cut list" not in content.pattern.withheld:
+        half = -(-len(steps) // 2)
+        return [
+            *opening,
+            cutting_table(content.measured, content.voice),
+            Abreast((tuple(steps[:half]), tuple(steps[half:]))),
+        ]
+    figure = _figure_of(course, stage, shown)
+    if figure and figure.measures:
+        steps.append(figure.measures)
     half = -(-len(steps) // 2)
     columns = ((figure,), tuple(steps)) if figure else (tuple(steps[:half]), tuple(steps[half:]))
     ticks = tuple(
         replace(row, label=each.told.title) for each in stage.steps for row in course.ticks(each.told, each.stage)
     )
-    return [Heading(1, stage.title, number=stage.number), CautionRow(tuple(due.values())), Abreast(columns), *ticks]
+    return [*opening, Abreast(columns), *ticks]
 
 
-def _figure_of(course: Course, stage: NumberedStage) -> Figure | None:
-    """The figure of a stage that shows most of it: the last one told by name that stands beside its sentences."""
-    shown = set[str]()
+def _figure_of(course: Course, stage: NumberedStage, shown: set[str]) -> Figure | None:
+    """The figure of a stage that shows most of it: the last that stands beside text, else what takes a whole page width."""
     figures = [
         figure for each in stage.steps for figure in course.figures_for(each.told, each.stage, shown, first=each.first)
     ]
-    return next((figure for figure in reversed(figures) if figure.room != "strip"), figures[-1] if figures else None)
+    ways = ("", "whole", "strip")
+    return next((figure for way in ways for figure in reversed(figures) if figure.room == way), None)
 
 
 # ---------------------------------------------------------------------------------------------------- test weave
+BOX_WIDTH = 20.0  # mm
+
+# What the form asks for, in the words of its headings, by where it is written in the file.
 _GROUPS = {
-    "": ("Measures", "Write each straight under the size, by its name in heavy type."),
-    "rounds": ("Rounds", "As counted; write them under rounds: by the name of the band."),
-    "band_heights": (
-        "Heights of the bands",
-        "Measured up the side; write them under band_heights: by the name of the band.",
-    ),
-    "used": ("Material begun with", "Before the first stroke; write it under used: by the name of the material."),
-    "left_over": (
-        "Material left over",
-        "Of what you began with; write it under left_over: by the name of the material.",
-    ),
+    "": "Measures",
+    "rounds": "Rounds, as counted",
+    "band_heights": "Heights of the bands",
+    "used": "Material begun with",
+    "left_over": "Material left over",
 }
 
 
 def test_weave_document(content: BookletContent) -> Document:
-    """Predicted values beside empty boxes, under the very words the pattern reads them by; or how they compared."""
-    voice = content.voice
-    blocks: list[Block] = [
-        Heading(1, "Test weave"),
-        Paragraph(
-            "Weave this basket once from these numbers. Measure as you go and write what you find beside what was "
-            "predicted. Then copy it into the pattern, under woven: and the name of the size. What you measured takes the "
-            "place of every estimate it can; leave out what you did not measure."
-        ),
-    ]
+    """A page a size: predicted values beside empty boxes in words, with the key each is written by; or how they compared."""
+    blocks: list[Block] = []
     for size in content.sizes:
         blocks += [
-            Heading(2, f"{content.pattern.title}, {size.name}"),
-            *_compared(size, voice),
-            *_test_forms(size, voice),
+            PageBreak(),
+            Heading(1, f"Test weave: {size.name}"),
+            Paragraph(
+                "Weave this size from these numbers, and write what you find beside what was predicted. What you measured "
+                "takes the place of every estimate it can: copy it into the pattern, under woven: and the name of the size, "
+                "each by the small word after it. Leave out what you did not measure.",
+                role="small",
+            ),
+            *_compared(size, content.voice),
+            *_test_forms(size, content.voice),
+            NotesLines("What the pattern should say differently (note)"),
         ]
-        blocks += [NotesLines("What the pattern should say differently (note)", 6), PageBreak()]
-    return document_of(content, blocks[:-1], "test-weave form")
+    return document_of(content, blocks, "test-weave form")
 
 
 def _compared(size: SizeContent, voice: Voice) -> list[Block]:
@@ -140,31 +151,42 @@ def _compared(size: SizeContent, voice: Voice) -> list[Block]:
 
 
 def _test_forms(size: SizeContent, voice: Voice) -> list[Block]:
-    """A box for everything not yet measured, in groups as they are written in the file."""
+    """A box for everything not yet measured: measures in one column, what is counted and weighed out in the other."""
     grouped: dict[str, list[FormBox]] = {name: [] for name in _GROUPS}
     if size.basket.pattern.woven is None:
-        grouped[""] += [FormBox((Strong("on"), ", the day")), FormBox((Strong("by"), ", who wove it"))]
+        grouped[""] += [FormBox(_asked("The day", "on")), FormBox(_asked("Who wove it", "by"))]
     for row in size.quantities.test:
         if row.found is not None:
             continue
-        group = row.key[0] if len(row.key) > 1 else ""
-        name = (Strong(row.key[-1]), ", " + row.what if not group else _title_of(row.key[-1], group, size))
-        grouped[group].append(FormBox(name, _in_words(row.predicted.value, row, voice)))
+        group, key = row.key[0] if len(row.key) > 1 else "", row.key[-1]
+        name = _asked(sentence_case(_title_of(row, group, size)), key)
+        grouped[group].append(FormBox(name, _in_words(row.predicted.value, row, voice), width=BOX_WIDTH))
         if group == "used":
-            grouped["left_over"].append(FormBox(name))
+            grouped["left_over"].append(FormBox(name, width=BOX_WIDTH))
     if size.basket.pattern.woven is None:
-        grouped[""].append(FormBox((Strong("time"), ", in words")))
-    blocks: list[Block] = []
-    for group, boxes in grouped.items():
-        title, how = _GROUPS[group]
-        if boxes:
-            blocks.append(KeepTogether((Heading(3, title), Paragraph(how), Form(tuple(boxes)))))
-    return blocks
+        grouped[""].append(FormBox(_asked("How long it took", "time"), width=BOX_WIDTH))
+    forms = {
+        group: (Heading(2, _GROUPS[group]), Form(tuple(boxes), ("", "Predicted", "Found")))
+        for group, boxes in grouped.items()
+        if boxes
+    }
+    first = [block for group in ("", "rounds", "band_heights") for block in forms.get(group, ())]
+    second = [block for group in ("used", "left_over") for block in forms.get(group, ())]
+    return [Abreast((tuple(first), tuple(second)))]
 
 
-def _title_of(name: str, group: str, size: SizeContent) -> str:
-    title = size.basket.pattern.materials[name].title if group == "used" else ""
-    return f", {title}" if title and title != name else ""
+def _asked(said: str, key: str) -> Words:
+    """What belongs in a box, and the word the file has for it."""
+    return (Strong(said), f" {NO_BREAK}", Second(key))
+
+
+def _title_of(row: TestRow, group: str, size: SizeContent) -> str:
+    """What is asked for in words: a material by its title, a band by its name."""
+    if group == "used":
+        title = size.basket.pattern.materials[row.key[-1]].title or row.key[-1]
+        before, opened, after = title.partition(" (")
+        return f"{before}{after.partition(')')[2]}" if opened else title
+    return row.key[-1] if group else row.what
 
 
 def _in_words(value: float, row: TestRow, voice: Voice) -> str:

@@ -113,6 +113,15 @@ class Style:
     sections: tuple[str, ...] | None = None
     parts: Literal["page", "shared"] = "shared"
 
+    @property
+    def grey(self) -> bool:
+        """Whether the style has no colour: then its figures are printed without colour too."""
+        colours = self.colours
+        return all(
+            colour[1:3] == colour[3:5] == colour[5:7]
+            for colour in (colours.ink, colours.accent, colours.quiet, colours.rule, colours.tint)
+        )
+
     def shows(self, section: str) -> bool:
         """Whether the style prints a section of this name."""
         return self.sections is None or section in self.sections

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 COLUMN_GAP = 1.1  # ems between columns
 PAD = 0.3  # ems above and below the words of a row
-WRITING_PAD = 0.6  # the same for a row that holds boxes to write in
+WRITING_PAD = 0.45  # the same for a row that holds boxes to write in
 SMALL = 0.5  # of the column; a table no higher than this is split only to save the page
 TALLEST = 3  # lines of a cell; where the paper makes it taller, rows are told as a list
 SHARES_BY_NEED = (0.0, 0.25, 0.5, 0.75, 1.0)  # of the way from columns shared by weight to columns shared by need

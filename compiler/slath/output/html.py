@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import base64
+import re
 from html import escape
 from typing import TYPE_CHECKING
 
@@ -48,6 +49,7 @@ from slath.booklet.blocks import (
 )
 from slath.booklet.places import anchors_of
 from slath.booklet.reading import bound, fraction_parts, plain
+from slath.output.html_script import SCRIPT
 from slath.output.html_style import STYLE
 from slath.output.svg import svg_element
 
@@ -70,6 +72,7 @@ def document_html(document: Document) -> str:
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="color-scheme" content="light dark">
 <title>{title}</title>
 <meta name="description" content="{about}">
 <meta name="author" content="{escape(document.author)}">
@@ -79,8 +82,10 @@ def document_html(document: Document) -> str:
 <a class="skip" href="#content">Skip to the content</a>
 <main id="content">
 {head}
+{_chooser(document)}
 {body}
 </main>
+<script>{SCRIPT}</script>
 <footer><p>{escape(document.foot or document.title)}</p>{copy}</footer>
 </body>
 </html>
@@ -213,12 +218,14 @@ class _Writer:
         tag = f"h{block.level + 1}"
         number = f'<span class="stage">{escape(block.number)}</span> ' if block.number else ""
         aside = "".join(f'<p class="aside">{self.words(words)}</p>' for words in block.aside)
+        if block.number:
+            aside = aside.replace('<p class="aside">', '<p class="aside have">', 1)
         return f'<{tag} id="{escape(self.identities[id(block)])}">{number}{self.words(block.words)}</{tag}>{aside}'
 
     def marks(self, due: Sequence[Caution]) -> str:
         """Cautions at a step: each its name and two or three words; the panel tells them whole."""
         told = "".join(f"<li><strong>{escape(each.label)}:</strong> {self.words(each.short)}</li>" for each in due)
-        return f'<ul class="marks" aria-label="Cautions">{told}</ul>' if told else ""
+        return f'<ul class="marks">{told}</ul>' if told else ""
 
     def fields(self, rows: Sequence[Sequence[str]]) -> str:
         """Lines to fill in."""
@@ -252,7 +259,7 @@ class _Writer:
             data = base64.b64encode(picture.data).decode("ascii")
             drawn = f'<img alt="{escape(block.spoken)}" src="data:image/{kind};base64,{data}">'
         else:
-            drawn = svg_element(picture, words=block.spoken, prefix=f"figure-{self.figures}-")
+            drawn = _NAMESPACE.sub("", svg_element(picture, words=block.spoken, prefix=f"figure-{self.figures}-"))
         label = f"<b>{escape(block.label)}</b> " if block.label else ""
         caption = f"{label}{self.words(block.caption)}" if block.caption or label else ""
         told = f"<details><summary>What this figure shows</summary><p>{escape(block.spoken)}</p></details>"
@@ -286,9 +293,10 @@ class _Writer:
     def table(self, block: Table) -> str:
         """A table with its header cells; it scrolls sideways by itself where the screen is narrow."""
         aligns = [column.align for column in block.columns]
+        marks = _size_classes(block)
         heads = "".join(
-            f'<th scope="col" class="{align}">{self.words(column.header)}</th>'
-            for column, align in zip(block.columns, aligns, strict=True)
+            f'<th scope="col" class="{align}{mark}">{self.words(column.header)}</th>'
+            for column, align, mark in zip(block.columns, aligns, marks, strict=True)
         )
         bodies = "\n</tbody><tbody>\n".join(
             "\n".join(self.row(block, row) for row in rows) for rows in _by_group(block.rows)
@@ -306,9 +314,9 @@ class _Writer:
         if row.kind == "group":
             return f'<tr class="group"><th scope="rowgroup" colspan="{len(block.columns)}">{self.words(row.cells[0])}</th></tr>'
         cells = []
-        for column, words in zip(block.columns, row.cells, strict=True):
+        for column, words, mark in zip(block.columns, row.cells, _size_classes(block), strict=True):
             tag, scope = ("th", ' scope="row"') if column.row_header else ("td", "")
-            cells.append(f'<{tag}{scope} class="{column.align}">{self.words(words)}</{tag}>')
+            cells.append(f'<{tag}{scope} class="{column.align}{mark}">{self.words(words)}</{tag}>')
         return f'<tr class="{row.kind}">{"".join(cells)}</tr>'
 
     def cover(self, block: Cover) -> str:
@@ -358,6 +366,37 @@ class _Writer:
         )
         heads = "".join(f'<th scope="col" class="left">{escape(text)}</th>' for text in block.headings)
         return f'<div class="table" tabindex="0" role="region" aria-label="Form"><table><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table></div>'
+
+
+_NAMESPACE = re.compile(r' xmlns(?::\w+)?="[^"]*"')  # which HTML knows by itself (HTML, 13.2.6.5)
+
+
+def _sized(words: Words) -> bool:
+    """Whether words are the name of a size over its column."""
+    return any(isinstance(piece, SizeRing) for piece in pieces_of(words))
+
+
+def _size_classes(block: Table) -> list[str]:
+    """For every column the class of the size it is of, counted from 1; nothing for other columns."""
+    found, number = [], 0
+    for column in block.columns:
+        number += _sized(column.header)
+        found.append(f" size-{number}" if _sized(column.header) else "")
+    return found
+
+
+def _chooser(document: Document) -> str:
+    """Buttons to choose a size, so that its column stands out in every table; nothing where there is one size."""
+    tables = (block for block in every(document.blocks) if isinstance(block, Table))
+    heads = next(
+        (found for table in tables if len(found := [c.header for c in table.columns if _sized(c.header)]) > 1), []
+    )
+    names = [plain(pieces_of(head)[1]) for head in heads]
+    buttons = "".join(
+        f'<label><input type="radio" name="size" value="{number}"> {escape(name)}</label>'
+        for number, name in enumerate(names, 1)
+    )
+    return f'<fieldset class="sizes"><legend>Your size</legend>{buttons}</fieldset>' if names else ""
 
 
 def _by_group(rows: Sequence[Row]) -> list[list[Row]]:

@@ -11,7 +11,7 @@ from slath.booklet.flow import lay_out
 from slath.booklet.laid import Area, Drawing, Glyphs, Mark, Node, Picture, Rule
 from slath.booklet.reading import NO_BREAK
 from slath.output.pdf_about import information, outline, output_intent, xmp
-from slath.output.pdf_colour import PRESS, SCREEN, Colours
+from slath.output.pdf_colour import GREY, PRESS, SCREEN, Colours
 from slath.output.pdf_file import PdfFile, RawStream, text_string
 from slath.output.pdf_photograph import image
 from slath.output.pdf_scene import scene_operators
@@ -77,7 +77,7 @@ def write_pdf(laid: Laid, attached: Sequence[Attachment] = (), colours: Colours 
     if images:
         resources["XObject"] = PDFDictionary(dict(images.values()))
     catalog = _catalog(laid, file, tree, pages, references)
-    if colours is SCREEN:
+    if colours is not PRESS:
         catalog["OutputIntents"] = output_intent(file)
         catalog["Metadata"] = file.add(xmp(laid, 3 if attached else 2))
     if attached:
@@ -203,7 +203,14 @@ class _Painter:
                 return scene_operators(item.scene, self.typist, x + item.x, y - item.y, item.scale, item.window)
             case Picture():
                 self._figure_box(mark, x + item.x, y - item.y, item.width, item.height)
-                name = image(item.photograph, item.width, self.file, self.images, inks=self.typist.colours is PRESS)
+                name = image(
+                    item.photograph,
+                    item.width,
+                    self.file,
+                    self.images,
+                    inks=self.typist.colours is PRESS,
+                    grey=self.typist.colours is GREY,
+                )
                 return f"q {item.width:.3f} 0 0 {item.height:.3f} {x + item.x:.2f} {y - item.y - item.height:.2f} cm /{name} Do Q"
             case _:
                 raise TypeError(item)

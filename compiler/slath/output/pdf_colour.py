@@ -63,5 +63,13 @@ def _written(numbers: Callable[[str], tuple[float, ...]], colour: str) -> str:
     return " ".join(f"{share:.4g}" for share in numbers(colour))
 
 
+def grey(colour: str) -> tuple[float, ...]:
+    """``#rrggbb`` as the grey it is seen as: its luma (ITU-R BT.709-6, 3.2), in red, green and blue alike."""
+    red, green, blue = red_green_blue(colour)
+    luma = 0.2126 * red + 0.7152 * green + 0.0722 * blue
+    return luma, luma, luma
+
+
 SCREEN = Colours("rg", "RG", red_green_blue)
+GREY = Colours("rg", "RG", grey)
 PRESS = Colours("k", "K", cyan_magenta_yellow_black)

@@ -23,32 +23,40 @@ SPACES = {"RGB": "DeviceRGB", "L": "DeviceGray", "CMYK": "DeviceCMYK"}
 
 
 def image(
-    photograph: Photograph, width: float, file: PdfFile, images: dict[bytes, tuple[str, Any]], *, inks: bool = False
+    photograph: Photograph,
+    width: float,
+    file: PdfFile,
+    images: dict[bytes, tuple[str, Any]],
+    *,
+    inks: bool = False,
+    grey: bool = False,
 ) -> str:
     """The resource name of a photograph printed ``width`` points wide; the same picture is written once.
 
     JPEG data are kept as they are unless the camera says the picture lies on its side, or it is finer than any printer,
-    or it is wanted in ``inks``.
+    or it is wanted in ``inks`` or in ``grey``.
     """
     known = images.get(photograph.data)
     if known is None:
         name = f"Im{len(images) + 1}"
-        known = images[photograph.data] = (name, file.add(_stream(photograph.data, width, inks=inks)))
+        known = images[photograph.data] = (name, file.add(_stream(photograph.data, width, inks=inks, grey=grey)))
     return known[0]
 
 
-def _stream(data: bytes, width: float, *, inks: bool) -> RawStream:
+def _stream(data: bytes, width: float, *, inks: bool, grey: bool) -> RawStream:
     with Image.open(BytesIO(data)) as opened:
         finest = max(round(width / 72 * FINEST), 1)
         turned = opened.getexif().get(ExifTags.Base.Orientation, 1) != 1
         fit = opened.mode in SHOWN and not turned and opened.width <= SLACK * finest
-        if opened.format == "JPEG" and fit and not inks:
+        if opened.format == "JPEG" and fit and not inks and not grey:
             return _jpeg(data, opened.size, opened.mode)
         picture = _on_paper(ImageOps.exif_transpose(opened))
     if picture.width > SLACK * finest:
         picture = picture.resize(
             (finest, max(round(picture.height * finest / picture.width), 1)), Image.Resampling.LANCZOS
         )
+    if grey:
+        picture = picture.convert("L")
     if inks and picture.mode == "RGB":
         picture = in_inks(picture)
     elif opened.format == "JPEG":

@@ -124,7 +124,7 @@ class _Artist:
         element = self.drawing.text(bound(text.words), insert=(number(text.x), number(text.y)), **look)
         if text.halo:
             element.attribs |= {
-                "stroke": text.halo, "stroke-width": number(HALO * size), "paint-order": "stroke",
+                "stroke": text.halo, "stroke-width": number(HALO * size), "style": "paint-order:stroke",
             }  # fmt: skip
         return element
 
