@@ -15,8 +15,9 @@ from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, given, settings
+from tests.plan.any_basket import any_basket
 from tests.plan.proving import verdict
-from tests.properties.constructions import Text, patterns, woven
+from tests.properties.constructions import Text, woven
 
 from slath.basket.model import Basket
 from slath.pipeline import CompiledSize, compile_pattern
@@ -68,7 +69,7 @@ def test_the_student_makes_the_basket(path: Path) -> None:
     max_examples=DRAWN,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much, HealthCheck.data_too_large],
 )
-@given(patterns())
+@given(any_basket())
 def test_the_student_makes_any_basket(pattern: Text) -> None:
     """Any base, weaves, border and foot that can be woven."""
     for size in woven(pattern).sizes:

@@ -58,6 +58,8 @@ EDITS: list[tuple[str, str, tuple[Edit, ...]]] = [
     ("lid-no-stake", r"choose from 1 to (?P<number>\d+)", (("at: \\[1, 32\\]", "at: [1, {number}]"),)),
     ("lid-no-stake", r"leave the places out and share them out by eye", ((", at: \\[1, 32\\]", ""),)),
     ("handle-no-stake", r"choose stakes from 1 to 40", (("at: \\[1, 41\\]", "at: [1, 21]"),)),
+    ("handle-foot-cut-away", r"name stakes that reach the rim \(at\)", (("at: \\[1, 21\\]", "at: [2, 22]"),)),
+    ("handle-foot-cut-away", r"leave these standing, and drop others \(drop_stakes\)", (("stakes: \\[1, 11\\]", "stakes: [2, 12]"),)),
     ("handle-no-span", r"choose two stakes", (("at: \\[1, 1\\]", "at: [1, 21]"),)),
     ("end-not-there", r"name ends from 1 to 15", (("as_one: 20", "as_one: 15"),)),
     # Weaves, strokes and colours.

@@ -298,6 +298,9 @@ _CANNOT_BE_WOVEN = {
     "scarfs-meet": Entry("scarfs that meet", "Ends turned back over one bow leave some of its arch single."),
     "liner-without-band": Entry("liners after a band that is not there", "Liners go in after a band of the side."),
     "handle-wider-than-lid": Entry("a handle wider than its lid", "A lid is lifted by a handle that stands on it."),
+    "handle-foot-cut-away": Entry(
+        "a handle beside a stake that is gone", "A foot goes down beside a stake that still stands at the rim."
+    ),
     "handle-foot-too-deep": Entry(
         "handle feet deeper than the side", "A foot goes no deeper beside its stake than the side is high."
     ),

@@ -124,21 +124,24 @@ def changed_units(bench: Bench, change: StakeChange, now: Numbering) -> tuple[Un
     units = bench.units
     if change.action in {"add", "drop"}:
         return _added_or_dropped(bench, change, now)
+    size = max(change.count, 1)
     if change.action == "part":
-        after = tuple(
-            unit[first : first + max(change.count, 1)]
-            for unit in units
-            for first in range(0, len(unit), max(change.count, 1))
-        )
+        after = tuple(part for unit in units for part in _by_so_many(singly([unit]), size))
     elif change.action == "regroup":
-        size = max(change.count, 1)
-        total = sum(len(unit) for unit in units)
-        sizes = [size] * (total // size) + ([total % size] if total % size else [])
-        after = taken(units, sizes, change.first - 1)
+        each = singly(units)
+        lead = change.first - 1
+        after = _by_so_many(each[lead:] + each[:lead], size)
     else:
         after = units
     why = {"part": "part", "regroup": "regroup"}.get(change.action, "cross")
     return after, Recount(bench.counted_as(after), why)  # type: ignore[arg-type]
+
+
+def _by_so_many(stakes: Units, size: int) -> Units:
+    """Stakes, each with what stands beside it, taken `size` at a time."""
+    return tuple(
+        tuple(one for stake in stakes[first : first + size] for one in stake) for first in range(0, len(stakes), size)
+    )
 
 
 def _added_or_dropped(bench: Bench, change: StakeChange, now: Numbering) -> tuple[Units, Recount]:

@@ -56,6 +56,15 @@ def rim_numbering(basket: Basket) -> Numbering:
     return Numbering("stakes at the rim", singly(planner.bench.units))
 
 
+def cut_away(basket: Basket) -> frozenset[int]:
+    """The numbers of the stakes that are cut away on the way up."""
+    if not any(change.action == "drop" for _, change, _ in basket.changes):
+        return frozenset()
+    left = {upright for unit in rim_numbering(basket).units for upright in unit}
+    numbered = zip(standing(basket.stakes), basket.stakes, strict=True)
+    return frozenset(stake.number for upright, stake in numbered if stake.kind != "bye-stake" and upright not in left)
+
+
 def handles_as_counted(basket: Basket) -> tuple[WorkedHandle, ...]:
     """The handles with their feet in the numbers that hold when they are set: stakes added or cut away change them."""
     if not basket.changes:

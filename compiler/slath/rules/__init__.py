@@ -69,6 +69,7 @@ ALL_RULES: tuple[Rule, ...] = (
     Rule("holes-too-close", _ERROR, boards.holes_leave_wood),
     Rule("holes-and-stakes-differ", _ERROR, boards.holes_match_stakes),
     Rule("holes-not-as-spaced", _WARNING, boards.holes_spaced_as_said),
+    Rule("handle-foot-cut-away", _ERROR, handles.feet_still_stand),
     Rule("handle-foot-too-deep", _ERROR, handles.feet_inside_side),
     Rule("handle-feet-not-facing", _WARNING, handles.feet_face),
     Rule("handle-span-off", _WARNING, handles.feet_span_rim),

@@ -8,9 +8,10 @@ from collections.abc import Iterator
 from slath.basket.handle_wrap import strands_to_cover
 from slath.language.handle_kinds import SPANNING
 from slath.language.pattern import Handle
+from slath.plan.planner import cut_away
 from slath.rules.finding import Context, Finding
 from slath.rules.recount import multiple_of, ways_to
-from slath.units.counting import counted
+from slath.units.counting import counted, in_spans
 
 _SPAN_MISS = 2.0  # spacings of stakes by which a span may miss the stakes: a bow spreads or draws in the rim a little
 
@@ -65,6 +66,24 @@ def feet_span_rim(context: Context) -> Iterator[Finding]:
                 *(("write kind: side for handles that stand at one place of the rim",) if small else ()),
                 "name the stakes its feet go down beside (at)",
                 f"leave the span out: {context.measure(apart)}",
+            ),
+        )  # fmt: skip
+
+
+def feet_still_stand(context: Context) -> Iterator[Finding]:
+    """A foot cannot go down beside a stake that has been cut away by the time the handle is set."""
+    gone = cut_away(context.basket)
+    for handle, worked in zip(context.sized.handles, context.basket.handles, strict=True):
+        lost = [number for number in worked.feet_at if number in gone]
+        if not lost or handle.set_in == "at the upsett":
+            continue
+        which = f"Stake {lost[0]} is" if len(lost) == 1 else f"Stakes {in_spans(lost)} are"
+        yield Finding(
+            (*handle.path, "at") if handle.at else (*handle.path, "kind"), _part(handle),
+            f"{which} cut away on the way up, and a foot of the handle is to go down there.",
+            (
+                "name stakes that reach the rim (at)",
+                "leave these standing, and drop others (drop_stakes)",
             ),
         )  # fmt: skip
 
