@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 from math import gcd
+from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from tests.basket.border_words import border
+from tests.basket.written import constructed
 from tests.quantities.records import CHASE, PAIR, RAND, WALE, band, round_pattern
 
 from slath.basket.construct import construct
@@ -118,3 +120,17 @@ def test_a_band_may_pass_one_more_to_change_its_course() -> None:
     shifted = band(RAND, ("plain",), shift=1, extent=Extent(rounds=5))
     assert try_count(basket(shifted), 40).suits
     assert not try_count(basket(band(RAND, ("plain",))), 40).suits
+
+
+@pytest.mark.parametrize(("words", "suits", "not_suits"), [("as_one: 5", 16, 17), ("worked: in twos", 18, 16)])
+def test_counts_take_stick_ends_together_as_the_basket_does(
+    words: str, suits: int, not_suits: int, tmp_path: Path
+) -> None:
+    """Sixteen ends of which two are one are fifteen to weave, and one strand holds; eighteen in twos are nine."""
+    text = (
+        f"base: {{kind: round slath, diameter: 4 in, pierced: 4, material: sticks, become_stakes: yes, {words}}}\n"
+        "side: {height: 3 in, bands: [{weave: randing, strands: plain, to: top}]}\nborder: {kind: closed}\n"
+    )
+    basket = constructed(tmp_path, text)
+    assert try_count(basket, suits).suits
+    assert not try_count(basket, not_suits).suits

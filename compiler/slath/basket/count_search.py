@@ -76,9 +76,8 @@ def counts_that_suit(basket: Basket, lowest: int, highest: int) -> tuple[CountTr
 
 def try_count(basket: Basket, stakes: int) -> CountTried:
     """One number of stakes tried on the basket."""
-    spec = basket.pattern.stakes
-    groups = _groups(stakes, spec.worked_as if spec else 1)
-    objections = list(_short_group(groups))
+    groups = _groups(basket, stakes)
+    objections = [] if _joined(basket) else list(_short_group(groups))
     colours: list[Colours] = []
     rim = groups
     try:
@@ -103,9 +102,22 @@ def try_count(basket: Basket, stakes: int) -> CountTried:
     )  # fmt: skip
 
 
-def _groups(stakes: int, together: int) -> tuple[int, ...]:
-    whole, rest = divmod(stakes, max(together, 1))
+def _groups(basket: Basket, stakes: int) -> tuple[int, ...]:
+    """So many stakes taken together as the pattern takes its own: so many as one, or named stick ends with the next."""
+    spec, base = basket.pattern.stakes, basket.pattern.base
+    joined = min(_joined(basket), stakes // 2)
+    if joined:
+        return (2,) * joined + (1,) * (stakes - 2 * joined)
+    together = max(spec.worked_as if spec else getattr(base, "worked_as", 1), 1)
+    whole, rest = divmod(stakes, together)
     return (together,) * whole + ((rest,) if rest else ())
+
+
+def _joined(basket: Basket) -> int:
+    """How many stick ends that turn up are worked as one with the next, where the others stand alone."""
+    spec, base = basket.pattern.stakes, basket.pattern.base
+    alone = spec is None and isinstance(base, RoundSlath | OvalSlath) and base.worked_as == 1
+    return len(base.as_one) if alone and isinstance(base, RoundSlath | OvalSlath) else 0
 
 
 def _short_group(groups: Sequence[int]) -> Iterator[Objection]:

@@ -95,15 +95,16 @@ def openings_go_outwards(context: Context) -> Iterator[Finding]:
 def stakes_fill_groups(context: Context) -> Iterator[Finding]:
     """Stakes worked in twos or threes must share out, or one group is short and every round limps there."""
     spec, basket = context.sized.stakes, context.basket
-    if spec is None or spec.worked_as < 2:
+    together = spec.worked_as if spec is not None else getattr(basket.base.spec, "worked_as", 1)
+    if together < 2:
         return
     total = sum(stake.kind not in {"bye-stake", "post"} for stake in basket.stakes)
-    left = total % spec.worked_as
+    left = total % together
     if left:
-        fewer, more = total - left, total - left + spec.worked_as
+        fewer, more = total - left, total - left + together
         yield Finding(
-            (*spec.path, "worked"), "stakes",
-            f"{total} stakes worked {in_groups(spec.worked_as)} leave {in_words(left)} over.",
+            (*(spec.path if spec is not None else basket.base.spec.path), "worked"), "stakes",
+            f"{total} stakes worked {in_groups(together)} leave {in_words(left)} over.",
             (f"leave out {in_words(left)} ({fewer})", f"add {in_words(more - total)} ({more})", "work them singly"),
         )  # fmt: skip
 
