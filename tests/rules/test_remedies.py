@@ -107,7 +107,7 @@ EDITS: list[tuple[str, str, tuple[Edit, ...]]] = [
     ("figure-outside-band", r"give the band 25 rounds", (("rounds: 22", "rounds: 25"), ("  height: 5 in\\n", ""))),
     ("oval-not-longer", r"make it a round slath", (("kind: oval slath\\n  length: 7 in", "kind: round slath\n  diameter: 7 in\n  pierced: 5\n  material: sticks"), ("  width: 7 in\\n", ""), ("  lengthwise:[^\\n]*\\n", ""), ("  crosswise:[^\\n]*\\n", ""))),
     # Lengths and depths.
-    ("piece-too-short|piece-leaves-no-hold", rf"cut them {LENGTH}", (("length: [^,}}#]+", "length: {length}"),)),
+    ("piece-too-short|piece-leaves-no-hold|piece-far-too-long", rf"cut them {LENGTH}", (("length: [^,}}#]+", "length: {length}"),)),
     ("piece-too-short|piece-leaves-no-hold", r"leave the length out: it is worked out for every size", ((", length: [^,}}#]+", ""),)),
     ("border-allowance-too-small", rf"allow {LENGTH}", (("allowance: [^,}}\\n#]+", "allowance: {length} "),)),
     ("border-allowance-too-small", r"leave the allowance out: it is worked out for every size", (("  allowance: [^\\n]*\\n", ""),)),
@@ -150,6 +150,11 @@ EDITS: list[tuple[str, str, tuple[Edit, ...]]] = [
     ("laid-in-without-roll", r"take laid_in out", (("  laid_in:[^\\n]*\\n", ""),)),
     ("side-without-border", r"add border: and its passes, or its name", (("(to: top, pitch: 2 mm}}\\n)", "\\g<1>border: {{passes: [[behind 1, out], [before 2, in]]}}\n"),)),
     ("side-without-border", r"draw the stakes together over the weaving and bind them.*", (("(to: top, pitch: 2 mm}}\\n)", "\\g<1>  gathered: {{tied: weaver, above: 4 in}}\n"),)),
+    ("profile-not-followed", r"take the profile out", (("  profile: belly[^\\n]*\\n  swell:[^\\n]*\\n", ""),)),
+    ("profile-not-followed", r"take ends_at out of the bands", ((", ends_at: {{diameter: 8 in}}", ""),)),
+    ("foot-ends-too-short", rf"let the ends go {LENGTH} down \(depth\)", (("depth: 2 in", "depth: {length}"),)),
+    ("foot-ends-too-short", r"give the foot short stakes of its own \(stakes\)", (("foot:\\n", "foot:\n  stakes: {{material: stakes}}\n"),)),
+    ("tail-not-used", r"take the tail out", (("  tail:[^\\n]*\\n", ""),)),
     # Names and other words.
     ("band-named-twice", r"call this one “(?P<number>[^”]+)”", (("(name: )wall(,[^\\n]*# expect)", "\\g<1>{number}\\2"),)),
     ("border-under-later-pass", r"name pass (?P<number>\d)", (("under: \\d", "under: {number}"),)),
@@ -184,7 +189,7 @@ AT_THE_BENCH = {
         "make the change after the band", "give it the same strands", "work the sticks in groups", "put this band before",
         "add a band worked singly", "give the stakes their length", "give stakes, or let", "give the foot",
         "name the band", "give the band its rounds", "write binding", "take it out if it was not measured",
-        "leave the price out", "end the row with", "roll the ends over", "leave the row out", "draw the rim in", "glue the board up", "leave one of the two out",
+        "leave the price out", "end the row with", "roll the ends over", "leave the row out", "say how far the ends go down", "tell in the steps what the rest is for", "draw the rim in", "glue the board up", "leave one of the two out",
     ),
 }  # fmt: skip
 

@@ -177,6 +177,8 @@ def _shape(side: Side, base: Outline, fitted: Sequence[Fitted]) -> LadderProfile
         )  # fmt: skip
     if any(item.band.ends_at for item in fitted):
         profile = profile_by_bands(base, [(item.reached_mm, item.band.ends_at) for item in fitted])
+        if profile is None:
+            raise _out_of_reach(base, fitted)
     else:
         profile = profile_by_way(side, base, along)
     if profile is None:
@@ -188,6 +190,21 @@ def _shape(side: Side, base: Outline, fitted: Sequence[Fitted]) -> LadderProfile
             (along, rim.length_mm, rim.width_mm, base.length_mm, base.width_mm),
         )  # fmt: skip
     return profile
+
+
+def _out_of_reach(base: Outline, fitted: Sequence[Fitted]) -> CannotConstruct:
+    """The first band that is too low for the change of size asked of it, by its name."""
+    ends = [(item.reached_mm, item.band.ends_at) for item in fitted]
+    place = next(place for place in range(len(ends)) if profile_by_bands(base, ends[: place + 1]) is None)
+    item = fitted[place]
+    below = next((end for _, end in reversed(ends[:place]) if end is not None), base)
+    wanted = item.band.ends_at or below
+    return CannotConstruct(
+        "rim-out-of-reach", (*item.band.path, "ends_at"), item.band.name,
+        "{0} of weaving is too low to go from {1} by {2} to {3} by {4} in one band",
+        ("give the band more rounds", "let it end nearer to the size it begins with"),
+        (item.reached_mm, below.length_mm, below.width_mm, wanted.length_mm, wanted.width_mm),
+    )  # fmt: skip
 
 
 def _border(spec: Border | None, stakes: Sequence[Stake], uprights: int, perimeter_mm: float) -> WorkedBorder | None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from slath.output.listing import basis_word, rounded
 from slath.units.counting import listed
-from slath.units.printing import both, both_long, both_mass
+from slath.units.printing import INCH_MM, both, both_long, both_mass
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -144,10 +144,19 @@ def _cut_lines(found: Quantities, sized: SizedPattern, units: First) -> list[lis
             piece.part,
             sized.materials[piece.material].title,
             f"{'whole, at least ' if piece.whole else 'of the tops, ' if piece.offcut else ''}{both(piece.cut_mm.value, units)}",
-            " + ".join(f"{part.name} {both(part.value, units)}" for part in piece.parts if part.value >= 0),
+            " + ".join(f"{part.name} {both(part.value, units)}" for part in piece.parts if part.value >= 0)
+            + _over(piece, units),
         ]
         for piece in found.pieces
     ]
+
+
+def _over(piece: Piece, units: First) -> str:
+    """What a length that was given has over its parts, or lacks of them; nothing within the last sixteenth."""
+    over = 0.0 if piece.given_mm is None else piece.given_mm - piece.needed_mm.value
+    if abs(over) < INCH_MM / 16:
+        return ""
+    return f" + {both(over, units)} over" if over > 0 else f", {both(-over, units)} short of them"
 
 
 def _weave_lines(found: Quantities, sized: SizedPattern, units: First) -> list[list[str]]:

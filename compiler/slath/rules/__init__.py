@@ -46,6 +46,7 @@ ALL_RULES: tuple[Rule, ...] = (
     # There is room and length.
     Rule("stakes-too-close", _ERROR, spacing.weaver_passes),
     Rule("piece-too-short", _ERROR, lengths.pieces_cover_parts),
+    Rule("piece-far-too-long", _ADVICE, lengths.pieces_not_far_too_long),
     Rule("stock-too-short", _ERROR, lengths.stock_long_enough),
     Rule("material-runs-out", _ADVICE, lengths.material_goes_round),
     Rule("working-length-too-short", _ERROR, lengths.strands_longer_than_laps, basket_only=True),
@@ -56,6 +57,8 @@ ALL_RULES: tuple[Rule, ...] = (
     # The border closes.
     Rule("border-meets-itself", _ERROR, borders.border_closes),
     Rule("laid-in-without-roll", _ERROR, borders.laid_in_rolls),
+    Rule("foot-ends-too-short", _WARNING, borders.foot_ends_reach),
+    Rule("tail-not-used", _WARNING, borders.tails_have_meaning),
     Rule("side-without-border", _WARNING, borders.side_is_closed),
     Rule("gathered-do-not-meet", _ERROR, borders.gathered_meet),
     Rule("border-ends-loose", _ERROR, borders.border_ends_held),
@@ -101,6 +104,7 @@ ALL_RULES: tuple[Rule, ...] = (
     Rule("band-misses-height", _WARNING, shape.band_height_met),
     Rule("side-misses-height", _WARNING, shape.side_height_met),
     Rule("rim-misses-size", _WARNING, shape.rim_met),
+    Rule("profile-not-followed", _WARNING, shape.profile_followed),
     Rule("base-misses-size", _WARNING, shape.base_size_met),
     # It will be good to work and to use.
     Rule("base-spacing-unusual", _WARNING, spacing.base_spacing_usual),

@@ -12,6 +12,8 @@ from slath.rules.finding import Context, Finding
 from slath.rules.recount import at_least, multiple_of, ways_to
 from slath.units.counting import in_words
 
+_HAIR_MM = 0.5
+
 
 def worked_borders(context: Context) -> Iterator[tuple[str, WorkedBorder]]:
     """Every border of the basket with its part's name."""
@@ -73,6 +75,39 @@ def laid_in_rolls(context: Context) -> Iterator[Finding]:
         "Short stakes are laid into a roll, and the last row of this border is none.",
         ("end the border with a roll: [over 1, down]", "take laid_in out"),
     )  # fmt: skip
+
+
+def foot_ends_reach(context: Context) -> Iterator[Finding]:
+    """Ends that go down through the wall make a foot only if they come out below it."""
+    basket = context.basket
+    if foot_ends(basket) != "after the border" or basket.profile is None or basket.border is None:
+        return
+    last = basket.border.passes[-1].spec
+    depth, wall = last.depth_mm or 0.0, basket.profile.along_mm
+    if depth >= wall - _HAIR_MM:
+        return
+    yield Finding(
+        (*last.path, "depth"), "foot border",
+        f"The ends go {context.measure(depth)} down, and the wall is {context.measure(wall)} from rim to base: they do not "
+        "come out below, and there is nothing to make the foot of.",
+        (
+            f"let the ends go {context.at_least(wall)} down (depth)",
+            "give the foot short stakes of its own (stakes)",
+        ),
+    )  # fmt: skip
+
+
+def tails_have_meaning(context: Context) -> Iterator[Finding]:
+    """A tail is what an end lies past the stake it rests on; an end that goes down into the weaving has none."""
+    for part, border in worked_borders(context):
+        last = border.passes[-1] if border.passes else None
+        if border.spec.tail_mm is None or last is None or last.ending != "down" or last.spec.comes_out:
+            continue
+        yield Finding(
+            (*border.spec.path, "tail"), part,
+            "The ends go down into the weaving, so that there is no tail to leave: this length changes nothing.",
+            ("take the tail out", "say how far the ends go down (depth)"),
+        )  # fmt: skip
 
 
 def side_is_closed(context: Context) -> Iterator[Finding]:

@@ -22,6 +22,8 @@ _UNSURE = 0.02
 # Cut off when the work is done: published base sticks have nought to an inch of it (Gill 1916), and may have none.
 _TRIMMED = ("trim", "extra")
 _HELD = "hand hold"
+# More over than this, and than this share of what is needed, is no allowance for the hand any more. Estimated.
+_MUCH_OVER_MM, _MUCH_OVER = 76.2, 0.35
 
 
 def pieces_cover_parts(context: Context) -> Iterator[Finding]:
@@ -36,6 +38,23 @@ def pieces_leave_hold(context: Context) -> Iterator[Finding]:
     for piece in _given(context):
         if _missing_mm(context, piece, held=0.5) > _HAIR_MM and _can_be_worked(context, piece):
             yield _short(context, piece, "there is too little to hold at the last moves")
+
+
+def pieces_not_far_too_long(context: Context) -> Iterator[Finding]:
+    """A piece cut far longer than its parts leaves a rest, and what becomes of it is the designer's to say."""
+    for piece in _given(context):
+        over = (piece.given_mm or 0.0) - piece.needed_mm.value
+        if over <= max(_MUCH_OVER_MM, _MUCH_OVER * piece.needed_mm.value):
+            continue
+        yield Finding(
+            piece.path, piece.part,
+            f"Cut {context.measure(piece.given_mm or 0.0)} long, each has {context.measure(over)} more than the "
+            f"{context.measure(piece.needed_mm.value)} it is worked out to take, and nothing says what becomes of it.",
+            (
+                f"cut them {context.at_least(cut_length(piece.part, piece.needed_mm, context.sized).value)}",
+                "tell in the steps what the rest is for: to hold, legs, or to be trimmed",
+            ),
+        )  # fmt: skip
 
 
 def _given(context: Context) -> list[Piece]:

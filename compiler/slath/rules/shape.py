@@ -88,6 +88,31 @@ def rim_met(context: Context) -> Iterator[Finding]:
     )  # fmt: skip
 
 
+def profile_followed(context: Context) -> Iterator[Finding]:
+    """A profile shapes a side whose bands say nothing of their ends, and its heights are those of the side."""
+    side, profile = context.sized.side, context.basket.profile
+    if side is None or profile is None or (side.profile == "straight" and not side.belly_mm):
+        return
+    path = (*side.path, "profile")
+    ended = [band for band in context.on_stakes if band.spec.ends_at]
+    if ended:
+        yield Finding(
+            path, "side",
+            f"The bands say where they end ({ended[0].name}), and that alone shapes the side: its profile is not followed.",
+            ("take the profile out", "take ends_at out of the bands"),
+        )  # fmt: skip
+    elif side.profile == "points" and side.points and side.height_mm is None:
+        top = side.points[-1].height_mm
+        if abs(profile.height_mm - top) <= context.setting("height_miss") * top:
+            return
+        yield Finding(
+            path, "side",
+            f"The profile is {context.measure(top)} high, the bands stand {context.measure(profile.height_mm)}: its heights "
+            "are stretched to theirs.",
+            (f"say height: {context.measure(top)}, and let a band go to the top", "give the profile the heights of the bands"),
+        )  # fmt: skip
+
+
 def base_size_met(context: Context) -> Iterator[Finding]:
     """The base is as wide as its whole rounds make it, and the stakes go in at that edge."""
     base = context.basket.base
