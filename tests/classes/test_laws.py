@@ -190,16 +190,19 @@ def test_tasks_that_need_one_another_are_refused() -> None:
         placed(ring)
 
 
-@FEW
-@given(classes())
-def test_the_teacher_is_at_one_table_at_a_time(made: Prepared) -> None:
-    """No stage is shown at one table while another is still being shown, but for minutes lost in rounding."""
+def test_the_teacher_is_at_one_table_at_a_time() -> None:
+    """With three patterns in one room no stage is shown at one table while another is still being shown, but for minutes
+    lost in rounding.
+    """
+    made = of(
+        [{"name": f"P{number}", "makes": makes, "size": MAKES[makes][1][0]} for number, makes in enumerate(MAKES)]
+    )
     shown = sorted(
         (sitting.slots[0].begins, sitting.show) for run in made.runs for sitting in run.sittings if sitting.slots
     )
+    assert len(made.runs) == len(MAKES) > 2
     for (first, minutes), (second, _) in pairwise(shown):
-        if first.date() == second.date():
-            assert (second - first).total_seconds() / 60 >= min(minutes, 5) - 1.01
+        assert (second - first).total_seconds() / 60 >= minutes - 1.01 or second.date() > first.date()
 
 
 def test_sums_of_nothing() -> None:
