@@ -17,6 +17,7 @@ from slath.classes.prepared import Prepared
 from slath.classes.roster import without_spares
 from slath.classes.timetable import Wanted, placed
 from slath.language import read_pattern
+from slath.messages import message
 from slath.pipeline import compile_pattern, work_out
 from slath.quantities.pooling import bought_as
 from slath.quantities.results import PackCount, Quantities
@@ -185,7 +186,8 @@ def test_nothing_is_begun_before_what_it_needs(made: Prepared) -> None:
 def test_tasks_that_need_one_another_are_refused() -> None:
     """A ring of needs has no beginning."""
     by = dt.datetime(2027, 5, 15, 9, 30)  # noqa: DTZ001 - clock time of wherever the class is
-    ring = [Wanted("a", "a", 30, ("b",), "", by), Wanted("b", "b", 30, ("a",), "", by)]
+    said = message("class.task-set-up")
+    ring = [Wanted("a", said, 30, ("b",), said, by), Wanted("b", said, 30, ("a",), said, by)]
     with pytest.raises(ValueError, match="need one another"):
         placed(ring)
 

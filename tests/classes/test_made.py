@@ -26,6 +26,7 @@ from slath.classes.prepared import Prepared
 from slath.classes.record import LabelGrid
 from slath.classes.running import where_the_slowest_stop
 from slath.classes.timetable import mellow_minutes, soak_minutes, soaked_for
+from slath.messages import Voice
 from slath.pipeline import CommandFaultError
 from slath.trade.stocks import find_stock
 
@@ -75,16 +76,16 @@ def test_the_same_class_gives_the_same_bytes() -> None:
 def test_another_reader_reads_the_calendar() -> None:
     """Every task and sitting is an event with a name of its own and the times of the timetable (RFC 5545, read by vobject)."""
     made = shipped()
-    calendar = vobject.readOne(calendar_of(made.roster.record, made.tasks).decode())
+    calendar = vobject.readOne(calendar_of(made.roster.record, made.tasks, Voice({})).decode())
     events = calendar.vevent_list
     assert len(events) == len(made.tasks) + 4  # two days of two sittings
     assert len({event.uid.value for event in events}) == len(events)
     read = {(event.summary.value, event.dtstart.value) for event in events}
-    assert read >= {(task.what, task.begins) for task in made.tasks}
+    assert read >= {(Voice({}).text(task.what), task.begins) for task in made.tasks}
     assert all(event.dtstart.value < event.dtend.value for event in events)
     sittings = sorted(event.dtstart.value for event in events if event.summary.value == "A spiral at the weir")
     assert sittings[0] == dt.datetime(2027, 5, 15, 9, 30)  # noqa: DTZ001 - clock time of wherever the class is
-    folded = calendar_of(made.roster.record, made.tasks).split(b"\r\n")
+    folded = calendar_of(made.roster.record, made.tasks, Voice({})).split(b"\r\n")
     assert all(len(line) <= 75 for line in folded)  # octets a line (RFC 5545, 3.1)
 
 
@@ -124,7 +125,7 @@ def test_brown_willow_soaks_for_days_and_mellows() -> None:
     assert soak_minutes(brown) == pytest.approx(3 * 24 * 60, rel=0.02)
     assert mellow_minutes(brown) == 24 * 60
     assert find_stock("brown willow 90 cm") is not None
-    begins = min(task.begins for task in made.tasks if "brown" in task.what.lower() and task.key.startswith("soak"))
+    begins = min(task.begins for task in made.tasks if "brown" in task.key and task.key.startswith("soak"))
     assert (made.roster.record.days[0] - begins.date()).days >= 4
 
 

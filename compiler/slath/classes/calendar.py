@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from slath.classes.record import ClassFile
 from slath.classes.timetable import Task
+from slath.messages import Voice
 
 if TYPE_CHECKING:
     from icalendar import Event
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
 PRODUCT = "-//slath//class timetable//EN"
 
 
-def calendar_of(record: ClassFile, tasks: Sequence[Task]) -> bytes:
+def calendar_of(record: ClassFile, tasks: Sequence[Task], voice: Voice) -> bytes:
     """Every task and every sitting of the class as an event. The same class gives the same bytes: the stamp is its day."""
     from icalendar import Calendar  # noqa: PLC0415 - only where a calendar is made
 
@@ -25,7 +26,9 @@ def calendar_of(record: ClassFile, tasks: Sequence[Task]) -> bytes:
     calendar.add("version", "2.0")
     calendar.add("method", "PUBLISH")
     for task in tasks:
-        calendar.add_component(_event(record, task.key, task.what, task.begins, task.kept_until, task.why, ""))
+        calendar.add_component(
+            _event(record, task.key, voice.text(task.what), task.begins, task.kept_until, voice.text(task.why), "")
+        )
     for number, day in enumerate(record.days, start=1):
         for place, sitting in enumerate(record.hours, start=1):
             begins, ends = (

@@ -54,7 +54,7 @@ def timetable_document(teller: Teller) -> Document:
                 (
                     (TickBox(), f" {clock(task.begins)}"),
                     _until(teller, task, day),
-                    (Strong(task.what), f". {sentence_case(task.why)}."),
+                    (Strong(voice.text(task.what)), f". {sentence_case(voice.text(task.why))}."),
                 )
             )
             for task in tasks

@@ -20,10 +20,12 @@ from slath.classes.kits import Kit, Line, Summed
 from slath.classes.prepared import Prepared, order_days
 from slath.classes.shopping import ToBuy
 from slath.classes.timetable import Task
+from slath.messages import Voice
 from slath.output.listing import rounded_to
 from slath.output.listing_text import safe_cell
 
 VERSION = 1
+_ENGLISH = Voice({})  # data are in one language
 Row = dict[str, Any]
 CSV_COLUMNS = (
     "list", "name", "pattern", "size", "part", "stock", "dye", "letter", "count", "length_mm", "total_mm", "mass_g", "packs",
@@ -192,10 +194,10 @@ def _piece(part: str, length_mm: float, kit: str) -> Row:
 
 def _task(task: Task) -> Row:
     return {
-        "what": task.what,
+        "what": _ENGLISH.text(task.what),
         "begins": task.begins.isoformat(timespec="minutes"),
         "ends": task.ends.isoformat(timespec="minutes"),
-        "why": task.why,
+        "why": _ENGLISH.text(task.why),
     }
 
 

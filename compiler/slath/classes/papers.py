@@ -130,7 +130,7 @@ def _lists(teller: Teller) -> list[tuple[str, bytes]]:
     return [
         ("class-list.csv", class_csv(prepared).encode()),
         ("class-list.json", class_json(prepared).encode()),
-        ("timetable.ics", calendar_of(prepared.roster.record, prepared.tasks)),
+        ("timetable.ics", calendar_of(prepared.roster.record, prepared.tasks, teller.voice)),
     ]
 
 

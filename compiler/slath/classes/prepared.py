@@ -14,6 +14,7 @@ from slath.classes.roster import Roster, call_roll
 from slath.classes.running import TableRun, run_of
 from slath.classes.shopping import Shopping, shopping_of
 from slath.classes.timetable import Task, order_by, timetable_of
+from slath.messages import Voice
 from slath.notes import Note, Severity
 from slath.trade.stock_words import stock_words
 from slath.trade.words import UK, Vocabulary
@@ -133,6 +134,6 @@ def _too_soon(roster: Roster, tasks: Sequence[Task], today: dt.date | None) -> I
         moved = days[0] + (today - first.begins.date())
         yield Note(
             "class-too-soon", Severity.WARNING, place,
-            f"“{first.what}” should have been begun on {first.begins.date().isoformat()}.",
+            f"“{Voice({}).text(first.what)}” should have been begun on {first.begins.date().isoformat()}.",
             remedies=(f"hold the class on {moved.isoformat()} or later", "take what is in hand, and say so under in_hand"),
         )  # fmt: skip

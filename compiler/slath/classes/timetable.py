@@ -15,15 +15,19 @@ from slath.classes.roster import Roster
 from slath.classes.running import TableRun
 from slath.classes.shopping import Shopping, ToBuy
 from slath.language.pattern import Material
+from slath.messages import Listed, Message, Minutes, Own, message, plain
 from slath.pipeline import CompiledSize
 from slath.trade.soaking import rod_soak
 from slath.trade.spans import span_in
-from slath.trade.stock_words import stock_words
+from slath.trade.stock import Stock
 from slath.trade.teaching import getting_ready
-from slath.units.counting import listed
+from slath.units import Amount
+from slath.wording.prepare import soak_said
+from slath.wording.stuff import dye_said, material_said
 
 EARLIEST, OPENS, LATEST = 7, 8, 19  # hours: when somebody is up, when work begins, when it ends; estimated
 ORDER = "order"
+HALF_A_MINUTE = 0.5  # is not said in whole minutes
 AT_THE_SHOP = 9  # the hour an order is given; estimated
 _EVE = dt.timedelta(hours=15)  # before the class opens, everything is ready that takes hands; estimated
 _UNKNOWN_SOAK = 60.0  # minutes of a stock nobody has put a time to; estimated
@@ -37,11 +41,11 @@ class Task:
     """
 
     key: str
-    what: str
+    what: Message
     begins: dt.datetime
     ends: dt.datetime
     needs: tuple[str, ...]
-    why: str
+    why: Message
     hands: float = 0.0
 
     @property
@@ -57,10 +61,10 @@ class Wanted:
     """
 
     key: str
-    what: str
+    what: Message
     minutes: float
     needs: tuple[str, ...]
-    why: str
+    why: Message
     by: dt.datetime | None = None
     hands: float = 0.0
     at_hour: int | None = None
@@ -91,20 +95,24 @@ def timetable_of(
     wanted = [
         *orders,
         *dyes,
-        Wanted("cut", f"Cut {cuts} pieces by the cutting plan", cut.value * cuts, ordered,
-               f"half a minute a cut, {cut.basis.words}", hands=cut.value * cuts),
-        Wanted("measure", f"Measure off {bundles} bundles of weaving material", measure.value * bundles,
-               ("cut", *bent, *dry), f"{measure.value:g} minutes a bundle, {measure.basis.words}",
-               hands=measure.value * bundles),
-        Wanted("pack", f"Pack, weigh and label {len(kits)} kits and sets of spares", pack.value * len(kits),
-               ("measure",), f"{pack.value:g} minutes a kit, {pack.basis.words}",
-               hands=pack.value * len(kits), by=opens - _EVE),
+        Wanted("cut", message("class.task-cut", count=cuts), cut.value * cuts, ordered, _took(cut, "each"), hands=cut.value * cuts),
+        Wanted("measure", message("class.task-measure", count=bundles), measure.value * bundles, ("cut", *bent, *dry),
+               _took(measure, "each"), hands=measure.value * bundles),
+        Wanted("pack", message("class.task-pack", count=len(kits)), pack.value * len(kits), ("measure",),
+               _took(pack, "each"), hands=pack.value * len(kits), by=opens - _EVE),
         *bows,
         *_soaks(runs),
-        Wanted("set up", "Set up: tables, tubs, tools, papers", set_up.value, ("pack",),
-               f"an hour, {set_up.basis.words}", by=opens, hands=set_up.value),
+        Wanted("set up", message("class.task-set-up"), set_up.value, ("pack",), _took(set_up), by=opens, hands=set_up.value),
     ]  # fmt: skip
     return placed(wanted)
+
+
+def _took(time: Amount, each: str = "") -> Message:
+    """How long it takes, and what that rests on."""
+    basis = message(f"class.basis-{time.basis.name.lower()}")
+    if time.value == HALF_A_MINUTE:
+        return message("class.why-half-a-minute", basis=basis)
+    return message("class.why-takes", minutes=Minutes(time.value), each=bool(each), basis=basis)
 
 
 def placed(wanted: Sequence[Wanted]) -> tuple[Task, ...]:
@@ -183,13 +191,16 @@ def _orders(shopping: Shopping, lead: Mapping[str, int]) -> Iterator[Wanted]:
             by_supplier.setdefault(row.suppliers[0] if row.suppliers else "", []).append(row)
     for supplier, rows in by_supplier.items():
         days = lead.get(supplier, lead[OTHER])
-        where = f" from {supplier}" if supplier else ""
         yield Wanted(
             f"{ORDER} {supplier}".strip(),
-            f"Order{where}: {listed([row.title for row in rows])}",
+            message(
+                "class.task-order",
+                supplier=Own(supplier) if supplier else None,
+                items=Listed(tuple(stuff_said(row.stock, row.dye) for row in rows)),
+            ),
             days * _DAY,
             (),
-            f"{days} days from the order to the delivery",
+            message("class.why-order", days=days),
             hands=15,
             at_hour=AT_THE_SHOP,
         )
@@ -204,16 +215,14 @@ def _dyes(dyeing: Sequence[Dyeing], ordered: tuple[str, ...]) -> Iterator[Wanted
     presoak, bath, dry = (getting_ready(key) for key in ("presoak", "dye", "dry"))
     for one in dyeing:
         baths = one.baths or 1
-        after = f", {baths} baths one after another" if baths > 1 else ""
         minutes = presoak.value + bath.value * baths
         yield Wanted(
-            f"dye {one.dye}", f"Wet and dye: {one.dye}{after}", minutes, ordered,
-            f"an hour in water, then overnight in the bath, {bath.basis.words}; two days sooner if it needs a mordant",
-            hands=60.0 * baths,
+            f"dye {one.dye}", message("class.task-dye", dye=dye_said(one.dye), baths=baths, several=baths > 1), minutes, ordered,
+            message("class.why-dye", basis=message(f"class.basis-{bath.basis.name.lower()}")), hands=60.0 * baths,
         )  # fmt: skip
         yield Wanted(
-            f"dry {one.dye}", f"Rinse, and hang to dry: {one.dye}", dry.value, (f"dye {one.dye}",),
-            f"until it is dry to the core, about two days, {dry.basis.words}", hands=20,
+            f"dry {one.dye}", message("class.task-dry", dye=dye_said(one.dye)), dry.value, (f"dye {one.dye}",),
+            message("class.why-dry", basis=message(f"class.basis-{dry.basis.name.lower()}")), hands=20,
         )  # fmt: skip
 
 
@@ -227,23 +236,31 @@ def _bows(roster: Roster, runs: Sequence[TableRun], eve: dt.datetime) -> Iterato
         if not keys or begins is None:
             continue
         soak = max(soak_minutes(basket.pattern.materials[key]) for key in keys)
-        title = roster.pattern(run.people[0]).title
+        title = Own(roster.pattern(run.people[0]).title)
         count = len(run.people) * sum(handle.spec.bent_first for handle in basket.handles)
-        yield Wanted(f"soak bows {run.makes}", f"Soak the bows: {title}", soak, ("cut",), _soak_words(keys, run))
         yield Wanted(
-            f"bend bows {run.makes}", f"Bend {count} bows and tie them: {title}", bend.value * count,
-            (f"soak bows {run.makes}",), f"{bend.value:g} minutes each, {bend.basis.words}", hands=bend.value * count, by=eve,
+            f"soak bows {run.makes}",
+            message("class.task-soak-bows", basket=title),
+            soak,
+            ("cut",),
+            _soak_words(keys, run),
+        )
+        yield Wanted(
+            f"bend bows {run.makes}", message("class.task-bend", count=count, basket=title), bend.value * count,
+            (f"soak bows {run.makes}",), _took(bend, "each"), hands=bend.value * count, by=eve,
         )  # fmt: skip
         yield Wanted(
-            f"dry bows {run.makes}", f"The bows dry in their shape: {title}", dry.value, (f"bend bows {run.makes}",),
-            f"a day at the least, {dry.basis.words}", by=begins, at_once=True,
+            f"dry bows {run.makes}", message("class.task-bows-dry", basket=title), dry.value, (f"bend bows {run.makes}",),
+            message("class.why-bows-dry", basis=message(f"class.basis-{dry.basis.name.lower()}")), by=begins, at_once=True,
         )  # fmt: skip
 
 
-def _soak_words(keys: Iterable[str], run: TableRun) -> str:
+def _soak_words(keys: Iterable[str], run: TableRun) -> Message:
     materials = run.size.basket.pattern.materials
-    told = dict.fromkeys(materials[key].soak or materials[key].stock.soak for key in keys)
-    return listed([words for words in told if words]) or "soak an hour, estimated"
+    told = {materials[key].soak or materials[key].stock.soak: materials[key] for key in keys}
+    return message(
+        "class.why-soak", how=Listed(tuple(soak_said(one) for words, one in told.items() if words)), stage=None
+    )
 
 
 def _soaks(runs: Sequence[TableRun]) -> Iterator[Wanted]:
@@ -259,15 +276,22 @@ def _soaks(runs: Sequence[TableRun]) -> Iterator[Wanted]:
 
 def _soak(run: TableRun, stage: str, material: Material, begins: dt.datetime) -> Iterator[Wanted]:
     minutes, mellow = soak_minutes(material), mellow_minutes(material)
-    what = stock_words(material.stock) + (f", {material.dye}" if material.dye else "")
-    key = f"soak {what}, {run.makes}, {stage}"
-    why = f"{material.soak or material.stock.soak or 'an hour, estimated'}; ready for the {stage}"
+    dye = material.dye or ""
+    named, what = f"{material.stock.name}, {dye}", stuff_said(material.stock, dye)
+    key = f"soak {named}, {run.makes}, {stage}"
+    title = next(told.title for told in run.told.stages if told.key == stage)
+    why = message("class.why-soak", how=Listed((soak_said(material),)), stage=Own(plain(title)))
     if not mellow:
-        yield Wanted(key, f"Soak {what}", minutes, ("pack",), why, by=begins, hands=5)
+        yield Wanted(key, message("class.task-soak", what=what), minutes, ("pack",), why, by=begins, hands=5)
         return
-    yield Wanted(key, f"Soak {what}", minutes, ("pack",), why, hands=5)
-    yield Wanted(f"mellow {what}, {run.makes}, {stage}", f"Lift out, wrap and leave to mellow: {what}", mellow, (key,),
-                 "a day, by the same table", by=begins, hands=10)  # fmt: skip
+    yield Wanted(key, message("class.task-soak", what=what), minutes, ("pack",), why, hands=5)
+    yield Wanted(f"mellow {named}, {run.makes}, {stage}", message("class.task-mellow", what=what), mellow, (key,),
+                 message("class.why-mellow"), by=begins, hands=10)  # fmt: skip
+
+
+def stuff_said(stock: Stock, dye: str) -> Message:
+    """A stock by its number and measure, with its dye."""
+    return material_said(Material("", (), stock, "", dye=dye or None))
 
 
 # ------------------------------------------------------------------------------------------------- what is soaked when

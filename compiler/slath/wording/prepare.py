@@ -184,7 +184,7 @@ def _soaking(work: Work) -> ToldStep:
         message("prepare.soak-each-kind-so-that"),
         _bent_first(work),
         *(
-            message("prepare.soak-these", how=_soak_said(ones[0]), strands=Listed(tuple(map(strand_said, ones))))
+            message("prepare.soak-these", how=soak_said(ones[0]), strands=Listed(tuple(map(strand_said, ones))))
             for ones in alike.values()
         ),
         message("prepare.lift-it-out-and-wrap"),
@@ -227,7 +227,7 @@ def _soak_words(material: Material) -> str:
     return material.soak or material.stock.soak
 
 
-def _soak_said(material: Material) -> Value:
+def soak_said(material: Material) -> Value:
     """The same as it is said: a grower's table by the length of the rod, or what the stock or the designer says."""
     stock = material.stock
     if not material.soak and stock.tapered and stock.length_class_mm:
