@@ -12,13 +12,12 @@ from tests.booklet.accounted import accounted_mm
 from tests.booklet.by_size import spelled_out
 from tests.booklet.shipped_patterns import NAMES, PAPERS, work
 
-from slath.booklet.blocks import Block, Chip, CountBox, Document, Section, Step, Strong, Table, Words, every
+from slath.booklet.blocks import Block, Chip, CountBox, Document, Section, Step, Table, Words, every
 from slath.booklet.content import SECTIONS, booklet_document, handout_document
 from slath.booklet.content_record import BookletContent
 from slath.booklet.content_steps import steps_of
 from slath.booklet.flow import lay_out
 from slath.booklet.laid import Drawing, Glyphs, Laid, Mark, Node
-from slath.booklet.merging import merged_words
 from slath.drawing.scene import Item, Scene, Text, every_item
 from slath.editions import EDITIONS
 from slath.output.html import document_html
@@ -200,45 +199,6 @@ def _chips(block: Block) -> list[Chip]:
     elif isinstance(block, CountBox):
         said = [block.words]
     return [piece for words in said if isinstance(words, tuple) for piece in words if isinstance(piece, Chip)]
-
-
-SMALL_LARGE = ["small", "large"]
-
-
-@pytest.mark.parametrize(
-    ("small", "large", "told"),
-    [
-        ("Weave nine rounds.", "Weave 13 rounds.", "Weave 9 or 13 rounds."),
-        ("Take two.", "Take three.", "Take two or three."),
-        ("One end, 40 in all.", "One end, 54 in all.", "One end, 40 or 54 in all."),
-        ("It is 9 in (229 mm).", "It is 11 1/2 in (292 mm).", "It is 9 or 11 1/2 in (229 or 292 mm)."),
-        ("It is 12 mm (1/2 in).", "It is 13 mm (1/2 in).", "It is 12 or 13 mm (1/2 in)."),
-        ("Buy 18 in (456 mm).", "Buy 2 1/2 ft (0.7 m).", "Buy 18 in or 2 1/2 ft (456 mm or 0.7 m)."),
-        ("Begin at the 13th.", "Begin at the 21st.", "Begin at the 13th or 21st."),
-        ("It weighs under 1/4 oz (3 g).", "It weighs 1/2 oz (14 g).", "It weighs under 1/4 oz or 1/2 oz (3 or 14 g)."),
-        ("Cut 38, each 9 in long.", "Cut 38, each 9 in long.", "Cut 38, each 9 in long."),
-    ],
-)
-def test_sizes_are_told_in_one_sentence(small: str, large: str, told: str) -> None:
-    """The numbers stand in the order of the sizes, every unit once where it is the same."""
-    assert merged_words([("small", small), ("large", large)], SMALL_LARGE) == (told,)
-
-
-def test_every_size_keeps_its_place_among_the_numbers() -> None:
-    """Two sizes alike are told twice, so that the second number is always that of the second size."""
-    said = [("small", "Weave 9 rounds."), ("medium", "Weave 9 rounds."), ("large", "Weave 13 rounds.")]
-    assert merged_words(said, ["small", "medium", "large"]) == ("Weave 9, 9 or 13 rounds.",)
-    assert merged_words(said[1:], ["small", "medium", "large"]) == (
-        (Strong("Medium and large: "), "Weave 9 or 13 rounds."),
-    )
-
-
-def test_sentences_that_differ_in_words_stand_under_their_sizes() -> None:
-    """What cannot be told in one sentence is told in two, each under its size."""
-    assert merged_words([("small", "Stop here."), ("large", "Go on.")], SMALL_LARGE) == (
-        (Strong("Small: "), "Stop here."),
-        (Strong("Large: "), "Go on."),
-    )
 
 
 # ------------------------------------------------------------------------------------------------------------ handouts

@@ -116,6 +116,29 @@ def test_sizes_are_merged_before_there_are_words() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("small", "large", "told"),
+    [
+        (Length(228.6), Length(292.1), "It is 9 or 11 1/2 in (229 or 292 mm) long."),
+        (Length(12.0), Length(13.0), "It is 1/2 in (12 or 13 mm) long."),
+        (Length(25.4), Length(25.4), "It is 1 in (25 mm) long."),
+        (Length(0.1), Length(25.4), "It is under 1/64 in or 1 in (0.1 or 25 mm) long."),
+    ],
+)
+def test_every_unit_stands_once_where_it_is_the_same(small: Length, large: Length, told: str) -> None:
+    """The numbers stand in the order of the sizes, and a measure without a number keeps its own unit."""
+    said = [("small", message("test.leak", length=small)), ("large", message("test.leak", length=large))]
+    (one,) = merged_messages(said, ("small", "large"))
+    assert VOICE.text(one) == told
+
+
+def test_every_size_keeps_its_place_among_the_numbers() -> None:
+    """Two sizes alike are told twice, so that the second number is always that of the second size."""
+    said = [(name, message("test.turn", place=place)) for name, place in (("a", 9), ("b", 9), ("c", 13))]
+    (one,) = merged_messages(said, ("a", "b", "c"))
+    assert VOICE.text(one).startswith("the ninth, ninth or 13th time")
+
+
 def test_the_designers_words_are_printed_as_they_stand() -> None:
     """Their brackets and braces mean nothing to us, and they may be given in several languages."""
     own = Own("[mine] {and} <yours>", (("de", "[meins]"),))

@@ -23,6 +23,7 @@ def told_in(scene: Scene, voice: Voice) -> Scene:
         title=_said(scene.title, voice),
         words=_said(scene.words, voice),
         caption=_said(scene.caption, voice),
+        cut_words=_said(scene.cut_words, voice),
         items=tuple(_labelled(scene.items, voice)),
     )
 

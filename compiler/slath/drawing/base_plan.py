@@ -53,7 +53,8 @@ def draw_base_plan(basket: Basket, clothes: Wardrobe, options: Options, quantiti
     return plate.scene(
         "base-plan",
         "The base sticks, laid out",
-        f"{_words(basket, options)}{_cut_words(quantities, options)}",
+        _words(basket, options),
+        cut_words=_cut_words(quantities, options),
         seen_from="below",
         caption=f"The base sticks before weaving, seen from below, {plan.scale_words}.",
         data={"scale": plan.scale, "sticks": len(base.sticks)},

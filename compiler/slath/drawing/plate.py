@@ -294,12 +294,12 @@ class Plate:
 
     def scene(
         self, name: str, title: str, words: str, *, seen_from: str = "", caption: str = "", full_size: bool = False,
-        data: dict[str, object] | None = None,
+        data: dict[str, object] | None = None, cut_words: str = "",
     ) -> Scene:  # fmt: skip
         """The finished figure."""
         return Scene(
-            name, title, words, round(self.width, 2), round(self.height, 2), tuple(self.items), seen_from, full_size,
-            caption, data or {}, tuple(self.measures),
+            name, title, f"{words}{cut_words}", round(self.width, 2), round(self.height, 2), tuple(self.items), seen_from, full_size,
+            caption, data or {}, tuple(self.measures), cut_words,
         )  # fmt: skip
 
 

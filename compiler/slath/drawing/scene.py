@@ -150,7 +150,7 @@ class LetteredMeasure(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Scene:
-    """One figure. ``measures`` are those it shows as letters. ``words`` lets a reader do the step without seeing it; ``seen_from`` names the viewing side."""
+    """One figure. ``measures`` are those it shows as letters. ``words`` lets a reader do the step without seeing it; ``seen_from`` names the viewing side. ``cut_words`` are the last of its words that tell lengths of the cut list, which a class handout may have to keep."""
 
     name: str
     title: str
@@ -163,3 +163,4 @@ class Scene:
     caption: str = ""
     data: dict[str, object] = field(default_factory=dict, compare=False)
     measures: tuple[LetteredMeasure, ...] = ()
+    cut_words: str = ""

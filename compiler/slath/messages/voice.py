@@ -36,7 +36,7 @@ from slath.units.printing import First
 _HIDDEN = str.maketrans("[]<>{}", "\ue000\ue001\ue002\ue003\ue004\ue005")
 _SHOWN = str.maketrans("\ue000\ue001\ue002\ue003\ue004\ue005", "[]<>{}")
 _JOINTS = {"and", "or", "then", "then-each"}  # how listed things are joined, by the words for numbers
-_APART = {"comma": ", ", "semicolon": "; ", "sentences": " ", "plus": " + "}
+_APART = {"run": "", "comma": ", ", "semicolon": "; ", "sentences": " ", "plus": " + "}
 
 Said = str | Message | OfSizes  # a str is a sentence that has no key yet: marked English
 
@@ -265,10 +265,10 @@ class _Telling:
 
     def listed(self, items: Sequence[Value], variants: Sequence[str], language: Language) -> None:
         """Things one after another, joined as the template says."""
-        apart = next((_APART[one] for one in variants if one in _APART), "")
+        apart = next((_APART[one] for one in variants if one in _APART), None)
         joint = next((one for one in variants if one in _JOINTS), "and")
-        last = apart or numbers.word(language, joint)
-        between = last if joint == "then-each" or apart else ", "
+        last = numbers.word(language, joint) if apart is None else apart
+        between = last if joint == "then-each" or apart is not None else ", "
         others = [one for one in variants if one not in _JOINTS and one not in _APART]
         for place, item in enumerate(items):
             if place:

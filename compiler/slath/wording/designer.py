@@ -7,10 +7,10 @@ from dataclasses import replace
 from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
+from slath.messages import Message, message
 from slath.notes import Note, Severity
 from slath.trade.cautions import cautions
-from slath.wording.references import amounts_by_name, bound, nearest_references
-from slath.wording.speech import bracketed, verbatim
+from slath.wording.references import amounts_by_name, bound, nearest_references, parts_of
 from slath.wording.told import STAGES, ToldCaution, ToldStage, ToldStep
 from slath.wording.typed_numbers import disagreements
 
@@ -100,8 +100,8 @@ def _as_one(stage: ToldStage, steps: list[ToldStep]) -> ToldStep:
 
 
 def _to_step(step: ToldStep, words: StageWords, work: Work, amounts: Mapping[str, Amount]) -> ToldStep:
-    def said(text: str) -> str:
-        return bracketed(verbatim(bound(text, amounts, work)[0]))
+    def said(text: str) -> Message:
+        return message("voice.own", parts=parts_of(text, amounts, work))
 
     own = [ToldCaution("safety", said(text)) for text in words.safety] + [
         ToldCaution("care", said(text)) for text in words.care

@@ -6,7 +6,9 @@ import re
 from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
+from slath.messages import Length, Listed, Mass, Own, Value
 from slath.units.printing import steps_nearest
+from slath.wording.speech import own_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -36,6 +38,30 @@ def bound(text: str, amounts: Mapping[str, Amount], work: Work) -> tuple[str, tu
         return printed(amounts[name], work)
 
     return REFERENCE.sub(printed_name, text), tuple(unknown)
+
+
+def parts_of(text: str, amounts: Mapping[str, Amount], work: Work) -> Listed:
+    """`text` in its parts: the designer's words as they stand, and each number they name as a value."""
+    parts: list[Value] = []
+    for place, piece in enumerate(REFERENCE.split(text)):
+        name = _plain_name(piece)
+        if place % 2 == 0:
+            parts += [own_words(piece)] if piece else []
+        elif name == "size":
+            parts.append(Own(work.basket.size))
+        else:
+            parts.append(_value(amounts[name]) if name in amounts else Own(f"{{{piece}}}"))
+    return Listed(tuple(parts))
+
+
+def _value(amount: Amount) -> Value:
+    if amount.unit == "mm":
+        return Length(amount.value)
+    if amount.unit == "g":
+        return Mass(amount.value)
+    if amount.unit == "count":
+        return steps_nearest(amount.value, 1.0)
+    return Own(f"{amount.value:.2f}".rstrip("0").rstrip("."))
 
 
 def nearest_references(name: str, amounts: Mapping[str, Amount]) -> list[str]:
