@@ -597,3 +597,22 @@ def test_ends_come_out_to_the_side_that_is_told() -> None:
     assert re.search(r"down into the weaving beside stake 4, [^.]* and there through to the outside", told)
     assert "Cut each end outside with a slanting cut" in told
     assert "This is the drawn-out border" in told
+
+
+def test_border_of_a_mat_has_a_front_and_a_back(tmp_path: Path) -> None:
+    """A flat mat has no inside and no outside, neither in its steps nor in its figures."""
+    file = tmp_path / "mat.yaml"
+    file.write_text(
+        "slath: 1\ntitle: Mat\nmaterials:\n  sticks: {stock: us round reed 4}\n  weaver: {stock: us round reed 2}\n"
+        "base: {kind: round slath, diameter: 6 in, pierced: 4, material: sticks, become_stakes: yes,\n"
+        "  weaving: [{weave: pairing, strands: weaver, rounds: 4, worked: grouped}, {weave: pairing, strands: weaver, to: edge}]}\n"
+        "border: {passes: behind 1 and out / over 2 and in / over 1 and down}\n",
+        "utf-8",
+    )
+    ((_, told),) = EDITIONS["text"].make(Work(compile_pattern(file), BuildOptions()), EDITIONS["text"])
+    words = " ".join(told.decode().split())
+    stage = words[words.index("Each stick end is a stake now") : words.index("Trim the ends")]
+    assert "in to the back" in stage
+    assert "Seen from the front and above" in stage
+    assert "inside" not in stage
+    assert "outside" not in stage

@@ -69,7 +69,7 @@ def _scene(stretch: Stretch, name: str) -> Scene:
     _numbers(plate, stretch, window, foot)
     _frame(plate, stretch, told)
     place_notes(plate, notes, top)
-    seen_from = f"{stretch.near} and above"
+    seen_from = f"{_sides(stretch)[0]} and above"
     title = border_title(stretch)
     return plate.scene(
         name, title, border_words(stretch), seen_from=seen_from, caption=f"{title}. Seen from {seen_from}.",
@@ -98,7 +98,9 @@ def _seen_from(stretch: Stretch) -> list[str]:
 
 def _sides(stretch: Stretch) -> tuple[str, str]:
     """The near side and the far one."""
-    return (stretch.near, "outside" if stretch.near == "inside" else "inside")
+    if stretch.flat:
+        return ("the front", "the back") if stretch.near == "outside" else ("the back", "the front")
+    return (stretch.seen_from, "outside" if stretch.near == "inside" else "inside")
 
 
 def _frame(plate: Plate, stretch: Stretch, told: list[str]) -> None:

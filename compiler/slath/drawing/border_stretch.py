@@ -126,9 +126,21 @@ class Stretch:
         return "inside" if self.border.spec.from_inside else "outside"
 
     @property
+    def flat(self) -> bool:
+        """Whether it is the border of a mat, which has a front and a back."""
+        return self.basket.profile is None and not self.border.spec.foot
+
+    @property
     def near(self) -> str:
         """The side of the basket the figure is seen from."""
         return "inside" if self.inside != self.border.spec.from_inside else "outside"
+
+    @property
+    def seen_from(self) -> str:
+        """The side it is seen from, in words."""
+        if self.flat:
+            return "the front" if self.near == "outside" else "the back"
+        return self.near
 
     @property
     def plait(self) -> Plait | None:

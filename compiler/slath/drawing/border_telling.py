@@ -26,7 +26,7 @@ def border_title(stretch: Stretch) -> str:
 def border_words(stretch: Stretch) -> str:
     """The step in words, from which it can be worked without the figure."""
     options = stretch.options
-    near = stretch.near
+    near = stretch.seen_from
     held = "Held upside down, seen" if stretch.border.spec.foot else "Seen"
     to = options.left if stretch.inside else options.right
     towards = ", and behind is the side towards you" if stretch.inside else ""
@@ -82,7 +82,8 @@ def _turn_on(stretch: Stretch, row: BorderRow) -> str:
     """How a row begins with the ends of the one before."""
     first = row.bends[0].steps[0]
     a, b = first.gap.between
-    return f"All ends lie {first.side} now; row {row.number} begins with the end of {_one(stretch)} 1, between {a} and {b}."
+    lie = ("in front" if first.side == "outside" else "at the back") if stretch.flat else first.side
+    return f"All ends lie {lie} now; row {row.number} begins with the end of {_one(stretch)} 1, between {a} and {b}."
 
 
 def _moved_on(stretch: Stretch, number: int) -> Iterator[str]:

@@ -27,6 +27,7 @@ class Rim:
     from_inside: bool = False  # the maker looks at the inside, and works to the right there
     down_through: tuple[str, ...] = ()  # names of what the ends go down through
     legs_mm: float | None = None  # how far they stand out below the base
+    flat: bool = False  # of a mat, which has a front and a back
 
     @property
     def near(self) -> str:
@@ -120,7 +121,13 @@ def _there(across: Sequence[Loop]) -> Message:
 def _past_next(run: Sequence[Pass], rim: Rim) -> Message:
     first = run[0]
     if first.end:
-        return message("border.past-next-ends", over=first.end == "over", count=len(run), inside=first.side == "inside")
+        return message(
+            "border.past-next-ends",
+            over=first.end == "over",
+            count=len(run),
+            inside=first.side == "inside",
+            flat=rim.flat,
+        )
     return message("border.past-next", front=first.side == rim.near, count=len(run))
 
 
@@ -136,13 +143,13 @@ def _ending(bend: Bend, rim: Rim, *, numbered: bool) -> Message:
     last = bend.steps[-1]
     inside = last.side == "inside"
     if bend.ending == "rolled":
-        return message("border.rolled", inside=inside)
+        return message("border.rolled", inside=inside, flat=rim.flat)
     if bend.ending == "down":
         return _down(bend, rim, numbered=numbered)
     if bend.ending == "lies":
         return message("border.rests")
     if bend.passes and bend.passes[-1].side == last.side:
-        return message("border.leave-end", inside=inside)
+        return message("border.leave-end", inside=inside, flat=rim.flat)
     return _through_at_last(bend, rim, numbered=numbered)
 
 
@@ -154,8 +161,8 @@ def _through_at_last(bend: Bend, rim: Rim, *, numbered: bool) -> Message:
         return message("border.to-front-under", loops=loops) if across else message("border.to-front")
     seen, inside = rim.from_inside, side == "inside"
     if across:
-        return message("border.to-side-under", turned=seen, inside=inside, loops=loops)
-    return message("border.to-side", turned=seen, inside=inside)
+        return message("border.to-side-under", turned=seen, inside=inside, loops=loops, flat=rim.flat)
+    return message("border.to-side", turned=seen, inside=inside, flat=rim.flat)
 
 
 def _down(bend: Bend, rim: Rim, *, numbered: bool) -> Message:
@@ -199,4 +206,5 @@ def rim_of(work: Work, border: WorkedBorder, *, row: BorderPass | None = None) -
         border.spec.from_inside,
         row.through if row is not None else (),
         row.legs_mm if row is not None else None,
+        work.basket.profile is None and not border.spec.foot,
     )

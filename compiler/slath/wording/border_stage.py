@@ -271,6 +271,7 @@ def _from_ends(row: BorderRow, rim: Rim) -> _Told:
             one=rim.at(1),
             out=stands.side == rim.near,
             inside=stands.side == "inside",
+            flat=rim.flat,
             between=rim.these(stands.gap.between),
         ),
         message("border.carry", way=numbered_way(first, rim)),
@@ -343,7 +344,9 @@ def _after(row: BorderRow, rim: Rim) -> Message:
         return message("border.all-held", count=rim.count)
     if row.ending not in {"out", "in"}:
         return message("border.none-stands", count=rim.count)
-    return message("border.one-in-each", inside=row.bends[-1].steps[-1].side == "inside", count=rim.count)
+    return message(
+        "border.one-in-each", inside=row.bends[-1].steps[-1].side == "inside", flat=rim.flat, count=rim.count
+    )
 
 
 # ---------------------------------------------------------------------------------------------------------- trimming
@@ -364,7 +367,7 @@ def _trim(work: Work, border: WorkedBorder) -> ToldStep:
     tail = work.length_setting("border_tail")
     actions = [
         message("border.dry"),
-        message("border.cut-ends", inside=inside, tail=tail, past=past),
+        message("border.cut-ends", inside=inside, flat=rim_of(work, border).flat, tail=tail, past=past),
         message("border.run-hand"),
         message("willow.keep-the-tops") if of_willow(work) and not border.spec.foot else None,
     ]
