@@ -57,13 +57,17 @@ def in_step(bands: Sequence[WovenBand]) -> tuple[WovenBand, ...]:
     placed: list[WovenBand] = []
     for band in bands:
         below = placed[-1] if placed else None
-        if below is not None and keeps_step(below, band):
-            travelled = len(below.rounds) * (below.uprights - below.spec.shift)
-            ahead = -travelled % band.spec.weave.cycle
-            placed.append(replace(band, start=(below.start + ahead - 1) % band.uprights + 1))
-        else:
-            placed.append(band)
+        placed.append(band if below is None else following(below, band))
     return tuple(placed)
+
+
+def following(below: WovenBand, band: WovenBand) -> WovenBand:
+    """The band with the upright it begins on, if it goes on in the strokes of the one below; else as it is."""
+    if not keeps_step(below, band):
+        return band
+    travelled = len(below.rounds) * (below.uprights - below.spec.shift)
+    ahead = -travelled % band.spec.weave.cycle
+    return replace(band, start=(below.start + ahead - 1) % band.uprights + 1)
 
 
 def keeps_step(below: WovenBand, band: WovenBand) -> bool:

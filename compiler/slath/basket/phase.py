@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from slath.basket.courses import keeps_step
+from slath.basket.courses import following, keeps_step
 from slath.language.pattern import Stroke
 
 if TYPE_CHECKING:
@@ -27,8 +27,9 @@ def in_phase(bands: Sequence[WovenBand], changed: Sequence[int]) -> tuple[WovenB
     for band in bands:
         if len(faces) != band.uprights or band.index in changed:
             faces = [None] * band.uprights
-        follows = bool(set_out) and keeps_step(set_out[-1], band)  # it begins where that one ended already
-        if _steps_on(band) and not follows:
+        if set_out and keeps_step(set_out[-1], band):
+            band = following(set_out[-1], band)  # noqa: PLW2901 - the same band, from where that one ended
+        elif _steps_on(band):
             wanted = [None if face is None else not face for face in faces]
             missed = [sum(_at(start, upright) is (not want) for upright, want in enumerate(wanted) if want is not None)
                       for start in (1, 2)]  # fmt: skip

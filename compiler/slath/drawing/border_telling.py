@@ -65,7 +65,8 @@ def _start(stretch: Stretch) -> Iterator[str]:
     slack = stretch.row.slack
     if slack:
         them = "them" if len(slack) > 1 else "it"
-        yield f"Leave {_slack(stretch)} loose: the last ones are threaded under {them}."
+        last = "the last ones are" if len(stretch.row.last_ones) > 1 else "the last one is"
+        yield f"Leave {_slack(stretch)} loose: {last} threaded under {them}."
 
 
 def _slack(stretch: Stretch) -> str:
@@ -112,7 +113,11 @@ def _finish(stretch: Stretch) -> Iterator[str]:
     one, rows = _one(stretch), border_rows(stretch.border)
     last = stretch.row.last_ones
     if last:
-        yield "The last ones do as the others did, but each is threaded under what lies there already, in this order."
+        yield (
+            "The last ones do as the others did, but each is threaded under what lies there already, in this order."
+            if len(last) > 1
+            else "The last one does as the others did, but is threaded under what lies there already."
+        )
         for bend in last:
             on_its_way = f"; on its way it passes {under_words(bend)}" if bend.threaded else ""
             yield sentence(f"{turn_words(bend, one, stretch.worked_from)}{on_its_way}")

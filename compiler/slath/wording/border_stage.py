@@ -238,7 +238,7 @@ def _slack(row: BorderRow, rim: Rim) -> Clause:
     if not row.slack:
         return None
     kept = those([replace(loop, kind="end") if loop.kind == "roll" else loop for loop in row.slack], rim)
-    return message("border.slack", loops=kept, count=len(row.slack), bare=rim.bare)
+    return message("border.slack", loops=kept, count=len(row.slack), last=len(row.last_ones), bare=rim.bare)
 
 
 def _from_upright(row: BorderRow, rim: Rim) -> _Told:
