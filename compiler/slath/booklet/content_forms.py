@@ -33,6 +33,7 @@ from slath.booklet.content_steps import Course, NumberedStage, SizeContent, numb
 from slath.booklet.content_tables import cutting_table
 from slath.booklet.proof_words import found_value, line_of, missed_by, missed_in_all, proof_input, proof_value
 from slath.booklet.reading import NO_BREAK
+from slath.fonts.letters import printable
 from slath.language.pattern import Pattern
 from slath.notes import Note
 from slath.quantities.proof import ProofRow, proof_rows
@@ -241,7 +242,7 @@ def proof_document(content: BookletContent, notes: Sequence[Note]) -> Document:
     if accepted:
         blocks.append(Heading(2, "Warnings accepted"))
         blocks += [
-            Paragraph(f"{note.place}: {note.code}: {note.sentence} Accepted because: {note.accepted}")
+            Paragraph(f"{printable(note.place.in_print)}: {note.code}: {note.sentence} Accepted because: {note.accepted}")
             for note in accepted
         ]
     return document_of(content, [Section("proof", tuple(blocks))], "proof")

@@ -12,7 +12,6 @@ import json
 from collections.abc import Iterable, Iterator
 from functools import cache
 from importlib import resources
-from pathlib import Path
 from typing import Any
 
 from slath.classes.cutting import CutLength, StockPlan
@@ -21,6 +20,7 @@ from slath.classes.prepared import Prepared, order_days
 from slath.classes.shopping import ToBuy
 from slath.classes.timetable import Task
 from slath.messages import Voice
+from slath.notes import Place
 from slath.output.listing import rounded_to
 from slath.output.listing_text import safe_cell
 
@@ -47,7 +47,7 @@ def class_data(prepared: Prepared) -> Row:
     return {
         "class_list": VERSION,
         "class": {
-            "file": Path(record.file).name,
+            "file": Place(record.file).in_print,
             "title": record.title,
             "days": [day.isoformat() for day in record.days],
             "people": len(record.people),

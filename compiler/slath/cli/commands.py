@@ -117,8 +117,27 @@ def new(
         text = starting_pattern(start, file.name)
     except ValueError as problem:
         leave(Exit.COMMAND_AT_FAULT, f"Error: {problem}.")
+    if wrong := _wrong_in(text):
+        leave(Exit.COMMAND_AT_FAULT, f"Error: {wrong}")
     write_new(file, text.encode())
     say(f"Wrote {file}. Next: slath check {file}")
+
+
+def _wrong_in(text: str) -> str:
+    """The first thing wrong with a pattern that is still to be written, with what would help; empty if it will build."""
+    from tempfile import TemporaryDirectory  # noqa: PLC0415
+
+    from slath.notes import PatternFaultError  # noqa: PLC0415
+
+    with TemporaryDirectory() as folder:
+        tried = Path(folder) / "new.yaml"
+        tried.write_text(text, "utf-8")
+        try:
+            notes = compiled(tried, None, ()).notes
+        except PatternFaultError as fault:
+            notes = fault.notes
+    found = next((note for note in notes if note.stops), None)
+    return " ".join((found.sentence, *(f"→ {remedy}" for remedy in found.remedies))) if found else ""
 
 
 def _answer(given: str | None, question: str, usual: str, choices: tuple[str, ...] = ()) -> str:

@@ -9,6 +9,7 @@ from enum import IntEnum
 from typing import TYPE_CHECKING, NoReturn
 
 import click
+from click.utils import PacifyFlushWrapper
 
 from slath.cli.telling import say, show_notes
 
@@ -36,18 +37,25 @@ def main() -> None:
     """Run the command line and leave with its exit code; a traceback is shown only if SLATH_DEBUG is set."""
     from slath.cli.commands import slath  # noqa: PLC0415 - the commands leave through this module
 
+    _have_streams()
     _speak_utf8()
     for name in ("SIGTERM", "SIGHUP"):  # the second where there are terminals that hang up
         if hasattr(signal, name):
             signal.signal(getattr(signal, name), _stopped)
     try:
-        slath.main(prog_name="slath", standalone_mode=False)
-        sys.stdout.flush()
+        try:
+            slath.main(prog_name="slath", standalone_mode=False)
+        finally:
+            sys.stdout.flush()
     except (click.exceptions.Abort, KeyboardInterrupt):
         leave(Exit.COMMAND_AT_FAULT, "Stopped; nothing was left half-written.")
     except click.ClickException as problem:
         problem.show()
         raise SystemExit(Exit.COMMAND_AT_FAULT) from None
+    except SystemExit:
+        if isinstance(sys.stdout, PacifyFlushWrapper):  # click's own answer to a reader that left, with exit code 1
+            raise SystemExit(Exit.GOOD) from None
+        raise
     except BrokenPipeError:
         sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: PTH123, SIM115 - the reader left; leave quietly
         raise SystemExit(Exit.GOOD) from None
@@ -64,6 +72,12 @@ def explain(problem: Exception) -> NoReturn:
     if isinstance(problem, PatternFaultError):
         show_notes(problem.notes)
         raise SystemExit(Exit.FILE_AT_FAULT)
+    if isinstance(problem, MemoryError):
+        leave(
+            Exit.SURROUNDINGS_AT_FAULT,
+            "There is not enough memory for this basket. Nothing was left half-written.\n"
+            "Make fewer editions at a time (--edition), or fewer sizes (--size).",
+        )
     if isinstance(problem, OSError):
         leave(Exit.SURROUNDINGS_AT_FAULT, surroundings(problem))
     from slath.pipeline import CommandFaultError  # noqa: PLC0415
@@ -104,6 +118,18 @@ def surroundings(problem: OSError) -> str:
 def _stopped(_number: int, _frame: FrameType | None) -> NoReturn:
     """End as after Ctrl-C, so that what was begun is cleared away."""
     raise KeyboardInterrupt
+
+
+def _have_streams() -> None:
+    """Stand in for streams that whoever started this process had closed, so that no file takes their place."""
+    for number, mode in enumerate(("r", "w", "w")):
+        try:
+            os.fstat(number)
+        except OSError:
+            os.open(os.devnull, os.O_RDWR)  # takes the lowest number that is free, which is this
+        name = ("stdin", "stdout", "stderr")[number]
+        if getattr(sys, name) is None:
+            setattr(sys, name, open(number, mode, encoding="utf-8", closefd=False))  # noqa: SIM115
 
 
 def _speak_utf8() -> None:

@@ -17,6 +17,11 @@ LETTERS = frozenset(chr(code) for first, last in _RANGES for code in range(first
 _SET_OTHERWISE = frozenset("\t\r\n⅕⅖⅗⅘⅙⅚")  # as spaces, and as fractions of digits
 
 
+def printable(text: str) -> str:
+    """The text with a question mark for every character that no booklet can show."""
+    return "".join(letter if letter in LETTERS else "?" for letter in text)
+
+
 def lacking(text: str) -> tuple[str, ...]:
     """The characters of `text` that no booklet can show, each once, in the order they stand."""
     return tuple(dict.fromkeys(letter for letter in text if letter not in LETTERS and letter not in _SET_OTHERWISE))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from enum import StrEnum
+from pathlib import PurePath
 
 _LONGEST_SENTENCE = 1000  # letters
 _STANDING = frozenset({"size-not-woven", "pitch-estimated"})
@@ -28,6 +29,12 @@ class Place:
 
     def __str__(self) -> str:
         return f"{self.file}:{self.line}:{self.column}" if self.line else self.file
+
+    @property
+    def in_print(self) -> str:
+        """The place as files that are made tell it: however the path was typed, and of no folder of this machine."""
+        name = PurePath(self.file).name.encode("utf-8", "replace").decode()
+        return f"{name}:{self.line}" if self.line else name
 
 
 @dataclass(frozen=True, slots=True)

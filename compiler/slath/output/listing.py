@@ -9,9 +9,9 @@ from __future__ import annotations
 import json
 from functools import cache
 from importlib import resources
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from slath.notes import Place
 from slath.units import Amount, Basis, LengthToCut
 from slath.units.printing import steps_up
 
@@ -39,7 +39,7 @@ def list_data(pattern: Pattern, quantities: Sequence[Quantities], notes: Sequenc
     """The list of the given sizes as plain data in a fixed order of keys."""
     return {
         "list": VERSION,
-        "pattern": {"file": Path(pattern.file).name, "title": pattern.title, "edition": pattern.edition},
+        "pattern": {"file": Place(pattern.file).in_print, "title": pattern.title, "edition": pattern.edition},
         "sizes": [_size(found, pattern.size(found.size), notes) for found in quantities],
     }
 

@@ -22,7 +22,7 @@ CSV_COLUMNS = (
     "size", "list", "part", "material", "letter", "stock", "count", "spare", "length_mm", "pieces", "piece_mm", "joins",
     "have_mm", "buy_mm", "mass_g", "packs", "surplus_mm", "cost", "currency", "rests_on",
 )  # fmt: skip
-_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")  # a spreadsheet would take such text for a formula
+_FORMULA_STARTS = ("=", "+", "-", "@")  # a spreadsheet would take such text for a formula
 
 
 # --------------------------------------------------------------------------------------------------------------- CSV
@@ -99,8 +99,10 @@ def _csv_purchase(row: Purchase, sized: SizedPattern) -> dict[str, object]:
 
 
 def safe_cell(value: object) -> object:
-    """Text that a spreadsheet would take for a formula is marked as text."""
-    return f"'{value}" if isinstance(value, str) and value.startswith(_FORMULA_STARTS) else value
+    """Text that a spreadsheet would take for a formula, be it behind blanks, is marked as text."""
+    if not isinstance(value, str):
+        return value
+    return f"'{value}" if value.lstrip().startswith(_FORMULA_STARTS) or value.startswith(("\t", "\r")) else value
 
 
 def _packs(row: Purchase) -> str:

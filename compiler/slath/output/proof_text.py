@@ -31,13 +31,12 @@ def proof_text(pattern: Pattern, found: Sequence[Quantities], notes: Sequence[No
         lines += ["", "Warnings accepted", ""]
         for note in accepted:
             where = f" ({note.size})" if note.size else ""
-            lines += [f"  {note.place} {note.code}{where}", f"    {note.sentence}", f"    accepted: {note.accepted}"]
+            lines += [f"  {note.place.in_print} {note.code}{where}", f"    {note.sentence}", f"    accepted: {note.accepted}"]
     return "\n".join(lines) + "\n"
 
 
 def _row(row: ProofRow, pattern: Pattern) -> list[str]:
-    line = line_of(pattern, row.path)
-    place = f"{pattern.file}:{line}" if line else ""
+    place = pattern.place(row.path).in_print if line_of(pattern, row.path) else ""
     rests = ", ".join(part for part in (row.basis.words, row.source, place) if part)
     lines = [f"  {row.name} = {proof_value(row.value, row.unit)}    [{rests}]"]
     if row.formula:
