@@ -53,7 +53,7 @@ def main() -> None:
         problem.show()
         raise SystemExit(Exit.COMMAND_AT_FAULT) from None
     except SystemExit:
-        if isinstance(sys.stdout, PacifyFlushWrapper):  # click's own answer to a reader that left, with exit code 1
+        if type(sys.stdout) is PacifyFlushWrapper:  # click's own answer to a reader that left, with exit code 1
             raise SystemExit(Exit.GOOD) from None
         raise
     except BrokenPipeError:
