@@ -92,7 +92,8 @@ def height(desk: Desk, told: Sequence[Told], width: float) -> float:
 
 def column(desk: Desk, told: Sequence[Told], width: float) -> Strip:
     """Sentences under one another as one strip."""
-    strips = [replace(each.at(desk, width), above=BETWEEN * desk.line, below=0.0) for each in told]
+    made = [each.at(desk, width) for each in told]
+    strips = [replace(strip, above=max(strip.above, BETWEEN * desk.line)) for strip in made]
     return stacked(strips) if strips else Strip(0.0)
 
 

@@ -237,23 +237,29 @@ def _band(desk: Desk, each: _Figures, body: Node) -> list[Strip]:
 
 
 def _shaped(desk: Desk, figure: Figure, told: list[Told], body: Node, shape: Shape) -> list[Strip]:
-    """A figure in one shape, as many of its sentences beside it as it is high, the others in columns below; nothing where
-    its lettering could not be read.
+    """A figure in one shape, as many of its sentences beside it as it is high, the others in columns below; the table of its
+    letters where all becomes lowest, beside it or under it. Nothing where its lettering could not be read.
     """
     if not shape.text:
         return _across(desk, figure, told, body, shape.figure)
-    left = _drawn(desk, figure, body, shape.figure)
-    if left is None:
+    drawn = _drawn(desk, figure, body, shape.figure)
+    if drawn is None:
         return []
-    beside_it = shape.text >= LEAST_TABLE * desk.width
-    listed = _measures(desk, figure, body, shape.text) if beside_it else None
+    ways = []
+    if shape.text >= LEAST_TABLE * desk.width or not figure.measures:
+        ways.append(_filled(desk, (drawn, _measures(desk, figure, body, shape.text)), told, shape))
+    if figure.measures:
+        below = _measures(desk, figure, body, shape.figure)
+        under = stacked([drawn, replace(below, above=0.5 * desk.line)]) if below else drawn
+        ways.append(_filled(desk, (under, None), told, shape))
+    return min(ways, key=total_height)
+
+
+def _filled(desk: Desk, shown: tuple[Strip, Strip | None], told: list[Told], shape: Shape) -> list[Strip]:
+    """What is shown at the left, and at the right its sentences over a table if there is one; the others in columns below."""
+    left, listed = shown
     room = left.height + OVER * desk.line
     taken = _as_many(desk, told, shape.text, room - (listed.height + 0.6 * desk.line if listed else 0.0))
-    if figure.measures and (not beside_it or (not taken and told)):  # no room for it and sentences: below the drawing
-        listed = None
-        below = _measures(desk, figure, body, shape.figure)
-        left = stacked([left, replace(below, above=0.5 * desk.line)]) if below else left
-        taken = _as_many(desk, told, shape.text, left.height + OVER * desk.line)
     right = column(desk, told[:taken], shape.text)
     if listed:
         right = stacked([right, replace(listed, above=0.6 * desk.line)]) if taken else listed
