@@ -119,14 +119,12 @@ class Course:
             caption=f"{before}{caption}{after}",
             at=(lambda width, tallest: at(name, width, tallest)) if at else None,
             room="strip" if _STRIP.match(name) else "whole" if _WHOLE.match(name) else "",
-            measures=self._measures(name, having or (size,)),
+            measures=self._measures(name, having or (size,)) if scene.measures else None,
         )
 
-    def _measures(self, name: str, having: Sequence[SizeContent]) -> Table | None:
-        """The table of the letters that stand in a figure, a row a letter."""
+    def _measures(self, name: str, having: Sequence[SizeContent]) -> Table:
+        """The table of the letters that stand in a figure, a row a letter; every size is drawn for its measures."""
         lettered = [size.figures[name].measures for size in having]
-        if not lettered[0]:
-            return None
         rows = {measure.letter: measure.name for measures in lettered for measure in measures}
         printed = {
             letter: [next((each.printed for each in measures if each.letter == letter), "") for measures in lettered]

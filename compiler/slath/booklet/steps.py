@@ -226,6 +226,8 @@ def _band(desk: Desk, each: _Figures, body: Node) -> list[Strip]:
         allowed = WIDER * (ways[chosen].figure - ways[place].figure) if best else 0.0
         if made and (not best or total_height(made) + allowed < total_height(best)):
             best, chosen = made, place
+        if len(best) == 1 and place == chosen:  # all its sentences stand beside the larger figure
+            break
     if not best:
         return _across(desk, figure, told, body, desk.width)
 

@@ -172,8 +172,9 @@ class Style:
 
         Figures drawn for this room are printed as they are; others are scaled down with their labels.
         """
+        unit = self.line_width(paper)
         return (
-            self.column_width(paper) - self.indent,
+            2 * unit + GUTTER if self.grid == 3 else self.column_width(paper) - self.indent,  # where it is tried first
             self.figures.tallest * self.column_height(paper),
             self.type.caption,
         )
