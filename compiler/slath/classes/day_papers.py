@@ -90,7 +90,7 @@ def script_document(teller: Teller) -> Document:
 def _rests_on(teller: Teller, run: TableRun) -> Block:
     names = ", ".join(person.name for person in run.people)
     table_of = message("class.table-of", basket=own(_title(teller, run)), people=own(names))
-    times = message("class.times-are", source=own(run.rests_on))
+    times = message("class.times-are", source=run.rests_on)
     return Paragraph((*pieces_of(teller.voice.say(table_of)), " ", *pieces_of(teller.voice.say(times))))
 
 
@@ -114,7 +114,6 @@ def _day(teller: Teller, day: dt.date) -> Iterator[Block]:
 
 
 def _stage(teller: Teller, run: TableRun, sitting: Sitting, begins: dt.datetime, *, first: bool) -> Iterator[Block]:
-    voice = run.told.voice if teller.voice.language.code == "en" else teller.voice
     stage = next(told for told in run.told.stages if told.key == sitting.stage)
     title = (f"{clock(begins)} ", *pieces_of(stage.title))
     several = len(teller.prepared.runs) > 1
@@ -138,7 +137,7 @@ def _stage(teller: Teller, run: TableRun, sitting: Sitting, begins: dt.datetime,
     if checks:
         facts.append(Definition(teller.voice.text(message("class.before-going-on")), joined(checks, " ")))
     facts += [
-        Definition(teller.voice.text(message("class.if-it-goes-wrong")), _mistake(voice, mistake))
+        Definition(teller.voice.text(message("class.if-it-goes-wrong")), _mistake(teller.voice, mistake.key))
         for mistake in mistakes_of(sitting.stage)
     ]
     soak = _soak_now(teller, run, sitting)
@@ -157,11 +156,16 @@ def _shown(teller: Teller, stage: SpokenStage, sitting: Sitting) -> Words:
     return (f"{minutes}: ", *pieces_of(steps))
 
 
-def _mistake(voice: Voice, mistake: object) -> Words:
+def _mistake(voice: Voice, key: str) -> Words:
     """The usual mistake, how it is seen, kept away and mended."""
-    said = {part: str(getattr(mistake, part)) for part in ("mistake", "seen", "keep", "mend")}
     return voice.say(
-        message("class.mistake", mistake=said["mistake"], seen=said["seen"], keep=said["keep"], mend=said["mend"])
+        message(
+            "class.mistake",
+            mistake=message(f"teaching.{key}"),
+            seen=message(f"teaching.{key}-seen"),
+            keep=message(f"teaching.{key}-keep"),
+            mend=message(f"teaching.{key}-mend"),
+        )
     )
 
 
@@ -188,7 +192,7 @@ def _day_ends(teller: Teller, day: dt.date) -> Iterator[Words]:
         titles = {stage.key: plain(stage.title) for stage in run.told.stages}
         for end in where_the_slowest_stop(teller.prepared.roster, run):
             if end.ends.date() == day:
-                rest = message("class.rest", rest=end.rest) if end.rest else None
+                rest = message(f"teaching.rest-{slug(end.stage)}") if end.rest else None
                 yield voice.say(
                     message(
                         "class.slowest-stop", basket=own(_title(teller, run)), stage=own(titles[end.stage]), rest=rest

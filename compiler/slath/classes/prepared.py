@@ -93,7 +93,7 @@ def _hours(roster: Roster, runs: Sequence[TableRun]) -> Iterator[Note]:
             "hours-too-short",
             Severity.WARNING,
             roster.record.place_of(("hours",)),
-            f"{title} takes {extra} longer than the class sits ({run.rests_on}).",
+            f"{title} takes {extra} longer than the class sits ({Voice({}).text(run.rests_on)}).",
             part=run.makes,
             remedies=(
                 f"sit {extra} longer, or on another day",

@@ -12,6 +12,7 @@ from itertools import accumulate
 from slath.classes.record import Hours, Person
 from slath.classes.roster import Roster
 from slath.language.pattern import Pattern
+from slath.messages import Message, Own, message
 from slath.pipeline import CompiledSize
 from slath.trade.spans import span_in
 from slath.trade.teaching import slowest, stage_times
@@ -63,7 +64,7 @@ class TableRun:
     sizes: tuple[CompiledSize, ...]
     told: Told
     basis: Basis
-    rests_on: str
+    rests_on: Message
     sittings: tuple[Sitting, ...]
 
     @property
@@ -80,11 +81,11 @@ class TableRun:
 
 @dataclass(frozen=True, slots=True)
 class DayEnd:
-    """Where the slowest stand when a day (or the class) ends, and whether that stage may be left so."""
+    """The stage the slowest may stop in when a day (or the class) ends; `rest`: it may be left half done."""
 
     ends: dt.datetime
     stage: str
-    rest: str
+    rest: bool
 
 
 def run_of(roster: Roster, vocabulary: Vocabulary = UK, language: str = "en") -> tuple[TableRun, ...]:
@@ -139,7 +140,7 @@ def _table(roster: Roster, makes: str, vocabulary: Vocabulary, language: str) ->
     return Table(makes, pattern, people, largest, sizes, told)
 
 
-def stage_minutes(roster: Roster, table: Table) -> tuple[Basis, str, dict[str, float]]:
+def stage_minutes(roster: Roster, table: Table) -> tuple[Basis, Message, dict[str, float]]:
     """What the times of the stages rest on, in what words, and each stage with its minutes."""
     pattern, size = table.pattern, table.size
     beginner = pattern.skill.casefold() in {"", BEGINNER}
@@ -152,15 +153,13 @@ def stage_minutes(roster: Roster, table: Table) -> tuple[Basis, str, dict[str, f
     found = span_in(woven.time, minutes_a_day=a_day) if woven is not None and woven.time else None
     if woven is not None and found is not None:
         share = (BEGINNERS_TAKE if beginner else 1.0) * found.most / guessed
-        said = f"from the woven notes of {size.name}: {woven.time}" + (", twice that for beginners" if beginner else "")
+        said = message("class.rests-woven", size=Own(size.name), time=Own(woven.time), twice=beginner)
         return Basis.MEASURED, said, {key: minutes * share for key, minutes in times.items()}
     told = span_in(pattern.time, minutes_a_day=a_day)
     if told is not None:
-        said = f"a guess, from the time the pattern gives ({pattern.time}), shared out as stages usually are"
+        said = message("class.rests-told", time=Own(pattern.time))
         return Basis.ESTIMATED, said, {key: minutes * told.most / guessed for key, minutes in times.items()}
-    who = "a beginner's" if beginner else "an improver's"
-    said = f"a guess, from {who} time for a medium round basket ({Basis.MEMORY.words})"
-    return Basis.ESTIMATED, said, times
+    return Basis.ESTIMATED, message("class.rests-guess", beginner=beginner), times
 
 
 def _usual(key: str, *, beginner: bool) -> float:
@@ -221,6 +220,6 @@ def where_the_slowest_stop(roster: Roster, run: TableRun) -> tuple[DayEnd, ...]:
     return tuple(ends)
 
 
-def _rest(key: str) -> str:
+def _rest(key: str) -> bool:
     times = stage_times().get(key)
-    return times.rest if times is not None else ""
+    return times is not None and times.rest

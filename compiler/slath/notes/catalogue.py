@@ -282,12 +282,16 @@ _CANNOT_BE_WOVEN = {
         "holes not as far apart as is written", "A count of holes and their spacing, both written, must agree."
     ),
     "piece-far-too-long": Entry(
-        "a piece far too long", "What is cut far longer than its parts leaves a rest, and somebody must know what it is for."
+        "a piece far too long",
+        "What is cut far longer than its parts leaves a rest, and somebody must know what it is for.",
     ),
     "profile-not-followed": Entry(
-        "a profile that is not followed", "Bands that end at outlines of their own shape the side; heights of a profile stretch."
+        "a profile that is not followed",
+        "Bands that end at outlines of their own shape the side; heights of a profile stretch.",
     ),
-    "foot-ends-too-short": Entry("ends that do not come to the foot", "A foot is made of ends that come out below the base."),
+    "foot-ends-too-short": Entry(
+        "ends that do not come to the foot", "A foot is made of ends that come out below the base."
+    ),
     "tail-not-used": Entry("a tail that is not used", "An end that goes down into the weaving leaves no tail."),
     "material-runs-out": Entry(
         "a material that runs out", "What the maker has of a material must cover all that is made of it."

@@ -19,25 +19,22 @@ if TYPE_CHECKING:
 class StageTime:
     """How long a stage takes of a medium round basket: a beginner and an improver, and showing it; minutes.
 
-    `rest` says, in bracketed words, how the work is left by who stops in it; empty if it is not left half done.
+    `rest`: the work may be left half done; how is in the language data.
     """
 
     key: str
     beginner: Amount
     improver: Amount
     show: float
-    rest: str
+    rest: bool
 
 
 @dataclass(frozen=True, slots=True)
 class Mistake:
-    """A usual mistake of a stage, in bracketed words: how it is seen early, what keeps it away, what mends it."""
+    """A usual mistake of a stage; what it is, how it is seen, kept away and mended is in the language data under its key."""
 
     stage: str
-    mistake: str
-    seen: str
-    keep: str
-    mend: str
+    key: str
     source: str
 
 
@@ -53,16 +50,13 @@ def _stage(key: str, row: Mapping[str, Any]) -> StageTime:
         Amount(f"{key}, {who}", 60.0 * hours, "minutes", origin.basis, origin.cite)
         for who, hours in zip(("beginner", "improver"), row["hours"], strict=True)
     )
-    return StageTime(key, beginner, improver, float(row["show"]), row.get("rest", ""))
+    return StageTime(key, beginner, improver, float(row["show"]), bool(row.get("rest")))
 
 
 @cache
 def mistakes() -> tuple[Mistake, ...]:
     """Every usual mistake, in the order of the stages."""
-    return tuple(
-        Mistake(row["stage"], row["mistake"], row["seen"], row["keep"], row["mend"], source(row["source"]).cite)
-        for row in _table()["mistakes"]
-    )
+    return tuple(Mistake(row["stage"], row["key"], source(row["source"]).cite) for row in _table()["mistakes"])
 
 
 def mistakes_of(stage: str) -> tuple[Mistake, ...]:
