@@ -10,7 +10,7 @@ from slath.drawing.scene import Group, Item, Scene, Text, Unpainted
 from slath.trade.words import UK
 from slath.wording.speech import Voice, bracketed
 
-_SCALE = r"(?:scale 1 : [\d.]*\d|full size)"
+_SCALE = r"(?:(?:scale|Maßstab) 1 : [\d.]*\d|full size|volle Größe)"
 CAPTION_SCALE = re.compile(f", {_SCALE}")  # in the caption of a figure drawn to scale
 
 

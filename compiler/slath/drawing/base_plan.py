@@ -16,6 +16,7 @@ from slath.drawing.rods import Brush, Rod
 from slath.drawing.scene import Scene
 from slath.drawing.wardrobe import Wardrobe
 from slath.language.pattern import Board, OvalSlath, RoundSlath
+from slath.messages import message
 from slath.quantities.results import Quantities
 
 _SHARE_SLIT = 0.6  # of its stick: a slit is never drawn longer
@@ -49,14 +50,16 @@ def draw_base_plan(basket: Basket, clothes: Wardrobe, options: Options, quantiti
     if pierced:
         _slit_view(plate, basket, pierced, clothes)
     plate.text(0.4, plate.height - 0.8 * em, "seen from below", "start", italic=True)
-    plate.text(plate.width - 0.4, plate.height - 0.8 * em, plan.scale_words, "end", colour=plate.quiet)
+    plate.text(
+        plate.width - 0.4, plate.height - 0.8 * em, plate.options.say(plan.scale_said), "end", colour=plate.quiet
+    )
     return plate.scene(
         "base-plan",
         "The base sticks, laid out",
         _words(basket, options),
         cut_words=_cut_words(quantities, options),
         seen_from="below",
-        caption=f"The base sticks before weaving, seen from below, {plan.scale_words}.",
+        caption=options.say(message("captions.the-base-sticks-before-weaving", scale=plan.scale_said)),
         data={"scale": plan.scale, "sticks": len(base.sticks)},
     )
 

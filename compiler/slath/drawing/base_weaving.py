@@ -24,6 +24,8 @@ from slath.drawing.rods import SMALL, Brush, Rod
 from slath.drawing.scene import Scene
 from slath.drawing.wardrobe import Wardrobe
 from slath.language.pattern import Frame
+from slath.messages import Own, message
+from slath.messages.names import named
 from slath.units.counting import counted
 from slath.wording.figure_names import base_band_names
 
@@ -62,7 +64,14 @@ def draw_stage(basket: Basket, index: int, clothes: Wardrobe, options: Options) 
         _title(band),
         _words(basket, index, clothes, options),
         seen_from=plan.seen_from,
-        caption=f"{_title(band)}, seen from {plan.seen_from}; work runs {plan.way_round(options)}.",
+        caption=options.say(
+            message(
+                "captions.seen-from-work-runs",
+                title=Own(_title(band)),
+                view=named("views", plan.seen_from),
+                way=named("views", plan.way_round(options)),
+            )
+        ),
         data={"band": band.name, "rounds": len(band.rounds)},
     )
 
@@ -95,7 +104,7 @@ def _draw_frame(basket: Basket, index: int, clothes: Wardrobe, options: Options)
     )
     return plate.scene(
         stage_names(basket)[index], f"The base: {band.name}", words, seen_from="below",
-        caption=f"The frame woven from side to side, {rows} rows.", data={"band": band.name, "rounds": rows},
+        caption=options.say(message("captions.the-frame-woven-from-side", rows=rows)), data={"band": band.name, "rounds": rows},
     )  # fmt: skip
 
 

@@ -22,6 +22,7 @@ from slath.drawing.view_floor import board_mm, has_plate, outline
 from slath.drawing.view_lid import SetLid, set_lid
 from slath.drawing.wardrobe import Wardrobe
 from slath.language.pattern import Board
+from slath.messages import message
 
 _GROUND, _PLATE = "#e4e0d8", "#bda579"
 _TALLEST = 125.0  # mm on the page
@@ -58,7 +59,7 @@ def draw_view(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     plate.rods([eye.sees(rod) for rod in rods if not any(rod is one for one in below)], brush, name="basket")
     return plate.scene(
         "view", "The finished basket", _words(basket, options), seen_from="the front and a little above",
-        caption="The finished basket, drawn from its own strands.",
+        caption=options.say(message("captions.the-finished-basket-drawn-from")),
     )  # fmt: skip
 
 

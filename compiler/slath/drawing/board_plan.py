@@ -6,7 +6,6 @@ import math
 
 import numpy as np
 
-from slath.basket.board_holes import Hole
 from slath.basket.model import Basket
 from slath.drawing.board_holes import board_hole, cut_hole, hole_words
 from slath.drawing.clear import counted_off, disc_spot, text_spot
@@ -16,6 +15,7 @@ from slath.drawing.plans import Plan, board_of, curve_points, fitting_ratio, rin
 from slath.drawing.plate import Plate
 from slath.drawing.scene import Scene
 from slath.drawing.wardrobe import Wardrobe
+from slath.messages import message
 
 
 def numbered_every(spacing: float, needed: float) -> int:
@@ -63,13 +63,13 @@ def draw_board(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
         "The board, slotted" if hole.is_slot else "The board, drilled",
         _words(basket, options),
         seen_from="above",
-        caption=f"The board seen from above, {plan.scale_words}.{_by_ring(basket, hole)}",
+        caption=options.say(
+            message(
+                "captions.the-board-seen-from-above", scale=plan.scale_said, ring=ring_fits(basket), slot=hole.is_slot
+            )
+        ),
         data={"scale": plan.scale, "holes": len(base.holes)},
     )
-
-
-def _by_ring(basket: Basket, hole: Hole) -> str:
-    return f" Print the {hole.name} ring at full size to mark it by." if ring_fits(basket) else ""
 
 
 def _measures(plate: Plate, plan: Plan, basket: Basket) -> None:
@@ -90,7 +90,9 @@ def _measures(plate: Plate, plan: Plan, basket: Basket) -> None:
         for row, words in enumerate(_told(basket, plate.options)):
             plate.text(plan.x, plan.y + (1.5 - row) * 1.25 * em, words, halo=False)
     plate.text(0.4, plate.height - 0.8 * em, "seen from above", "start", italic=True)
-    plate.text(plate.width - 0.4, plate.height - 0.8 * em, plan.scale_words, "end", colour=plate.quiet)
+    plate.text(
+        plate.width - 0.4, plate.height - 0.8 * em, plate.options.say(plan.scale_said), "end", colour=plate.quiet
+    )
 
 
 def _told(basket: Basket, options: Options) -> list[str]:

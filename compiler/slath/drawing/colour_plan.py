@@ -17,6 +17,7 @@ from slath.drawing.plate import Plate
 from slath.drawing.scene import Scene
 from slath.drawing.side import lean_words, side_bands
 from slath.drawing.wardrobe import Wardrobe
+from slath.messages import message
 
 _MOST_ROUNDS = 14
 _LEAST_CELL = 1.15  # mm
@@ -53,7 +54,7 @@ def draw_colour_plan(basket: Basket, clothes: Wardrobe, options: Options) -> Sce
         f"What one {options.term('stake')} more or less does to the colours",
         _words(band, counts, options),
         seen_from="outside",
-        caption=f"The strand over each {options.term('stake')}, round by round, seen from outside; the chosen count in the middle.",
+        caption=options.say(message("captions.the-strand-over-each-round")),
         data={"counts": counts, "band": band.name},
     )
 

@@ -12,6 +12,7 @@ from slath.basket.model import Basket, ConstructedBase, Curve, Profile, Slath, S
 from slath.drawing.curves import Numbers
 from slath.drawing.options import Options
 from slath.language.pattern import Board
+from slath.messages import Message, Own, message
 
 _SHEET_MM = (170.0, 215.0)  # what a sheet of A4 or of Letter shows of a ring at least, beside what sheets share
 _ROUND_RING = 40.0  # mm of paper a ring takes beyond its edge, its heading with it
@@ -57,9 +58,14 @@ class Plan:
         return options.clockwise if self.below else options.anticlockwise
 
     @property
-    def scale_words(self) -> str:
-        """The scale as printed."""
-        return "full size" if self.ratio == 1 else f"scale 1 : {self.ratio:g}"
+    def scale_said(self) -> Message:
+        """The scale as it is told."""
+        return scale_said(self.ratio)
+
+
+def scale_said(ratio: float) -> Message:
+    """One to so many, or full size."""
+    return message("captions.scale", full=ratio == 1, ratio=Own(f"{ratio:g}"))
 
 
 def fitting_ratio(long: float, wide: float, room_x: float, room_y: float) -> float:

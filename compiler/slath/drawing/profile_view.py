@@ -11,7 +11,7 @@ from slath.basket.model import Basket, Profile, WovenBand
 from slath.drawing.curves import Numbers, left_normals, thinned
 from slath.drawing.lettering import POINT_MM, in_lines, word_width
 from slath.drawing.options import Options
-from slath.drawing.plans import fitting_ratio, side_of
+from slath.drawing.plans import fitting_ratio, scale_said, side_of
 from slath.drawing.plate import FINE, Plate
 from slath.drawing.profile_ends import (
     Part,
@@ -37,6 +37,7 @@ from slath.drawing.scene import Scene
 from slath.drawing.side import rows_high
 from slath.drawing.wall import Lay, strand_lines
 from slath.drawing.wardrobe import Wardrobe, wardrobe
+from slath.messages import Own, message
 
 _DOMED = 25  # points along a base that is domed
 _LEAST_DOT = 0.62  # mm across, the smallest strand drawn as a ring with its own colour
@@ -71,11 +72,11 @@ def draw_profile(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     _ends(plate, section, basket, clothes)
     measures(plate, section, basket, (below, above))
     name_parts(plate, names)
-    words = f"scale 1 : {ratio:g}"
+    words = options.say(scale_said(ratio))
     plate.text(0.4, 0.9 * em, words, "start", colour=plate.quiet)
     return plate.scene(
         "profile", "The shape, with its measures", _words(basket, options),
-        seen_from="the end, cut across the middle", caption=f"The basket cut across the middle, {words}.",
+        seen_from="the end, cut across the middle", caption=options.say(message("captions.the-basket-cut-across-the", scale=Own(words))),
         data={"scale": section.scale, "height_mm": profile.height_mm, "along_mm": profile.along_mm},
     )  # fmt: skip
 

@@ -17,6 +17,7 @@ from slath.drawing.options import Options
 from slath.drawing.plans import board_of, curve_points, ring_fits
 from slath.drawing.plate import FINE, Plate
 from slath.drawing.scene import Scene
+from slath.messages import Own, message
 from slath.units.printing import INCH_MM
 
 SQUARES_MM = (50.0, 2 * INCH_MM)
@@ -114,7 +115,7 @@ def _ring_sheet(basket: Basket, name: str, options: Options) -> Scene:
     )
     return plate.scene(
         name, title, words, seen_from="above" if holes else "below", full_size=True,
-        caption=f"{title} at full size. Print at 100 %.",
+        caption=options.say(message("captions.at-full-size-print-at", title=Own(title))),
         data={**squares, "centre": (round(middle[0], 3), round(plate.height - middle[1], 3))},
     )  # fmt: skip
 
@@ -205,7 +206,7 @@ def _spacing_sheet(basket: Basket, options: Options) -> Scene:
         y -= 0.8 * em + lines * _STRIP_ROOM
     return plate.scene(
         "sheet-spacing", "Spacing strips", _strip_words(basket, options), full_size=True,
-        caption="Strips with a tick for every stake, at full size. Print at 100 %.", data=data,
+        caption=options.say(message("captions.strips-with-a-tick-for")), data=data,
     )  # fmt: skip
 
 
@@ -276,5 +277,5 @@ def _scarf_sheet(basket: Basket, options: Options) -> Scene:
     plate.text(left, foot + thick + 1.6 * em, f"{measure(thick)} thick, shaved to {measure(thin)}", "start")
     return plate.scene(
         "sheet-scarf-gauge", "Scarf gauge", f"Shave each piece from its full {measure(thick)} to {measure(thin)} over {measure(lap)}.",
-        full_size=True, caption="The taper of the scarf at full size. Print at 100 %.", data={**squares, "lap_mm": lap},
+        full_size=True, caption=options.say(message("captions.the-taper-of-the-scarf")), data={**squares, "lap_mm": lap},
     )  # fmt: skip

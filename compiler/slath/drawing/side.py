@@ -24,6 +24,7 @@ from slath.drawing.scene import Scene
 from slath.drawing.side_stakes import open_height, open_words, stake_ways
 from slath.drawing.wall import Lay, strand_lines, sunk, wedge_after
 from slath.drawing.wardrobe import Wardrobe, described
+from slath.messages import message
 from slath.units.counting import counted
 
 _LEAST_SPACING = 2.0  # mm between stakes, or strands under a millimetre would have to be drawn
@@ -110,7 +111,7 @@ def draw_side(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
         _title(basket, wall, options),
         _words(basket, clothes, options),
         seen_from="outside",
-        caption="The side cut at the start and laid flat, seen from outside. Heights are stretched to show every strand.",
+        caption=options.say(message("captions.the-side-cut-at-the")),
         data={"lean": [(band.name, band.steps) for band in bands]},
     )
 

@@ -22,6 +22,8 @@ from slath.drawing.scene import Scene
 from slath.drawing.tones import with_lightness
 from slath.drawing.wardrobe import Wardrobe
 from slath.language.pattern import Board
+from slath.messages import message
+from slath.messages.names import named
 from slath.units.counting import in_spans, in_words, listed
 
 _OUTSIDE = 17.0  # mm of stake drawn beyond the edge, on the page
@@ -50,7 +52,14 @@ def draw_staking(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
         f"Setting the {options.term('stakes')}",
         _words(basket, plan, options),
         seen_from=plan.seen_from,
-        caption=f"Where each of the {len(basket.standing)} {options.term('stakes')} goes, seen from {plan.seen_from}, {plan.scale_words}.",
+        caption=options.say(
+            message(
+                "captions.where-each-of-the-goes",
+                count=len(basket.standing),
+                view=named("views", plan.seen_from),
+                scale=plan.scale_said,
+            )
+        ),
         data={"scale": plan.scale, "places": [(stake.number, stake.u) for stake in basket.stakes]},
     )
 
@@ -215,7 +224,7 @@ def _notes(plate: Plate, plan: Plan, basket: Basket) -> None:
     elif any(stake.kind == "stake" for stake in basket.stakes):
         beside = " beside the stick ends" if any(stake.end is not None for stake in basket.stakes) else ""
         plate.text(0.4, 0.9 * em, f"{measure(stake_depth(basket))} deep{beside}", "start")
-    plate.text(plate.width - 0.4, 0.9 * em, plan.scale_words, "end", colour=plate.quiet)
+    plate.text(plate.width - 0.4, 0.9 * em, plate.options.say(plan.scale_said), "end", colour=plate.quiet)
 
 
 def _posts(basket: Basket) -> list[str]:

@@ -18,6 +18,8 @@ from slath.drawing.scene import Scene
 from slath.drawing.side import rows_high, side_bands
 from slath.drawing.wall import Lay, strand_lines
 from slath.drawing.wardrobe import Wardrobe
+from slath.messages import Own, message
+from slath.wording.strokes import weave_name
 
 _BEFORE, _AFTER = 3, 5  # stakes shown on either side of the start
 _ROUNDS = 3
@@ -71,7 +73,7 @@ def draw_step_up(band: WovenBand, clothes: Wardrobe, options: Options) -> Scene:
     label = band.spec.weave.label
     return plate.scene(
         "step-up", f"{band.name}: the start and the step-up", _words(letters, options), seen_from="outside",
-        caption=f"The start of the {label}, and the step up at the end of each round, from outside.",
+        caption=options.say(message("captions.the-start-of-the-and", label=Own(label), weave=weave_name(band.spec.weave))),
         data={"band": band.name, "rounds": rounds},
     )  # fmt: skip
 

@@ -17,6 +17,8 @@ from slath.drawing.short_row import draw_turn, turned_at
 from slath.drawing.stroke_panel import Grid, Heading, Panel, heading_lines
 from slath.drawing.stroke_words import figure_words, passed_by, start_words, stroke_words
 from slath.drawing.wardrobe import Wardrobe
+from slath.messages import Own, message
+from slath.wording.strokes import weave_name
 
 _PANELS = 4
 _LINES_ROUND = 15.5  # of lettering above and below a plan that its room leaves out; a stroke has that room too
@@ -72,7 +74,14 @@ def draw_stroke(
         f"{label}: the first strokes",
         figure_words(band, letters, moves, options, renewed=renewed),
         seen_from=f"{side}, and from above",
-        caption=f"{label}: the start and the first strokes, from {side} and from above.",
+        caption=options.say(
+            message(
+                "captions.the-start-and-the-first",
+                label=Own(label),
+                weave=weave_name(band.spec.weave),
+                worked=band.on_sticks,
+            )
+        ),
         data={"band": band.name, "moves": moves},
     )
 
