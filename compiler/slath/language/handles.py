@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from slath.language.handle_kinds import EVERY_HANDLE, HANDLE_KINDS
@@ -37,6 +38,7 @@ def read_handle(view: View, materials: Mapping[str, Material]) -> Handle:
     kind: HandleName = view.choice("kind", "bow")
     if view.get("kind") is not None:
         _check_keys(view, kind)
+        view = _fitting(view, kind)
     family = HANDLE_KINDS[kind].family
     swinging = family == "swinging"
     bows = view.count("count", 1, most=_MOST_BOWS if swinging else 24)
@@ -85,6 +87,15 @@ def _check_keys(view: View, kind: HandleName) -> None:
                 severity=Severity.WARNING,
                 at_key=True,
             )
+    if kind == "ring" and view.has("diameter") and view.has("span"):
+        view.reading.note(
+            "choose-one",
+            (*view.path, "span"),
+            "The diameter says how wide a ring is: its span is not used.",
+            "keep one of the two",
+            severity=Severity.WARNING,
+            at_key=True,
+        )
     if kind == "roped" and not view.has("wraps"):
         view.reading.note(
             "missing-key",
@@ -101,6 +112,12 @@ def _check_keys(view: View, kind: HandleName) -> None:
             "add ears: {material: …}",
             "write kind: drop for one that hangs from loops",
         )
+
+
+def _fitting(view: View, kind: HandleName) -> View:
+    """The handle without keys that say nothing of its kind."""
+    known = EVERY_HANDLE | HANDLE_KINDS[kind].keys
+    return replace(view, data={key: value for key, value in view.data.items() if key in known})
 
 
 def _ears(view: View, bows: int, materials: Mapping[str, Material]) -> Ears:
