@@ -15,7 +15,6 @@ MATERIALS: Secrecy = "materials"
 FIGURES = "figures"
 
 
-
 def speaking(voice: Voice, withheld: Collection[str]) -> Voice:
     """The voice that keeps what is withheld to itself."""
     kept: tuple[Secrecy, ...] = (CUT_LIST, MATERIALS)

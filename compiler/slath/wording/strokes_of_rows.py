@@ -55,7 +55,7 @@ def english_rand(work: Work, band: WovenBand) -> Strokes:
     """
     words = uprights_of(band, work.basket)
     count, sets = len(band.materials), work.quantities.sets_of_rods(band.part, band.index)
-    high = Length(work.band_row(band).along.value / sets)
+    high = Length(work.band_row(band).along.value) if sets == 1 else None
     path = whole_path(band, words)
     keys = list(dict.fromkeys(rod[0] for rod in band.materials))
     turns = [colour_said(key, work.basket.pattern.materials, keys) for key in keys]
