@@ -88,6 +88,7 @@ class Student:
         self.used: Counter[tuple[str, str]] = Counter()
         self.tied: list[str] = []
         self.damp: set[str] = set()
+        self.dried: set[str] = set()
         self.bordering: Numbering | None = None
         self.slack: list[Made] = []
         self.to_keep: set[Made] = set()
@@ -181,10 +182,12 @@ class Student:
     @do.register
     def _(self, act: Damp) -> None:
         self.damp.add(act.what)
+        self.dried.discard(act.what)
 
     @do.register
     def _(self, act: Dry) -> None:
         self.damp.discard(act.what)
+        self.dried.add(act.what)
 
     @do.register
     def _(self, act: BendUp) -> None:
@@ -230,6 +233,8 @@ class Student:
 
     @do.register
     def _(self, act: Weave) -> None:
+        if "stakes" in self.dried:
+            raise Stuck("the stakes are dry again, and are to be woven")
         units = self._units(act.on)
         firsts = [self._together(rod) for rod in act.rods]
         begin = [self._index(first, units) for first in firsts]

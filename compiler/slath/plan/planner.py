@@ -16,6 +16,7 @@ from slath.plan.acts import (
     Count,
     Damp,
     DrawOut,
+    Dry,
     InTurn,
     LaySpares,
     Plan,
@@ -322,7 +323,10 @@ class _Planner:
             )
         yield from self._bordered("foot", foot, units, [*ended(self.bench, self.uprights)])
         self.uprights = kept
-        yield PlannedStep("foot done", (TurnOver(foot_up=False), SetIn(kept)))
+        # The ends are trimmed dry; where the side is still to be woven on a board, its stakes are wetted again.
+        woven_next = bool(self.basket.base.holes) and ends != "from the rim" and self.basket.profile is not None
+        wet: tuple[Act, ...] = (Dry("stakes"), Damp("stakes")) if woven_next else ()
+        yield PlannedStep("foot done", (*wet, TurnOver(foot_up=False), SetIn(kept)))
 
     # -------------------------------------------------------------------------------------------------- on top
     def set_in(self, when: HandleTime) -> list[PlannedStep]:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from slath.basket.border_ends import foot_ends
 from slath.messages import Length, Listed, message
+from slath.plan.acts import Damp
 from slath.wording.border_stage import border_stage, whose_ends
 from slath.wording.figure_names import stroke_names
 from slath.wording.speech import own_words
@@ -32,8 +33,10 @@ def foot_stage(work: Work, foot: WorkedBorder) -> ToldStage:
         before.append(_set_in(work))
     before += [_band(work, band) for band in work.basket.foot_bands]
     *earlier, last = (*before, *stage.steps)
-    upright = message("foot.turn-the-work-over-again")
-    return replace(stage, steps=(*earlier, replace(last, actions=(*last.actions, upright))))
+    more = [message("foot.turn-the-work-over-again")]
+    if any(isinstance(act, Damp) for act in work.acts("foot done")):
+        more.append(message("foot.wet-the-stakes-again"))
+    return replace(stage, steps=(*earlier, replace(last, actions=(*last.actions, *more))))
 
 
 def _brought_down(work: Work, foot: WorkedBorder) -> ToldStep:
