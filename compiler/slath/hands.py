@@ -10,7 +10,7 @@ import warnings
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import BrokenExecutor, Future, ProcessPoolExecutor
 from functools import partial
-from multiprocessing import active_children, get_context
+from multiprocessing import active_children, get_context, parent_process
 from pathlib import Path
 
 from slath.editions import EDITIONS, editions_to_make
@@ -19,6 +19,7 @@ from slath.work import BuildOptions, Tell, Work
 
 Made = list[tuple[str, bytes]]
 
+_PR_SET_PDEATHSIG = 1
 FEWEST_EDITIONS = 4  # under this the start of a process costs more than it saves
 # Where a process can be started as a copy of this one, it has read, worked out and told everything from the start.
 # Elsewhere (macOS forbids it to its own libraries) every process reads the pattern for itself.
@@ -90,8 +91,22 @@ def _begin(give: Callable[[], Work]) -> None:
     """Ctrl-C reaches every process: this one ends without a word, and the one the user started says what there is to say."""
     for name in (signal.SIGINT, signal.SIGTERM):
         signal.signal(name, signal.SIG_DFL)
+    _end_with_the_first()
     gc.disable()  # as in the first
     _own[:] = [give()]
+
+
+def _end_with_the_first() -> None:
+    """Have the system end this process when the one that started it is gone, however it went: a killed process can tell
+    nobody, and this one would wait for work for ever. Linux alone has this (prctl(2), PR_SET_PDEATHSIG).
+    """
+    if sys.platform == "linux":
+        import ctypes  # noqa: PLC0415
+
+        ctypes.CDLL(None).prctl(_PR_SET_PDEATHSIG, signal.SIGKILL)
+        first = parent_process()
+        if first is not None and first.pid != os.getppid():  # gone before it was asked
+            os._exit(1)
 
 
 def _same(work: Work) -> Work:

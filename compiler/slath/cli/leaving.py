@@ -9,9 +9,8 @@ from enum import IntEnum
 from typing import TYPE_CHECKING, NoReturn
 
 import click
-from click.utils import PacifyFlushWrapper
 
-from slath.cli.telling import say, show_notes
+from slath.cli.telling import ReaderLeftError, say, show_notes
 
 if TYPE_CHECKING:
     from types import FrameType
@@ -52,11 +51,7 @@ def main() -> None:
     except click.ClickException as problem:
         problem.show()
         raise SystemExit(Exit.COMMAND_AT_FAULT) from None
-    except SystemExit:
-        if type(sys.stdout) is PacifyFlushWrapper:  # click's own answer to a reader that left, with exit code 1
-            raise SystemExit(Exit.GOOD) from None
-        raise
-    except BrokenPipeError:
+    except (BrokenPipeError, ReaderLeftError):
         sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: PTH123, SIM115 - the reader left; leave quietly
         raise SystemExit(Exit.GOOD) from None
     except Exception as problem:

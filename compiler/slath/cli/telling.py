@@ -16,9 +16,16 @@ if TYPE_CHECKING:
     from slath.notes import Note
 
 
+class ReaderLeftError(Exception):
+    """Nobody reads any more what is printed. Not the broken pipe itself, which click would answer with exit code 1."""
+
+
 def say(text: str = "", *, error: bool = False, end: str = "\n") -> None:
-    """Print `text` on the output, or on the error stream."""
-    click.echo(text, err=error, nl=end == "\n")
+    """Print `text` on the output, or on the error stream. ReaderLeftError if its reader went away."""
+    try:
+        click.echo(text, err=error, nl=end == "\n")
+    except BrokenPipeError as problem:
+        raise ReaderLeftError from problem
 
 
 def coloured(stream: Any) -> bool:
