@@ -12,7 +12,7 @@ import pypdfium2
 import pytest
 from tests.booklet.shipped_patterns import NAMES, PAPERS, work
 
-from slath.booklet.blocks import Caution, Document, Figure, Step, Table, every, pieces_of
+from slath.booklet.blocks import Caution, Document, Figure, Shows, Step, Table, every, pieces_of
 from slath.booklet.content import booklet_document, handout_document
 from slath.booklet.content_forms import bench_cards_document
 from slath.booklet.content_record import BookletContent
@@ -141,6 +141,21 @@ def test_a_letter_in_a_drawing_has_its_row_beside_it(name: str) -> None:
             assert all(words(cell) for row in figure.measures.rows for cell in row.cells)
             seen += 1
     assert seen > 0 or len(work(name, "letter").compilation.sizes) == 1
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_sentences_of_a_phase_name_a_figure_of_their_step(name: str) -> None:
+    """Where a figure shows what is told from a sentence on, the step has that figure, on the basket and on its lid."""
+    named = 0
+    for block in every(document(name, "booklet", "letter").blocks):
+        for action in block.actions if isinstance(block, Step) else ():
+            for piece in pieces_of(action):
+                if isinstance(piece, Shows) and isinstance(block, Step):
+                    named += 1
+                    assert piece.figure in {figure.picture_name for figure in block.figures}, block.number
+    assert named or not any(
+        size.basket.border and size.basket.border.passes for size in work(name, "letter").compilation.sizes
+    )
 
 
 # ---------------------------------------------------------------------------------------------------------------- pages

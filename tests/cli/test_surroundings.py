@@ -42,7 +42,9 @@ def test_a_reader_that_goes_away_is_nobodys_fault(tmp_path: Path) -> None:
     for line in ("slath list basket.yaml", "slath proof basket.yaml", "slath check faulty.yaml"):
         done = in_a_shell(f"{line} | true", tmp_path)
         assert done.stdout == ""
-        assert done.returncode in ({0, 1} if "faulty" in line else {0})  # all was said before the reader left, or was not
+        assert done.returncode in (
+            {0, 1} if "faulty" in line else {0}
+        )  # all was said before the reader left, or was not
         assert "Error" not in done.stderr.replace("warnings", "")
 
 

@@ -242,7 +242,9 @@ def proof_document(content: BookletContent, notes: Sequence[Note]) -> Document:
     if accepted:
         blocks.append(Heading(2, "Warnings accepted"))
         blocks += [
-            Paragraph(f"{printable(note.place.in_print)}: {note.code}: {note.sentence} Accepted because: {note.accepted}")
+            Paragraph(
+                f"{printable(note.place.in_print)}: {note.code}: {note.sentence} Accepted because: {note.accepted}"
+            )
             for note in accepted
         ]
     return document_of(content, [Section("proof", tuple(blocks))], "proof")

@@ -31,7 +31,11 @@ def proof_text(pattern: Pattern, found: Sequence[Quantities], notes: Sequence[No
         lines += ["", "Warnings accepted", ""]
         for note in accepted:
             where = f" ({note.size})" if note.size else ""
-            lines += [f"  {note.place.in_print} {note.code}{where}", f"    {note.sentence}", f"    accepted: {note.accepted}"]
+            lines += [
+                f"  {note.place.in_print} {note.code}{where}",
+                f"    {note.sentence}",
+                f"    accepted: {note.accepted}",
+            ]
     return "\n".join(lines) + "\n"
 
 

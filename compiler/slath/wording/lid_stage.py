@@ -46,6 +46,7 @@ def lid_stage(work: Work) -> ToldStage | None:
             _before_hinge(step, work),
             key=f"lid {step.key}",
             figures=tuple(lid_figure(name, work.basket) for name in step.figures),
+            shown=tuple((place, lid_figure(name, work.basket), head) for place, name, head in step.shown),
         )
         for step in told
     ]
