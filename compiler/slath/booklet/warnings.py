@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
+from itertools import takewhile
 from typing import TYPE_CHECKING
 
 from slath.booklet.blocks import Strong, pieces_of
@@ -25,7 +25,6 @@ BAR = 2.2  # points, the bar beside what is said of care
 MARK_MM = 4.4  # side of the mark of a caution at its step
 PANEL_MARK_MM = 5.4  # and in the panel that tells it whole
 OCTAGON_MM = 7.0
-_COUNTED = re.compile(r"\d+")
 
 
 def _said(desk: Desk) -> Look:
@@ -109,7 +108,7 @@ def count_box(desk: Desk, block: CountBox, parent: Node) -> list[Strip]:
     pad = 0.6 * look.size
     side = max(1.05 * look.size, 3.6 * MM)
     stop = not block.check
-    number = _COUNTED.match(plain(block.words)) if stop else None
+    number = "".join(takewhile(str.isdigit, plain(block.words))) if stop else ""
     sign = max(OCTAGON_MM * MM, 2.1 * look.size) if number else 0.0
     x = pad + (sign + pad if sign else side + 0.6 * look.size)
     width = desk.width - x - pad - (side + pad if sign else 0.0)
@@ -124,7 +123,7 @@ def count_box(desk: Desk, block: CountBox, parent: Node) -> list[Strip]:
     box = Area(left, (high - side) / 2, side, side, fill="#ffffff", stroke=style.colours.ink, line=0.7)
     marks = [Mark(None, (ground, box))]
     if number:
-        marks.append(_octagon(desk, number[0], (pad, (high - sign) / 2, sign), div))
+        marks.append(_octagon(desk, number, (pad, (high - sign) / 2, sign), div))
     marks += [mark.moved(0.0, (high - text.height) / 2) for mark in text.marks]
     return spaced([Strip(high, marks)], 0.45 * desk.line, 0.45 * desk.line)
 

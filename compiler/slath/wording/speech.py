@@ -1,4 +1,4 @@
-"""Words for sentences that have no key in the language data yet: concepts in brackets, counts with their nouns."""
+"""The designer's own words: their words of the trade found, linked and printed in the booklet's vocabulary."""
 
 from __future__ import annotations
 
@@ -7,10 +7,9 @@ from functools import cache
 
 from slath.messages import Own
 from slath.messages.voice import Voice, anchor_of, plain, sentence_case, verbatim
-from slath.trade.words import UK, concepts
-from slath.units import counting
+from slath.trade.words import concepts
 
-__all__ = ["Voice", "anchor_of", "bracketed", "figures", "many", "own_words", "plain", "sentence_case", "verbatim"]
+__all__ = ["Voice", "anchor_of", "bracketed", "own_words", "plain", "sentence_case", "verbatim"]
 
 
 def bracketed(text: str) -> str:
@@ -24,16 +23,6 @@ def bracketed(text: str) -> str:
 def own_words(text: str) -> Own:
     """Words of the designer's own: in English their words of the trade are linked, and printed in the booklet's vocabulary."""
     return Own(text, marked=bracketed(verbatim(text)))
-
-
-def many(count: int, concept: str) -> str:
-    """A count in words with its concept, ready to be said: ``two [stakes]``, ``40 [stakes]``."""
-    return f"{counting.in_words(count)} [{UK.counted_term(concept, count)}]"
-
-
-def figures(count: int, concept: str) -> str:
-    """The same in figures, for counts that are checked: ``40 [stakes]``."""
-    return f"{count} [{UK.counted_term(concept, count)}]"
 
 
 def _as_listed(form: str) -> str:

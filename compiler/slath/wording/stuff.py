@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from typing import TYPE_CHECKING
 
 from slath.messages import Length, Letter, Message, Own, Value, message
@@ -32,33 +31,6 @@ def _parts(basket: Basket) -> Iterable[Iterable[WovenBand]]:
     yield basket.foot_bands
     if basket.lid:
         yield from _parts(basket.lid.basket)
-
-
-def material_words(material: Material) -> str:
-    """The stock, with the colour before it and the letter after it."""
-    dyed = f"{material.dye}-dyed " if material.dye else ""
-    return f"{dyed}{stock_words(material.stock)}{_letter(material)}"
-
-
-def strand_words(material: Material) -> str:
-    """A strand by its colour, its number and its letter, without its scale: ``rust-dyed No. 4 round reed <rust>``."""
-    dyed = f"{material.dye}-dyed " if material.dye else ""
-    stock = re.sub(r" \(.*\)$", "", stock_words(material.stock))
-    return f"{dyed}{stock}{_letter(material)}"
-
-
-def colour_words(key: str, materials: Mapping[str, Material], among: Iterable[str]) -> str:
-    """A strand by its colour and letter, as it is picked up in the work: ``rust <rust>``, ``natural <plain>``.
-
-    Where another strand `among` those in hand has the same colour, it is told by its number as well.
-    """
-    material = materials[key]
-    alike = any(materials[other].dye == material.dye for other in among if other != key)
-    return strand_words(material) if alike else f"{material.dye or 'natural'}{_letter(material)}"
-
-
-def _letter(material: Material) -> str:
-    return f" <{material.key}>" if material.letter else ""
 
 
 # ------------------------------------------------------------------------------------------------------- as messages
