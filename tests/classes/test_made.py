@@ -9,20 +9,22 @@ import datetime as dt
 import io
 import json
 import re
+import shutil
 from dataclasses import replace
 from functools import cache
+from pathlib import Path
 
 import pypdf
 import pytest
 import vobject
 from hypothesis import HealthCheck, given, settings
 from jsonschema.validators import Draft202012Validator
-from tests.classes.made import classes, of, shipped
+from tests.classes.made import PATTERNS, SHIPPED, classes, of, shipped
 
 from slath.classes.calendar import calendar_of
 from slath.classes.listing import class_csv, class_data, class_json, class_list_schema
 from slath.classes.papers import ClassOptions, begin_papers, papers_of
-from slath.classes.prepared import Prepared
+from slath.classes.prepared import Prepared, prepare
 from slath.classes.record import LabelGrid
 from slath.classes.running import where_the_slowest_stop
 from slath.classes.timetable import mellow_minutes, soak_minutes, soaked_for
@@ -237,3 +239,49 @@ def test_a_part_there_is_not_is_refused() -> None:
 def test_numbers_on_the_labels_are_counts_alone() -> None:
     """A kit goes to its student: no length stands on its label."""
     assert not re.search(r"\d (?:in|mm|cm|ft|m)\b", words_of("labels.pdf"))
+
+
+# -------------------------------------------------------------------------------------------------- times of stages
+def test_times_rest_on_the_woven_notes_where_there_are_any(tmp_path: Path) -> None:
+    """Nine hours noted at a test weave are nine hours of class; for beginners twice that; else the script calls it a guess."""
+    for path in PATTERNS.glob("*.yaml"):
+        shutil.copy(path, tmp_path)
+    field = tmp_path / "weir-field.yaml"
+    text = field.read_text("utf-8").replace(
+        "# woven: {medium: 2026-03-01}", "woven: {large: {on: 2026-03-01, time: 9 hours}}"
+    )
+    field.write_text(text, "utf-8")
+    for skill, hours in (("improver", 9), ("beginner", 18)):
+        field.write_text(text.replace("skill: improver", f"skill: {skill}"), "utf-8")
+        made = prepare(tmp_path / "otter-weir.class.yaml")
+        assert isinstance(made, Prepared)
+        (run,) = made.runs
+        assert sum(sitting.minutes for sitting in run.sittings) == pytest.approx(hours * 60)
+        assert Voice({}).text(run.rests_on).startswith("from the woven notes of large: 9 hours")
+        assert bool(run.over_minutes) == (hours == 18)
+        assert [note.code for note in made.notes] == (["hours-too-short"] if hours == 18 else [])
+    assert "guess" in Voice({}).text(shipped().runs[0].rests_on)
+
+
+def test_what_should_have_been_begun_is_told() -> None:
+    """With the order due on 27 April, a teacher who asks on 1 May hears of it; one who asks in March does not."""
+    for today, codes in (
+        (dt.date(2027, 3, 1), []),
+        (dt.date(2027, 5, 1), ["class-too-soon"]),
+        (dt.date(2027, 6, 1), ["class-too-soon"]),
+    ):
+        made = prepare(SHIPPED, today=today)
+        assert [note.code for note in made.notes] == codes
+    late = prepare(SHIPPED, today=dt.date(2027, 5, 1)).notes[0]
+    assert "should have been begun on 2027-04-27" in late.sentence
+    assert "hold the class on 2027-05-19 or later" in late.remedies
+
+
+def test_other_languages_tell_the_same_class() -> None:
+    """In German the lists hold the same numbers, and no English sentence of the script is left."""
+    german = dict(papers_of(shipped(), ClassOptions(("lists",), language="de"), lambda _: None))
+    assert german["class-list.json"] == lists()["class-list.json"]
+    pages = pypdf.PdfReader(io.BytesIO(german["shopping-list.pdf"])).pages
+    told = " ".join(page.extract_text() for page in pages)
+    assert "Einkaufsliste" in told
+    assert "113.00 GBP" in told
