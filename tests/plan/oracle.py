@@ -10,7 +10,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from tests.plan.student import Cell, Made, Rim
+from tests.plan.basketry import Cell, Made, Rim
 
 from slath.basket.courses import keeps_step
 from slath.basket.model import Basket, WorkedBorder, WovenBand

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from itertools import pairwise
 
+from tests.plan.basketry import Basketry, Rim
 from tests.plan.oracle import changed_between, further_of, passes_of_band, rim_of, rows_cover
-from tests.plan.student import Basketry, Rim, Stuck, Student
+from tests.plan.student import Stuck, Student
 
 from slath.basket.model import Basket, WovenBand
 from slath.plan.acts import Act, Plan, Weave, WeaveBack, WeaveRow

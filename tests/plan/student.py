@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from dataclasses import dataclass, field
 from functools import singledispatchmethod
+
+from tests.plan.basketry import Basketry, Made, Rim
 
 from slath.language.pattern import Stroke
 from slath.plan.acts import (
     Act,
     Bend,
     BendUp,
-    Bind,
     Bring,
     Count,
     Damp,
@@ -37,43 +37,9 @@ from slath.plan.acts import (
 )
 from slath.plan.places import Gap, Loop, Numbering, Place, Side, Strand, Upright
 
-Made = tuple[int, int, int]  # what one unit of a border laid: its number, the row, the turn
-Cell = tuple[int, Side]  # the space after a unit of a border, and a side
-
 
 class Stuck(Exception):  # noqa: N818 - what the student says
     """An act that cannot be done."""
-
-
-@dataclass(slots=True)
-class Basketry:
-    """What lies where when all is done; the oracle works out the same from the model."""
-
-    woven: dict[Upright, list[tuple[str, str]]] = field(default_factory=lambda: defaultdict(list))
-    borders: list[Rim] = field(default_factory=list)
-    by_step: dict[str, dict[Upright, list[tuple[str, str]]]] = field(default_factory=dict)
-    feet: dict[int, list[Upright]] = field(default_factory=lambda: defaultdict(list))
-
-
-@dataclass(slots=True)
-class Rim:
-    """A border: what lies in every space on either side, lowest first, and where each end came to lie."""
-
-    count: int
-    cells: dict[Cell, list[Made]] = field(default_factory=lambda: defaultdict(list))
-    ends: dict[int, tuple[int, Side, str]] = field(default_factory=dict)
-
-    def crossings(self) -> dict[Made, tuple[tuple[Cell, tuple[Made, ...], tuple[Made, ...]], ...]]:
-        """For every turn of every end, cell by cell: what of the others lies beneath it and what over it."""
-        found: dict[Made, list[tuple[Cell, tuple[Made, ...], tuple[Made, ...]]]] = defaultdict(list)
-        for where, stack in self.cells.items():
-            for place, made in enumerate(stack):
-                under, over = (
-                    tuple(sorted(one for one in part if one[0] != made[0]))
-                    for part in (stack[:place], stack[place + 1 :])
-                )
-                found[made].append((where, under, over))
-        return {made: tuple(sorted(cells)) for made, cells in found.items()}
 
 
 class Student:
@@ -395,10 +361,6 @@ class Student:
         if "handle" not in self.damp:
             raise Stuck("the handle is dry")
         self.made.feet[act.handle].append(self._at(act.at)[0])
-
-    @do.register
-    def _(self, act: Bind) -> None:
-        self.used["binding", act.material] += act.strands
 
 
 def _face(strokes: tuple[Stroke, ...], phase: int) -> int:

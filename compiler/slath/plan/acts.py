@@ -290,18 +290,9 @@ class SetFoot:
     at: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Bind:
-    """A handle is wound or bound with strands of a material, so many of them."""
-
-    handle: int
-    material: str
-    strands: int
-
-
 Act = (
     Take | SetIn | Recount | Count | Damp | Dry | BendUp | Tie | Untie | LayIn | Bring | Weave | WeaveBack | WeaveRow | EndStrand
-    | KeepSlack | Bend | InTurn | DrawTight | LaySpares | DrawOut | TurnOver | SetFoot | Bind
+    | KeepSlack | Bend | InTurn | DrawTight | LaySpares | DrawOut | TurnOver | SetFoot
 )  # fmt: skip
 
 

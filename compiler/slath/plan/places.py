@@ -64,26 +64,15 @@ class Numbering:
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """A unit by its number; `within` says which upright of it, from its left, where one alone is meant."""
+    """A unit by its number."""
 
     numbering: Numbering
     number: int
-    within: int | None = None
 
     @property
     def uprights(self) -> tuple[Upright, ...]:
         """What stands there."""
-        unit = self.numbering.units[self.number - 1]
-        return unit if self.within is None else (unit[self.within],)
-
-    def converted(self, to: Numbering) -> Place:
-        """The same place in another numbering. Raises NoLongerHoldsError where it has none, or no single one."""
-        one = self.uprights[0]
-        number = to.number_of(one)
-        unit = to.units[number - 1]
-        if len(self.uprights) > 1 and self.uprights != unit:
-            raise NoLongerHoldsError(f"{self.number} of {self.numbering.key!r} is no single place in {to.key!r}")
-        return Place(to, number, unit.index(one) if len(unit) > len(self.uprights) else None)
+        return self.numbering.units[self.number - 1]
 
 
 @dataclass(frozen=True, slots=True)
