@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 SetBlocks = Callable[["Desk", Sequence["Block"], Node], list[Strip]]
 
+HIGHEST = 0.88  # of the page, so that a heading has room over columns that stand next to one another
 LEAST_COLUMN = 50.0 * MM  # narrower columns stand under one another
 FIELD = 8.0 * MM  # from one line to write on to the next
 BAR = 5.0 * MM  # height of a bar
@@ -36,7 +37,7 @@ def abreast(desk: Desk, block: Abreast, parent: Node, set_blocks: SetBlocks) -> 
         return [strip for column in block.columns for strip in set_blocks(desk, column, parent)]
     made = [stacked(set_blocks(desk.narrowed(width), column, parent)) for column in block.columns]
     whole = in_columns(made, width, gutter)
-    if whole.height > desk.height:
+    if whole.height > HIGHEST * desk.height:
         return [strip for column in block.columns for strip in set_blocks(desk, column, parent)]
     return spaced([whole], 0.5 * desk.line, 0.6 * desk.line)
 
