@@ -10,6 +10,7 @@ from slath.booklet.content_steps import Course, SizeContent, course_of
 from slath.booklet.size_table import Measured
 from slath.booklet.withholding import spared, speaking
 from slath.language.pattern import Pattern
+from slath.messages import Own, message
 from slath.wording.speech import Voice
 
 
@@ -41,7 +42,7 @@ class BookletContent:
         parts = [self.pattern.title]
         if len(self.sizes) == 1 and len(self.pattern.sizes) > 1:
             parts.append(self.sizes[0].name)
-        parts += [f"edition {self.pattern.edition}"] if self.pattern.edition else []
+        parts += [self.voice.text(message("booklet.edition-line", edition=Own(self.pattern.edition)))] if self.pattern.edition else []
         if self.pattern.dated:
             parts.append(self.pattern.dated.isoformat())
         return " · ".join(parts)

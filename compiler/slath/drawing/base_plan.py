@@ -49,7 +49,7 @@ def draw_base_plan(basket: Basket, clothes: Wardrobe, options: Options, quantiti
     _measures(plate, plan, basket)
     if pierced:
         _slit_view(plate, basket, pierced, clothes)
-    plate.text(0.4, plate.height - 0.8 * em, "seen from below", "start", italic=True)
+    plate.text(0.4, plate.height - 0.8 * em, plate.options.say(message("captions.from-below")), "start", italic=True)
     plate.text(
         plate.width - 0.4, plate.height - 0.8 * em, plate.options.say(plan.scale_said), "end", colour=plate.quiet
     )
