@@ -17,6 +17,7 @@ from slath.output.naming import LONGEST, file_name, file_names
 # Microsoft, "Naming Files, Paths, and Namespaces": what no file may be called, and signs no name may hold.
 RESERVED = ("CON", "PRN", "AUX", "NUL", *(f"{port}{number}" for port in ("COM", "LPT") for number in range(1, 10)))
 FORBIDDEN = set('<>:"/\\|?*') | {chr(code) for code in range(32)}
+MARK = "[2-7][a-z2-7]{7}"
 NAMES = st.text() | st.text("aA ./-\\_é", max_size=6) | st.sampled_from(RESERVED) | st.text("ab", min_size=30)
 
 
@@ -57,12 +58,12 @@ def test_every_name_can_be_a_files(name: str) -> None:
 
 @given(st.lists(NAMES, unique=True, min_size=2, max_size=12))
 def test_no_two_names_are_one_file(names: list[str]) -> None:
-    """Names beside one another are told apart where capitals are not told apart, and where a figure's name (which begins
-    with no digit) is added behind a hyphen; names that never meet are told apart by more than capitals.
+    """Names beside one another are told apart where capitals are not told apart, and where a figure's name (which has no
+    mark) is added behind a hyphen; names that never meet are told apart by more than capitals.
     """
     together = [made.casefold() for made in file_names(names).values()]
     assert not any(
-        re.match(rf"{re.escape(other)}(-[^2-7]|$)", one) for one, other in itertools.permutations(together, 2)
+        re.match(rf"{re.escape(other)}(?:-(?!.*{MARK}$)|$)", one) for one, other in itertools.permutations(together, 2)
     )
     by_file: dict[str, set[str]] = {}
     for name in names:
