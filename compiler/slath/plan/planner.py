@@ -59,8 +59,6 @@ def rim_numbering(basket: Basket) -> Numbering:
 
 def cut_away(basket: Basket) -> frozenset[int]:
     """The numbers of the stakes that are cut away on the way up."""
-    if not any(change.action == "drop" for _, change, _ in basket.changes):
-        return frozenset()
     left = {upright for unit in rim_numbering(basket).units for upright in unit}
     numbered = zip(standing(basket.stakes), basket.stakes, strict=True)
     return frozenset(stake.number for upright, stake in numbered if stake.kind != "bye-stake" and upright not in left)

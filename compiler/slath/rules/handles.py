@@ -8,7 +8,6 @@ from collections.abc import Iterator
 from slath.basket.handle_wrap import strands_to_cover
 from slath.language.handle_kinds import SPANNING
 from slath.language.pattern import Handle
-from slath.plan.planner import cut_away
 from slath.rules.finding import Context, Finding
 from slath.rules.recount import multiple_of, ways_to
 from slath.units.counting import counted, in_spans
@@ -72,6 +71,10 @@ def feet_span_rim(context: Context) -> Iterator[Finding]:
 
 def feet_still_stand(context: Context) -> Iterator[Finding]:
     """A foot cannot go down beside a stake that has been cut away by the time the handle is set."""
+    if not any(change.action == "drop" for _, change, _ in context.basket.changes):
+        return
+    from slath.plan.planner import cut_away  # noqa: PLC0415 - the whole plan of the work, which few checks need
+
     gone = cut_away(context.basket)
     for handle, worked in zip(context.sized.handles, context.basket.handles, strict=True):
         lost = [number for number in worked.feet_at if number in gone]
