@@ -42,7 +42,11 @@ class BookletContent:
         parts = [self.pattern.title]
         if len(self.sizes) == 1 and len(self.pattern.sizes) > 1:
             parts.append(self.sizes[0].name)
-        parts += [self.voice.text(message("booklet.edition-line", edition=Own(self.pattern.edition)))] if self.pattern.edition else []
+        parts += (
+            [self.voice.text(message("booklet.edition-line", edition=Own(self.pattern.edition)))]
+            if self.pattern.edition
+            else []
+        )
         if self.pattern.dated:
             parts.append(self.pattern.dated.isoformat())
         return " · ".join(parts)

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 
 from slath.booklet.content_steps import Course, SizeContent
-from slath.drawing.scene import Scene
+from slath.drawing.scene import CUT_LABELS, Group, Item, Scene, Unpainted
 from slath.drawing.shelf import Shelf
 from slath.messages import Secrecy, Voice
 
@@ -37,7 +37,8 @@ def _spared_size(size: SizeContent, withheld: Collection[str]) -> SizeContent:
         return size
 
     def silent(scene: Scene) -> Scene:
-        return replace(scene, words=scene.words.removesuffix(scene.cut_words), cut_words="")
+        words = scene.words.removesuffix(scene.cut_words)
+        return replace(scene, words=words, cut_words="", items=_without_cut_labels(scene.items))
 
     def at(name: str, width: float, tallest: float) -> Scene | None:
         scene = size.at(name, width, tallest) if size.at else None
@@ -45,3 +46,16 @@ def _spared_size(size: SizeContent, withheld: Collection[str]) -> SizeContent:
 
     names = tuple(name for name in size.figures if not name.endswith("-parts"))
     return replace(size, figures=Shelf(names, lambda name: silent(size.figures[name])), at=at if size.at else None)
+
+
+def _without_cut_labels(items: Sequence[Item]) -> tuple[Item, ...]:
+    """The items but for the groups that tell lengths of the cut list."""
+    kept = []
+    for item in items:
+        if not isinstance(item, Group):
+            kept.append(item)
+        elif item.name != CUT_LABELS:
+            kept.append(
+                item if isinstance(item.items, Unpainted) else replace(item, items=_without_cut_labels(item.items))
+            )
+    return tuple(kept)

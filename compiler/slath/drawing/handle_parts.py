@@ -11,7 +11,7 @@ from slath.drawing.ears import ear_faces, ear_in_place
 from slath.drawing.handle_wraps import wrap_laid_flat, wrap_words
 from slath.drawing.hung_handles import drop_in_place, ring_in_place
 from slath.drawing.lettering import POINT_MM, in_lines, word_width
-from slath.drawing.lugs import Swinging, ear_in_side, ear_in_side_words, ear_to_scale, ear_words
+from slath.drawing.lugs import Swinging, ear_cut_words, ear_in_side, ear_in_side_words, ear_to_scale, ear_words
 from slath.drawing.options import Options
 from slath.drawing.plans import fitting_ratio
 from slath.drawing.plate import Anchor, Plate
@@ -89,7 +89,10 @@ def _swinging(basket: Basket, worked: WorkedHandle, ear: WorkedEar, name: str, h
         title = "The bow in its ears"
     plate = Plate(options.width_mm, height + 1.0, options)
     draw(plate, 0.5)
-    return plate.scene(name, title, words, seen_from=seen, caption=f"{title}.", data={"bow_mm": worked.bow_mm.value})
+    return plate.scene(
+        name, title, words, seen_from=seen, caption=f"{title}.", data={"bow_mm": worked.bow_mm.value},
+        cut_words=ear_cut_words(made, options) if rest == ["ears"] else "",
+    )  # fmt: skip
 
 
 def scarfed(worked: WorkedHandle) -> bool:

@@ -66,11 +66,16 @@ def ear_words(made: Swinging, options: Options) -> str:
     holes = f"{len(made.holes)} holes" if len(made.holes) > 1 else "a hole"
     side = "above" if ear.notch_mm[0] >= 0 else "below"
     return (
-        f"An ear {measure(ear.length.value)} long and {measure(ear.width.value)} wide. A line across its face {measure(ear.rise.value)} below its "
+        f"An ear {measure(ear.width.value)} wide. A line across its face {measure(ear.rise.value)} below its "
         f"round top is level with the weaving; {side} it a notch {measure(ear.notch_mm[1] - ear.notch_mm[0])} high and "
         f"{measure(ear.notch_deep_mm)} deep; {holes} of {options.bit(ear.hole.value)}, {measure(ear.hole_up_mm)} above the line. Below, a "
         f"point of {measure(ear.foot_mm)}."
     )
+
+
+def ear_cut_words(made: Swinging, options: Options) -> str:
+    """How long it is sawn, for those who do without the figure."""
+    return f" From point to top it is {options.measure(made.ear.length.value)} long."
 
 
 def ear_to_scale(made: Swinging, options: Options) -> Draw:
@@ -89,6 +94,7 @@ def ear_to_scale(made: Swinging, options: Options) -> Draw:
         Note(f"{holes} {options.bit(ear.hole.value)}{apart}", ((rim + ear.hole_up_mm * scale, reach),)),
         Note(notch, ((rim + sum(ear.notch_mm) / 2 * scale, 0.55 * half),)),
         Note("line level with the weaving", ((rim, half),)),
+        Note(f"{measure(ear.width.value)} wide", ((rim - 0.5 * ear.foot_mm * scale, half),)),
     ]
     above = notes_height(notes, options)
     edge_up, face_up = 6.6 * em + deep / 2, 8.6 * em + deep + half
@@ -131,16 +137,15 @@ def ear_to_scale(made: Swinging, options: Options) -> Draw:
 def _ear_measures(
     plate: Plate, made: Swinging, where: tuple[float, float, float, float], measure: Callable[[float], str]
 ) -> None:
-    """Below the edge: along the ear from its point, then the whole length with its width."""
+    """Below the edge: along the ear from its point, then the whole length it is sawn to."""
     ear, em = made.ear, plate.em
     left, right, rim, foot = where
     row = foot - 1.5 * em
     plate.dimension((left, row), (rim, row), f"{measure(ear.foot_mm)}", above=False)
     plate.dimension((rim, row), (right, row), f"{measure(ear.rise.value)}", above=False)
     row -= 2.1 * em
-    plate.dimension(
-        (left, row), (right, row), f"{measure(ear.length.value)} long, {measure(ear.width.value)} wide", above=False
-    )
+    with plate.telling_cut_lengths():
+        plate.dimension((left, row), (right, row), f"{measure(ear.length.value)} long", above=False)
 
 
 # ------------------------------------------------------------------------------------------------------- in the side

@@ -7,7 +7,8 @@ them into page co-ordinates and, where the work runs right to left, mirrors them
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import replace
 from typing import Literal
 
@@ -20,7 +21,19 @@ from slath.drawing.lettering import CAP_HEIGHT, POINT_MM, in_lines, word_width
 from slath.drawing.options import Options
 from slath.drawing.painter import paint
 from slath.drawing.rods import CLOSE, Brush, Rod
-from slath.drawing.scene import Ellipse, Group, Item, LetteredMeasure, Path, Point, Scene, Subpath, Text, Unpainted
+from slath.drawing.scene import (
+    CUT_LABELS,
+    Ellipse,
+    Group,
+    Item,
+    LetteredMeasure,
+    Path,
+    Point,
+    Scene,
+    Subpath,
+    Text,
+    Unpainted,
+)
 
 Anchor = Literal["start", "middle", "end"]
 _SWAPPED: dict[Anchor, Anchor] = {"start": "end", "middle": "middle", "end": "start"}
@@ -228,6 +241,13 @@ class Plate:
             x = min(max(x, half), self.width - half)
         if words:
             self.text(x, y, words, turn=turn)
+
+    @contextmanager
+    def telling_cut_lengths(self) -> Iterator[None]:
+        """What is drawn meanwhile tells lengths of the cut list, and goes where those are withheld."""
+        first = len(self.items)
+        yield
+        self.items[first:] = [Group(tuple(self.items[first:]), name=CUT_LABELS)]
 
     def pointer(self, x: float, y: float, tx: float, ty: float, words: str, anchor: Anchor = "middle") -> None:
         """A note at (tx, ty) with a line to the spot (x, y) it is about."""

@@ -128,6 +128,8 @@ class Group:
 
 Item = Path | Ellipse | Text | Group
 
+CUT_LABELS = "lengths of the cut list"  # the name of a group that tells them, which a class handout may have to keep
+
 
 def every_item(items: Iterable[Item], *, strands: bool = True) -> Iterator[Path | Ellipse | Text]:
     """Items one by one, those inside groups as well, in the order they are painted; without ``strands`` those that are
