@@ -50,7 +50,7 @@ def _spared_size(size: SizeContent, withheld: Collection[str]) -> SizeContent:
 
 def _without_cut_labels(items: Sequence[Item]) -> tuple[Item, ...]:
     """The items but for the groups that tell lengths of the cut list."""
-    kept = []
+    kept: list[Item] = []
     for item in items:
         if not isinstance(item, Group):
             kept.append(item)
