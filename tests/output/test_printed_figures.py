@@ -44,7 +44,7 @@ def poster_style() -> Style:
     """A bare style on paper that holds any sheet whole."""
     home = shipped("home")
     edges = replace(home.margins, inner=MARGIN, outer=MARGIN, top=MARGIN, bottom=MARGIN)
-    return replace(home, paper=("poster",), margins=edges, indent=0.0, two_sided=False)
+    return replace(home, paper=("poster",), margins=edges, indent=0.0, two_sided=False, grid=1, text_width=0)
 
 
 @pytest.fixture
