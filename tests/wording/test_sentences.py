@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+import yaml
 from tests.wording.told_patterns import SIZED, made, sentences, told, whole_text, words_in
 
+import slath
+from slath.basket.board_holes import hole_of
+from slath.language.pattern import Board
 from slath.quantities.measuring import quantities_of
 from slath.trade.words import concepts
 from slath.units import printing
@@ -69,6 +74,38 @@ def test_one_vocabulary_in_one_booklet(name: str, size: int) -> None:
         assert not strangers
 
 
+# Words that are of the trade in one vocabulary, and of every day where they stand here.
+EVERYDAY = {"pair": "two of anything", "coil": "a coil of reed as it is sold", "packing": "packing lists, of a class"}
+
+
+def test_words_that_differ_between_vocabularies_are_never_written_out() -> None:
+    """A trade word that UK and US say otherwise stands in brackets in every English sentence, whether or not some shipped
+    pattern says that sentence.
+    """
+    uk, us = (
+        {form.lower() for concept in concepts().values() for form in concept.forms[vocabulary]}
+        for vocabulary in ("UK", "US")
+    )
+    folder = Path(slath.__file__).parent / "messages" / "data" / "en"
+    templates = {
+        f"{file.stem}.{key}": text
+        for file in sorted(folder.glob("*.yaml"))
+        for key, text in yaml.safe_load(file.read_text(encoding="utf-8")).items()
+        if isinstance(text, str)
+    }
+    assert len(templates) > 1000
+    bare = {key: f" {' '.join(_bare_words(text))} " for key, text in templates.items()}
+    differing = (uk ^ us) - set(EVERYDAY)
+    assert {"stake", "spoke", "strands"} <= differing
+    assert not {key: word for key, text in bare.items() for word in differing if f" {word} " in text}
+
+
+def _bare_words(template: str) -> list[str]:
+    """The words of a template that are said as they stand: not in brackets, nor names of values."""
+    said = re.sub(r"\[[^\]]*\]|\{@?\w+(?::\w+)?\}|\{\w+(?::\w+)?[?#]", " ", template.lower())
+    return re.findall(r"[a-z-]+", said)
+
+
 @pytest.mark.parametrize(("name", "size"), SIZED)
 def test_spelling_follows_the_vocabulary(name: str, size: int) -> None:
     """British spelling with UK words, American with US words, never mixed."""
@@ -94,6 +131,9 @@ def lengths_of(basket: Basket, quantities: Quantities) -> list[float]:
     for handle in basket.handles:
         known += [handle.span_mm, handle.rise_mm]
         known += [wrap.spec.lay_mm for wrap in handle.wraps if wrap.spec.lay_mm]
+        if (ear := handle.ear) is not None:
+            known += [ear.rise.value, ear.foot_mm, ear.notch_deep_mm, ear.notch_mm[1] - ear.notch_mm[0]]
+            known += [ear.hole_up_mm, ear.hole_apart_mm]
     outline = sized.base.outline
     known += [outline.length_mm, outline.width_mm, outline.corner_mm, basket.base.hole_spacing_mm or 0.0]
     known.append(getattr(sized.base, "inset_mm", 0.0))
@@ -113,21 +153,24 @@ def lengths_of(basket: Basket, quantities: Quantities) -> list[float]:
 @pytest.mark.parametrize(("name", "size"), SIZED)
 def test_every_length_told_is_one_of_the_list(name: str, size: int) -> None:
     """A length in a step is the list's, a setting's, or a measure of the constructed basket, and nothing else."""
-    pattern, basket, quantities = made(name, size)
+    _, basket, quantities = made(name, size)
     known = lengths_of(basket, quantities)
-    printed = {printing.both(mm) for mm in known}
+    printed = {printing.both(mm) for mm in known} | bits_of(basket)
+    if any(material.stock.tapered for material in basket.pattern.materials.values()):
+        printed.add("12 in (305 mm)")  # so far above the butt rods are felt (source in wording/willow.py)
     said = [found[0] for sentence in sentences(told(name, size)) for found in LENGTH.finditer(sentence)]
-    bits = {sentence for sentence in said if sentence not in printed}
     assert len(said) > 10
-    drill = [found for found in bits if not _is_bit(found, pattern.sizes[size].base)]
-    assert not drill
+    assert not [found for found in said if found not in printed]
 
 
-def _is_bit(text: str, base: object) -> bool:
-    """Whether this is the bit for the holes of a board, which is rounded up and not to the nearest."""
-    return (hasattr(base, "holes") and text.endswith(("mm)",)) and "/64" in text) or (
-        hasattr(base, "holes") and "/32" in text
-    )
+def bits_of(basket: Basket) -> set[str]:
+    """The bits for the holes of boards and ears, as printed: rounded up and not to the nearest."""
+    holes = [handle.ear.hole.value for handle in basket.handles if handle.ear is not None]
+    parts = (basket, *([basket.lid.basket] if basket.lid is not None else []))
+    boards = [(part.pattern.base, part.pattern) for part in parts]
+    drilled = [hole_of(base, pattern) for base, pattern in boards if isinstance(base, Board)]
+    holes += [hole.across_mm for hole in drilled if hole is not None]
+    return {"{} ({})".format(*printing.bit_in_both(mm)) for mm in holes}
 
 
 def test_a_length_that_is_not_in_the_list_would_be_seen() -> None:
