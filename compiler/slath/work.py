@@ -198,7 +198,7 @@ class Work:
         """How figures are drawn for the column and the lettering of an edition, so that they are printed unscaled."""
         width, height, label = self.style(edition).figure_room(self.paper(edition))
         drawing = replace(self.drawing, text_pt=max(label, LEAST_TEXT_PT), lettered=len(self.compilation.sizes) > 1)
-        return _in_room(drawing, width, height)
+        return in_room(drawing, width, height)
 
     def prepare(self) -> None:
         """Tell the words and draw the view on the cover, which are the same in every edition."""
@@ -265,7 +265,7 @@ class Work:
         """A figure drawn for a room in mm, as high as it may be with all its lettering readable; None if it cannot be read
         at any height.
         """
-        wanted = _in_room(drawing, width, tallest)
+        wanted = in_room(drawing, width, tallest)
         height = 0.0
         for share in SHARES_OF_HEIGHT:
             scene = self._scene(size, name, replace(wanted, tallest_mm=share * wanted.tallest_mm))
@@ -355,7 +355,7 @@ def asked_style(edition: Edition, options: BuildOptions) -> Style:
         raise CommandFaultError(str(problem)) from problem
 
 
-def _in_room(drawing: Options, width: float, height: float) -> Options:
+def in_room(drawing: Options, width: float, height: float) -> Options:
     """How figures are drawn for a room in mm, captions and lettering above and below them allowed for."""
     tallest = max(height - LINES_ROUND_A_PLAN * drawing.text_pt * POINT_MM, LEAST_TALL)
     return replace(drawing, width_mm=width, tallest_mm=tallest, column_mm=height)

@@ -1,4 +1,4 @@
-"""No label covers another or leaves its figure, in any shipped pattern laid out for any shipped style.
+"""No label covers another or leaves its figure, in any shipped pattern laid out for any shipped style and paper.
 
 A label is as large as the ink of its glyphs in the bundled font, or as the disc it stands in.
 """
@@ -15,18 +15,17 @@ from shapely import STRtree, affinity
 from shapely.geometry import Point, Polygon, box
 from tests.basket.written import constructed
 
-from slath.booklet.styles import shipped
+from slath.booklet.styles import Style, names, shipped
 from slath.drawing.figures import draw, figure_names_of
 from slath.drawing.lettering import POINT_MM
 from slath.drawing.options import LEAST_TEXT_PT, Options
 from slath.drawing.scene import Ellipse, Item, Scene, Text, every_item
 from slath.pipeline import Compilation, compile_pattern
-from slath.work import LINES_ROUND_A_PLAN
+from slath.work import in_room
 
 PATTERNS = sorted(
     path.stem for path in (FilePath(__file__).parents[2] / "patterns").glob("*.yaml") if "." not in path.stem
 )
-STYLES = ("booklet", "handout", "home", "large-print", "wall-card")
 TOUCHING = 0.05  # mm by which labels may touch
 
 
@@ -93,17 +92,26 @@ def compiled(pattern: str) -> Compilation:
     return compile_pattern(FilePath(__file__).parents[2] / "patterns" / f"{pattern}.yaml")
 
 
-def layouts() -> list[tuple[str, Options]]:
-    """How figures are laid out for each style as editions ask for them: on its narrowest paper, in large print on all."""
-    found = []
-    for name in STYLES:
+def closest_papers(style: Style) -> list[str]:
+    """The papers of a style that leave figures least room: none of them is as wide and as high as another or more."""
+    rooms = {style.figure_room(paper)[:2]: paper for paper in style.paper}
+    return [
+        paper
+        for room, paper in rooms.items()
+        if not any(other != room and other[0] <= room[0] and other[1] <= room[1] for other in rooms)
+    ]
+
+
+@cache
+def layouts() -> dict[str, Options]:
+    """How figures are laid out for each shipped style on the papers that leave them least room, as editions ask for them."""
+    found = {}
+    for name in names():
         style = shipped(name)
-        narrowest = min(style.paper, key=lambda paper: style.figure_room(paper)[0])
-        for paper in style.paper if name == "large-print" else (narrowest,):
+        for paper in closest_papers(style):
             width, height, caption = style.figure_room(paper)
-            text = max(caption, LEAST_TEXT_PT)
-            tallest = height - LINES_ROUND_A_PLAN * text * POINT_MM
-            found.append((f"{name} on {paper}", Options(width_mm=width, tallest_mm=tallest, text_pt=text)))
+            lettered = Options(text_pt=max(caption, LEAST_TEXT_PT))
+            found[f"{name} on {paper}"] = in_room(lettered, width, height)
     return found
 
 
@@ -113,7 +121,7 @@ def test_labels_stand_clear_in_every_style(pattern: str) -> None:
     wrong, seen = [], 0
     sizes = compiled(pattern).sizes
     basket, listed = sizes[len(sizes) // 2].basket, sizes[len(sizes) // 2].quantities
-    for layout, options in layouts():
+    for layout, options in layouts().items():
         for name in figure_names_of(basket, listed, options):
             if name == "view":  # it bears none
                 continue
@@ -140,7 +148,7 @@ def test_measures_and_names_of_any_shape_stand_clear(shape: str, tmp_path: FileP
     """Shapes that leave little room beside or inside them, in the largest type and in that of the booklet."""
     base = "base: {kind: round slath, diameter: 6 in, pierced: 4, threaded: 4, material: sticks, weaving: [{weave: pairing, strands: plain, to: edge}]}"
     basket = constructed(tmp_path, f"{base}\nstakes: {{material: stakes, per_end: 2}}\n{SHAPES[shape]}\n")
-    for layout, options in layouts():
+    for layout, options in layouts().items():
         assert not faults(draw("profile", basket, None, options)), layout
 
 

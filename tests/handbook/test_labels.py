@@ -6,23 +6,27 @@ import pytest
 from tests.drawing.test_labels import faults, layouts
 from tests.handbook.books import HERE, only
 
+from slath.booklet.styles import names
 from slath.drawing.figures import draw, figure_names_of
 
 NAMES = sorted(path.stem for path in (HERE / "baskets").glob("*.yaml"))
-# Those whose lettering depends most on the basket's own shape are looked at on small paper as well.
+LARGEST = "large-print"  # letters so large that every figure has the fewest of them across
+# Those whose lettering depends most on the basket's own shape are looked at in every other style as well.
 SHAPED = ("handle", "profile", "lid-profile", "staking")
 
 
 @pytest.mark.parametrize("name", NAMES)
 def test_labels_stand_clear(name: str) -> None:
-    """In large print, and on half-size paper."""
-    size, options = only(name), dict(layouts())
-    wrong, drawn = [], 0
-    for layout, kinds in (("large-print on letter", ("",)), ("booklet on half-letter", SHAPED)):
-        for figure in figure_names_of(size.basket, size.quantities, options[layout]):
-            if figure != "view" and figure.startswith(kinds):
-                scene = draw(figure, size.basket, size.quantities, options[layout])
+    """In large print, and in every other style, on the papers that leave figures least room."""
+    size = only(name)
+    wrong, drawn = [], dict.fromkeys(names(), 0)
+    for layout, options in layouts().items():
+        style = layout.partition(" on ")[0]
+        for figure in figure_names_of(size.basket, size.quantities, options):
+            if figure != "view" and (style == LARGEST or figure.startswith(SHAPED)):
+                scene = draw(figure, size.basket, size.quantities, options)
                 wrong += [f"{layout}, {figure}: {fault}" for fault in faults(scene)]
-                drawn += 1
-    assert drawn >= 2
+                drawn[style] += 1
+    assert drawn[LARGEST] >= 2
+    assert all(drawn.values()), drawn
     assert not wrong, "\n".join(wrong)

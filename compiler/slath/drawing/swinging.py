@@ -225,7 +225,7 @@ def bows_in_place(made: Swinging, options: Options) -> Draw:
         long + ear.width.value, high + max(drop, ear.foot_mm), options.width_mm - 9.0 * em, 0.6 * options.tallest_mm
     )
     scale = 1 / ratio
-    down = max(drop, ear.foot_mm) * scale
+    down = max(max(drop, ear.foot_mm) * scale, 3 * ROW)  # the rim's rows, and the names of the stakes below them
     rod = max(made.thick * scale, _LEAST)
 
     def draw(plate: Plate, y: float) -> None:
