@@ -11,20 +11,30 @@ from slath.drawing.board_holes import board_hole
 from slath.drawing.profile_ends import border_part, foot_parts, lid_part
 from slath.quantities import quantities_of
 from slath.units import Amount
+from slath.units.printing import INCH_MM
 from slath.wording.shape import turning_places
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-    from slath.basket.model import Basket
+    from slath.basket.model import Basket, WorkedEar
     from slath.pipeline import CompiledSize
 
+_GRADED_MM = (
+    6 * INCH_MM,
+    12 * INCH_MM,
+)  # willow is sorted by its thickness so far above the butt: common practice, no source
 
-def accounted_mm(size: CompiledSize) -> frozenset[float]:
-    """Every length of the list with what went into it, of the settings and measures, and of the construction."""
-    listed = {*_amounts(size.quantities), *_amounts(size.sized.settings), *_amounts(size.sized.measures)}
-    bought = {row.butt_mm for row in size.quantities.purchase if row.butt_mm is not None}
-    return frozenset(listed | bought | set(_constructed(size.basket)))
+
+def accounted_mm(size: CompiledSize) -> list[float]:
+    """Every length of the list with what went into it, of the settings and measures, and of the construction.
+
+    A length to cut and a plain one of as many mm are both there, for they are rounded each in its own way.
+    """
+    listed = [*_amounts(size.quantities), *_amounts(size.sized.settings), *_amounts(size.sized.measures)]
+    listed += [row.butt_mm for row in size.quantities.purchase if row.butt_mm is not None]
+    kept = {(type(mm), mm): mm for mm in (*listed, *_constructed(size.basket))}
+    return list(kept.values())
 
 
 def _constructed(basket: Basket) -> Iterator[float]:
@@ -32,10 +42,21 @@ def _constructed(basket: Basket) -> Iterator[float]:
     yield from _of_side(basket)
     for handle in basket.handles:
         yield from (wrap.girth_mm for wrap in handle.wraps)
+        if handle.ear is not None:
+            yield from _of_ear(handle.ear)
+    if any(basket.pattern.materials[stake.material].stock.tapered for stake in basket.stakes):
+        yield from _GRADED_MM
     if basket.lid:
         yield basket.lid.gap_mm
         yield from _amounts(quantities_of(basket.lid.basket))
         yield from _constructed(basket.lid.basket)
+
+
+def _of_ear(ear: WorkedEar) -> Iterator[float]:
+    """What an ear is marked, notched and bored by."""
+    low, high = ear.notch_mm
+    yield from (ear.width.value, ear.rise.value, ear.foot_mm, high - low, ear.notch_deep_mm)
+    yield from (ear.hole.value, ear.hole_up_mm, ear.hole_apart_mm)
 
 
 def _of_base(basket: Basket) -> Iterator[float]:

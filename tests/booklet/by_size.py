@@ -1,4 +1,4 @@
-"""Numbers told for several sizes in one row, taken apart again by a way of its own, for tests that look for each."""
+"""Numbers told for several sizes in one row, or in cells of a table, taken apart again for tests that look for each."""
 
 from __future__ import annotations
 
@@ -9,11 +9,16 @@ _ROW = rf"{_FIGURE}(?:, {_FIGURE})* or {_FIGURE}"
 _TOLD = re.compile(
     rf"({_ROW}|{_FIGURE}) (in|ft) \(({_ROW}|{_FIGURE}) (mm|m)\)|({_ROW}|{_FIGURE}) (mm|m) \(({_ROW}|{_FIGURE}) (in|ft)\)"
 )
+_CELL = re.compile(rf"({_FIGURE}) (in|ft|mm|m) ({_FIGURE}) (in|ft|mm|m)\b")
+_HEADED = re.compile(rf"\b(in|mm), (in|mm): ({_FIGURE}) ({_FIGURE})(?=;| -|$)")
 
 
 def spelled_out(text: str) -> str:
-    """`text` with every row such as ``9 or 11 in (229 or 279 mm)`` written as the measures it stands for."""
-    return _TOLD.sub(_measures, text)
+    """`text` with every row such as ``9 or 11 in (229 or 279 mm)`` written as the measures it stands for, and so every
+    cell such as ``9 in 229 mm``, or ``9 229`` under a heading that names the units.
+    """
+    headed = _HEADED.sub(r"\1, \2: \3 \1 (\4 \2)", text)
+    return _TOLD.sub(_measures, _CELL.sub(r"\1 \2 (\3 \4)", headed))
 
 
 def _measures(found: re.Match[str]) -> str:

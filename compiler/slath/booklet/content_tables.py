@@ -294,7 +294,7 @@ def _cut_to(piece: Piece, size: Measured, voice: Voice) -> str:
     if piece.offcut:
         return voice.text(message("tables.of-the-tops-cut-off", cut=Length(piece.cut_mm.value)))
     if piece.whole:
-        return voice.text(message("tables.left-whole-at-the-least", needed=Length(piece.needed_mm.value)))
+        return voice.text(message("tables.left-whole-at-the-least", needed=Length(piece.cut_mm.value)))
     return voice.by(board.length_mm, board.width_mm) if board else voice.length(piece.cut_mm.value)
 
 

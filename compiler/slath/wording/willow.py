@@ -43,7 +43,7 @@ def chosen(piece: Piece, part: Value, material: Value) -> Message:
         part=part,
         material=material,
         spare=piece.spare,
-        least=Length(piece.needed_mm.value, CUT),
+        least=Length(piece.cut_mm.value, CUT),
     )
 
 
