@@ -64,11 +64,23 @@ def test_one_pass_may_stand_without_brackets_of_its_own(tmp_path: Path) -> None:
     assert len(passes('["before 2, behind 1", "before 1"]')) == 2
 
 
+def test_a_closed_border_is_its_two_rows(tmp_path: Path) -> None:
+    """Behind one and out, before two and in, by its name (Gill 1916, closed borders); before so many as it says."""
+
+    def moves(written: str) -> list[tuple[Move, ...]]:
+        border = read_one(f"border: {written}", tmp_path).border
+        assert isinstance(border, Border)
+        return [each.moves for each in border.passes]
+
+    assert moves("{kind: closed}") == moves("{passes: [[behind 1, out], [before 2, in]]}")
+    assert moves("{kind: closed, past: 3}") == moves("{passes: [[behind 1, out], [before 3, in]]}")
+
+
 @pytest.mark.parametrize(
     ("fragment", "remedy"),
     [
         ("border: {kind: heavy}", "write kind: plain and rods: 4"),
-        ("border: {kind: closed}", "write its rows under passes, such as [[behind 1, out], [before 2, in]]"),
+        ("border: {kind: simple}", "write kind: closed, or its rows under passes, such as [[behind 1, out], [before 2, in]]"),
         ("border: {kind: Looped}", "write kind: scalloped, and height: how high each loop stands"),
         ("border: {kind: opn, past: 1}", "write open"),
         ("handle: {kind: hoop, material: bow}", "write kind: bow"),

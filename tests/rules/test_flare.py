@@ -30,4 +30,6 @@ def test_a_belly_spreads_the_stakes_though_its_rim_does_not(tmp_path: Path, swel
     assert bool(notes) == told
     if told:
         assert "where the side is widest" in notes[0].sentence
-        assert notes[0].remedies[0].startswith("bring the widest place in to ")
+        of_sizes = notes[0].remedies[0].split("; ")  # 12 in wider is another place for each base
+        assert [remedy.partition(": ")[0] for remedy in of_sizes] == ["small", "medium", "large"]
+        assert all(remedy.partition(": ")[2].startswith("bring the widest place in to ") for remedy in of_sizes)

@@ -29,6 +29,12 @@ def check(
     faults = [_fault(error) for error in _validator(schema, sizes).iter_errors(document.data)]
     faults.sort(key=lambda fault: [str(part) for part in fault.path])
     mistaken = {(*fault.path, near) for fault in faults for near in unknown_keys(fault).values()}
+    faulty |= {  # so that nothing later misses what is only misspelt
+        (*prefix, *fault.path, near)
+        for fault in faults
+        for near in unknown_keys(fault).values()
+        if near not in fault.value
+    }
     for fault in faults:
         for finding in told(fault):
             if finding.code != "unknown-key":
