@@ -94,4 +94,4 @@ def test_a_plait_counts_its_groups(tmp_path: Path) -> None:
     said = told_of(tmp_path, text)
     assert "Lay in three spare lengths: two beside pair 1 and one beside pair 2." in said
     assert any("in the set of pair 1, 15; in the set of pair 2, 16; in the set of pair 3, 17." in each for each in said)
-    assert "None of the 17 pairs of stakes still stands." in said
+    assert "All 17 pairs of stakes are down." in said

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -16,6 +17,7 @@ from slath.wording.speech import sentence_case
 from slath.wording.stuff import lettered, title_said
 
 NOTHING = "–"
+_PAIR = re.compile(r"([^()]+) \(([^()]+)\)")  # a measure in two units, with nothing after it
 IN_ENGLISH = Voice({})
 
 
@@ -82,9 +84,10 @@ class Pair:
 
 def pair_of(printed: str) -> Pair:
     """A measure printed as ``9 1/2 in (241 mm)``, or in one unit, or words without any, as a pair."""
-    first, opened, second = printed.removesuffix(")").partition(" (")
-    if not opened:
+    found = _PAIR.fullmatch(printed)
+    if found is None:
         return Pair(printed, "")
+    first, second = found.groups()
     number, _, unit = first.rpartition(" ")
     other, _, other_unit = second.rpartition(" ")
     return Pair(number, unit, other, other_unit)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import takewhile
 from typing import TYPE_CHECKING
 
 from slath.language.pattern import Board, Frame, OvalSlath, ReadyMade, RoundSlath
@@ -299,12 +300,24 @@ def _measured_again(work: Work) -> Clause:
     return message("base.measure-it-again-the-other")
 
 
+def _marked(base: ConstructedBase, *, flat: bool) -> Clause:
+    """The stick end that all is counted from: any one of a round base, of a long one that where its numbers begin.
+
+    Feet of a handle are told by number, so that a count begun elsewhere would set them askew.
+    """
+    lengthwise = list(takewhile(lambda end: end.kind == "lengthwise", base.ends))
+    if not lengthwise or len(lengthwise) != sum(stick.kind == "lengthwise" for stick in base.sticks):
+        return message("base.tie-a-thread-to-one", flat=flat)
+    return message("base.tie-a-thread-to-first", ends=len(lengthwise), flat=flat)
+
+
 def base_check(work: Work) -> ToldStage | None:
     """Measuring, counting and trimming the base before stakes go in; None where there is nothing woven to check."""
     base, finished = work.basket.base, work.quantities.finished
     spec = base.spec
     if not base.ends or isinstance(spec, ReadyMade):
         return None
+    flat = work.basket.profile is None
     long, wide = finished.base_length.value, finished.base_width.value
     across = (
         message("base.by", long=Length(long), wide=Length(wide))
@@ -314,7 +327,7 @@ def base_check(work: Work) -> ToldStage | None:
     actions: list[Clause] = [
         message("base.measure-the-base-it-should", across=across),
         _measured_again(work),
-        message("base.look-along-it-it-must"),
+        message("base.look-along-it-it-must", flat=flat),
         message("base.press-a-base-that-is"),
     ]
     becomes = not isinstance(spec, Board) and spec.become_stakes
@@ -322,8 +335,7 @@ def base_check(work: Work) -> ToldStage | None:
     if not becomes:
         actions.append(message("base.when-the-base-is-true"))
         does.append("trim base")
-    mark = message("base.tie-a-thread-to-one", flat=work.basket.profile is None)
-    actions.append(mark)
+    actions.append(_marked(base, flat=flat))
     return work.stage(
         "base check",
         message("base.check-the-base"),

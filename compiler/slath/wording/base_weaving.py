@@ -41,7 +41,8 @@ def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int,
     strokes = _in_rows(work, base, band) if in_rows else strokes_of(work, band)
     actions: list[Clause] = [] if place or in_rows else [message("base-weaving.work-to-the-which-is")]
     joined = _two_as_one(base, band, base.bands[place - 1] if place else None)
-    actions += [_each_as_one(band) if laid else _ALONE if parting and joined else parting, joined]
+    first = not place and not in_rows and not parting
+    actions += [_together(base, band) if laid or first else _ALONE if parting and joined else parting, joined]
     if same:
         actions.append(_going_on(work, base.bands[place - 1], band))
     else:
@@ -117,7 +118,14 @@ def _as_laid(base: ConstructedBase, band: WovenBand) -> bool:
     return laid > 1 and max(band.group_sizes) == laid
 
 
-def _each_as_one(band: WovenBand) -> Clause:
+def _together(base: ConstructedBase, band: WovenBand) -> Clause:
+    """Which ends are worked as one from the first stroke on: all groups alike, or each as it comes; None if all stand alone."""
+    sizes = set(band.group_sizes)
+    if sizes == {1}:
+        return None
+    if len(sizes) > 1:
+        lengthwise = bool(base.ends) and base.ends[0].kind == "lengthwise"
+        return message("base-weaving.take-in-turn", lengthwise=lengthwise, sizes=Listed(band.group_sizes))
     return message("base-weaving.take-each-group-of-as", group_sizes=max(band.group_sizes))
 
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import groupby
+from operator import attrgetter
 from typing import TYPE_CHECKING, NamedTuple
 
 from slath.basket.border_ends import foot_ends
@@ -24,6 +26,8 @@ if TYPE_CHECKING:
     from slath.wording.border_path import Rim
     from slath.wording.told import Clause, ToldStage, ToldStep
     from slath.wording.work import Work
+
+_ONE_BY_ONE = 3  # things kept slack that are each named; of more, runs of a kind
 
 
 def border_stage(work: Work, border: WorkedBorder) -> ToldStage:
@@ -304,7 +308,19 @@ def _last_ones(row: BorderRow, rim: Rim) -> list[Clause]:
                 if stands
                 else message("border.last-end", one=one, way=way)
             )
-    return [*told, message("border.pull-tight")]
+    return [*told, _tightened(row, rim)]
+
+
+def _tightened(row: BorderRow, rim: Rim) -> Message:
+    """What was kept slack drawn tight in the order it was made: a few one by one, more of them by runs of a kind."""
+    slack = [replace(loop, kind="end") if loop.kind == "roll" else loop for loop in row.slack]
+    runs = [[loop] for loop in slack]
+    if len(slack) > _ONE_BY_ONE:
+        runs = [list(run) for _, run in groupby(slack, key=attrgetter("kind"))]
+    told = Listed(
+        tuple(message("border.pull-next", first=not place, loops=those(run, rim)) for place, run in enumerate(runs))
+    )
+    return message("border.pull-tight", several=len(slack) > 1, loops=told)
 
 
 def _laid_first(row: BorderRow, rim: Rim) -> _Told:
@@ -335,7 +351,13 @@ def _laid_first(row: BorderRow, rim: Rim) -> _Told:
         ]
     )
     lost = message("border.still-to-move", inside=inside, count=laid)
-    return _Told(start, [*told, message("border.none-upright")], [lost], [])
+    return _Told(start, [*told, _until_last(row, rim)], [lost], [])
+
+
+def _until_last(row: BorderRow, rim: Rim) -> Clause:
+    """How long all go the same way: uprights that come down among the last ones are left standing for them."""
+    left = [bend.loop.of.number for bend in row.last_ones if bend.loop.kind == "loop"]
+    return message("border.none-upright", left=rim.these(left) if left else None, many=len(left) > 1)
 
 
 def _after(row: BorderRow, rim: Rim) -> Message:
@@ -343,7 +365,7 @@ def _after(row: BorderRow, rim: Rim) -> Message:
     if row.ending == "rolled":
         return message("border.all-held", count=rim.count)
     if row.ending not in {"out", "in"}:
-        return message("border.none-stands", count=rim.count)
+        return message("border.none-of-counted", counted=rim.counted)
     return message(
         "border.one-in-each", inside=row.bends[-1].steps[-1].side == "inside", flat=rim.flat, count=rim.count
     )

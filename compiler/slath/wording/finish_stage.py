@@ -29,6 +29,7 @@ def finish_stage(work: Work) -> ToldStage:
                 message("finish.turn-the-basket-inside-and") if profile else message("finish.turn-both-faces-to-the"),
                 message("finish.cut-off-every-loose-end"),
                 message("finish.press-down-a-round-that"),
+                message("finish.take-off-the-thread") if work.basket.border else None,
             ],
             does=("trim", "open weave"),
         ),

@@ -81,7 +81,7 @@ def ears_step(work: Work, handle: WorkedHandle, spec: Ears, ear: WorkedEar, numb
         notes=[_BEHIND],
         counts=[message("handle.holes-stand-alike", holes=spec.holes)],
         figures=(figures_of_ears(number)[0],),
-        does=("shave", "drill", "measure"),
+        does=("saw", "shave", "drill", "measure"),
         materials=(spec.material,),
     )
 
@@ -159,7 +159,7 @@ def bow_hung_step(work: Work, handle: WorkedHandle, spec: Ears, number: int) -> 
         mends=[message("handle.a-bow-that-sticks")],
         counts=[message("handle.swings-freely", count=bows)],
         figures=(figures_of_ears(number)[3], handle_names(number)[0]),
-        does=("handle", "measure", "bend bow", *(("bind ends",) if bind else ())),
+        does=("handle", "measure", "bend bow", *(("bind ends", "trim") if bind else ())),
         materials=(handle.spec.material, *((bind.material,) if bind else ())),
     )
 

@@ -143,7 +143,8 @@ def _in_groups(work: Work, handle: WorkedHandle, wrap: WorkedWrap, key: str, fig
         message("handle.wind-the-group", group=group, lay=Length(wrap.lay_mm)),
         message("handle.lay-the-next-group"),
         message("handle.thicker-at-its-ends") if swings else None,
-        message("handle.leave-the-ties") if swings else message("handle.thread-all-ends"),
+        message("handle.leave-the-ties") if swings else message("handle.take-off-the-ties"),
+        None if swings else message("handle.thread-all-ends"),
     ]
     return work.step(
         key,
@@ -152,7 +153,7 @@ def _in_groups(work: Work, handle: WorkedHandle, wrap: WorkedWrap, key: str, fig
         mends=[_FLATTER],
         stops=[message("handle.count-the-groups", count=count, several=handle.spec.count > 1, sharing=sharing)],
         figures=(figure,),
-        does=("wrap",) if swings else ("wrap", "open weave"),
+        does=("wrap", "tie") if swings else ("wrap", "tie", "open weave"),
         materials=spec.strands,
     )
 
@@ -198,7 +199,8 @@ def _wound(work: Work, wrap: WorkedWrap, count: int) -> list[Clause]:
         ]
     close = _bare_mm(work, wrap) is None
     if count > 3:
-        return [message("handle.half-beside-each-leg"), message("handle.first-group-over", close=close)]
+        halves = message("handle.half-beside-each-leg", first=count - count // 2, rest=count // 2)
+        return [halves, message("handle.first-group-over", close=close)]
     return [ends, message("handle.wind-over", count=count, close=close)]
 
 

@@ -33,7 +33,7 @@ def plait_step(work: Work, border: WorkedBorder, plait: Plait) -> ToldStep:
         message("border.always-over", others=others),
         message("border.comes-out-again"),
         message("border.no-more-than", count=together) if together > plait.group else None,
-        message("border.none-upright"),
+        message("border.none-upright", left=None, many=False),
         _last_of_plait(plait, rim),
     ]
     return work.step(

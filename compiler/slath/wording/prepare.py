@@ -210,9 +210,14 @@ def _soaking(work: Work) -> ToldStep:
 
 def _bent_first(work: Work) -> Message | None:
     """A handle must dry in its shape, so that it is bent before the weaving is begun."""
-    if not any(handle.spec.bent_first for handle in work.basket.handles):
+    handles = work.basket.handles
+    if not any(handle.spec.bent_first for handle in handles):
         return None
-    return message("prepare.soak-and-bend-the-handle")
+    several = len(handles) > 1 or handles[0].spec.count > 1
+    dries = next(handle.spec for handle in handles if handle.spec.bent_first)
+    swings = dries.family == "swinging"
+    step = message("handle.thin-and-bend", count=dries.count) if swings else message("handle.bend-the-handle")
+    return message("prepare.soak-and-bend-the-handle", several=several, step=step)
 
 
 def _soaked(work: Work) -> list[Material]:

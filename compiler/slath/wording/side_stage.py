@@ -29,6 +29,8 @@ if TYPE_CHECKING:
     from slath.wording.told import Clause, ToldStage, ToldStep
     from slath.wording.work import Work
 
+_UPRIGHT_MM = 0.5  # along the side and standing differ by less where it does not lean
+
 
 def side_stages(work: Work) -> list[ToldStage]:
     """The upsett as a stage of its own, where the first band is one, and the rest of the side."""
@@ -58,7 +60,7 @@ def _how_high(work: Work) -> Clause:
     if profile is None:
         return None
     along, standing = Length(profile.along_mm), Length(profile.height_mm)
-    if work.voice.length(along.mm) == work.voice.length(standing.mm):
+    if abs(along.mm - standing.mm) < _UPRIGHT_MM:
         return message("side.the-weaving-is-to-be", standing=standing)
     wide, long = Length(finished.rim_width.value), None
     if finished.rim_length.value - finished.rim_width.value >= 1.0:

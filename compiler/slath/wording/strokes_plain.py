@@ -16,6 +16,8 @@ if TYPE_CHECKING:
     from slath.wording.uprights import Uprights
     from slath.wording.work import Work
 
+_BY_TURNS = 2  # uprights a stroke takes that goes before one and behind the next
+
 
 def rand(work: Work, band: WovenBand) -> Strokes:
     """One strand, or several that move as one, round and round."""
@@ -33,7 +35,7 @@ def rand(work: Work, band: WovenBand) -> Strokes:
         message("strokes.go-on-round-and-round"),
         keep,
     )
-    remarks = (_why_it_holds(band, words), _slip(words))
+    remarks = (_why_it_holds(band, words), _slip(band, words))
     return Strokes(begin, go_on, remarks, (_ended(work, band, words),))
 
 
@@ -92,7 +94,10 @@ def _why_it_holds(band: WovenBand, words: Uprights) -> Clause:
     )
 
 
-def _slip(words: Uprights) -> Clause:
+def _slip(band: WovenBand, words: Uprights) -> Clause:
+    """How a missed upright shows: only where strokes go by turns before one and behind one is it wrong for two to lie alike."""
+    if band.spec.weave.cycle != _BY_TURNS:
+        return None
     return message("strokes.if-two-rounds-lie-alike", one=words.one)
 
 
@@ -120,7 +125,7 @@ def chase(work: Work, band: WovenBand) -> Strokes:
     )
     remarks = (
         message("strokes.an-even-number-one-strand", count=band.uprights, many_counted=words.many_counted),
-        message("strokes.if-both-lie-alike-on", one=words.one),
+        message("strokes.if-both-lie-alike-on", one=words.one) if band.spec.weave.cycle == _BY_TURNS else None,
     )
     end = (message("strokes.end-each-the-where-it", flat=words.flat, one=words.one),)
     return Strokes(begin, go_on, remarks, end)
