@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 from starlette.testclient import TestClient
 
+from slath.bench.followed import Followed
 from slath.bench.server import ASSETS, HEADERS, application
-from slath.bench.session import Session
 
 PATTERNS = Path(__file__).parents[2] / "patterns"
 PORT, TOKEN = 8123, "a-token-for-the-tests"
@@ -22,9 +22,9 @@ def client(tmp_path_factory: pytest.TempPathFactory) -> Iterator[TestClient]:
     folder = tmp_path_factory.mktemp("bench")
     for name in ("wren-pot.yaml", "otter-weir.workshop.yaml"):
         shutil.copy(PATTERNS / name, folder)
-    session = Session(folder / "wren-pot.yaml")
-    session.look()
-    with TestClient(application(session, TOKEN, PORT), base_url=f"http://127.0.0.1:{PORT}") as made:
+    followed = Followed(folder / "wren-pot.yaml")
+    followed.look()
+    with TestClient(application(followed, TOKEN, PORT), base_url=f"http://127.0.0.1:{PORT}") as made:
         yield made
 
 

@@ -21,7 +21,7 @@ from starlette.responses import JSONResponse, PlainTextResponse, Response, Strea
 from starlette.routing import Route
 from watchfiles import Change, awatch
 
-from slath.bench.session import GoneError, PastError, Session
+from slath.bench.followed import Followed, GoneError, PastError
 from slath.bench.what_if import counts_near, figure_on
 from slath.booklet.styles import names as style_names
 from slath.messages.language import ENGLISH, languages
@@ -52,23 +52,23 @@ HEADERS = {
 
 @dataclass
 class Follower:
-    """The session with those who wait for its next version."""
+    """The pattern followed, with those who wait for its next version."""
 
-    session: Session
+    followed: Followed
     _changed: asyncio.Condition = field(default_factory=asyncio.Condition)
 
     async def look(self) -> None:
         """Look at the files, and tell everybody who waits."""
-        await run_in_threadpool(self.session.look)
+        await run_in_threadpool(self.followed.look)
         async with self._changed:
             self._changed.notify_all()
 
     async def follow(self) -> None:
         """Look whenever the pattern or a file it may read is saved, moved, deleted or put back."""
-        folder = self.session.file.resolve().parent
+        folder = self.followed.file.resolve().parent
         watched = [folder]
-        if self.session.workshop:
-            watched.append(self.session.workshop.resolve().parent)
+        if self.followed.workshop:
+            watched.append(self.followed.workshop.resolve().parent)
         async for _ in awatch(*watched, watch_filter=self._concerns, debounce=SETTLE_MS, step=10, recursive=False):
             await self.look()
 
@@ -79,7 +79,7 @@ class Follower:
         """The version there is and each that comes, as server-sent events (HTML Living Standard, 9.2)."""
         told = -1
         while True:
-            version = self.session.looked.version
+            version = self.followed.looked.version
             if version != told:
                 told = version
                 yield f"data: {told}\n\n"
@@ -87,13 +87,13 @@ class Follower:
             async with self._changed:
                 with contextlib.suppress(TimeoutError):
                     await asyncio.wait_for(self._changed.wait(), BEAT_S)
-            if self.session.looked.version == told:
+            if self.followed.looked.version == told:
                 yield ": still here\n\n"
 
 
-def application(session: Session, token: str, port: int) -> ASGIApp:
+def application(followed: Followed, token: str, port: int) -> ASGIApp:
     """The whole of what is served, behind the guard."""
-    follower = Follower(session)
+    follower = Follower(followed)
 
     @contextlib.asynccontextmanager
     async def following(_: Starlette) -> AsyncIterator[None]:
@@ -123,28 +123,28 @@ def application(session: Session, token: str, port: int) -> ASGIApp:
 
     def figure(request: Request) -> Response:
         size, name = _asked(request, "size"), _asked(request, "name")
-        return _svg(session.figure(size, name, _options(request), _version(request)))
+        return _svg(followed.figure(size, name, _options(request), _version(request)))
 
     def page(request: Request) -> Response:
-        made = session.page(_number(request, "number"), _options(request), _version(request))
+        made = followed.page(_number(request, "number"), _options(request), _version(request))
         return Response(made, media_type="image/png")
 
     routes = [
         Route(f"/{token}/changes", changes, methods=["GET"]),
-        read("state", lambda request: JSONResponse(_state(session, request))),
+        read("state", lambda request: JSONResponse(_state(followed, request))),
         read("figure", figure),
-        read("pages", lambda request: JSONResponse(session.pages(_options(request)))),
+        read("pages", lambda request: JSONResponse(followed.pages(_options(request)))),
         read("page", page),
-        read("counts", lambda request: JSONResponse(counts_near(session.compiled(_asked(request, "size"))))),
-        read("what-if", lambda request: _svg(_what_if(session, request))),
+        read("counts", lambda request: JSONResponse(counts_near(followed.compiled(_asked(request, "size"))))),
+        read("what-if", lambda request: _svg(_what_if(followed, request))),
         *(read(name, partial(_asset, name)) for name in ASSETS),
     ]
     return Guard(Starlette(routes=routes, lifespan=following), port)
 
 
-def _state(session: Session, request: Request) -> dict[str, Any]:
+def _state(followed: Followed, request: Request) -> dict[str, Any]:
     choices = {"styles": list(style_names()), "languages": sorted(languages(), key=lambda code: code != ENGLISH)}
-    return session.state(_options(request)) | {"choices": choices}
+    return followed.state(_options(request)) | {"choices": choices}
 
 
 def _options(request: Request) -> BuildOptions:
@@ -167,12 +167,12 @@ def _options(request: Request) -> BuildOptions:
     )
 
 
-def _what_if(session: Session, request: Request) -> bytes:
+def _what_if(followed: Followed, request: Request) -> bytes:
     size, stakes, options = _asked(request, "size"), _number(request, "stakes"), _options(request)
-    good = session.looked.good
+    good = followed.looked.good
     if good is None:
         raise GoneError("nothing could be worked out yet")
-    return figure_on(session, size, stakes, _asked(request, "name"), Work(good, options).drawing)
+    return figure_on(followed, size, stakes, _asked(request, "name"), Work(good, options).drawing)
 
 
 def _asked(request: Request, name: str) -> str:

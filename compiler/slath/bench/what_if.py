@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from slath.basket.construct import construct
 from slath.basket.count_search import try_counts
 from slath.basket.model import CannotConstruct
-from slath.bench.session import GoneError
+from slath.bench.followed import GoneError
 from slath.drawing.figures import draw
 from slath.output.counts_text import colours_text
 from slath.output.svg import scene_svg
@@ -16,7 +16,7 @@ from slath.quantities import quantities_of
 
 if TYPE_CHECKING:
     from slath.basket.model import Basket
-    from slath.bench.session import Session
+    from slath.bench.followed import Followed
     from slath.drawing.options import Options
     from slath.pipeline import CompiledSize
 
@@ -44,11 +44,11 @@ def counts_near(size: CompiledSize) -> list[dict[str, Any]]:
     ]
 
 
-def figure_on(session: Session, size: str, stakes: int, name: str, options: Options) -> bytes:
+def figure_on(followed: Followed, size: str, stakes: int, name: str, options: Options) -> bytes:
     """The side or the whole basket of a size as it would be on another count. GoneError where it cannot be woven so."""
     if name not in SHOWN or not FEWEST <= stakes <= MOST:
         raise GoneError("only the side and the view are drawn on another count")
-    compiled = session.compiled(size)
+    compiled = followed.compiled(size)
 
     def made() -> bytes:
         basket = on_count(compiled, stakes)
@@ -58,7 +58,7 @@ def figure_on(session: Session, size: str, stakes: int, name: str, options: Opti
             raise GoneError(str(problem)) from problem
         return scene_svg(scene).encode()
 
-    return session.once(("what-if", size, stakes, name, options.mirrored), made)
+    return followed.once(("what-if", size, stakes, name, options.mirrored), made)
 
 
 def on_count(size: CompiledSize, stakes: int) -> Basket:

@@ -27,8 +27,8 @@ def bench(file: Path, workshop: Path | None, port: int, *, no_open: bool) -> Non
 
     import uvicorn  # noqa: PLC0415
 
+    from slath.bench.followed import Followed  # noqa: PLC0415
     from slath.bench.server import HOST, address, application  # noqa: PLC0415
-    from slath.bench.session import Session  # noqa: PLC0415
 
     listening = socket.socket()
     listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
@@ -39,13 +39,13 @@ def bench(file: Path, workshop: Path | None, port: int, *, no_open: bool) -> Non
     with listening:
         own = listening.getsockname()[1]
         token = secrets.token_urlsafe(16)
-        session = Session(file, workshop)
-        session.look()
+        followed = Followed(file, workshop)
+        followed.look()
         say(f"{address(token, own)}\nStop with Ctrl-C.")
         if not no_open:
             webbrowser.open(address(token, own))
         config = uvicorn.Config(
-            application(session, token, own), log_level="critical", access_log=False, timeout_graceful_shutdown=1
+            application(followed, token, own), log_level="critical", access_log=False, timeout_graceful_shutdown=1
         )
         server = uvicorn.Server(config)
         server.run(sockets=[listening])

@@ -57,7 +57,7 @@ class Looked:
 
 
 @dataclass
-class Session:
+class Followed:
     """The pattern and what is known of it. Methods may be called from any thread."""
 
     file: Path
