@@ -76,14 +76,18 @@ def test_every_piece_of_the_list_stands_in_its_cell(name: str) -> None:
     table, voice, seen = tables(name)["To cut"], work(name, "letter").told[0].voice, 0
     heads = [words(column.header) for column in table.columns]
     for size in work(name, "letter").compilation.sizes:
-        column = next(place for place, head in enumerate(heads) if head.split(" in,")[0].casefold() == size.name)
+        column = next(
+            place for place, head in enumerate(heads) if re.split(" (?:in|mm),", head)[0].casefold() == size.name
+        )
         for piece in size.quantities.pieces:
             cells = [words(row.cells[column]) for row in table.rows]
             counts = " ".join(words(row.cells[2]) for row in table.rows)
             assert f"{piece.count.value:.0f}" in counts, piece.part
             if not piece.part.endswith("board"):
                 length = voice.length(piece.cut_mm.value)
-                assert {bare(length), length.replace(" (", " ").rstrip(")")} & set(cells), (size.name, piece.part)
+                ways = {bare(length), length.replace(" (", " ").rstrip(")")}
+                told = {cell.rpartition(", ")[2].removeprefix("at least ") for cell in cells}  # after how it is come by
+                assert ways & (told if piece.whole or piece.offcut else set(cells)), (size.name, piece.part)
                 seen += 1
     assert seen >= 3
 
@@ -120,7 +124,7 @@ def test_the_pdf_says_what_the_tables_say(name: str) -> None:
         for row in tables(name)[title].rows
         for cell in row.cells
     ]
-    numbers = [cell for cell in cells if re.fullmatch(r"[\d /.]+", cell)]
+    numbers = [cell for cell in cells if re.fullmatch(r"[\d /.]+(?:\b(?:in|ft|mm|m)\b[\d /.]*)*", cell)]
     assert len(numbers) > 8
     assert all(cell in text for cell in numbers)
 
