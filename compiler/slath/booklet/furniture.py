@@ -17,6 +17,9 @@ if TYPE_CHECKING:
     from slath.booklet.styles import Margins, Style
 
 COPY_SIZE = 8.5  # points at most of the line that says whose copy it is
+NUMBER_SIZE = 1.15  # of a page, over the size of small words
+NUMBER_HEIGHT = 0.72 * NUMBER_SIZE  # of its figures, over the size of small words
+DESCENT = 0.25  # how far letters reach below their line, over their size
 THUMB = 8.0 * MM, 17.0 * MM  # how far a thumb mark reaches into the page, and how high it is
 THUMBS_BEGIN, THUMBS_END = 0.115, 0.9  # of the height of the page, where thumb marks stand
 THUMB_STEP = 33.0 * MM  # the most from one to the next
@@ -55,7 +58,7 @@ def running(document: Document, sheet: Sheet, index: int) -> Iterator[Mark]:
     bold = look._replace(face=f"{look.face.removesuffix('-bold')}-bold")
     foot = sheet.height - 0.5 * sheet.margins.bottom * MM
     head = 0.62 * sheet.margins.top * MM
-    items = [_edge(str(index + 1), bold._replace(size=1.15 * bold.size), sheet, index, foot, right=recto)]
+    items = [_edge(str(index + 1), bold._replace(size=NUMBER_SIZE * bold.size), sheet, index, foot, right=recto)]
     if document.foot:
         items.append(_edge(document.foot, look, sheet, index, foot, right=not recto))
     stages = "  ·  ".join(f"{number}  {sheet.names[number]}" for number in sheet.stages[index])
@@ -105,7 +108,7 @@ def copy_mark(style: Style, line: str, index: int, size: tuple[float, float]) ->
     look = style.look(min(style.type.small, COPY_SIZE), family=style.type.tables, colour=style.colours.quiet)
     wide = face(look.face).width(line) * look.size
     look = look._replace(size=look.size * min(1.0, sheet.text / wide))
-    y = size[1] - 0.5 * style.margins.bottom * MM - 1.1 * style.type.small
+    y = size[1] - 0.5 * style.margins.bottom * MM - NUMBER_HEIGHT * style.type.small - DESCENT * look.size
     right = style.two_sided and index % 2 == 1
     return Mark(None, (_edge(line, look, sheet, index, y, right=right),), pagination=True)
 
