@@ -197,7 +197,7 @@ def test_large_print_stays_large(tmp_path: Path) -> None:
     """A style chosen for the whole set is laid on the editions that have none of their own, and on no others."""
     work = Work(compile_pattern(start(tmp_path)), BuildOptions(style="booklet"))
     styles = {name: work.style(edition).name for name, edition in EDITIONS.items() if edition.paged and edition.in_set}
-    own = {"handout": "handout", "large print": "large-print", "bench cards": "wall-card", "sheets": "sheets"}
+    own = {"handout": "handout", "large print": "large-print", "bench cards": "bench-cards", "sheets": "sheets"}
     assert {name: styles[name] for name in own} == own
     assert {style for name, style in styles.items() if name not in own} == {"booklet"}
 

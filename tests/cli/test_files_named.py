@@ -23,6 +23,7 @@ ASKED: dict[str, dict[Any, str]] = {
     "paper": {"a4": "", "letter": "-letter"},
     "units": {"inches": "", "mm": "-mm"},
     "vocabulary": {"us": "-us"},
+    "language": {"en": "", "de": "-de"},
     "left_handed": {True: "-left-handed"},
     "sections": {("tools", "glance"): "-glance+tools", ("cut list",): "-cut-list"},
     "copy_for": {"Jo Marsh": "-for-Jo-Marsh", "jo/marsh": "-for-jo-marsh-7f2znyhg"},
