@@ -17,7 +17,6 @@ from slath.wording.speech import sentence_case
 from slath.wording.stuff import lettered, title_said
 
 NOTHING = "–"
-_PAIR = re.compile(r"([^()]+) \(([^()]+)\)")  # a measure in two units, with nothing after it
 IN_ENGLISH = Voice({})
 
 
@@ -61,12 +60,14 @@ class Measured:
 
 @dataclass(frozen=True, slots=True)
 class Pair:
-    """A measure as printed in two units: the first number and its unit, the second and its unit."""
+    """A measure as printed in two units: the first number and its unit, the second and its unit; words round them."""
 
     first: str
-    first_unit: str
+    first_unit: str = ""
     second: str = ""
     second_unit: str = ""
+    before: str = ""
+    after: str = ""
 
     @property
     def units(self) -> tuple[str, str]:
@@ -79,18 +80,20 @@ class Pair:
         second = self.second if bare else f"{self.second} {self.second_unit}"
         if not self.second:
             return (Strong(Measure(first)),)
-        return (Strong(Measure(first)), " ", Second(Measure(second)))
+        lead = (Strong(self.before), Strong(Measure(first))) if self.before else (Strong(Measure(first)),)
+        return (*lead, " ", Second(Measure(second)), *((self.after,) if self.after else ()))
+
+
+_PAIR = re.compile(
+    r"(?P<before>(?:.*[^\W\d],? )??)(?P<first>[^()A-Za-z]*\d[^()A-Za-z]*?) (?P<first_unit>[^\s\d()]+) "
+    r"\((?P<second>[^()]*\d[^()]*) (?P<second_unit>[^\s\d()]+)\)(?P<after>.*)"
+)
 
 
 def pair_of(printed: str) -> Pair:
-    """A measure printed as ``9 1/2 in (241 mm)``, or in one unit, or words without any, as a pair."""
+    """A measure printed as ``9 1/2 in (241 mm)``, with words round it or not, or in one unit, or words alone, as a pair."""
     found = _PAIR.fullmatch(printed)
-    if found is None:
-        return Pair(printed, "")
-    first, second = found.groups()
-    number, _, unit = first.rpartition(" ")
-    other, _, other_unit = second.rpartition(" ")
-    return Pair(number, unit, other, other_unit)
+    return Pair(**found.groupdict()) if found else Pair(printed)
 
 
 def size_head(size: Measured, among: int) -> Words:
@@ -109,8 +112,9 @@ def size_columns(sizes: Sequence[Measured], unit: str = "") -> tuple[Column, ...
 
 def shared_unit(rows: Sequence[Sequence[str]]) -> str:
     """The units all measures of a table are in, such as ``in, mm``; nothing if they differ."""
-    units = {pair_of(cell).units for row in rows for cell in row if cell}
-    if len(units) != 1:
+    pairs = [pair_of(cell) for row in rows for cell in row if cell]
+    units = {pair.units for pair in pairs}
+    if len(units) != 1 or any(pair.before or pair.after for pair in pairs):
         return ""
     first, second = next(iter(units))
     return f"{first}, {second}" if first and second else ""
@@ -142,8 +146,8 @@ def in_one(printed: Sequence[str]) -> str:
 def measures_in_one(printed: Sequence[str]) -> str:
     """Measures of several sizes in one line, each unit once: ``9, 11 or 12 1/2 in (229, 279 or 318 mm)``."""
     pairs = [pair_of(cell) for cell in printed if cell]
-    if len(set(printed)) <= 1 or len({pair.units for pair in pairs}) > 1:
+    if len(set(printed)) <= 1 or len({(pair.units, pair.before, pair.after) for pair in pairs}) > 1 or pairs[0].before:
         return in_one(printed)
     first, second = (in_one([getattr(pair, side) for pair in pairs]) for side in ("first", "second"))
     units = pairs[0].units
-    return f"{first} {units[0]} ({second} {units[1]})" if units[1] else first
+    return f"{first} {units[0]} ({second} {units[1]}){pairs[0].after}" if units[1] else first

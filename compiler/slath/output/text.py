@@ -25,6 +25,7 @@ from slath.booklet.blocks import (
     PageBreak,
     Panel,
     Paragraph,
+    Second,
     Section,
     Step,
     Table,
@@ -197,12 +198,21 @@ def _row(block: Table, row: Row) -> str:
         return f"\n{plain(row.cells[0])}"
     names, parts = [], []
     for column, cell in zip(block.columns, row.cells, strict=True):
-        said = plain(cell)
+        said = _read_out(cell)
         if said and column.row_header:
             names.append(said)
         elif said.strip("—– "):
-            parts.append(f"{plain(column.header)}: {said}")
+            parts.append(f"{_read_out(column.header)}: {said}")
     return _filled(". ".join([*names, *(["; ".join(parts)] if parts else [])]), "- ")
+
+
+def _read_out(words: Words) -> str:
+    """The words of a cell; what pages set smaller beside a measure, such as the other unit, stands in brackets."""
+    return "".join(
+        f"{' ' if said.startswith(' ') else ''}({said.strip()})" if isinstance(piece, Second) else said
+        for piece in pieces_of(words)
+        for said in (plain(piece),)
+    )
 
 
 def _cover(block: Cover) -> Iterator[str]:
