@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import groupby
+from operator import attrgetter
 
 from slath.drawing.border_stretch import Stretch
 from slath.drawing.border_words import sentence, turn_words, under_words, way_words
 from slath.drawing.plait_telling import plait_words
 from slath.plan.border_rows import BorderRow, border_rows
 from slath.units.counting import in_spans, listed
+
+_ONE_BY_ONE = 3  # things left loose that are each named; of more, runs of a kind
 
 
 def border_title(stretch: Stretch) -> str:
@@ -79,6 +83,19 @@ def _slack(stretch: Stretch) -> str:
     return listed(told)
 
 
+def _in_turn(stretch: Stretch) -> str:
+    """What was left loose in the order it was made, of many runs of one kind together: "loop 1, then loop 2"."""
+    names = {"loop": ("loop", "loops"), "end": ("the end of", "the ends of"), "roll": ("the end of", "the ends of")}
+    told = []
+    slack = stretch.row.slack
+    runs = [(loop.kind, [loop]) for loop in slack]
+    if len(slack) > _ONE_BY_ONE:
+        runs = [(kind, list(run)) for kind, run in groupby(slack, key=attrgetter("kind"))]
+    for kind, run in runs:
+        told.append(f"{names[kind][len(run) > 1]} {in_spans([loop.of.number for loop in run])}")
+    return ", then ".join(told)
+
+
 def _turn_on(stretch: Stretch, row: BorderRow) -> str:
     """How a row begins with the ends of the one before."""
     first = row.bends[0].steps[0]
@@ -121,7 +138,7 @@ def _finish(stretch: Stretch) -> Iterator[str]:
         for bend in last:
             on_its_way = f"; on its way it passes {under_words(bend)}" if bend.threaded else ""
             yield sentence(f"{turn_words(bend, one, stretch.worked_from)}{on_its_way}")
-        yield "Then draw what was left loose tight, in the order it was made."
+        yield f"Then pull tight {_in_turn(stretch)}."
     else:
         yield sentence(turn_words(stretch.row.bends[-1], one, stretch.worked_from))
         yield "The last ones do as the others did; none needs threading."

@@ -26,9 +26,11 @@ _LEAST_SPACING, _WIDEST_SPACING = 3.8, 11.5  # mm between uprights on the page
 
 
 def draw_stroke(
-    band: WovenBand, name: str, clothes: Wardrobe, options: Options, *, renewed: bool = False
+    band: WovenBand, name: str, clothes: Wardrobe, options: Options, *, renewed: bool = False, single: bool = False
 ) -> Scene:  # fmt: skip
     """The first strokes of one weave, as the figure called `name`: the start and three movements.
+
+    `single` says that the uprights are worked together where the weave begins, and apart only in the band that is drawn.
 
     Of a weave with a rod at every upright the last panel shows how a new set begins where its rods are `renewed`.
     """
@@ -80,6 +82,7 @@ def draw_stroke(
                 label=Own(label),
                 weave=weave_name(band.spec.weave),
                 worked=band.on_sticks,
+                single=single,
             )
         ),
         data={"band": band.name, "moves": moves},
