@@ -132,7 +132,7 @@ class Figure:
     ``full_size`` is printed 1:1 whatever is asked. ``words`` override the picture's own. ``at`` draws it for a width and
     a height in mm, so that it is printed unscaled; it gives nothing where its lettering could not be read. ``room`` says
     where it stands best: ``strip`` and ``whole`` across the page, else beside its sentences. ``measures`` is the table of
-    the letters that stand in it.
+    the letters that stand in it. ``instead`` are others for a room in which it could not be read, the best first.
     """
 
     picture: Scene | Photograph
@@ -144,6 +144,7 @@ class Figure:
     at: Callable[[float, float], Scene | None] | None = field(default=None, compare=False)
     room: Literal["", "strip", "whole"] = ""
     measures: Table | None = None
+    instead: tuple[Figure, ...] = ()
 
     @property
     def picture_name(self) -> str:

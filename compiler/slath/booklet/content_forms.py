@@ -83,12 +83,17 @@ def _card(content: BookletContent, course: Course, stage: NumberedStage, shown: 
 
 
 def _figure_of(course: Course, stage: NumberedStage, shown: set[str]) -> Figure | None:
-    """The figure of a stage that shows most of it: the last that stands beside text, else what takes a whole page width."""
+    """The figure of a stage that shows most of it: the last that stands beside text, else what takes a whole page width;
+    the others stand in for one that cannot be read on a card, if there are no letters to explain.
+    """
     figures = [
         figure for each in stage.steps for figure in course.figures_for(each.told, each.stage, shown, first=each.first)
     ]
     ways = ("", "whole", "strip")
-    return next((figure for way in ways for figure in reversed(figures) if figure.room == way), None)
+    best = [figure for way in ways for figure in reversed(figures) if figure.room == way]
+    if not best or best[0].measures:
+        return best[0] if best else None
+    return replace(best[0], instead=tuple(figure for figure in best[1:] if not figure.measures))
 
 
 # ---------------------------------------------------------------------------------------------------- test weave

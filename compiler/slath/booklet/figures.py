@@ -75,7 +75,10 @@ def figure(desk: Desk, block: Figure, parent: Node) -> list[Strip]:
     caption = caption_strips(desk, block, Node("Caption", parent), 0.0, desk.width)
     below = 0.4 * desk.line + sum(strip.height for strip in caption)
     tallest = desk.height - below if own_page else min(desk.style.figures.tallest * desk.height, desk.height - below)
-    drawn = sized(desk, drawn_for(block, desk.width, tallest) or block, desk.width, tallest)
+    fitted = drawn_for(block, desk.width, tallest)
+    if fitted is None and block.instead:
+        return figure(desk, replace(block.instead[0], instead=block.instead[1:]), parent)
+    drawn = sized(desk, fitted or block, desk.width, tallest)
     strip = placed(drawn, caption, parent, 0.0, 0.4 * desk.line)
     strip = replace(strip, starts="column" if own_page else "")
     return spaced([strip], 0.9 * desk.line, 1.0 * desk.line)
