@@ -93,7 +93,8 @@ def _slope_measure(plate: Plate, wall: Numbers, away: float, told: str, lowest: 
 
 def _along_words(plate: Plate, slope: Numbers, told: str, lowest: float) -> tuple[tuple[float, float], float, str]:
     """Where the measure along the slope stands, its turn, and its words: as near the middle of the line as it has room
-    inside the figure and above page y `lowest`, with its name if that fits anywhere.
+    inside the figure and above page y `lowest`, with its name if that fits anywhere; longer than the line, it is moved up
+    along it as far as that takes.
     """
     em, middle = plate.em, len(slope) // 2
     nearest = sorted(range(1, len(slope) - 1), key=lambda place: (abs(place - middle), place))
@@ -107,8 +108,14 @@ def _along_words(plate: Plate, slope: Numbers, told: str, lowest: float) -> tupl
             across, up = (np.abs(course) / np.hypot(*course) * half).tolist()
             if x - across > 0.7 * em and y - up > lowest:
                 return (x, y), _upwards(course), words
-    x, y = (slope[middle] + out[middle]).tolist()
-    return (x, y), _upwards(slope[middle + 1] - slope[middle - 1]), told
+    course = slope[middle + 1] - slope[middle - 1]
+    along = course / np.hypot(*course)
+    (x, y), (across, up) = (slope[middle] + out[middle]).tolist(), (np.abs(along) * plate.wide(told) / 2).tolist()
+    hanging = up + 0.4 * em * abs(along[0])  # of turned letters below their line, and a little air
+    needed, leftwards = max(lowest + hanging - y, 0.0) / max(along[1], 0.1), max(-along[0], 0.0)
+    room = max(x - across - 0.7 * em, 0.0)
+    moved = needed if needed * leftwards <= room else room / leftwards
+    return (x + moved * float(along[0]), y + moved * float(along[1])), _upwards(course), told
 
 
 def _upwards(course: Numbers) -> float:
