@@ -161,5 +161,5 @@ def _stroke(name: str, bands: Sequence[WovenBand], listed: Listed, clothes: Ward
     best = min(bands, key=lambda band: max(band.group_sizes, default=1))
     quantities = listed()
     renewed = quantities is not None and any(quantities.sets_of_rods(band.part, band.index) > 1 for band in bands)
-    single = best.on_sticks and best.group_sizes != bands[0].group_sizes
+    single = best.on_sticks and set(best.group_sizes) == {1} != set(bands[0].group_sizes)
     return draw_stroke(best, name, clothes, options, renewed=renewed, single=single)

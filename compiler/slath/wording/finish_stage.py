@@ -29,7 +29,7 @@ def finish_stage(work: Work) -> ToldStage:
                 message("finish.turn-the-basket-inside-and") if profile else message("finish.turn-both-faces-to-the"),
                 message("finish.cut-off-every-loose-end"),
                 message("finish.press-down-a-round-that"),
-                message("finish.take-off-the-thread") if work.basket.border else None,
+                _unmarked(work),
             ],
             does=("trim", "open weave"),
         ),
@@ -52,6 +52,14 @@ def finish_stage(work: Work) -> ToldStage:
         )
     lead = message("finish.what-is-done-now-decides", profile=bool(profile))
     return work.stage("finish", message("finish.finishing"), lead, steps)
+
+
+def _unmarked(work: Work) -> Clause:
+    """Whoever looked for the first stake at the border by its thread has no more need of it."""
+    lid = work.basket.lid
+    if not work.basket.border:
+        return None
+    return message("finish.take-off-the-thread", lid=lid is not None and lid.border is not None)
 
 
 def _fittings(work: Work) -> list[ToldStep]:

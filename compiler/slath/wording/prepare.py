@@ -9,7 +9,7 @@ from slath.messages.names import named
 from slath.messages.values import BOUGHT, CUT
 from slath.trade.soaking import advice_for, rod_soak
 from slath.units import Basis
-from slath.wording.stuff import colour_said, dye_said, material_said, part_said, strand_said
+from slath.wording.stuff import colour_said, dye_said, listed_said, material_said, part_said
 from slath.wording.willow import chosen, sorting
 
 if TYPE_CHECKING:
@@ -184,7 +184,7 @@ def _soaking(work: Work) -> ToldStep:
         message("prepare.soak-each-kind-so-that"),
         _bent_first(work),
         *(
-            message("prepare.soak-these", how=soak_said(ones[0]), strands=Listed(tuple(map(strand_said, ones))))
+            message("prepare.soak-these", how=soak_said(ones[0]), strands=Listed(tuple(map(listed_said, ones))))
             for ones in alike.values()
         ),
         message("prepare.lift-it-out-and-wrap"),

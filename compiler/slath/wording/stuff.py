@@ -44,6 +44,14 @@ def strand_said(material: Material) -> Message:
     return _dyed(material, _stock(material.stock, whole=False))
 
 
+def listed_said(material: Material) -> Message:
+    """A strand as the cut list names it, with its letter: by the designer's own title, where it has one."""
+    title = title_said(material, whole=False)
+    if not isinstance(title, Own):
+        return strand_said(material)
+    return message("stuff.dyed", dye=None, stock=title, letter=_said_letter(material))
+
+
 def title_said(material: Material, *, whole: bool = True) -> Value:
     """A material by its title in tables: its stock and colour, unless the designer gave it a title of its own."""
     usual = f"{stock_words(material.stock)}, {material.dye}" if material.dye else stock_words(material.stock)
