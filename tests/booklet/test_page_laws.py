@@ -251,22 +251,34 @@ def test_nothing_that_opens_something_ends_a_page(name: str, edition: str, paper
 
 
 @pytest.mark.parametrize("name", NAMES)
+def test_a_card_has_its_steps_under_its_heading(name: str) -> None:
+    """No card says the name of its stage and its cautions alone: a box to tick stands below them."""
+    laid = laid_out(name, "bench cards", PAPERS["bench cards"])
+    opened = {mark.place.page for mark in laid.bookmarks if mark.level == 1}
+    assert len(opened) > 3
+    for page in opened:
+        said = [item.text for mark in laid.pages[page].marks for item in mark.items if isinstance(item, Glyphs)]
+        assert any(words.startswith("☐") for words in said), page + 1
+
+
+@pytest.mark.parametrize("name", NAMES)
 def test_pages_are_filled(name: str) -> None:
     """Pages inside the booklet reach within a quarter of the foot on the whole, and those after which a stage goes on reach
-    nearer.
+    nearer. What is read before the first stage is whole lists, the words used among them, which are not parted.
     """
     style, laid = work(name, "letter").style(EDITIONS["booklet"]), laid_out(name, "booklet", "letter")
     top, height = style.margins.top * MM, style.column_height("letter") * MM
     opened = {mark.place.page for mark in laid.bookmarks if mark.level == 1 and mark.place.top < top + 40}
+    stages = [mark.place.page for mark in laid.bookmarks if re.match(r"\d+ ", mark.title)]
     shares: dict[bool, list[float]] = {True: [], False: []}
     for index, page in enumerate(laid.pages[1:-1], 1):
         shown = [(mark.y, item) for mark in page.marks if not mark.pagination for item in mark.items]
         feet = [y + item.y for y, item in shown if isinstance(item, Glyphs)]
         feet += [y + item.y + item.size[1] for y, item in shown if isinstance(item, Drawing)]
-        shares[index + 1 in opened].append((max(feet) - top) / height)
+        shares[index + 1 in opened or index < min(stages)].append((max(feet) - top) / height)
     everywhere = [*shares[True], *shares[False]]
     assert sum(everywhere) / len(everywhere) > 0.75
-    if shares[False]:
+    if shares[False]:  # two large figures that follow one another leave an eighth of a page each
         assert sum(shares[False]) / len(shares[False]) > 0.85
 
 

@@ -166,7 +166,7 @@ class _Setter:
             if opening:
                 strips = [strips[0], *(replace(strip, cost=NEVER) for strip in strips[1:])]
             hold = (
-                isinstance(block, Heading | Caution | Notice | CountBox) or opening
+                isinstance(block, Heading | Caution | CautionRow | Notice | CountBox) or opening
             )  # a count is made before what follows
             out.extend(strips)
         return out
