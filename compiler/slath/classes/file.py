@@ -64,7 +64,7 @@ def read_class(path: FilePath, *, workshop: FilePath | None = None) -> ReadClass
     OSError where it cannot be opened.
     """
     document = read_document(read_source(path))
-    notes, faulty = check(document, schema("class"), ())
+    notes, faulty, _ = check(document, schema("class"), ())
     reading = Reading(
         (), "", document.places, document.raw, document.inside, faulty | document.faulty, document.source.file
     )

@@ -20,21 +20,17 @@ if TYPE_CHECKING:
 
 def check(
     document: Document, schema: Schema, sizes: Collection[str], prefix: Path = ()
-) -> tuple[list[Note], set[Path]]:
-    """Notes on every place where the data is not as `schema` says, and the paths whose values cannot be used."""
+) -> tuple[list[Note], set[Path], set[Path]]:
+    """Notes on every place where the data is not as `schema` says, the paths whose values cannot be used, and those that seem
+    to be there under a misspelt key.
+    """
     if surely_good(document.data, schema, sizes):
-        return [], set()
+        return [], set(), set()
     notes: dict[tuple[str, Place, str], Note] = {}  # one value may break two rules that say the same of it
     faulty: set[Path] = set()
     faults = [_fault(error) for error in _validator(schema, sizes).iter_errors(document.data)]
     faults.sort(key=lambda fault: [str(part) for part in fault.path])
     mistaken = {(*fault.path, near) for fault in faults for near in unknown_keys(fault).values()}
-    faulty |= {  # so that nothing later misses what is only misspelt
-        (*prefix, *fault.path, near)
-        for fault in faults
-        for near in unknown_keys(fault).values()
-        if near not in fault.value
-    }
     for fault in faults:
         for finding in told(fault):
             if finding.code != "unknown-key":
@@ -46,7 +42,7 @@ def check(
             told_before = notes.get((note.code, note.place, note.sentence))
             if told_before is None or not told_before.remedies:
                 notes[note.code, note.place, note.sentence] = note
-    return list(notes.values()), faulty
+    return list(notes.values()), faulty, {(*prefix, *path) for path in mistaken}
 
 
 def _fault(error: ValidationError) -> Fault:

@@ -51,6 +51,7 @@ class _Files:
     workshop: Workshop
     sizes: tuple[str, ...]
     faulty: set[Path]
+    misspelt: set[Path]
     places: dict[Path, tuple[Place, Place]] = field(default_factory=dict)
     raw: dict[Path, str] = field(default_factory=dict)
     inside: dict[Path, int] = field(default_factory=dict)
@@ -65,7 +66,9 @@ class _Files:
 
     def reading(self, size: str) -> Reading:
         """A reading of both files for one size."""
-        return Reading(self.sizes, size, self.places, self.raw, self.inside, self.faulty, self.pattern.source.file)
+        return Reading(
+            self.sizes, size, self.places, self.raw, self.inside, self.faulty, self.pattern.source.file, self.misspelt
+        )
 
 
 def read_pattern(path: FilePath, *, workshop: FilePath | None = None, variant: str = "") -> Pattern:
@@ -79,8 +82,10 @@ def read_pattern(path: FilePath, *, workshop: FilePath | None = None, variant: s
     document = as_variant(written, variant)
     sizes = size_names(document)
     size_notes, lacking = check_sizes(document, sizes, known_keys())
-    schema_notes, faulty = check(document, schema("pattern"), sizes)
-    files = _Files(document, read_workshop(document, path.parent, workshop), sizes, lacking | faulty | document.faulty)
+    schema_notes, faulty, misspelt = check(document, schema("pattern"), sizes)
+    files = _Files(
+        document, read_workshop(document, path.parent, workshop), sizes, lacking | faulty | document.faulty, misspelt
+    )
     notes = [*document.notes, *size_notes, *schema_notes, *files.workshop.notes]
     whole = files.reading("")
     packs = _packs(files, whole)
@@ -108,7 +113,7 @@ def check_workshop(path: FilePath) -> tuple[Note, ...] | None:
     document = read_document(source)
     if document.data.keys() & {"title", "materials", "base"} or not document.data.keys() & _WORKSHOP_KEYS:
         return None
-    notes, faulty = check(document, schema("workshop"), ())
+    notes, faulty, _ = check(document, schema("workshop"), ())
     reading = Reading((), "", document.places, document.raw, document.inside, faulty | document.faulty, source.file)
     shop = View(document.data, (), reading)
     house = _house_stocks(shop)

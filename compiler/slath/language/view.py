@@ -51,6 +51,7 @@ class Reading:
     inside: Mapping[Path, int]
     faulty: Collection[Path]
     file: str
+    misspelt: Collection[Path] = ()  # keys that seem to be there under another spelling, which is told
     notes: list[Note] = field(default_factory=list)
     lookup: Callable[[str, int], Quantity] | None = None
     incomplete: bool = False
@@ -78,10 +79,16 @@ class Reading:
     ) -> None:
         if severity is Severity.ERROR:
             self.incomplete = True
+        if code == "missing-key" and self._misspelt_at(path, remedies):
+            return  # told as the unknown key it is
         place = self.place(path, at_key=at_key)
         if offset and not at_key and path in self.inside:
             place = Place(place.file, place.line, place.column + self.inside[path] + offset)
         self.notes.append(Note(code, severity, place, sentence, self.size, remedies=remedies))
+
+    def _misspelt_at(self, path: Path, remedies: tuple[str, ...]) -> bool:
+        """Whether a key that the remedies ask for at `path` seems to be there, misspelt."""
+        return any(known[:-1] == path and f"{known[-1]}:" in " ".join(remedies) for known in self.misspelt)
 
     def place(self, path: Path, *, at_key: bool = False) -> Place:
         """The place of a value or key, or of the nearest thing round it that stands in the file."""

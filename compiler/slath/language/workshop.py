@@ -57,7 +57,7 @@ def read_workshop(pattern: Document, folder: FilePath, given: FilePath | None) -
         )
     except PatternFaultError as fault:
         return Workshop(None, list(fault.notes), {PREFIX})
-    notes, faulty = check(document, schema("workshop"), (), PREFIX)
+    notes, faulty, _ = check(document, schema("workshop"), (), PREFIX)
     return Workshop(document, [*document.notes, *notes], faulty)
 
 
