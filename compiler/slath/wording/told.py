@@ -163,6 +163,5 @@ def _actions(step: ToldStep, voice: Voice) -> tuple[Words, ...]:
 
 def _caution(caution: ToldCaution, voice: Voice) -> Caution:
     words, short = in_words(caution.words, voice), in_words(caution.short, voice) if caution.short else ""
-    return Caution(
-        caution.kind, words, plain(in_words(caution.label, voice)) if caution.label else "", caution.mark, short
-    )
+    opens = caution.label or message("booklet.take-care" if caution.kind == "care" else "booklet.caution")
+    return Caution(caution.kind, words, plain(in_words(opens, voice)), caution.mark, short)
