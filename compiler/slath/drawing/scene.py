@@ -128,7 +128,7 @@ class Group:
 
 Item = Path | Ellipse | Text | Group
 
-CUT_LABELS = "lengths of the cut list"  # the name of a group that tells them, which a class handout may have to keep
+CUT_LABELS = "cut-lengths"  # the name of a group that tells them, which a class handout may have to keep
 
 
 def every_item(items: Iterable[Item], *, strands: bool = True) -> Iterator[Path | Ellipse | Text]:
