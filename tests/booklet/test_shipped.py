@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 from fractions import Fraction
 from functools import cache
+from typing import TYPE_CHECKING
 
 import pypdfium2
 import pytest
@@ -15,16 +16,21 @@ from tests.booklet.shipped_patterns import NAMES, PAPERS, work
 
 from slath.booklet.blocks import Block, Chip, CountBox, Document, Section, Step, Table, Words, every
 from slath.booklet.content import SECTIONS, booklet_document, handout_document
+from slath.booklet.content_forms import bench_cards_document
 from slath.booklet.content_record import BookletContent
 from slath.booklet.content_steps import steps_of
 from slath.booklet.flow import lay_out
 from slath.booklet.laid import Drawing, Glyphs, Laid, Mark, Node
+from slath.booklet.places import figures_of
 from slath.drawing.scene import Item, Scene, Text, every_item
 from slath.editions import EDITIONS
 from slath.output.html import document_html
 from slath.output.pdf import set_document
 from slath.output.text import document_text
 from slath.units.printing import INCH_MM
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
 PAGED = tuple((name, edition, paper) for name in NAMES for edition, paper in PAPERS.items())
 _FIGURE = r"\d+(?: \d+/\d+|/\d+)?(?:\.\d+)?"
@@ -253,19 +259,23 @@ def _chips(block: Block) -> list[Chip]:
 
 
 # ------------------------------------------------------------------------------------------------------------ handouts
-def handout_text(name: str, withheld: tuple[str, ...]) -> str:
-    """Everything a handout says, words for figures and labels in figures as well."""
+def handout_text(
+    name: str, withheld: tuple[str, ...], document_of: Callable[[BookletContent], Document] = handout_document
+) -> str:
+    """Everything a handout or another paper says, words for figures and labels in figures as well."""
     content = content_of(name)
-    kept = replace(content, pattern=replace(content.pattern, withheld=withheld))
-    told = handout_document(kept)
-    scenes = [figure.picture for block in every(told.blocks) if isinstance(block, Step) for figure in block.figures]
+    told = document_of(replace(content, pattern=replace(content.pattern, withheld=withheld)))
+    figures = [figure for block in every(told.blocks) for figure in figures_of(block)]
+    scenes = [one.picture for figure in figures for one in (figure, *figure.instead)]
     drawn = " ".join(label.words for scene in scenes if isinstance(scene, Scene) for label in labels(scene.items))
     return spelled_out(" ".join(f"{document_text(told)} {drawn}".replace("\u00a0", " ").split()))
 
 
 @pytest.mark.parametrize("name", NAMES)
 def test_a_handout_keeps_the_cut_list_back(name: str) -> None:
-    """Withheld, no cut length is left in tables, steps, figures or the words for figures; else all of them are there."""
+    """Withheld, no cut length is left in tables, steps, figures or the words for figures, nor on bench cards; else all of
+    them are there.
+    """
     content = content_of(name)
     cut = {
         piece.cut_mm.value for size in content.sizes for piece in size.quantities.pieces if "board" not in piece.part
@@ -274,7 +284,9 @@ def test_a_handout_keeps_the_cut_list_back(name: str) -> None:
     told = _bare(handout_text(name, ()))
     spared = _bare(handout_text(name, ("cut list",)))
     assert not {length for length in map(_bare, map(content.voice.length, cut)) if length not in told}
-    assert not {length for length in listed if re.search(rf"(?<![\d/.]){length}(?![\d/.])", spared)}
+    cards = _bare(handout_text(name, ("cut list",), bench_cards_document))
+    for paper in (spared, cards):
+        assert not {length for length in listed if re.search(rf"(?<![\d/.]){length}(?![\d/.])", paper)}
     assert len(listed) >= len(cut) / 2
     assert "To cut" in handout_text(name, ())
     assert "To cut" not in handout_text(name, ("cut list",))
