@@ -32,7 +32,7 @@ def read_lid(view: View, materials: Mapping[str, Material], settings: Settings) 
         fit=view.choice("fit", "resting"),
         clearance_mm=settings.mm("lid_clearance") if clearance is None else clearance,
         ring=view.material("ring", materials),
-        stakes=read_stakes(stakes, materials) if stakes is not None else None,
+        stakes=read_stakes(stakes, materials, base) if stakes is not None else None,
         handles=read_handles(view, materials),
         hinge=_hinge(hinge, materials) if hinge is not None else None,
         fastening=_fastening(fastening, materials) if fastening is not None else None,

@@ -151,7 +151,7 @@ def _read_size(files: _Files, size: str, packs: Packs) -> tuple[Reading, SizedPa
         measures=measures,
         materials=materials,
         base=base,
-        stakes=read_stakes(stakes, materials) if stakes else None,
+        stakes=read_stakes(stakes, materials, base) if stakes else None,
         bye_stakes=top.each("bye_stakes", lambda view: read_bye_stakes(view, materials)),
         side=read_side(side, "side", base, materials) if side else None,
         border=read_border(border, materials) if border else None,

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, cast
 
 from slath.language.bands import Part, read_side_bands
 from slath.language.outlines import read_outline
-from slath.language.pattern import ByeStakes, Gathered, ProfilePoint, Side, Stakes
+from slath.language.pattern import ByeStakes, Frame, Gathered, OvalSlath, ProfilePoint, RoundSlath, Side, Stakes
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -20,8 +20,16 @@ if TYPE_CHECKING:
 _STANDS_MM = 25.4  # an inch left over a binding; common practice, no source
 
 
-def read_stakes(view: View, materials: Mapping[str, Material]) -> Stakes:
-    """The stakes put into the base."""
+def read_stakes(view: View, materials: Mapping[str, Material], base: Base) -> Stakes:
+    """The stakes put into the base; where its own sticks turn up as well, how all are taken is said of the stakes."""
+    if isinstance(base, RoundSlath | OvalSlath | Frame) and base.become_stakes and base.worked_as > 1:
+        view.reading.note(
+            "key-unfit",
+            (*base.path, "worked"),
+            "worked under the base says how the sticks' own ends are taken where nothing stands between them; here stakes do.",
+            "write worked under stakes, or in a band",
+            at_key=True,
+        )
     exceptions = view.get("except")
     in_turn = view.each("in_turn", lambda item: item.own_material(materials))
     add_at = view.each("add_at", lambda item: item.own_count(most=400))
