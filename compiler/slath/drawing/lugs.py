@@ -94,7 +94,7 @@ def ear_to_scale(made: Swinging, options: Options) -> Draw:
         Note(f"{holes} {options.bit(ear.hole.value)}{apart}", ((rim + ear.hole_up_mm * scale, reach),)),
         Note(notch, ((rim + sum(ear.notch_mm) / 2 * scale, 0.55 * half),)),
         Note("line level with the weaving", ((rim, half),)),
-        Note(f"{measure(ear.width.value)} wide", ((rim - 0.5 * ear.foot_mm * scale, half),)),
+        Note(f"{measure(ear.width.value)} wide", ((rim - 0.25 * ear.foot_mm * scale, half),)),
     ]
     above = notes_height(notes, options)
     edge_up, face_up = 6.6 * em + deep / 2, 8.6 * em + deep + half
