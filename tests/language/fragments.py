@@ -29,8 +29,13 @@ _REST = {
 
 
 def whole(fragment: str) -> str:
-    """`fragment` with the keys it leaves out added below it, so that its own lines keep their numbers."""
+    """`fragment` with the keys it leaves out added below it, so that its own lines keep their numbers; no stakes where the
+    sticks of its base turn up.
+    """
     given = set(re.findall(r"^(\w+):", fragment, re.MULTILINE))
+    base = re.search(r"^base:.*(?:\n .*)*", fragment, re.MULTILINE)
+    if base is not None and "become_stakes: yes" in base[0]:
+        given.add("stakes")
     return "\n".join([fragment.rstrip("\n"), *(text for key, text in _REST.items() if key not in given), ""])
 
 
