@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import product
 
 import pytest
 
-from slath.booklet.blocks import Column, Row, Table
+from slath.booklet.blocks import Column, Row, SizeRing, Table, Words
 from slath.booklet.desk import Desk
-from slath.booklet.laid import MM, Node
+from slath.booklet.laid import MM, Glyphs, Node
 from slath.booklet.strips import total_height
 from slath.booklet.styles import shipped
 from slath.booklet.tables import COLUMN_GAP, PAD, table
@@ -49,3 +50,16 @@ def test_no_other_widths_make_a_table_much_lower(name: str, weights: tuple[float
 
     lowest = min(height(shares) for shares in product(range(2, 14), repeat=4) if sum(shares) == 20)
     assert found <= lowest + desk.leading(size) + 1.0
+
+
+@pytest.mark.parametrize("header", ["small", (SizeRing(), "small"), ("small", " in, mm")])
+def test_a_list_tells_a_name_apart_from_what_it_names(header: Words) -> None:
+    """Where a table is set as a list, whatever the head of a column is made of, a colon stands between it and the cell."""
+    style = shipped("large-print")
+    width, height = style.column_width() * MM, style.column_height() * MM
+    block = Table("", (Column("Piece", row_header=True), Column(header)), (Row(("Stakes", "26 rods")),))
+    strips = table(Desk(replace(style, tables="list"), width, height, "en-GB"), block, Node("Document"))
+    words = "".join(
+        item.text for strip in strips for mark in strip.marks for item in mark.items if isinstance(item, Glyphs)
+    )
+    assert ": 26" in words.replace("\u00a0", " ")

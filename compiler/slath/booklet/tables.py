@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from slath.booklet.blocks import Blank, Row, Strong, pieces_of
 from slath.booklet.desk import Desk, spaced
 from slath.booklet.laid import Mark, Node, Rule
+from slath.booklet.reading import plain as plain_text
 from slath.booklet.strips import IN_TABLE, NEVER, WIDOW, Strip, kept, stacked, whole_if_short
 
 if TYPE_CHECKING:
@@ -284,8 +285,8 @@ def _as_list(desk: Desk, block: Table, parent: Node, plain: Look) -> list[Strip]
             if row.kind == "group" or index in naming or not row.cells[index]:
                 continue
             cell = row.cells[index]
-            words = (Strong((column.header, ": ")) if isinstance(column.header, str) else Strong(column.header),)
-            said = (*words, *pieces_of(cell))
+            named = pieces_of(column.header)
+            said = (Strong((*named, ": ") if plain_text(named).strip() else named), *pieces_of(cell))
             lines += desk.text(said, Node("P", body), plain, x=plain.size, ragged=True)
         item = spaced(kept(lines), 0.4 * desk.line, 0.4 * desk.line)
         if opened:
