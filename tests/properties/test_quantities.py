@@ -93,13 +93,40 @@ def test_totals_are_the_sum_of_their_parts(pattern: SizedPattern) -> None:
 @given(baskets())
 def test_strands_of_a_band_cover_every_round(pattern: SizedPattern) -> None:
     """All strands of a band together are at least its rounds × strands × outline, and no more than π/2 of that."""
+    check_covered(pattern)
+
+
+def test_strands_that_run_on_cover_the_rounds_of_both_bands() -> None:
+    """Where a band goes on as the one below it was woven, its strands do too, and are listed once for both."""
+    bands = tuple(
+        band(RAND, ("plain",), name=f"band {index}", path=("side", "bands", index), extent=extent)
+        for index, extent in enumerate((Extent(to="top"), Extent(rounds=3)))
+    )
+    side = Side(("side",), 150.0, Outline("circle", 250.0, 250.0), "straight", 0.0, (), bands)
+    check_covered(round_pattern(side=side))
+    assert [run.band for run in quantities_of(construct(round_pattern(side=side))).strands if run.part == "side"] == [
+        "band 0"
+    ]
+
+
+def check_covered(pattern: SizedPattern) -> None:
+    """Strands listed under a band cover its rounds, and those of bands after it that go on alike and list none."""
     basket = construct(pattern)
-    found = quantities_of(basket)
+    used: dict[str, float] = {}
+    for run in quantities_of(basket).strands:
+        if run.part == "side":
+            used[run.band] = used.get(run.band, 0.0) + run.woven_mm.value
+    covered: dict[str, float] = {}
+    first = basket.bands[0]
     for woven in basket.bands:
+        if woven.name in used:
+            first = woven
+        assert (woven.materials, woven.spec.weave) == (first.materials, first.spec.weave), woven.name
         strands = sum(len(rod) for rod in woven.materials)
-        covered = strands * sum(place.perimeter_mm for place in woven.rounds)
-        used = sum(run.woven_mm.value for run in found.strands if run.part == "side" and run.band == woven.name)
-        assert covered <= used <= covered * 1.5708
+        way = strands * sum(place.perimeter_mm for place in woven.rounds)
+        covered[first.name] = covered.get(first.name, 0.0) + way
+    assert covered.keys() == used.keys()
+    assert all(covered[name] <= length <= covered[name] * 1.5708 for name, length in used.items())
 
 
 @quick
