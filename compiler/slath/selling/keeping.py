@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from slath.language.document import read_document
 from slath.language.source import read_source
 from slath.output.facts import facts_of
-from slath.output.kept import KeptEdition, KeptSize, ToldStepText, kept_text, read_kept
+from slath.output.kept import KeptEdition, KeptSize, ToldStepText, read_kept
 from slath.pipeline import compile_pattern
 from slath.wording.speech import plain
 from slath.wording.told import spoken
@@ -17,8 +17,6 @@ from slath.work import BuildOptions, Work
 if TYPE_CHECKING:
     from slath.booklet.content_steps import SizeContent
     from slath.pipeline import Compilation
-
-__all__ = ["edition_of", "kept_text", "read_edition"]
 
 
 def edition_of(compilation: Compilation, workshop: Path | None = None) -> KeptEdition:
