@@ -6,17 +6,18 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from slath.booklet.blocks import Definitions, Document
 from slath.booklet.content_record import BookletContent
 from slath.booklet.content_steps import SizeContent
 from slath.booklet.scene_words import told_in, without_scale
+from slath.booklet.styles import Style
 from slath.drawing.figures import draw, figure_names_of
 from slath.drawing.kept import KeptFigures
 from slath.drawing.legibility import can_be_read
 from slath.drawing.lettering import POINT_MM
 from slath.drawing.options import LEAST_TEXT_PT, Options
+from slath.drawing.scene import Scene
 from slath.drawing.sheets import sheet_names
 from slath.drawing.shelf import Shelf
 from slath.language.files import file_inside, read_bytes
@@ -25,16 +26,12 @@ from slath.language.spelling import or_list
 from slath.messages import Language
 from slath.notes import Note, Place, Severity
 from slath.output.naming import LONGEST, file_name, file_names
+from slath.output.pdf import Attachment
 from slath.pipeline import CommandFaultError, Compilation, CompiledSize, instead
 from slath.trade.words import UK, US, Vocabulary
 from slath.units import printing
 from slath.wording.speech import plain
 from slath.wording.telling import Told, tell
-
-if TYPE_CHECKING:
-    from slath.booklet.styles import Style
-    from slath.drawing.scene import Scene
-    from slath.output.pdf import Attachment
 
 Tell = Callable[[str], None]
 HOME = "home"  # the style of editions that are not a style of their own

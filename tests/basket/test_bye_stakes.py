@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 import pytest
 from tests.language.fragments import read_one
 
 from slath.basket.construct import construct
 from slath.basket.model import CannotConstruct
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 
 def test_bye_stakes_need_stakes(tmp_path: Path) -> None:

@@ -9,8 +9,8 @@ import pytest
 from tests.basket.border_words import border
 from tests.quantities.records import PAIR, round_pattern
 
-from slath.basket.construct import construct
-from slath.basket.lid import best_size, construct_lid, fits, rim_size
+from slath.basket.construct import construct, construct_lid
+from slath.basket.lid import best_size, fits, rim_size
 from slath.basket.model import ConstructedLid
 from slath.language.pattern import Band, Border, Extent, Lid, Outline, RoundSlath, SizedPattern
 

@@ -5,15 +5,11 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import pytest
 from scipy import optimize
 
-from slath.pipeline import compile_pattern
-
-if TYPE_CHECKING:
-    from slath.pipeline import CompiledSize
+from slath.pipeline import CompiledSize, compile_pattern
 
 INCH = 25.4
 BASKET = """slath: 1

@@ -4,21 +4,17 @@ from __future__ import annotations
 
 import dataclasses
 import itertools
-from typing import TYPE_CHECKING
+from collections.abc import Iterable, Iterator
 
+from slath.basket.model import Basket, WorkedEar
 from slath.drawing.base_plan import slit_mm
 from slath.drawing.board_holes import board_hole
 from slath.drawing.profile_ends import border_part, foot_parts, lid_part
+from slath.pipeline import CompiledSize
 from slath.quantities import quantities_of
 from slath.units import Amount
 from slath.units.printing import INCH_MM
 from slath.wording.shape import turning_places
-
-if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
-
-    from slath.basket.model import Basket, WorkedEar
-    from slath.pipeline import CompiledSize
 
 _GRADED_MM = (
     6 * INCH_MM,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 from tests.basket.written import constructed
 
@@ -10,9 +10,6 @@ from slath.booklet.content_tables import sizes_table
 from slath.booklet.size_table import Measured
 from slath.quantities.measuring import quantities_of
 from slath.wording.speech import Voice, plain
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 BASKET = """
 base: {kind: round slath, diameter: 6 in, pierced: 4, material: sticks, weaving: [{weave: pairing, strands: plain, to: edge}]}

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 from slath.booklet import lines as breaking
 from slath.booklet.blocks import Chip, Emphasis, Measure, Strong, Words
-from slath.booklet.faces import face
-from slath.booklet.lines import Line, Look, Setting, break_lines, chunks, natural_widths
+from slath.booklet.faces import Look, face
+from slath.booklet.lines import Line, Setting, break_lines, chunks, natural_widths
 from slath.booklet.reading import Run, runs
 
 TEXT = (

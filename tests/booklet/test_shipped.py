@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 from functools import cache
-from typing import TYPE_CHECKING
 
 import pypdfium2
 import pytest
@@ -28,9 +28,6 @@ from slath.output.html import document_html
 from slath.output.pdf import set_document
 from slath.output.text import document_text
 from slath.units.printing import INCH_MM
-
-if TYPE_CHECKING:
-    from collections.abc import Callable
 
 PAGED = tuple((name, edition, paper) for name in NAMES for edition, paper in PAPERS.items())
 _FIGURE = r"\d+(?: \d+/\d+|/\d+)?(?:\.\d+)?"

@@ -10,16 +10,14 @@ from __future__ import annotations
 import importlib.util
 import os
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from io import BytesIO
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from pypdf import PdfReader
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator
 
 RULE_SETS = {"ua1": "PDFUA-1", "2a": "PDFA-2A", "2u": "PDFA-2U", "3a": "PDFA-3A"}
 LIMITED = ("CosReal", "CosInteger")  # what the engine calls the numbers of a file

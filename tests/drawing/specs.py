@@ -14,7 +14,6 @@ from slath.language.pattern import (
     Move,
     Outline,
     OvalSlath,
-    Path,
     RoundSlath,
     Settings,
     Side,
@@ -24,6 +23,7 @@ from slath.language.pattern import (
     WeaveSpec,
     Wrap,
 )
+from slath.language.places import Path
 from slath.trade.settings import default_settings
 from slath.trade.stock import Stock
 from slath.units import Basis

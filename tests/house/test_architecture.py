@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import ast
 import subprocess
+import sys
+from collections.abc import Callable, Mapping
+from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 
 import pytest
@@ -13,13 +16,20 @@ PACKAGE = ROOT / "compiler" / "slath"
 
 # A room may import from the rooms before it. Two modules are plain records that later rooms share.
 ROOMS = (
-    "notes", "units", "trade", "messages", "language", "basket", "quantities", "plan", "rules", "wording", "drawing",
+    "fonts", "notes", "units", "trade", "messages", "language", "basket", "quantities", "plan", "rules", "wording", "drawing",
     "booklet", "output", "pipeline", "work", "editions", "hands", "classes", "selling", "bench", "cli",
 )  # fmt: skip
 RECORDS = {"drawing.scene", "booklet.blocks", "booklet.pieces"}
 # Kept away from everything that `slath check` runs, so that it starts at once.
 HEAVY = {"reportlab", "numpy", "svgwrite", "pypdf", "PIL", "rich", "pyphen"}
-LIGHT_ROOMS = ("notes", "units", "trade", "messages", "language", "basket", "quantities", "plan", "rules")
+LIGHT_ROOMS = ("fonts", "notes", "units", "trade", "messages", "language", "basket", "quantities", "plan", "rules")
+
+# What these rooms load only when it is needed, they may name in types without loading it: nothing else stands in such a block.
+LOADED_LATER = {
+    "cli": {"click.shell_completion", "slath.notes", "slath.pipeline", "slath.selling.buyers", "slath.units.printing"},
+    "language": {"jsonschema.exceptions"},
+    "messages": {"slath.messages.language", "slath.messages.voice"},
+}
 
 
 def modules() -> list[Path]:
@@ -65,6 +75,54 @@ def test_imports_run_downwards_only() -> None:
     assert not wrong, "\n".join(wrong)
 
 
+def test_no_module_imports_itself_through_others() -> None:
+    """Imports make no circle, those inside functions and of types alone included."""
+    names = {dotted(path): path for path in modules()}
+    graph = {name: {other for other in map(module_of(names), imports_of(path)) if other and other != name}
+             for name, path in names.items()}  # fmt: skip
+    assert sum(map(len, graph.values())) > 500
+    try:
+        tuple(TopologicalSorter(graph).static_order())
+    except CycleError as circle:
+        pytest.fail(" → ".join(circle.args[1]))
+
+
+def dotted(path: Path) -> str:
+    """A module's own name; a package is named for its folder."""
+    return ".".join(path.relative_to(PACKAGE.parent).with_suffix("").parts).removesuffix(".__init__")
+
+
+def module_of(names: Mapping[str, Path]) -> Callable[[tuple[str, int]], str | None]:
+    """The module of the package that an imported name is, or comes from."""
+
+    def found(imported: tuple[str, int]) -> str | None:
+        name = imported[0]
+        return name if name in names else name.rpartition(".")[0] if name.rpartition(".")[0] in names else None
+
+    return found
+
+
+def test_types_are_imported_like_everything_else() -> None:
+    """A block for the type checker alone holds only what a room loads later on purpose."""
+    wrong, seen = [], 0
+    for path in [*modules(), *(ROOT / "tests").rglob("*.py")]:
+        seen += 1
+        allowed = LOADED_LATER.get(path.parent.name, set()) if path.is_relative_to(PACKAGE) else set()
+        for node in ast.parse(path.read_text(encoding="utf-8")).body:
+            if isinstance(node, ast.If) and ast.unparse(node.test).endswith("TYPE_CHECKING"):
+                loaded = {part.module for part in node.body if isinstance(part, ast.ImportFrom)}
+                wrong += [f"{path.relative_to(ROOT)}:{node.lineno}"] if not loaded or loaded - allowed else []
+    assert seen > 400
+    assert not wrong, "\n".join(wrong)
+
+
+def test_setting_up_needs_python_alone() -> None:
+    """What stands in `.ci` and is run on a bare machine imports the standard library only."""
+    imported = {name.split(".")[0] for name, _ in imports_of(ROOT / ".ci" / "setup.py")}
+    assert len(imported) > 4
+    assert imported <= sys.stdlib_module_names | {"__future__"}
+
+
 def test_light_rooms_import_nothing_heavy_at_the_top() -> None:
     """Libraries for pages and pictures are not loaded by the rooms that a check needs."""
     wrong, seen = [], 0
@@ -85,7 +143,7 @@ def test_only_the_command_line_prints() -> None:
     """Every other room returns what it has to say."""
     wrong, seen = [], 0
     for path in modules():
-        if path.parent.name == "cli" or path.name == "derive.py":
+        if path.parent.name == "cli":
             continue
         seen += 1
         wrong += [

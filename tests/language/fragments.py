@@ -4,13 +4,10 @@ from __future__ import annotations
 
 import re
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from slath.language import read_pattern
+from slath.language.pattern import Pattern, SizedPattern
 from slath.notes import Note, PatternFaultError, Severity
-
-if TYPE_CHECKING:
-    from slath.language.pattern import Pattern, SizedPattern
 
 _REST = {
     "slath": "slath: 1",

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from copy import deepcopy
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -16,9 +17,6 @@ from slath.language.gate import surely_good
 from slath.language.schemas import schema
 from slath.language.source import read_source
 from slath.notes import PatternFaultError
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator
 
 PATTERNS = [file for file in sorted((Path(__file__).parents[2] / "patterns").glob("*.yaml")) if "." not in file.stem]
 BAD = sorted((Path(__file__).parents[1] / "corpus" / "bad" / "language").glob("*.yaml"))

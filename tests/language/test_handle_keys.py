@@ -3,21 +3,17 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import pytest
 
 from slath.drawing.figures import draw_figures
 from slath.drawing.options import Options
-from slath.language.handle_kinds import EVERY_HANDLE, HANDLE_KINDS
+from slath.language.handle_kinds import EVERY_HANDLE, HANDLE_KINDS, HandleName
 from slath.output.svg import scene_svg
 from slath.pipeline import compile_pattern
 from slath.trade.words import UK
 from slath.wording.speech import plain
 from slath.wording.telling import tell
-
-if TYPE_CHECKING:
-    from slath.language.handle_kinds import HandleName
 
 BASKET = """slath: 1
 title: Ferry trial

@@ -6,15 +6,11 @@ import subprocess
 import sys
 import time
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import pytest
 
 from slath.language import read_pattern
 from slath.notes import PatternFaultError
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 FILES: dict[str, tuple[bytes, str, int, int]] = {
     "empty": (b"", "empty-file", 1, 1),

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 import pytest
 from tests.language.fragments import notes_of, read_one
 
 from slath.language.pattern import Border, Frame, Move
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 WALE = "{weave: three-rod wale, strands: plain, rounds: 2}"
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 import pytest
 from tests.language.fragments import codes_of, notes_of, read, read_one
@@ -22,9 +22,6 @@ from slath.language.pattern import (
     Stroke,
 )
 from slath.units import Basis
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 # Lengths below are exact conversions: 1 in = 25.4 mm (NIST SP 811, 2008, B.8).
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import pytest
 from jsonschema.validators import Draft202012Validator, extend
@@ -17,10 +18,6 @@ from slath.language.schemas import schema
 from slath.language.source import Source
 from slath.language.weaves import find_weave
 from slath.trade import default_settings, find_stock
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator
-
 
 REFERENCE = Path(__file__).parents[2] / "patterns" / "README.md"
 FEWEST_EXAMPLES = 25

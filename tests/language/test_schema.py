@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import pytest
 from jsonschema.validators import Draft202012Validator
@@ -13,9 +14,6 @@ from slath.language import SCHEMA_NAMES, published_schema
 from slath.language.document import read_document
 from slath.language.schemas import schema
 from slath.language.source import read_source
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator
 
 SHIPPED = sorted((Path(__file__).parents[2] / "patterns").glob("*.yaml"))
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 import pytest
 
@@ -11,9 +11,6 @@ from slath.language.source import Source
 from slath.language.variants import as_variant, overlaid
 from slath.output.listing import list_json
 from slath.pipeline import CommandFaultError, compile_pattern, compile_variants, notes_of_all
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 HEAD = """slath: 1
 title: Ferry trial

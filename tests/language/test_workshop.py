@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 import pytest
 from tests.language.fragments import notes_of_file, whole
@@ -10,9 +10,6 @@ from tests.language.fragments import notes_of_file, whole
 from slath.language import check_workshop, read_pattern
 from slath.notes import PatternFaultError, Severity
 from slath.units import Basis
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 SHOP = """slath: 1
 name: Otter Weir

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import TYPE_CHECKING, cast
+from pathlib import Path
+from typing import cast
 
 import pytest
 from tests.language.fragments import codes_of, notes_of, read, read_one
 
 from slath.language.pattern import WovenSize
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 
 def near(value: float) -> float:

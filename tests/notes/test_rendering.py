@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 import json
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 from slath.notes import Note, Place, Severity
 from slath.notes.records import notes_as_json
 from slath.notes.text import notes_as_text, summary
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 NOTE = Note(
     "wrong-dimension",

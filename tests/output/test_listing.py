@@ -205,7 +205,9 @@ def test_csv_text_is_never_a_formula() -> None:
 def test_table_reads_as_a_maker_would() -> None:
     """The table gives the count, the cut list with parts, strands, packs and the finished height in both units."""
     text = list_table(pattern(), [quantities()])
-    assert text.splitlines()[3] == "32 stakes", "the count as the last row of counts tells it, below how the size was tested"
+    assert text.splitlines()[3] == "32 stakes", (
+        "the count as the last row of counts tells it, below how the size was tested"
+    )
     assert "32 + 2 spare" in text
     assert "into the base 2 in (51 mm)" in text
     assert "1 × 1 lb coil" in text

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import HealthCheck, given
@@ -28,9 +28,6 @@ from tests.quantities.records import (
 from slath.basket.construct import construct
 from slath.language.pattern import Extent, Outline, RoundSlath, Side, SizedPattern, Stakes
 from slath.quantities import quantities_of
-
-if TYPE_CHECKING:
-    from collections.abc import Callable
 
 COLOURS = ("plain", "rust", "slate")
 quick = within(deadline=None, max_examples=25, suppress_health_check=[HealthCheck.too_slow])

@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 from tests.language.fragments import read_one
 
 from slath.basket.construct import construct
 from slath.quantities import quantities_of
 from slath.units import Basis
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 
 def test_fittings_are_cut_and_bought(tmp_path: Path) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 from tests.basket.written import constructed
 from tests.wording.told_patterns import sentences
@@ -11,9 +11,6 @@ from slath.language import read_pattern
 from slath.quantities.measuring import quantities_of
 from slath.trade.words import UK
 from slath.wording.telling import tell
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 
 def told_of(folder: Path, text: str) -> list[str]:

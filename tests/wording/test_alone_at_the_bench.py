@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 import pytest
 from tests.wording.small_baskets import told_of
 from tests.wording.told_patterns import SIZED, made, sentences, told
 
 from slath.plan.border_rows import border_rows
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 SEVENTEEN = """
 base: {kind: round slath, diameter: 6 in, pierced: 4, half_stick: yes, material: sticks, weaving: [{weave: pairing, strands: plain, to: edge}]}

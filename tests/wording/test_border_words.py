@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 import pytest
 from tests.basket.written import constructed
@@ -10,9 +10,6 @@ from tests.wording.small_baskets import told_of
 
 from slath.drawing.border_words import ending_words
 from slath.plan.border_rows import border_rows
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 MAT = """
 base:

@@ -3,24 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 import pytest
 from tests.wording.told_patterns import made
 
-from slath.language.pattern import StageWords
-from slath.notes import Severity
+from slath.language.pattern import Pattern, StageWords
+from slath.notes import Note, Severity
 from slath.trade.words import UK, US
 from slath.units import printing
 from slath.wording.references import amounts_by_name
 from slath.wording.speech import Voice, plain
 from slath.wording.telling import check_words, tell
+from slath.wording.told import SpokenStage
 from slath.wording.work import Work
-
-if TYPE_CHECKING:
-    from slath.language.pattern import Pattern
-    from slath.notes import Note
-    from slath.wording.told import SpokenStage
 
 
 def worded(**words: object) -> Pattern:

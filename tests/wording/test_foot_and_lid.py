@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 import pytest
 from tests.basket.written import constructed
 from tests.wording.small_baskets import told_of
 
 from slath.basket.border_ends import foot_ends
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 POT = """
 base: {kind: round slath, diameter: 6 in, pierced: 4, material: sticks, weaving: {weave: pairing, strands: plain, to: edge}}

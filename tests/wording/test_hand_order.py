@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 import pytest
 from tests.wording.small_baskets import told_of
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 WOVEN = "weaving: [{weave: pairing, strands: plain, to: edge}]"
 SLATH = f"base: {{kind: round slath, diameter: 6 in, pierced: 4, material: sticks, {WOVEN}}}\n"

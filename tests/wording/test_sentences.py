@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import pytest
 import yaml
@@ -12,15 +11,13 @@ from tests.wording.told_patterns import SIZED, made, sentences, told, whole_text
 
 import slath
 from slath.basket.board_holes import hole_of
+from slath.basket.model import Basket
 from slath.language.pattern import Board
 from slath.quantities.measuring import quantities_of
+from slath.quantities.results import Quantities
 from slath.trade.words import concepts
 from slath.units import printing
 from slath.wording.shape import turning_places
-
-if TYPE_CHECKING:
-    from slath.basket.model import Basket
-    from slath.quantities.results import Quantities
 
 # A length as it is printed inches first: ``9 1/2 in (241 mm)``.
 LENGTH = re.compile(r"((?:\d+ )?(?:\d+/\d+|\d+) in) \((\d+(?:\.\d+)?) mm\)")

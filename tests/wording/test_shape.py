@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 import pytest
 from tests.wording.small_baskets import told_of
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 BASE = """
 base: {kind: round slath, diameter: 5 in, pierced: 4, material: sticks, weaving: [{weave: pairing, strands: plain, to: edge}]}

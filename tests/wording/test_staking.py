@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 import pytest
 from tests.wording.small_baskets import told_of
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 ROUND = "base: {kind: round slath, diameter: 6 in, pierced: 4, half_stick: yes, material: sticks, weaving: [{weave: pairing, strands: plain, to: edge}]}\n"
 THROUGH = ROUND.replace("material: sticks", "material: stakes, become_stakes: yes")

@@ -5,20 +5,17 @@ from __future__ import annotations
 import re
 from functools import cache
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from slath.basket.construct import construct
+from slath.basket.model import Basket
 from slath.language import read_pattern
+from slath.language.pattern import Pattern
 from slath.quantities.measuring import quantities_of
+from slath.quantities.results import Quantities
 from slath.trade.words import UK, US
 from slath.wording.glossary import words_of_stage
 from slath.wording.speech import plain
 from slath.wording.telling import Told, tell
-
-if TYPE_CHECKING:
-    from slath.basket.model import Basket
-    from slath.language.pattern import Pattern
-    from slath.quantities.results import Quantities
 
 PATTERNS = Path(__file__).resolve().parents[2] / "patterns"
 NAMES = tuple(path.stem for path in sorted(PATTERNS.glob("*.yaml")) if "." not in path.stem)

@@ -3,14 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from slath.basket.base import construct_base
 from slath.basket.model import CannotConstruct
-from slath.language.pattern import Board, Outline, OvalSlath, RoundSlath
-
-if TYPE_CHECKING:
-    from slath.language.pattern import Band, SizedPattern
+from slath.language.pattern import Band, Board, Outline, OvalSlath, RoundSlath, SizedPattern
 
 _TRIALS = 4  # the length of an oval shifts its slath, and that its rounds, by less every time
 

@@ -11,14 +11,14 @@ from slath.basket.base_size import sized_by_bands, stake_left
 from slath.basket.border import work_border
 from slath.basket.border_ends import ends_for
 from slath.basket.handle import work_handle
-from slath.basket.lid import construct_lid
-from slath.basket.model import Basket, CannotConstruct, Curve, Stake, WorkedBorder, WovenBand
+from slath.basket.lid import fit_lid, lid_alone
+from slath.basket.model import Basket, CannotConstruct, ConstructedLid, Curve, Stake, WorkedBorder, WovenBand
 from slath.basket.outline import curve_of
 from slath.basket.phase import in_phase
 from slath.basket.profile import LadderProfile, profile_by_bands, profile_by_way, profile_of
 from slath.basket.stakes import regrouped, set_stakes, working_groups
 from slath.basket.wall import at_the_stakes
-from slath.language.pattern import Band, Border, Outline, Side, SizedPattern, StakeChange
+from slath.language.pattern import Band, Border, Lid, Outline, Side, SizedPattern, StakeChange
 
 
 def construct(pattern: SizedPattern) -> Basket:
@@ -39,6 +39,11 @@ def construct(pattern: SizedPattern) -> Basket:
     lid = construct_lid(pattern.lid, rim, pattern) if pattern.lid else None
     below = _foot_bands(pattern, foot, groups, foot_line)
     return Basket(pattern, base, stakes, len(groups), profile, bands, changes, border, foot, handles, lid, below)
+
+
+def construct_lid(spec: Lid, rim: Curve, pattern: SizedPattern) -> ConstructedLid:
+    """The lid of a basket whose weaving ends in `rim`."""
+    return fit_lid(spec, construct(lid_alone(spec, pattern)), rim, pattern)
 
 
 def _side(

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from slath.basket.model import Basket, WovenBand
+from slath.basket.model import Basket, WovenBand
 
 _ENDS_EVERY_TIME = {"open", "french rand", "packing"}  # weaves whose strands do not come round to go on
 

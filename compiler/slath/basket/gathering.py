@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from slath.basket.model import Basket
-    from slath.language.pattern import Gathered
+from slath.basket.model import Basket
+from slath.language.pattern import Gathered
 
 _PACKED = 0.75  # of a bundle's section that is rods: hand-tied, looser than the closest packing of 0.91; estimated
 

@@ -6,8 +6,9 @@ import math
 from dataclasses import dataclass, replace
 
 from slath.basket.border_path import passes_of
-from slath.language.pattern import Band, Handle, OvalSlath, Path, RoundSlath, SizedPattern
+from slath.language.pattern import Band, Handle, OvalSlath, RoundSlath, SizedPattern
 from slath.language.pattern import Frame as FrameBase
+from slath.language.places import Path
 from slath.units import Amount, Basis, worked
 
 _LOOP_TURNS = 2  # as drawn and told

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from slath.basket.border_path import PathFault, legs_of
 from slath.basket.handle_rings import lifting_ring
-from slath.basket.model import ConstructedLid, Curve
+from slath.basket.model import Basket, ConstructedLid, Curve
 from slath.basket.wall import half_wall_mm, stake_mm
 from slath.language.pattern import Border, Lid, Outline, SizedPattern
 
@@ -24,21 +24,23 @@ class RimSize:
     over_all: tuple[float, float]
 
 
-def construct_lid(spec: Lid, rim: Curve, pattern: SizedPattern) -> ConstructedLid:
-    """The lid of a basket whose weaving ends in `rim`. `rim_mm` is the length it is fitted to: opening or over all.
+def lid_alone(spec: Lid, pattern: SizedPattern) -> SizedPattern:
+    """The lid as a pattern of its own, for it is constructed as a basket is."""
+    return replace(
+        pattern, base=spec.base, stakes=spec.stakes, side=spec.side, border=spec.border,
+        bye_stakes=(), foot=None, handles=spec.handles, lid=None, fittings=(),
+    )  # fmt: skip
+
+
+def fit_lid(spec: Lid, made: Basket, rim: Curve, pattern: SizedPattern) -> ConstructedLid:
+    """The lid `made` as a basket, on one whose weaving ends in `rim`. `rim_mm` is the length it is fitted to: opening or
+    over all.
 
     `gap_mm` is the least room all round: inside the opening, or outside the border for a lid that goes over it; for a
     lid that rests on the rim, how far its edge lies past the edge of the opening. Less than nothing: it does not fit.
     """
-    from slath.basket.construct import construct  # noqa: PLC0415 - a lid is constructed as a basket of its own
-
-    own = replace(
-        pattern, base=spec.base, stakes=spec.stakes, side=spec.side, border=spec.border,
-        bye_stakes=(), foot=None, handles=spec.handles, lid=None, fittings=(),
-    )  # fmt: skip
-    made = construct(own)
     met = rim_size(rim.outline, pattern)
-    lid = rim_size(made.rim.outline, own)  # the top of its side as woven, or the edge of its base
+    lid = rim_size(made.rim.outline, made.pattern)  # the top of its side as woven, or the edge of its base
     if spec.fit == "inside":
         room, rim_mm = _room(met.opening, lid.over_all), met.opening[0]
     elif spec.fit == "over":

@@ -12,19 +12,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal, Protocol
 
-from slath.language.pattern import (
-    Band,
-    Base,
-    Border,
-    BorderPass,
-    Handle,
-    Lid,
-    Outline,
-    Path,
-    SizedPattern,
-    StakeChange,
-    Wrap,
-)
+from slath.language.pattern import Band, Base, Border, BorderPass, Handle, Lid, Outline, SizedPattern, StakeChange, Wrap
+from slath.language.places import Path
 from slath.units import Amount
 
 Point = tuple[float, float]

@@ -9,13 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from slath.basket.courses import following, keeps_step
+from slath.basket.model import WovenBand
 from slath.language.pattern import Stroke
-
-if TYPE_CHECKING:
-    from slath.basket.model import WovenBand
 
 _PLAIN = (Stroke(1, 1),)
 

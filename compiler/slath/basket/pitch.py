@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from slath.basket.strand_lies import laid_of, lying
+from slath.language.pattern import Band, Gauge, Material, SizedPattern, WeaveSpec
 from slath.trade.stock_names import plain_name
 from slath.trade.stocks import find_stock
 from slath.units import Amount, Basis, worked
-
-if TYPE_CHECKING:
-    from slath.language.pattern import Band, Gauge, Material, SizedPattern, WeaveSpec
 
 
 def pitch_of(band: Band, pattern: SizedPattern, uprights: int) -> Amount:

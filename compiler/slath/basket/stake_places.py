@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Sequence
 
 from slath.basket.ends import stakes_at_end
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from slath.basket.model import ConstructedBase
-    from slath.language.pattern import Handle, SizedPattern, Stakes
+from slath.basket.model import ConstructedBase
+from slath.language.pattern import Handle, SizedPattern, Stakes
 
 
 def stakes_at_ends(base: ConstructedBase, pattern: SizedPattern) -> list[int]:

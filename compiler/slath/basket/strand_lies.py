@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from slath.language.pattern import Laid, Material
+from slath.language.pattern import Laid, Material
 
 _LOOSE = 1.1  # a strand twisted by hand holds some air; estimated
 

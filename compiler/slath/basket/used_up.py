@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING
 
 from slath.basket.border_length import crossing_mm
 from slath.basket.strand_lies import lying
-
-if TYPE_CHECKING:
-    from slath.language.pattern import Band, Material, SizedPattern, WeaveSpec
+from slath.language.pattern import Band, Material, SizedPattern, WeaveSpec
 
 Around = Callable[[float], float]  # the perimeter a way along from where the first band begins, mm
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 from io import BytesIO
 from pathlib import Path
 from threading import RLock
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import Any, TypeVar
 
 import pypdfium2 as pdfium
 
@@ -22,14 +22,10 @@ from slath.editions import EDITIONS, figure_names
 from slath.language.source import read_source
 from slath.notes import Note, PatternFaultError, Place, Severity
 from slath.notes.records import note_record
-from slath.output.facts import facts_of
+from slath.output.facts import Fact, facts_of
 from slath.output.svg import scene_svg
-from slath.pipeline import Compilation, compile_pattern
+from slath.pipeline import Compilation, CompiledSize, compile_pattern
 from slath.work import BuildOptions, Work
-
-if TYPE_CHECKING:
-    from slath.output.facts import Fact
-    from slath.pipeline import CompiledSize
 
 MOST_KEPT = 120  # pictures and pages together: some 30 MB
 RESOLUTION = 1.6  # pixels a point: sharp on an ordinary screen

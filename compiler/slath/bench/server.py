@@ -13,12 +13,14 @@ from dataclasses import dataclass, field
 from functools import partial
 from importlib import resources
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, cast
+from typing import Any, cast
 
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
 from starlette.responses import JSONResponse, PlainTextResponse, Response, StreamingResponse
 from starlette.routing import Route
+from starlette.types import ASGIApp, Receive, Scope, Send
 from watchfiles import Change, awatch
 
 from slath.bench.followed import Followed, GoneError, PastError
@@ -27,13 +29,8 @@ from slath.booklet.styles import names as style_names
 from slath.messages.language import ENGLISH, languages
 from slath.output.watching import BESIDE
 from slath.pipeline import CommandFaultError
+from slath.units.printing import First
 from slath.work import BuildOptions, Work
-
-if TYPE_CHECKING:
-    from starlette.requests import Request
-    from starlette.types import ASGIApp, Receive, Scope, Send
-
-    from slath.units.printing import First
 
 HOST = "127.0.0.1"
 SETTLE_MS = 30  # an editor writes in several goes; what comes within this counts as one save

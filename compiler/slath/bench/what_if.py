@@ -3,22 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from slath.basket.construct import construct
 from slath.basket.count_search import try_counts
-from slath.basket.model import CannotConstruct
-from slath.bench.followed import GoneError
+from slath.basket.model import Basket, CannotConstruct
+from slath.bench.followed import Followed, GoneError
 from slath.drawing.figures import draw
+from slath.drawing.options import Options
 from slath.output.counts_text import colours_text
 from slath.output.svg import scene_svg
+from slath.pipeline import CompiledSize
 from slath.quantities import quantities_of
-
-if TYPE_CHECKING:
-    from slath.basket.model import Basket
-    from slath.bench.followed import Followed
-    from slath.drawing.options import Options
-    from slath.pipeline import CompiledSize
 
 REACH = 4  # counts shown on either side of the basket's own
 FEWEST, MOST = 3, 500

@@ -11,8 +11,9 @@ U+00A0 never breaks.
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
 from slath.booklet.pieces import (
     Blank,
@@ -32,9 +33,6 @@ from slath.booklet.pieces import (
     pieces_of,
 )  # fmt: skip
 from slath.drawing.scene import Scene
-
-if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator
 
 __all__ = [
     "Abreast", "Bar", "Blank", "Block", "Caution", "CautionRow", "Chip", "Column", "ContentError", "Contents",

@@ -2,13 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from slath.booklet.blocks import Block, Figure, Paragraph, Photograph
+from slath.booklet.content_record import BookletContent
 from slath.messages import Own, message
-
-if TYPE_CHECKING:
-    from slath.booklet.content_record import BookletContent
 
 
 def photographs_at(content: BookletContent, at: str) -> list[Figure]:

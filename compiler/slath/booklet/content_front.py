@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from slath.booklet.blocks import (
     Abreast,
     Block,
@@ -29,19 +27,16 @@ from slath.booklet.blocks import (
     pieces_of,
 )
 from slath.booklet.content_contact import contact_lines, photographs_at
+from slath.booklet.content_record import BookletContent
+from slath.booklet.content_steps import Course, SizeContent
 from slath.booklet.content_tables import sizes_table
+from slath.language.pattern import Pattern
 from slath.messages import Listed, Message, Own, Value, message
 from slath.messages.language import ENGLISH
 from slath.messages.names import named
 from slath.wording.choices import variant_named
 from slath.wording.speech import Voice, bracketed, plain, sentence_case, verbatim
 from slath.wording.stuff import dye_said
-
-if TYPE_CHECKING:
-    from slath.booklet.content_record import BookletContent
-    from slath.booklet.content_steps import Course, SizeContent
-    from slath.language.pattern import Pattern
-
 
 SKILLS = ("beginner", "improver", "experienced", "advanced")  # the least skill first
 HOW_SURE = message("booklet.every-number-was-worked-out")

@@ -3,19 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
-from slath.booklet.faces import face, face_name
+from slath.booklet.blocks import Words
+from slath.booklet.faces import Look, face, face_name
 from slath.booklet.insets import inset_mark
 from slath.booklet.laid import MM, Glyphs, Mark, Node
-from slath.booklet.lines import Look, Setting, break_lines, natural_widths
+from slath.booklet.lines import Line, Setting, break_lines, natural_widths
 from slath.booklet.reading import Run, runs
 from slath.booklet.strips import IN_PARAGRAPH, NEVER, WIDOW, Strip
-
-if TYPE_CHECKING:
-    from slath.booklet.blocks import Words
-    from slath.booklet.lines import Line
-    from slath.booklet.styles import Style
+from slath.booklet.styles import Style
 
 SECOND = 0.85  # of the type size: words of less weight
 NARROW = 27.0  # ems; narrower lines are set ragged even where the style justifies

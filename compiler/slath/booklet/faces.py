@@ -6,17 +6,25 @@ import struct
 from dataclasses import dataclass, field
 from functools import lru_cache
 from importlib import resources
-from typing import TYPE_CHECKING
+from typing import NamedTuple
+
+from reportlab.pdfbase.ttfonts import TTFont
 
 from slath.booklet.blocks import ContentError
 
-if TYPE_CHECKING:
-    from reportlab.pdfbase.ttfonts import TTFont
-
 FAMILIES = ("serif", "sans")
-# The bodies of fraction digits: how far numerators stand above denominators, as measured by fonts/derive.py.
+# The bodies of fraction digits: how far numerators stand above denominators, as measured by .ci/derive_fonts.py.
 NUMERATOR_RISE = {"serif": 0.252, "sans": 0.266}
 EM = 1000.0
+
+
+class Look(NamedTuple):
+    """How a run is painted: face, size in points, colour, height above the baseline."""
+
+    face: str
+    size: float
+    colour: str
+    rise: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -3,19 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import ContentError, Photograph, Strong, pieces_of
+from slath.booklet.blocks import ContentError, Figure, Photograph, Strong, pieces_of
 from slath.booklet.desk import Desk, spaced
-from slath.booklet.laid import MM, Drawing, Mark, Node, Picture
+from slath.booklet.laid import MM, Drawing, Item, Mark, Node, Picture
 from slath.booklet.photographs import shape
 from slath.booklet.strips import NEVER, Strip, stacked
 from slath.booklet.tiling import tiles
 from slath.drawing.scene import Scene
-
-if TYPE_CHECKING:
-    from slath.booklet.blocks import Figure
-    from slath.booklet.laid import Item
 
 LARGEST_SCALE = 1.5  # a figure on a page of its own grows no further
 

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
 from slath.booklet import forms, frames, front, furniture, tables, warnings, words
 from slath.booklet.blocks import (
     Abreast,
     Bar,
+    Block,
     Caution,
     CautionRow,
     ContentError,
@@ -16,6 +18,7 @@ from slath.booklet.blocks import (
     CountBox,
     Cover,
     Definitions,
+    Document,
     Fields,
     Figure,
     Form,
@@ -36,20 +39,13 @@ from slath.booklet.blocks import (
 from slath.booklet.desk import Desk
 from slath.booklet.figures import figure
 from slath.booklet.laid import MM, OVER_EDGE, Area, Bookmark, Laid, Mark, Node, Page, Place
-from slath.booklet.pages import columns
+from slath.booklet.pages import Filled, columns
 from slath.booklet.places import anchors_of, figures_of
 from slath.booklet.reading import plain
 from slath.booklet.steps import abreast, best_row, step
 from slath.booklet.steps import plain as plain_step
 from slath.booklet.strips import NEVER, Strip, kept, total_height
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
-
-    from slath.booklet.blocks import Block, Document
-    from slath.booklet.pages import Filled
-    from slath.booklet.styles import Style
-
+from slath.booklet.styles import Style
 
 OPENING_LINES = 7  # a paragraph no longer than this under a heading stays with what it opens
 

@@ -3,19 +3,14 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import Blank, Column, Row, Table
+from slath.booklet.blocks import Blank, Column, Form, NotesLines, Row, Table, TickRow
 from slath.booklet.desk import Desk, spaced
-from slath.booklet.faces import face
+from slath.booklet.faces import Look, face
 from slath.booklet.laid import MM, Area, Glyphs, Mark, Node, Rule
 from slath.booklet.reading import plain
 from slath.booklet.strips import NEVER, Strip, kept, stacked
 from slath.booklet.tables import table
-
-if TYPE_CHECKING:
-    from slath.booklet.blocks import Form, NotesLines, TickRow
-    from slath.booklet.lines import Look
 
 WRITING_LINE = 8.0 * MM  # distance of ruled lines; common practice in exercise books
 BOX = 5.6 * MM  # side of a box to tick with a pencil

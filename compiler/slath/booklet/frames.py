@@ -3,17 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import Abreast, pieces_of
-from slath.booklet.desk import spaced
+from slath.booklet.blocks import Abreast, Bar, Block, Fields, Panel, Words, pieces_of
+from slath.booklet.desk import Desk, spaced
 from slath.booklet.laid import MM, Area, Mark, Node, Rule
 from slath.booklet.strips import Strip, in_columns, kept, stacked
 from slath.booklet.styles import GUTTER
-
-if TYPE_CHECKING:
-    from slath.booklet.blocks import Bar, Block, Fields, Panel, Words
-    from slath.booklet.desk import Desk
 
 SetBlocks = Callable[["Desk", Sequence["Block"], Node], list[Strip]]
 

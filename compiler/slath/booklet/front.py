@@ -2,22 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
+from slath.booklet.blocks import Contents, Cover, Heading
 from slath.booklet.desk import Desk, line_marks, spaced
-from slath.booklet.faces import face, face_name
+from slath.booklet.faces import Look, face, face_name
 from slath.booklet.figures import sized
 from slath.booklet.laid import MM, Glyphs, Mark, Node, Rule
 from slath.booklet.strips import NEVER, Strip, beside, kept, stacked, total_height
 from slath.booklet.styles import GUTTER
 from slath.booklet.tables import table
-
-if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
-
-    from slath.booklet.blocks import Contents, Cover, Heading
-    from slath.booklet.lines import Look
 
 LEAST_VIEW = 0.3  # of the page, what the drawn basket needs of the cover
 LEADER = "."

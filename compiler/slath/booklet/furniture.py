@@ -2,19 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
-from slath.booklet.faces import face
+from slath.booklet.blocks import Document
+from slath.booklet.faces import Look, face
 from slath.booklet.laid import MM, OVER_EDGE, Area, Glyphs, Mark
-
-if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
-
-    from slath.booklet.blocks import Document
-    from slath.booklet.lines import Look
-    from slath.booklet.styles import Margins, Style
+from slath.booklet.styles import Margins, Style
 
 COPY_SIZE = 8.5  # points at most of the line that says whose copy it is
 NUMBER_SIZE = 1.15  # of a page, over the size of small words

@@ -2,17 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from slath.booklet.blocks import Blank, MeasureLetter, SizeRing, TickBox
-from slath.booklet.faces import face
+from slath.booklet.faces import Look, face
 from slath.booklet.laid import MM, Area, Drawing, Glyphs, Item, Mark, Node
+from slath.booklet.reading import Inset
 from slath.drawing.caution_marks import ring
 from slath.drawing.plate import LETTER_INK
-
-if TYPE_CHECKING:
-    from slath.booklet.lines import Look
-    from slath.booklet.reading import Inset
 
 TICK_FACE, TICK = "serif", "☐"  # the box of the sans family is drawn with a shadow
 TICK_GAP = 0.3  # ems after a box to tick

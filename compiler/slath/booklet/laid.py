@@ -6,14 +6,11 @@ tints), so a back end cannot write content that a reader of tags would miss.
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    import datetime as dt
-
-    from slath.booklet.blocks import Photograph
-    from slath.drawing.scene import Scene
+from slath.booklet.blocks import Photograph
+from slath.drawing.scene import Scene
 
 MM = 72 / 25.4  # points in a millimetre (PDF: 1/72 in, ISO 32000-1, 8.3.2.3)
 OVER_EDGE = 5.0  # mm that what runs off the page is painted past it: more than any press trims away

@@ -8,19 +8,17 @@ natural width, and the cheapest is kept. Hyphenation is tried only if the paragr
 from __future__ import annotations
 
 import re
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
-from slath.booklet.faces import NUMERATOR_RISE, face, has_fractions
+from pyphen import Pyphen
+
+from slath.booklet.faces import NUMERATOR_RISE, Look, face, has_fractions
 from slath.booklet.insets import inset_width
 from slath.booklet.reading import FRACTION_SLASH, NO_BREAK, Inset, Run, fraction_parts
-
-if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Sequence
-
-    from pyphen import Pyphen
 
 SOFT_HYPHEN = "\u00ad"
 STRETCH = 0.5  # of a word space, at a badness of 100
@@ -36,15 +34,6 @@ FRACTION_SIZE = 1.12  # of the type size: fraction digits are drawn small, and t
 MIXED_GAP = 0.17  # em between a whole number and its fraction; readers of text miss a smaller space
 WORD = re.compile(r"[^\W\d_]{6,}")
 JOINT = re.compile(r"(?<=\w[-–—/])(?=[^\W\d])|(?<=[^\W\d][-–—])(?=\w)")
-
-
-class Look(NamedTuple):
-    """How a run is painted: face, size in points, colour, height above the baseline."""
-
-    face: str
-    size: float
-    colour: str
-    rise: float = 0.0
 
 
 class Span(NamedTuple):

@@ -5,18 +5,13 @@ What a page has left over goes to its figures first (`_grown`), then to the spac
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
-from typing import TYPE_CHECKING
 
 from slath.booklet.blocks import ContentError
 from slath.booklet.laid import MM
-from slath.booklet.strips import NEVER, Strip, gap, total_height
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
-
-    from slath.booklet.strips import Roomy
+from slath.booklet.strips import NEVER, Roomy, Strip, gap, total_height
 
 TOLERANCE = 0.01  # points
 WHITE = 2e4  # a column left wholly empty at its foot would cost this, a third empty a ninth of it

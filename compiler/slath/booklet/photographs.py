@@ -5,10 +5,8 @@ from __future__ import annotations
 import warnings
 from functools import lru_cache
 from io import BytesIO
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from PIL import Image
+from PIL import Image
 
 _ON_ITS_SIDE = frozenset({5, 6, 7, 8})  # values of Orientation (Exif 2.32, 4.6.4) by which rows become columns
 

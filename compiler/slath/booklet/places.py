@@ -2,12 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
-from slath.booklet.blocks import Cover, Definitions, Figure, Heading, Paragraph, Step, Table
-
-if TYPE_CHECKING:
-    from slath.booklet.blocks import Block
+from slath.booklet.blocks import Block, Cover, Definitions, Figure, Heading, Paragraph, Step, Table
 
 
 def figures_of(block: Block) -> tuple[Figure, ...]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from slath.language.pattern import Path, Pattern
+from slath.language.pattern import Pattern
+from slath.language.places import Path
 from slath.quantities.prediction import misses
 from slath.quantities.proof import ProofInput
 from slath.quantities.results import Quantities, TestRow

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import zip_longest
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
 from slath.booklet.blocks import (
     Blank,
@@ -15,19 +16,16 @@ from slath.booklet.blocks import (
     Link,
     Measure,
     MeasureLetter,
+    Piece,
     Second,
     Shows,
     SizeRing,
     Strong,
     Term,
     TickBox,
+    Words,
     pieces_of,
 )
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator
-
-    from slath.booklet.blocks import Piece, Words
 
 NO_BREAK = "\u00a0"
 FRACTION_SLASH = "\u2044"

@@ -2,20 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
-from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import Shows, pieces_of
+from slath.booklet.blocks import Shows, Step, Words, pieces_of
+from slath.booklet.desk import Desk
 from slath.booklet.laid import Node
 from slath.booklet.strips import Strip, in_columns, stacked
 from slath.booklet.words import label_mark
-
-if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
-
-    from slath.booklet.blocks import Step, Words
-    from slath.booklet.desk import Desk
 
 NUMBER_ROOM = 1.7  # ems of the body for the number of a sentence
 BETWEEN = 0.22  # lines between two sentences

@@ -4,12 +4,13 @@ in columns, checks. A band never parts; what must be read before the first sente
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
-from slath.booklet.blocks import Caution
-from slath.booklet.desk import spaced
+from slath.booklet.blocks import Caution, CountBox, Figure, Step
+from slath.booklet.desk import Desk, spaced
 from slath.booklet.figures import caption_strips, drawn_for, placed, sized
 from slath.booklet.laid import MM, Mark, Node, Rule
 from slath.booklet.sentences import BETWEEN, Told, column, height, sentences, shared
@@ -18,12 +19,6 @@ from slath.booklet.styles import GUTTER
 from slath.booklet.tables import table
 from slath.booklet.warnings import caution, count_box, marks_of
 from slath.booklet.words import label_mark
-
-if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
-
-    from slath.booklet.blocks import CountBox, Figure, Step
-    from slath.booklet.desk import Desk
 
 FROM_FIGURE = 1200.0  # what it costs to turn the page between a figure across it and its sentences
 STEP_GAP, RULE_GAP = 0.55, 0.45  # lines between two steps, and from the hairline to a title

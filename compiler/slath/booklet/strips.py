@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
-if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping, Sequence
-
-    from slath.booklet.laid import Mark
+from slath.booklet.laid import Mark
 
 # What it costs to break a page before a strip, in one currency with the white left at the foot of a page: a page
 # that is left a tenth empty costs 200, a third empty 2,200.

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
+
+from jsonschema import ValidationError
 
 from slath.language.spelling import nearest, or_list
-
-if TYPE_CHECKING:
-    from jsonschema import ValidationError
 
 LEAST_LINE = 40.0  # mm; a shorter line holds no step
 LEAST_COLUMN = 60.0  # mm; a lower page holds no step with its figure

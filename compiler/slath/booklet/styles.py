@@ -10,9 +10,8 @@ from importlib import resources
 from pathlib import Path
 from typing import Any, Literal
 
-from slath.booklet.faces import face_name
+from slath.booklet.faces import Look, face_name
 from slath.booklet.laid import MM
-from slath.booklet.lines import Look
 from slath.booklet.papers import PAPERS, Paper
 from slath.booklet.style_faults import room_fault
 from slath.language.gate import surely_good

@@ -2,20 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import Blank, Row, Strong, pieces_of
+from slath.booklet.blocks import Blank, Row, Strong, Table, Words, pieces_of
 from slath.booklet.desk import Desk, spaced
+from slath.booklet.faces import Look
 from slath.booklet.laid import Mark, Node, Rule
 from slath.booklet.reading import plain as plain_text
 from slath.booklet.strips import IN_TABLE, NEVER, WIDOW, Strip, kept, stacked, whole_if_short
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from slath.booklet.blocks import Table, Words
-    from slath.booklet.lines import Look
 
 COLUMN_GAP = 1.1  # ems between columns
 PAD = 0.3  # ems above and below the words of a row

@@ -3,19 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import ContentError, Strong
+from slath.booklet.blocks import ContentError, Figure, Strong, Words
+from slath.booklet.desk import Desk
 from slath.booklet.laid import MM, Drawing, Mark, Node, Rule
 from slath.booklet.strips import Strip, stacked
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator
-
-    from slath.booklet.blocks import Figure, Words
-    from slath.booklet.desk import Desk
-    from slath.drawing.scene import Scene
+from slath.drawing.scene import Scene
 
 OVERLAP = 10.0  # mm that neighbouring sheets share
 MOST = 24  # sheets; more than that is a mistake in the figure

@@ -2,24 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from itertools import takewhile
-from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import Strong, pieces_of
-from slath.booklet.desk import spaced
-from slath.booklet.faces import face
+from slath.booklet.blocks import Caution, CountBox, Strong, pieces_of
+from slath.booklet.desk import Desk, spaced
+from slath.booklet.faces import Look, face
 from slath.booklet.laid import MM, Area, Drawing, Glyphs, Mark, Node, Rule
 from slath.booklet.reading import plain
 from slath.booklet.strips import Strip, beside, stacked
 from slath.drawing.caution_marks import caution_mark, octagon
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from slath.booklet.blocks import Caution, CountBox
-    from slath.booklet.desk import Desk
-    from slath.booklet.lines import Look
 
 BAR = 2.2  # points, the bar beside what is said of care
 MARK_MM = 4.4  # side of the mark of a caution at its step

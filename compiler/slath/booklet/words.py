@@ -3,20 +3,25 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import ContentError, Strong, pieces_of
+from slath.booklet.blocks import (
+    ContentError,
+    Definitions,
+    Heading,
+    Listing,
+    Notice,
+    Paragraph,
+    Strong,
+    Words,
+    pieces_of,
+)
 from slath.booklet.desk import Desk, spaced
-from slath.booklet.faces import face
+from slath.booklet.faces import Look, face
 from slath.booklet.insets import TICK, TICK_FACE
 from slath.booklet.laid import MM, Area, Glyphs, Mark, Node, Rule
-from slath.booklet.lines import Look
 from slath.booklet.reading import NO_BREAK, plain
 from slath.booklet.strips import IN_TABLE, WIDOW, Strip, in_columns, kept, stacked, total_height, whole_if_short
 from slath.booklet.styles import GUTTER
-
-if TYPE_CHECKING:
-    from slath.booklet.blocks import Definitions, Heading, Listing, Notice, Paragraph, Words
 
 NUMERAL = 11.5 * MM  # side of the square that bears the number of a stage
 STAGE_RULE = 1.4  # points

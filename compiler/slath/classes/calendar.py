@@ -5,14 +5,12 @@ from __future__ import annotations
 import datetime as dt
 import hashlib
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
+
+from icalendar import Event
 
 from slath.classes.record import ClassFile
 from slath.classes.timetable import Task
 from slath.messages import Voice
-
-if TYPE_CHECKING:
-    from icalendar import Event
 
 PRODUCT = "-//slath//class timetable//EN"
 

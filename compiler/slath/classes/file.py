@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from pathlib import Path as FilePath
-from typing import TYPE_CHECKING, cast
+from typing import cast
 
 from slath.classes.hand import lengths_sold, read_in_hand
 from slath.classes.record import (
@@ -28,14 +28,12 @@ from slath.language.checking import check
 from slath.language.colourways import Colourway, read_colourway
 from slath.language.document import Document, read_document
 from slath.language.files import OutsideError, file_inside
+from slath.language.pattern import Material, Pattern
 from slath.language.schemas import schema
 from slath.language.source import read_source
 from slath.language.spelling import nearest, or_list
 from slath.language.view import Reading, View
 from slath.notes import Note, PatternFaultError
-
-if TYPE_CHECKING:
-    from slath.language.pattern import Material, Pattern
 
 USUAL_HOURS = (Hours(600, 780), Hours(840, 1020))  # ten to one and two to five; common practice, no source
 USUAL_LEAD = 14  # days from order to delivery; estimated

@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING
 
 from slath.classes.record import InHand
+from slath.language.pattern import Material
 from slath.language.spelling import nearest
 from slath.language.view import GREATEST_STRAND_MM, View
 from slath.trade import find_stock
-
-if TYPE_CHECKING:
-    from slath.language.pattern import Material
-    from slath.trade.stock import Stock
+from slath.trade.stock import Stock
 
 
 def read_in_hand(view: View | None, materials: Mapping[str, Sequence[Material]]) -> tuple[InHand, ...]:

@@ -3,21 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
 from slath.booklet.blocks import ContentError, Words
 from slath.booklet.desk import Desk
 from slath.booklet.laid import MM, Laid, Mark, Node, Page
 from slath.booklet.papers import PAPERS
 from slath.booklet.strips import stacked
+from slath.booklet.styles import Style
 from slath.classes.kit_papers import label_lines
 from slath.classes.record import LabelGrid
+from slath.classes.telling import Teller
 from slath.messages import message
 from slath.output.pdf import write_pdf
-
-if TYPE_CHECKING:
-    from slath.booklet.styles import Style
-    from slath.classes.telling import Teller
 
 PAD = 3.0  # mm from the edge of a label that a printer may miss; estimated
 NAME_PT, LINE_PT, LEAST_PT = 14.0, 9.5, 5.5  # type sizes in points: as wished, and the least that can be read

@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
+from pathlib import Path as FilePath
 
 from slath.language.source import read_source
 from slath.notes import PatternFaultError
-
-if TYPE_CHECKING:
-    from pathlib import Path as FilePath
 
 
 def is_class_file(path: FilePath) -> bool:

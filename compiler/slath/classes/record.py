@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from slath.language.colourways import Colourway
-from slath.language.pattern import Path
+from slath.language.places import Path
 from slath.notes import Place
 from slath.trade.stock import Stock
 

@@ -4,6 +4,6 @@ Exit codes: 0 good; 1 the file is at fault; 2 the command is, or it was stopped;
 permission, a file in the way); 4 our own bug.
 """
 
-from slath.cli.leaving import main
+from slath.cli.running import main
 
 __all__ = ["main"]

@@ -24,11 +24,11 @@ from slath.notes.records import note_record
 from slath.output.watching import Watched
 from slath.output.writing import older_files, write_set
 from slath.pipeline import CommandFaultError, Compilation, notes_of_all
+from slath.units.printing import First
 from slath.work import LONGEST_NAME, BuildOptions, Work, damaged_pictures, stem_of
 
 if TYPE_CHECKING:
     from slath.selling.buyers import Buyer
-    from slath.units.printing import First
 
 BUILD = Path("build")
 AT_ONCE = 20  # copies written together

@@ -5,12 +5,9 @@ Origin top left, x to the right, y down. Colours are ``#rrggbb``. Items are pain
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any, Literal, NamedTuple, TypeVar, overload
-
-if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator
+from typing import Any, Literal, NamedTuple, TypeVar, overload
 
 Point = tuple[float, float]
 Worked = TypeVar("Worked")

@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from pathlib import Path
 
+from slath.language.pattern import Pattern
 from slath.language.schemas import SCHEMA_NAMES, published_schema
-
-if TYPE_CHECKING:
-    from pathlib import Path
-
-    from slath.language.pattern import Pattern
-    from slath.notes import Note
+from slath.notes import Note
 
 __all__ = ["SCHEMA_NAMES", "check_workshop", "published_schema", "read_pattern"]
 

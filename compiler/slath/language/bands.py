@@ -3,21 +3,26 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import replace
-from typing import TYPE_CHECKING, Literal, cast
+from typing import Literal, cast
 
 from slath.language.outlines import read_outline
-from slath.language.pattern import Band, Cell, Extent, ShortRows, StakeChange
-from slath.language.view import GREATEST_STRAND_MM
+from slath.language.pattern import (
+    Band,
+    Cell,
+    Extent,
+    Laid,
+    Material,
+    Outline,
+    OutlineShape,
+    ShortRows,
+    StakeChange,
+    WeaveSpec,
+)
+from slath.language.view import GREATEST_STRAND_MM, View
 from slath.language.weaves import OPEN, NamedWeave, UnknownWeaveError, find_weave, read_strokes
-from slath.units import Amount, Basis
-
-if TYPE_CHECKING:
-    from collections.abc import Mapping
-
-    from slath.language.pattern import Laid, Material, Outline, OutlineShape, WeaveSpec
-    from slath.language.view import View
-    from slath.units import Unit
+from slath.units import Amount, Basis, Unit
 
 Part = Literal["base", "side", "lid", "foot"]
 _RANGE = re.compile(r"(\d+)(?: to (\d+))?")

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Literal, cast
+from collections.abc import Callable, Mapping
+from typing import Literal, cast
 
-from slath.language.bands import read_bands
+from slath.language.bands import Part, read_bands
 from slath.language.outlines import read_outline, sized_by_bands
 from slath.language.pattern import (
     Base,
@@ -12,19 +13,15 @@ from slath.language.pattern import (
     CornerPosts,
     ExtraEnds,
     Frame,
+    Material,
     Outline,
     OvalSlath,
     ReadyMade,
     RoundSlath,
+    Settings,
     Tie,
 )
-
-if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
-
-    from slath.language.bands import Part
-    from slath.language.pattern import Material, Settings
-    from slath.language.view import View
+from slath.language.view import View
 
 _BOARD_MM = 6.35  # a quarter of an inch, a common thickness of plywood for trays; common practice, no source
 GREATEST_STICKS = 200

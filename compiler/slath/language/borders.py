@@ -5,15 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING, cast
+from typing import cast
 
 from slath.language.bands import read_bands
-from slath.language.pattern import Border, BorderPass, FootStakes, LaidIn, Move, MoveWay, Plait
+from slath.language.pattern import Border, BorderPass, FootStakes, LaidIn, Material, Move, MoveWay, Plait
 from slath.language.spelling import nearest
-
-if TYPE_CHECKING:
-    from slath.language.pattern import Material
-    from slath.language.view import View
+from slath.language.view import View
 
 _MOVE = re.compile(
     r"(behind|before|in front of|over|under|across|past) (?:the next )?(\d+|one|two|three|four|five|six)"

@@ -5,17 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterator
 from typing import TYPE_CHECKING, Any
 
+from slath.language.document import Document
 from slath.language.faults import Fault, told, unknown_keys
 from slath.language.gate import surely_good
+from slath.language.places import Path, place_of
+from slath.language.schemas import Schema
 from slath.language.sizes import is_by_size
 from slath.notes import Note, Place, Severity
 
 if TYPE_CHECKING:
     from jsonschema.exceptions import ValidationError
-
-    from slath.language.document import Document
-    from slath.language.pattern import Path
-    from slath.language.schemas import Schema
 
 
 def check(
@@ -37,7 +36,7 @@ def check(
                 faulty.add((*prefix, *finding.path))
             if finding.path in document.faulty or (finding.code == "missing-key" and finding.path in mistaken):
                 continue  # told already
-            place = _place(document, finding.path, at_key=finding.at_key)
+            place = place_of(document.places, document.source.file, finding.path, at_key=finding.at_key)
             note = Note(finding.code, Severity.ERROR, place, finding.sentence, remedies=finding.remedies)
             told_before = notes.get((note.code, note.place, note.sentence))
             if told_before is None or not told_before.remedies:
@@ -49,14 +48,6 @@ def _fault(error: ValidationError) -> Fault:
     schema = error.schema if isinstance(error.schema, dict) else {}
     names = "propertyNames" in error.absolute_schema_path
     return Fault(str(error.validator), error.validator_value, error.instance, schema, tuple(error.absolute_path), names)
-
-
-def _place(document: Document, path: Path, *, at_key: bool) -> Place:
-    while path:
-        if path in document.places:
-            return document.places[path][0 if at_key else 1]
-        path, at_key = path[:-1], True
-    return Place(document.source.file, 1, 1)
 
 
 def _validator(schema: Schema, sizes: Collection[str]) -> Any:

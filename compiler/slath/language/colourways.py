@@ -8,16 +8,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from string import ascii_uppercase
-from typing import TYPE_CHECKING, cast
+from typing import cast
 
 from slath.language.materials import NATURAL
-from slath.language.pattern import Marks, Material, Path, Pattern, SizedPattern
+from slath.language.pattern import Marks, Material, Pattern, SizedPattern
+from slath.language.places import Path
 from slath.language.spelling import nearest, or_list
+from slath.language.view import View
 from slath.trade.dyes import drawn_colour
 from slath.trade.stock_words import stock_words
-
-if TYPE_CHECKING:
-    from slath.language.view import View
 
 NO_DYE = "none"
 

@@ -3,19 +3,15 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING, Literal, NoReturn
+from typing import Literal, NoReturn
 
 import yaml
 
-from slath.language.source import place_at
+from slath.language.source import Source, place_at
 from slath.language.syntax import syntax_note
 from slath.notes import Note, PatternFaultError, Place, Severity
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator
-
-    from slath.language.source import Source
 
 GREATEST_NODES = 10_000  # a long pattern has some five hundred
 GREATEST_DEPTH = 40

@@ -8,14 +8,12 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from slath.language.composing import GREATEST_NODES, Node, compose, refuse
+from slath.language.places import Path
+from slath.language.source import Source
 from slath.notes import Note, Place, Severity
-
-if TYPE_CHECKING:
-    from slath.language.pattern import Path
-    from slath.language.source import Source
 
 GREATEST_NUMBER = 1e9
 LONGEST_NUMBER = 24

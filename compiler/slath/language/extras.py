@@ -3,23 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping
-from typing import TYPE_CHECKING, TypeVar
+from typing import TypeVar
 
 from slath.language.bands import read_weave
 from slath.language.formula import NUMBER
 from slath.language.materials import read_pack
-from slath.language.pattern import Acceptance, Gauge, Settings, StageWords, WovenSize
+from slath.language.pattern import Acceptance, Gauge, Material, Settings, StageWords, WovenSize
 from slath.language.pictures import read_picture
 from slath.language.spelling import nearest
-from slath.language.view import GREATEST_STRAND_MM
+from slath.language.view import GREATEST_STRAND_MM, View
 from slath.notes.catalogue import CATALOGUE
 from slath.trade import find_stock
+from slath.trade.stock import Pack, Stock
 from slath.units import Amount, Basis
-
-if TYPE_CHECKING:
-    from slath.language.pattern import Material
-    from slath.language.view import View
-    from slath.trade.stock import Pack, Stock
 
 Number = TypeVar("Number", int, float)
 

@@ -4,13 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import Any, NamedTuple
 
+from slath.language.places import Path
 from slath.language.spelling import nearest, or_list, shortened
-
-if TYPE_CHECKING:
-    from slath.language.pattern import Path
-
 
 # How entries of lists, and things under names of the designer's own, are called in a sentence.
 _NAMED = frozenset({"materials", "measures", "stocks"})

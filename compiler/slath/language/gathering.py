@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
-
-    from slath.notes import Note
+from slath.notes import Note
 
 
 def gathered(by_size: Sequence[Iterable[Note]], others: Iterable[Note], sizes: Sequence[str]) -> list[Note]:

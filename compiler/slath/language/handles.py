@@ -2,19 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
-from slath.language.handle_kinds import EVERY_HANDLE, HANDLE_KINDS
-from slath.language.pattern import Binding, Ears, Handle, Liner, Wrap
+from slath.language.handle_kinds import EVERY_HANDLE, HANDLE_KINDS, HandleName
+from slath.language.pattern import Binding, Ears, Handle, HandleTime, Liner, Material, Wrap
+from slath.language.view import View
 from slath.notes import Severity
-
-if TYPE_CHECKING:
-    from collections.abc import Mapping
-
-    from slath.language.handle_kinds import HandleName
-    from slath.language.pattern import HandleTime, Material
-    from slath.language.view import View
 
 _MOST_BOWS = 2  # hang in one pair of ears
 

@@ -2,20 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Mapping
 
 from slath.language.bases import read_base
 from slath.language.borders import read_border
 from slath.language.handles import read_handles
-from slath.language.pattern import Fastening, Fitting, Hinge, Knob, Lid
+from slath.language.pattern import Fastening, Fitting, Hinge, Knob, Lid, Material, Settings
 from slath.language.sides import read_side, read_stakes
-from slath.language.view import GREATEST_STRAND_MM
-
-if TYPE_CHECKING:
-    from collections.abc import Mapping
-
-    from slath.language.pattern import Material, Settings
-    from slath.language.view import View
+from slath.language.view import GREATEST_STRAND_MM, View
 
 
 def read_lid(view: View, materials: Mapping[str, Material], settings: Settings) -> Lid:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from string import ascii_uppercase
-from typing import TYPE_CHECKING, cast
+from typing import cast
 
 from slath.language.pattern import Marks, Material
 from slath.language.spelling import or_list
-from slath.language.view import GREATEST_STRAND_MM
+from slath.language.view import GREATEST_STRAND_MM, View
 from slath.notes import Severity
 from slath.trade import find_stock, nearest_stocks, scale_of
 from slath.trade.dyes import drawn_colour
@@ -18,9 +18,6 @@ from slath.trade.stock import Pack, Stock, StockKind
 from slath.trade.stock_words import stock_words
 from slath.units import Basis
 from slath.units.names import Dimension
-
-if TYPE_CHECKING:
-    from slath.language.view import View
 
 NATURAL = "#efe4c8"
 # How a source begins that is no publication.

@@ -2,17 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from slath.language.formula import NUMBER
 from slath.language.spelling import nearest, shortened
-from slath.language.view import LENGTH, MASS, TOLD
+from slath.language.view import LENGTH, MASS, TOLD, View
 from slath.units import Amount, Basis, Unit, worked
 from slath.units.names import Dimension
 from slath.units.reading import MeasureFaultError, Quantity, everyday_unit
-
-if TYPE_CHECKING:
-    from slath.language.view import View
 
 _UNITS: dict[Dimension, Unit] = {LENGTH: "mm", MASS: "g"}
 

@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from slath.language.pictures import read_picture
-
-if TYPE_CHECKING:
-    from slath.language.pattern import Path
-    from slath.language.view import View
+from slath.language.places import Path
+from slath.language.view import View
 
 HOURS_IN_A_LIFE = 10_000.0  # more than any basket takes
 

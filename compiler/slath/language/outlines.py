@@ -2,12 +2,8 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from slath.language.pattern import Outline, OutlineShape
-
-if TYPE_CHECKING:
-    from slath.language.view import View
+from slath.language.view import View
 
 _STAND_IN = Outline("circle", 1.0, 1.0)
 

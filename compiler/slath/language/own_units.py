@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from slath.units.printing import First
+from slath.units.printing import First
 
 # Where the designer's own lengths stand. Stocks are called after the scale of their seller, and words are words.
 _CONSTRUCTION = (

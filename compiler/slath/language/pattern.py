@@ -13,13 +13,13 @@ from typing import Literal
 
 from slath.language.handle_kinds import HANDLE_KINDS, Family, HandleName
 from slath.language.offering import Money, PatternPhotograph
+from slath.language.places import Path, Places
 from slath.language.variants import Variant
 from slath.notes import Note, Place
 from slath.trade.stock import Pack, Stock
 from slath.units import Amount
 from slath.units.printing import First
 
-Path = tuple[str | int, ...]
 Marks = Literal["none", "rings", "centre line", "dots"]
 MeasuredAt = Literal["at the stakes", "outside", "inside"]
 Direction = Literal["left to right", "right to left"]
@@ -875,7 +875,7 @@ class Pattern:
     tools: tuple[str, ...]
     changes: tuple[str, ...]
     packs: Mapping[str, tuple[Pack, ...]]
-    places: Mapping[Path, tuple[Place, Place]]  # key place and value place of every path
+    places: Places
     notes: tuple[Note, ...] = ()
     contact: str = ""
     errata: str = ""  # where mistakes are reported; empty: the contact
@@ -891,19 +891,16 @@ class Pattern:
 
     def place(self, path: Path) -> Place:
         """The place of the value at `path`, or of its nearest parent that stands in the file."""
-        while path:
-            if path in self.places:
-                return self.places[path][1]
-            path = path[:-1]
-        return Place(self.file)
+        return self._nearest(path)[1]
 
     def key_place(self, path: Path) -> Place:
         """The place of the key at `path`, or of its nearest parent that stands in the file."""
-        while path:
-            if path in self.places:
-                return self.places[path][0]
+        return self._nearest(path)[0]
+
+    def _nearest(self, path: Path) -> tuple[Place, Place]:
+        while path and path not in self.places:
             path = path[:-1]
-        return Place(self.file)
+        return self.places[path] if path else (Place(self.file),) * 2
 
     def size(self, name: str) -> SizedPattern:
         """The size called `name`; KeyError if there is none."""

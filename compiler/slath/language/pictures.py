@@ -3,12 +3,9 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from slath.language.files import OutsideError, file_inside, read_bytes
-
-if TYPE_CHECKING:
-    from slath.language.view import View
+from slath.language.view import View
 
 # How a file of each kind begins: ISO/IEC 10918-1 B.1.1.3 (start of image), ISO/IEC 15948 5.2 (signature).
 _HEAD = 1_000_000  # bytes of a file that are looked at: a camera's remarks and its small picture stand before the size

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING
+from pathlib import Path as FilePath
 
 from slath.language.bases import read_base
 from slath.language.borders import read_border
@@ -18,7 +19,8 @@ from slath.language.materials import read_materials, read_stock
 from slath.language.measures import MeasureBook
 from slath.language.offering import read_money, read_photograph
 from slath.language.own_units import own_units
-from slath.language.pattern import Pattern, SizedPattern, WovenSize
+from slath.language.pattern import Material, Pattern, SizedPattern, WovenSize
+from slath.language.places import Path
 from slath.language.schemas import known_keys, schema
 from slath.language.sides import read_bye_stakes, read_side, read_stakes
 from slath.language.sizes import check_sizes, size_names
@@ -28,15 +30,10 @@ from slath.language.view import Reading, View
 from slath.language.workshop import PREFIX, Workshop, read_workshop
 from slath.notes import Note, PatternFaultError, Place, Severity
 from slath.trade import default_settings, find_stock
+from slath.trade.stock import Pack, Stock
 
-if TYPE_CHECKING:
-    from collections.abc import Mapping
-    from pathlib import Path as FilePath
+Packs = Mapping[str, tuple[Pack, ...]]
 
-    from slath.language.pattern import Material, Path
-    from slath.trade.stock import Pack, Stock
-
-    Packs = Mapping[str, tuple[Pack, ...]]
 
 _PATTERN_KEY = re.compile(r"^(?:title|materials|base)[ ]*:", re.MULTILINE)
 _WORKSHOP_KEYS = {"name", "stocks", "settings", "gauge", "packs"}  # at least one tells that it is meant for a workshop

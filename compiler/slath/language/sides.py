@@ -2,20 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from itertools import pairwise
-from typing import TYPE_CHECKING, cast
+from typing import Literal, cast
 
 from slath.language.bands import Part, read_side_bands
 from slath.language.outlines import read_outline
-from slath.language.pattern import ByeStakes, Frame, Gathered, OvalSlath, ProfilePoint, RoundSlath, Side, Stakes
-
-if TYPE_CHECKING:
-    from collections.abc import Mapping
-    from typing import Literal
-
-    from slath.language.pattern import Base, Material, OutlineShape
-    from slath.language.view import View
-
+from slath.language.pattern import (
+    Base,
+    ByeStakes,
+    Frame,
+    Gathered,
+    Material,
+    OutlineShape,
+    OvalSlath,
+    ProfilePoint,
+    RoundSlath,
+    Side,
+    Stakes,
+)
+from slath.language.view import View
 
 _STANDS_MM = 25.4  # an inch left over a binding; common practice, no source
 

@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from collections.abc import Collection, Iterator
+from typing import Any
 
 from slath.fonts.letters import lacking
+from slath.language.document import Document
+from slath.language.places import Path
 from slath.language.spelling import letters_lacking, nearest
 from slath.notes import Note, Place, Severity
-
-if TYPE_CHECKING:
-    from collections.abc import Collection, Iterator
-
-    from slath.language.document import Document
-    from slath.language.pattern import Path
 
 ONE_SIZE = "one size"
 _MAY_LACK = frozenset({("woven",)})

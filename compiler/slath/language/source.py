@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING, NamedTuple
+from pathlib import Path
+from typing import NamedTuple
 
 from slath.language.files import read_bytes
 from slath.notes import Note, PatternFaultError, Place, Severity
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 GREATEST_BYTES = 1_000_000  # a thousand times a long pattern; keeps reading under a second and small in memory
 # YAML 1.2, section 5.1: the characters a file may hold; everything else is refused before the parser sees it, and so are

@@ -2,13 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from difflib import get_close_matches
 from functools import lru_cache
-from typing import TYPE_CHECKING
-
-if TYPE_CHECKING:
-    from collections.abc import Iterable
-
 
 LONGEST_WORD = 60  # letters: longer words are no slips of names
 MOST_NAMES = 400  # a comparison takes some three microseconds, and a file may hold thousands of slips

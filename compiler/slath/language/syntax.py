@@ -5,14 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
+import yaml
+
+from slath.language.source import Source
 from slath.notes import Note, Place, Severity
-
-if TYPE_CHECKING:
-    import yaml
-
-    from slath.language.source import Source
 
 _OPENERS = {"[": "]", "{": "}", '"': '"', "'": "'"}
 _NO_SPACE = re.compile(r"^\s*(?:- )?\w+:[^\s/]")

@@ -8,17 +8,14 @@ uses `overlaid` too.
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
+from slath.language.document import Document
+from slath.language.places import Path
 from slath.language.spelling import nearest
 from slath.notes import Note, Severity
-
-if TYPE_CHECKING:
-    from collections.abc import Mapping
-
-    from slath.language.document import Document
-    from slath.language.pattern import Path
 
 KEY = "variants"
 BY_KEY = frozenset({"materials", "measures", "settings"})

@@ -14,7 +14,7 @@ from typing import Any, Literal, TypeVar, cast
 
 from slath.fonts.letters import lacking
 from slath.language.formula import NUMBER, Written, evaluate, names_in, parse_formula
-from slath.language.pattern import Path
+from slath.language.places import Path, Places, place_of
 from slath.language.sizes import is_by_size
 from slath.language.spelling import letters_lacking, nearest, or_list, shortened
 from slath.notes import Note, Place, Severity
@@ -46,7 +46,7 @@ class Reading:
 
     sizes: tuple[str, ...]
     size: str
-    places: Mapping[Path, tuple[Place, Place]]
+    places: Places
     raw: Mapping[Path, str]
     inside: Mapping[Path, int]
     faulty: Collection[Path]
@@ -92,11 +92,7 @@ class Reading:
 
     def place(self, path: Path, *, at_key: bool = False) -> Place:
         """The place of a value or key, or of the nearest thing round it that stands in the file."""
-        while path:
-            if path in self.places:
-                return self.places[path][0 if at_key else 1]
-            path, at_key = path[:-1], True
-        return Place(self.file, 1, 1)
+        return place_of(self.places, self.file, path, at_key=at_key)
 
 
 @dataclass(frozen=True, slots=True)

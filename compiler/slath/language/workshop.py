@@ -3,19 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from pathlib import Path as FilePath
 
 from slath.language.checking import check
 from slath.language.document import Document, read_document
 from slath.language.files import OutsideError, file_inside
+from slath.language.places import Path
 from slath.language.schemas import schema
 from slath.language.source import read_source
 from slath.notes import Note, PatternFaultError, Place, Severity
-
-if TYPE_CHECKING:
-    from pathlib import Path as FilePath
-
-    from slath.language.pattern import Path
 
 PREFIX: Path = ("workshop_file",)
 

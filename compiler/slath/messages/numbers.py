@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING
 
+from slath.messages.language import Language
 from slath.units import printing
 from slath.units.printing import First
-
-if TYPE_CHECKING:
-    from slath.messages.language import Language
 
 _MOST_IN_WORDS = 12
 

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 import json
-from typing import TYPE_CHECKING, Any
+from collections.abc import Iterable
+from typing import Any
 
-if TYPE_CHECKING:
-    from collections.abc import Iterable
-
-    from slath.notes.note import Note, Place
+from slath.notes.note import Note, Place
 
 
 def note_record(note: Note) -> dict[str, Any]:

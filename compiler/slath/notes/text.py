@@ -5,12 +5,8 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Callable, Iterable
 from pathlib import Path
-from typing import TYPE_CHECKING
 
-from slath.notes.note import Severity
-
-if TYPE_CHECKING:
-    from slath.notes.note import Note, Place
+from slath.notes.note import Note, Place, Severity
 
 _WORDS = {Severity.ERROR: "Error", Severity.WARNING: "Warning", Severity.ADVICE: "Advice"}
 _COLOURS = {Severity.ERROR: "31", Severity.WARNING: "33", Severity.ADVICE: "36"}  # ANSI: red, yellow, cyan

@@ -6,20 +6,18 @@ import textwrap
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from importlib import resources
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import yaml
 
 from slath.basket.weave import follows, holds
+from slath.language.pattern import WeaveSpec
 from slath.language.schemas import schema
 from slath.language.spelling import nearest
 from slath.language.weaves import UnknownWeaveError, find_weave
 from slath.messages import Voice, plain
 from slath.notes.catalogue import CATALOGUE
 from slath.trade.words import US, concepts
-
-if TYPE_CHECKING:
-    from slath.language.pattern import WeaveSpec
 
 WIDTH = 88
 COUNTS = range(20, 33)  # uprights a weave is tried on, to say which suit it

@@ -8,13 +8,10 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
+from slath.quantities.results import BandRow, Finished, Piece, Purchase, Quantities, StrandRun
 from slath.units import printing
-
-if TYPE_CHECKING:
-    from slath.quantities.results import BandRow, Finished, Piece, Purchase, Quantities, StrandRun
-    from slath.units.printing import First
+from slath.units.printing import First
 
 Key = tuple[str, ...]
 _SAME_SHARE = 1e-9  # of a value: what two reckonings of one number may differ by

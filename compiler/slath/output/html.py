@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import base64
 import re
+from collections.abc import Iterator, Sequence
 from html import escape
-from typing import TYPE_CHECKING
 
 from slath.booklet.blocks import (
     Abreast,
     Bar,
     Blank,
+    Block,
     Caution,
     CautionRow,
     Chip,
@@ -18,6 +19,7 @@ from slath.booklet.blocks import (
     CountBox,
     Cover,
     Definitions,
+    Document,
     Emphasis,
     Fields,
     Figure,
@@ -34,6 +36,8 @@ from slath.booklet.blocks import (
     Panel,
     Paragraph,
     Photograph,
+    Piece,
+    Row,
     Second,
     Section,
     Shows,
@@ -44,6 +48,7 @@ from slath.booklet.blocks import (
     Term,
     TickBox,
     TickRow,
+    Words,
     every,
     pieces_of,
 )
@@ -52,11 +57,6 @@ from slath.booklet.reading import bound, fraction_parts, plain
 from slath.output.html_script import SCRIPT
 from slath.output.html_style import STYLE
 from slath.output.svg import svg_element
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
-
-    from slath.booklet.blocks import Block, Document, Piece, Row, Words
 
 
 def document_html(document: Document) -> str:

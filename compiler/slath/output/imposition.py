@@ -6,20 +6,15 @@ or bookmarks and claim no conformance; the reading file does.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from io import BytesIO
-from typing import TYPE_CHECKING
 
 from pypdf import PageObject, PdfReader, PdfWriter
-from pypdf.generic import DictionaryObject, NameObject, RectangleObject, StreamObject
+from pypdf.generic import DictionaryObject, IndirectObject, NameObject, RectangleObject, StreamObject
 
 from slath.booklet.laid import MM
 from slath.booklet.papers import BLEED, PAPERS
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from pypdf.generic import IndirectObject
 
 CALIPER = 0.1  # mm, thickness of one leaf of ordinary 80 g/m² office paper (common practice)
 TICK, TICK_LINE = 3.0, 0.25  # mm: length of fold and crop marks, and points of their line

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Iterator, Sequence
+from pathlib import Path
 
+from slath.language.pattern import Pattern
 from slath.notes import Note, Severity
 from slath.output.facts import Fact, facts_of
 from slath.output.kept import KeptEditionError, read_kept
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
-    from pathlib import Path
-
-    from slath.language.pattern import Pattern
-    from slath.quantities.results import Quantities
+from slath.quantities.results import Quantities
 
 TOLD = 3  # numbers named in the note; the comparison has them all
 

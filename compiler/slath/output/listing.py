@@ -7,20 +7,16 @@ is shipped; its version stands in the key ``list``.
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from functools import cache
 from importlib import resources
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-from slath.notes import Place
+from slath.language.pattern import Pattern, SizedPattern
+from slath.notes import Note, Place
+from slath.quantities.results import BandRow, BorderRow, Finished, Piece, Purchase, Quantities, StrandRun, TestRow
 from slath.units import Amount, Basis, LengthToCut
 from slath.units.printing import steps_up
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from slath.language.pattern import Pattern, SizedPattern
-    from slath.notes import Note
-    from slath.quantities.results import BandRow, BorderRow, Finished, Piece, Purchase, Quantities, StrandRun, TestRow
 
 VERSION = 1
 Row = dict[str, Any]

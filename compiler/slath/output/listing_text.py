@@ -4,19 +4,14 @@ from __future__ import annotations
 
 import csv
 import io
-from typing import TYPE_CHECKING
+from collections.abc import Iterable, Sequence
 
+from slath.language.pattern import Pattern, SizedPattern
 from slath.output.listing import basis_word, rounded
+from slath.quantities.results import Piece, Purchase, Quantities, StrandRun
+from slath.units import Amount
 from slath.units.counting import listed
-from slath.units.printing import INCH_MM, both, both_long, both_mass
-
-if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
-
-    from slath.language.pattern import Pattern, SizedPattern
-    from slath.quantities.results import Piece, Purchase, Quantities, StrandRun
-    from slath.units import Amount
-    from slath.units.printing import First
+from slath.units.printing import INCH_MM, First, both, both_long, both_mass
 
 CSV_COLUMNS = (
     "size", "list", "part", "material", "letter", "stock", "count", "spare", "length_mm", "pieces", "piece_mm", "joins",

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFObjectReference
 
+from slath.booklet.blocks import Document
 from slath.booklet.flow import lay_out
-from slath.booklet.laid import Area, Drawing, Glyphs, Mark, Node, Picture, Rule
+from slath.booklet.laid import Area, Drawing, Glyphs, Item, Laid, Mark, Node, Page, Picture, Rule
 from slath.booklet.reading import NO_BREAK
+from slath.booklet.styles import Style
 from slath.output.pdf_about import information, outline, output_intent, xmp
 from slath.output.pdf_colour import GREY, PRESS, SCREEN, Colours
 from slath.output.pdf_file import PdfFile, RawStream, text_string
@@ -17,13 +20,6 @@ from slath.output.pdf_photograph import image
 from slath.output.pdf_scene import scene_operators
 from slath.output.pdf_text import Typist
 from slath.output.pdf_tree import Tree
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from slath.booklet.blocks import Document
-    from slath.booklet.laid import Item, Laid, Page
-    from slath.booklet.styles import Style
 
 ARTIFACT = "/Artifact BMC"
 PAGINATION = "/Artifact <</Type /Pagination>> BDC"

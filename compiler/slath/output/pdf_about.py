@@ -2,20 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from html import escape
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName
+from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFObjectReference
 
-from slath.output.pdf_file import RawStream, text_string
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from reportlab.pdfbase.pdfdoc import PDFObjectReference
-
-    from slath.booklet.laid import Bookmark, Laid
-    from slath.output.pdf_file import PdfFile
+from slath.booklet.laid import Bookmark, Laid
+from slath.output.pdf_file import PdfFile, RawStream, text_string
 
 PRODUCER = "slath with ReportLab"
 UA_SCHEMA = """<rdf:Description rdf:about="" xmlns:pdfaExtension="http://www.aiim.org/pdfa/ns/extension/" xmlns:pdfaSchema="http://www.aiim.org/pdfa/ns/schema#" xmlns:pdfaProperty="http://www.aiim.org/pdfa/ns/property#"><pdfaExtension:schemas><rdf:Bag><rdf:li rdf:parseType="Resource"><pdfaSchema:schema>PDF/UA identification schema</pdfaSchema:schema><pdfaSchema:namespaceURI>http://www.aiim.org/pdfua/ns/id/</pdfaSchema:namespaceURI><pdfaSchema:prefix>pdfuaid</pdfaSchema:prefix><pdfaSchema:property><rdf:Seq><rdf:li rdf:parseType="Resource"><pdfaProperty:name>part</pdfaProperty:name><pdfaProperty:valueType>Integer</pdfaProperty:valueType><pdfaProperty:category>internal</pdfaProperty:category><pdfaProperty:description>PDF/UA version identifier</pdfaProperty:description></rdf:li></rdf:Seq></pdfaSchema:property></rdf:li></rdf:Bag></pdfaExtension:schemas></rdf:Description>"""

@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from io import BytesIO
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from PIL import ExifTags, Image, ImageOps
 from reportlab.pdfbase.pdfdoc import PDFName
 
+from slath.booklet.blocks import Photograph
 from slath.output.pdf_colour import in_inks
-from slath.output.pdf_file import RawStream
-
-if TYPE_CHECKING:
-    from slath.booklet.blocks import Photograph
-    from slath.output.pdf_file import PdfFile
+from slath.output.pdf_file import PdfFile, RawStream
 
 FINEST = 300  # dots an inch, as fine as offset printing shows (common practice)
 SLACK = 1.25  # a picture is only made smaller if it is finer than this times what is printed

@@ -6,25 +6,18 @@ Coordinates stay the scene's millimetres; one matrix places and turns them over.
 from __future__ import annotations
 
 import math
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import chain
-from typing import TYPE_CHECKING
 
-from slath.booklet.faces import face, face_name
-from slath.booklet.laid import MM
-from slath.booklet.lines import Look, Setting, break_lines
+from slath.booklet.faces import Look, face, face_name
+from slath.booklet.laid import MM, Window
+from slath.booklet.lines import Line, Setting, break_lines
 from slath.booklet.reading import runs
-from slath.drawing.scene import Ellipse, Group, Path, Scene, Subpath, Text, Unpainted
+from slath.drawing.scene import Ellipse, Group, Item, Path, Scene, Subpath, Text, Unpainted
 from slath.output.glyph_outlines import outline
-
-if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
-
-    from slath.booklet.laid import Window
-    from slath.booklet.lines import Line
-    from slath.drawing.scene import Item
-    from slath.output.pdf_text import Typist
+from slath.output.pdf_text import Typist
 
 KAPPA = 4 / 3 * (math.sqrt(2) - 1)  # control points of a quarter circle
 HALO = 0.34  # width of a halo, in ems of the text it surrounds, both sides together

@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Iterable
 
 from slath.booklet.faces import face
+from slath.booklet.laid import Glyphs
 from slath.output.pdf_colour import SCREEN, Colours
-
-if TYPE_CHECKING:
-    from collections.abc import Iterable
-
-    from slath.booklet.laid import Glyphs
-    from slath.output.pdf_file import PdfFile
+from slath.output.pdf_file import PdfFile
 
 
 class Typist:

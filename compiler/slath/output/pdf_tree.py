@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFObjectReference
 
-from slath.output.pdf_file import text_string
-
-if TYPE_CHECKING:
-    from slath.booklet.laid import Node
-    from slath.output.pdf_file import PdfFile
+from slath.booklet.laid import Node
+from slath.output.pdf_file import PdfFile, text_string
 
 OWNER = {"ListNumbering": "List", "Scope": "Table", "ColSpan": "Table", "Placement": "Layout"}
 

@@ -9,26 +9,21 @@ from __future__ import annotations
 
 import hashlib
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 from html import escape
 from io import BytesIO
-from typing import TYPE_CHECKING, cast
+from typing import cast
 
 from pypdf import PdfReader
-from pypdf.generic import ArrayObject, DictionaryObject, IndirectObject, NameObject, TextStringObject
+from pypdf.generic import ArrayObject, DictionaryObject, IndirectObject, NameObject, StreamObject, TextStringObject
 from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName
 
 from slath.booklet.furniture import copy_mark
 from slath.booklet.laid import Glyphs
+from slath.booklet.styles import Style
 from slath.output.pdf_file import PdfFile, RawStream
 from slath.output.pdf_text import Typist
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator
-
-    from pypdf.generic import StreamObject
-
-    from slath.booklet.styles import Style
 
 _REFERENCE = re.compile(rb"\b(\d+) 0 R\b")
 _STREAM = b"stream\n"

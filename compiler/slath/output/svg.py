@@ -3,20 +3,16 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING, Any
+from collections.abc import Sequence
+from typing import Any
+
+from svgwrite import Drawing
 
 from slath.booklet.laid import MM
 from slath.booklet.reading import bound
 from slath.drawing.lettering import word_width
-from slath.drawing.scene import Ellipse, Group, Path, Scene, Text
+from slath.drawing.scene import Ellipse, Group, Item, Path, Scene, Text
 from slath.output.svg_path import number, path_data
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from svgwrite import Drawing
-
-    from slath.drawing.scene import Item
 
 FONTS = "'Withy Sans', 'Source Sans 3', 'Source Sans Pro', Arial, Helvetica, sans-serif"
 HALO = 0.34  # width of a halo in ems of its text, as in the PDF

@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from itertools import accumulate, chain
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
-if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
-
-    from numpy.typing import NDArray
-
-    from slath.drawing.scene import Subpath
+from slath.drawing.scene import Subpath
 
 _FAR = 2000  # hundredths up to which steps from point to point are kept ready written; few are longer
 

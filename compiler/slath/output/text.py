@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 import textwrap
-from typing import TYPE_CHECKING
+from collections.abc import Iterator, Sequence
 
 from slath.booklet.blocks import (
     Abreast,
     Bar,
+    Block,
     Caution,
     CautionRow,
     Contents,
     CountBox,
     Cover,
     Definitions,
+    Document,
     Fields,
     Figure,
     Form,
+    FormBox,
     Heading,
     KeepTogether,
     Listing,
@@ -25,19 +28,16 @@ from slath.booklet.blocks import (
     PageBreak,
     Panel,
     Paragraph,
+    Row,
     Second,
     Section,
     Step,
     Table,
     TickRow,
+    Words,
     pieces_of,
 )
 from slath.booklet.reading import FRACTION_SLASH, NO_BREAK, plain
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
-
-    from slath.booklet.blocks import Block, Document, FormBox, Row, Words
 
 WIDTH = 72
 UNDERLINES = {0: "=", 1: "=", 2: "-"}

@@ -3,15 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import replace
-from typing import TYPE_CHECKING, TypeVar
+from typing import TypeVar
 
-from slath.language.pattern import Band, Board, Extent, ReadyMade, StakeChange
-
-if TYPE_CHECKING:
-    from collections.abc import Mapping
-
-    from slath.language.pattern import Base, Lid, Side, SizedPattern
+from slath.language.pattern import Band, Base, Board, Extent, Lid, ReadyMade, Side, SizedPattern, StakeChange
 
 Item = TypeVar("Item", Band, Band | StakeChange)
 

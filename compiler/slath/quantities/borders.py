@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from slath.basket.border_length import border_need
+from slath.basket.model import Basket, WorkedBorder
 from slath.basket.rods import part_of
+from slath.language.pattern import Material, SizedPattern
 from slath.quantities.results import BorderRow
 from slath.units import Amount, Basis, worked
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from slath.basket.model import Basket, WorkedBorder
-    from slath.language.pattern import Material, SizedPattern
 
 
 def border_row(

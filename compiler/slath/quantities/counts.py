@@ -3,18 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from typing import TYPE_CHECKING
 
+from slath.basket.model import Basket, ConstructedBase
 from slath.basket.stakes import working_groups
-from slath.language.pattern import Board, Frame, OvalSlath, RoundSlath
+from slath.language.pattern import Board, Frame, OvalSlath, RoundSlath, Stakes
 from slath.messages import Listed, Message, message
 from slath.quantities.results import CountRow
 from slath.units import Amount, Basis, worked
 from slath.units.counting import in_words
-
-if TYPE_CHECKING:
-    from slath.basket.model import Basket, ConstructedBase
-    from slath.language.pattern import Stakes
 
 _WAYS = {
     "pierced": "pierced",

@@ -8,10 +8,8 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from slath.language.pattern import WeaveSpec
+from slath.language.pattern import WeaveSpec
 
 
 @dataclass(frozen=True, slots=True)

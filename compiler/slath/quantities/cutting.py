@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
+from slath.language.pattern import SizedPattern
+from slath.language.places import Path
 from slath.quantities.results import Piece
 from slath.units import Amount, Basis, LengthToCut, worked
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from slath.language.pattern import Path, SizedPattern
 
 _LEFT_WHOLE = {"stakes", "bye-stakes", "added stakes"}  # of rods that taper: their tops are cut off after the border
 _HAIR = 1e-9  # a length that is whole steps but for the last digits of a float needs no further step

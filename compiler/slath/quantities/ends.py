@@ -3,23 +3,18 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from slath.basket.border import work_border
-from slath.basket.border_ends import foot_ends, makes
+from slath.basket.border_ends import FootEnds, foot_ends, makes
 from slath.basket.border_length import border_need
 from slath.basket.gathering import gathered_of
+from slath.basket.model import Basket, Stake
 from slath.language.pattern import Border, BorderPass
 from slath.quantities.borders import border_row, stake_mm, taken_by
+from slath.quantities.results import BorderRow
 from slath.units import Amount, Basis, weakest, worked
-
-if TYPE_CHECKING:
-    from collections.abc import Iterable
-
-    from slath.basket.border_ends import FootEnds
-    from slath.basket.model import Basket, Stake
-    from slath.quantities.results import BorderRow
 
 _ALIKE_MM = 1.0  # stakes whose ways up the side differ by less are told as one length
 _OVER_THE_RIM = ("turned down", "pass 1")  # parts of a path that lie at the rim; the rest is its end

@@ -4,19 +4,16 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from slath.basket.gathering import bundle_mm, gathered_of
 from slath.basket.handle_curve import girth_mm
-from slath.language.pattern import Knob
+from slath.basket.model import Basket, ConstructedLid
+from slath.language.pattern import Fastening, Fitting, Hinge, Knob, Material, SizedPattern
+from slath.language.places import Path
 from slath.quantities.borders import stake_mm, thickest
 from slath.quantities.cutting import chosen_or_setting, piece_of
+from slath.quantities.results import Piece
 from slath.units import Amount, Basis, worked
-
-if TYPE_CHECKING:
-    from slath.basket.model import Basket, ConstructedLid
-    from slath.language.pattern import Fastening, Fitting, Hinge, Material, Path, SizedPattern
-    from slath.quantities.results import Piece
 
 # Share of a wound ball that is strand and not air: parallel rods fill 0.91 at the closest, crossing turns rather less.
 # Estimated.

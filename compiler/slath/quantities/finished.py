@@ -2,22 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from slath.basket.gathering import gathered_of, rise_mm
+from slath.basket.model import Basket
 from slath.basket.wall import as_measured
 from slath.language.pattern import Board
+from slath.language.places import Path
 from slath.quantities.borders import border_height, stake_mm, thickest
-from slath.quantities.results import Finished
+from slath.quantities.results import Finished, Lesson, Piece, StrandRun
 from slath.units import Amount, Basis, FinishedSize, weakest, worked
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from slath.basket.model import Basket
-    from slath.language.pattern import Path
-    from slath.quantities.results import Lesson, Piece, StrandRun
 
 _SAME = 1e-3  # the basket as listed is the one that was weighed, as near as scales can tell
 _TRIMMED = ("trim", "extra", "hand hold")  # parts of a piece that are cut off in the end

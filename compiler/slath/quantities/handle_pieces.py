@@ -4,16 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
+from slath.basket.model import HandlePiece, WorkedHandle, WorkedWrap
 from slath.language.handle_kinds import HANDLE_KINDS
+from slath.language.pattern import SizedPattern
 from slath.quantities.cutting import piece_of
+from slath.quantities.results import Piece
 from slath.units import Amount, Basis, worked
-
-if TYPE_CHECKING:
-    from slath.basket.model import HandlePiece, WorkedHandle, WorkedWrap
-    from slath.language.pattern import SizedPattern
-    from slath.quantities.results import Piece
 
 _STRANDS = {"rope": "rope strands", "lapping": "lapping strands", "twist": "twisting strands"}
 _BINDINGS = {"wire": "binding wires", "cord": "binding threads"}

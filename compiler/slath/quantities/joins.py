@@ -3,18 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
+from slath.basket.model import WovenBand
+from slath.language.pattern import Material, SizedPattern
 from slath.quantities.cutting import cut_length
 from slath.quantities.results import StrandRun
 from slath.units import Amount, Basis, LengthToCut, worked
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from slath.basket.model import WovenBand
-    from slath.language.pattern import Material, SizedPattern
 
 _HAIR = 1e-9
 

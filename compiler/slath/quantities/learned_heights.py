@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
+from slath.basket.model import Basket, WovenBand
 from slath.basket.profile import profile_of
-from slath.language.pattern import Gauge, Outline
+from slath.language.pattern import Gauge, Material, Outline, Side, WovenSize
+from slath.language.places import Path
 from slath.quantities.as_woven import is_counted
 from slath.quantities.results import Doubt
 from slath.units import Basis
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from slath.basket.model import Basket, WovenBand
-    from slath.language.pattern import Material, Path, Side, WovenSize
 
 # How far rounds may come from what was worked out before the figure is taken for a slip of the pen. Estimated.
 _LEAST, _MOST = 0.5, 2.0

@@ -3,17 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
+from slath.basket.model import Basket, WovenBand
 from slath.language.pattern import Gauge
-from slath.quantities.learned_heights import material_of
-from slath.quantities.results import Doubt
+from slath.quantities.learned_heights import Weave, material_of
+from slath.quantities.results import Doubt, Quantities, StrandRun
 from slath.units.counting import listed
-
-if TYPE_CHECKING:
-    from slath.basket.model import Basket, WovenBand
-    from slath.quantities.learned_heights import Weave
-    from slath.quantities.results import Quantities, StrandRun
 
 # How far strand taken may come from strand worked out before the figure is taken for a slip of the pen. Estimated.
 _LEAST, _MOST = 0.75, 1.75

@@ -8,24 +8,19 @@ took and what the basket weighed hang on spacing and size, so they stay with the
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from slath.basket.construct import construct
 from slath.basket.model import CannotConstruct
+from slath.language.pattern import Gauge, Pattern, SizedPattern, WovenSize
 from slath.quantities.as_woven import as_woven
 from slath.quantities.learned_heights import learned_heights
 from slath.quantities.learned_lengths import learned_lengths
 from slath.quantities.measuring import quantities_of
-from slath.quantities.results import Doubt, Lesson
+from slath.quantities.results import Doubt, Lesson, Quantities
 from slath.quantities.stake_pieces import upright_of
 from slath.units import Amount, Basis
-
-if TYPE_CHECKING:
-    from collections.abc import Mapping
-
-    from slath.language.pattern import Gauge, Pattern, SizedPattern, WovenSize
-    from slath.quantities.results import Quantities
 
 _LEAST, _MOST = 0.5, 2.0  # shares of the predicted value beyond which a figure is taken for a slip; estimated
 

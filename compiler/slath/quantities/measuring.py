@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from slath.basket.courses import runs_on
+from slath.basket.model import Basket, ConstructedLid, Profile, WovenBand
 from slath.quantities.borders import border_row, stake_mm
 from slath.quantities.counts import count_rows, stakes_amount
 from slath.quantities.ends import crossings, ends_of, up_the_side
@@ -14,19 +15,12 @@ from slath.quantities.finished import finished_of
 from slath.quantities.handle_pieces import handle_pieces
 from slath.quantities.prediction import rows_to_test
 from slath.quantities.purchase import purchases
-from slath.quantities.results import Quantities
+from slath.quantities.results import BandRow, BorderRow, Lesson, Piece, Quantities, StrandRun
 from slath.quantities.stake_pieces import stake_pieces
 from slath.quantities.stick_pieces import base_pieces
-from slath.quantities.uprights import upright_of
+from slath.quantities.uprights import Upright, upright_of
 from slath.quantities.weaving import band_row, band_strands, course_strands
 from slath.units import Amount, Basis, worked
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from slath.basket.model import Basket, ConstructedLid, Profile, WovenBand
-    from slath.quantities.results import BandRow, BorderRow, Lesson, Piece, StrandRun
-    from slath.quantities.uprights import Upright
 
 _RING = {"ring handle": "ring", "loop": "ring loop"}  # of a lid, as they are listed
 

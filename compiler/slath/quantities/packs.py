@@ -5,10 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from slath.trade.stock import Pack
+from slath.trade.stock import Pack
 
 _HAIR = 1e-9
 _TRIED = 50  # counts of the bulk pack tried below the largest useful one; the rest differ only by more small packs

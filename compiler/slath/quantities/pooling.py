@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING
 
 from slath.basket.rods import butt_mm
 from slath.language.materials import NATURAL
+from slath.language.pattern import Material, SizedPattern
 from slath.quantities.cutting import each_cut
+from slath.quantities.results import Piece, StrandRun
+from slath.trade.stock import Stock
 from slath.trade.stock_words import stock_words
-
-if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
-
-    from slath.language.pattern import Material, SizedPattern
-    from slath.quantities.results import Piece, StrandRun
-    from slath.trade.stock import Stock
 
 
 @dataclass(frozen=True, slots=True)

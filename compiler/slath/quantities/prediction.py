@@ -2,21 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
+from slath.basket.model import Basket, WovenBand
+from slath.language.pattern import WovenSize
 from slath.quantities.learned_lengths import taken_mm
 from slath.quantities.purchase import purchases
-from slath.quantities.results import TestRow
+from slath.quantities.results import BandRow, Piece, Quantities, TestRow
 from slath.quantities.stake_pieces import upright_of
 from slath.units import Amount, Basis, worked
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from slath.basket.model import Basket, WovenBand
-    from slath.language.pattern import WovenSize
-    from slath.quantities.results import BandRow, Piece, Quantities
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from collections.abc import Iterable
-
-    from slath.language.pattern import Path
-    from slath.quantities.results import Quantities
-    from slath.units import Amount, Basis, Unit
+from slath.language.places import Path
+from slath.quantities.results import Quantities
+from slath.units import Amount, Basis, Unit
 
 
 @dataclass(frozen=True, slots=True)

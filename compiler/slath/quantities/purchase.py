@@ -3,23 +3,16 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
+from collections.abc import Sequence
 
+from slath.language.pattern import Material, SizedPattern
 from slath.quantities.cutting import each_cut
 from slath.quantities.nesting import nest
-from slath.quantities.packs import Choice, one_currency
-from slath.quantities.pooling import pools
-from slath.quantities.results import PackCount, Purchase, Share
+from slath.quantities.packs import Choice, Filled, one_currency
+from slath.quantities.pooling import Pool, pools
+from slath.quantities.results import PackCount, Piece, Purchase, Share, StrandRun
 from slath.quantities.selling import Sold, packs_for, sold_by_the_rod
 from slath.units import Amount, Basis, worked
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from slath.language.pattern import Material, SizedPattern
-    from slath.quantities.packs import Filled
-    from slath.quantities.pooling import Pool
-    from slath.quantities.results import Piece, StrandRun
 
 _HAIR = 1e-9
 _MOST_TAKEN = 1.75  # of what is listed; estimated

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from slath.language.pattern import Gauge, Path
+from slath.language.pattern import Gauge
+from slath.language.places import Path
 from slath.messages import Message
 from slath.units import Amount, Unit
 

@@ -4,15 +4,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from slath.quantities.nesting import nest
 from slath.quantities.packs import Choice, Filled, choose_packs, one_currency, rank
+from slath.quantities.pooling import Pool
+from slath.trade.stock import Pack, Stock
 from slath.units import Amount, Basis, worked
-
-if TYPE_CHECKING:
-    from slath.quantities.pooling import Pool
-    from slath.trade.stock import Pack, Stock
 
 _HAIR = 1e-9
 _ROD = 1.01  # a pack no longer than this share of one length of the stock is one length of it

@@ -4,25 +4,19 @@ from __future__ import annotations
 
 import math
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
+from slath.basket.model import Basket, Stake, WorkedBorder
 from slath.basket.stakes import stake_depth
-from slath.language.pattern import Board, Frame
+from slath.language.pattern import Board, ByeStakes, Frame, LaidIn, Plait, StakeChange, Stakes
 from slath.quantities.counts import stakes_amount
 from slath.quantities.cutting import chosen_or_setting, piece_of, spare_count
-from slath.quantities.ends import crossings, up_the_side
+from slath.quantities.ends import Ends, crossings, up_the_side
+from slath.quantities.results import Piece
 from slath.quantities.stick_pieces import at_both_ends
 from slath.quantities.uprights import bye_stakes_of
 from slath.units import Amount, Basis, worked
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from slath.basket.model import Basket, Stake, WorkedBorder
-    from slath.language.pattern import ByeStakes, LaidIn, Plait, StakeChange, Stakes
-    from slath.quantities.ends import Ends
-    from slath.quantities.results import Piece
 
 _LEAST_HOLD_MM = 10.0  # less weaving than this holds no bye-stake; estimated
 

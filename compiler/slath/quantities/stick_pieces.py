@@ -4,18 +4,14 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
+from slath.basket.model import ConstructedBase, Stick
 from slath.basket.outline import area_mm2
-from slath.language.pattern import Board, Frame, OvalSlath, ReadyMade, RoundSlath
+from slath.language.pattern import Board, Frame, OvalSlath, ReadyMade, RoundSlath, SizedPattern, Tie
 from slath.quantities.cutting import chosen_or_setting, piece_of, spare_count
+from slath.quantities.results import Piece
 from slath.trade.stocks import implied_density
 from slath.units import Amount, Basis, worked
-
-if TYPE_CHECKING:
-    from slath.basket.model import ConstructedBase, Stick
-    from slath.language.pattern import SizedPattern, Tie
-    from slath.quantities.results import Piece
 
 
 @dataclass(frozen=True, slots=True)

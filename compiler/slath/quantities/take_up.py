@@ -4,18 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
+from slath.basket.model import Round, WovenBand
 from slath.basket.pitch import gauges_of
 from slath.basket.strand_lies import lying
-from slath.language.pattern import WeaveSpec
+from slath.language.pattern import Gauge, Material, SizedPattern, WeaveSpec
 from slath.quantities.crossing import closest_mm, jammed_take_up, take_up
+from slath.quantities.uprights import Upright
 from slath.units import Amount, Basis
-
-if TYPE_CHECKING:
-    from slath.basket.model import Round, WovenBand
-    from slath.language.pattern import Gauge, Material, SizedPattern
-    from slath.quantities.uprights import Upright
 
 
 @dataclass(frozen=True, slots=True)

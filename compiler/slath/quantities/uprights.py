@@ -3,18 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
+from slath.basket.model import Basket, ConstructedBase, Stake, WovenBand
 from slath.basket.rods import part_of, stick_of
+from slath.language.pattern import ByeStakes, Material, SizedPattern
 from slath.quantities.crossing import UprightSection
 from slath.units import Amount, Basis, worked
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from slath.basket.model import Basket, ConstructedBase, Stake, WovenBand
-    from slath.language.pattern import ByeStakes, Material, SizedPattern
 
 
 @dataclass(frozen=True, slots=True)

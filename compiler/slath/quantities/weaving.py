@@ -4,24 +4,18 @@ from __future__ import annotations
 
 import math
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
+from slath.basket.model import Profile, Round, WovenBand
 from slath.basket.pitch import passes_at
 from slath.basket.weave import colour_period, seen_step, step_words
+from slath.language.pattern import SizedPattern, WeaveSpec
 from slath.quantities.joins import joined
-from slath.quantities.results import BandRow
-from slath.quantities.take_up import take_up_rule
+from slath.quantities.results import BandRow, StrandRun
+from slath.quantities.take_up import TakeUpRule, take_up_rule
+from slath.quantities.uprights import Upright
 from slath.units import Amount, Basis, worked
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from slath.basket.model import Profile, Round, WovenBand
-    from slath.language.pattern import SizedPattern, WeaveSpec
-    from slath.quantities.results import StrandRun
-    from slath.quantities.take_up import TakeUpRule
-    from slath.quantities.uprights import Upright
 
 
 def band_strands(band: WovenBand, upright: Upright, pattern: SizedPattern) -> tuple[StrandRun, ...]:

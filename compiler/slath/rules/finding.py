@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from slath.basket.model import Basket, WovenBand
-from slath.language.pattern import Material, Outline, Path, Pattern, SizedPattern
+from slath.language.pattern import Material, Outline, Pattern, SizedPattern
+from slath.language.places import Path
 from slath.notes import Severity
 from slath.quantities.results import Quantities
 from slath.units.printing import INCH_MM, First, inches, millimetres, ordered

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from slath.basket.model import WovenBand
 from slath.basket.stakes import room_to_slath, stake_depth
-from slath.language.pattern import Board, Border, Path
+from slath.language.pattern import Board, Border
+from slath.language.places import Path
 from slath.quantities.cutting import cut_length
 from slath.quantities.joins import working_length
 from slath.quantities.results import Piece

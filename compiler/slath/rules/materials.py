@@ -14,13 +14,13 @@ from slath.language.pattern import (
     Lid,
     Material,
     OvalSlath,
-    Path,
     ReadyMade,
     RoundSlath,
     Side,
     SizedPattern,
     StakeChange,
 )
+from slath.language.places import Path
 from slath.rules.finding import Context, Finding
 from slath.rules.stock_choice import numbered_above, numbers_apart, stock_at_most
 from slath.trade import find_stock, suspect_density

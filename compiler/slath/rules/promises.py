@@ -10,7 +10,7 @@ from slath.basket.count_search import promised
 from slath.basket.courses import band_before
 from slath.basket.model import WovenBand
 from slath.basket.weave import colour_period, colour_step, seen_step, step_words
-from slath.language.pattern import Path
+from slath.language.places import Path
 from slath.rules.finding import Context, Finding, part_of
 from slath.rules.recount import multiple_of, stakes_of, uprights_if, ways_to
 from slath.units.counting import counted, listed

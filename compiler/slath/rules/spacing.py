@@ -7,7 +7,8 @@ from collections.abc import Iterator
 
 from slath.basket.border_ends import makes
 from slath.basket.model import Basket
-from slath.language.pattern import Board, Path
+from slath.language.pattern import Board
+from slath.language.places import Path
 from slath.quantities.crossing import closest_mm
 from slath.quantities.take_up import jammed_rounds
 from slath.quantities.uprights import upright_of

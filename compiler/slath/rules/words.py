@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from slath.basket.model import WovenBand
-from slath.language.pattern import Path, StageWords
+from slath.language.pattern import StageWords
+from slath.language.places import Path
 from slath.rules.finding import Context, Finding
 from slath.units.counting import listed
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 from slath.fonts.letters import lacking
 from slath.language.files import read_bytes
@@ -13,9 +13,6 @@ from slath.language.spelling import letters_lacking
 from slath.output.naming import file_names
 from slath.units.counting import listed
 from slath.work import LONGEST_NAME
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 LARGEST = 4_000_000  # bytes, far more than the longest list of sales
 MOST = 20_000

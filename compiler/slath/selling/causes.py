@@ -7,20 +7,17 @@ import tempfile
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import yaml
 
 from slath.language.document import Document, read_document
+from slath.language.places import Path as DataPath
 from slath.language.source import read_source
 from slath.notes import PatternFaultError
-from slath.output.facts import facts_of
+from slath.output.facts import Fact, Key, facts_of
+from slath.output.kept import KeptEdition
 from slath.pipeline import compile_pattern
-
-if TYPE_CHECKING:
-    from slath.language.pattern import Path as DataPath
-    from slath.output.facts import Fact, Key
-    from slath.output.kept import KeptEdition
 
 MOST_TRIED = 40  # changes of a file taken back one by one: each is a whole working out
 LONGEST_VALUE = 60  # letters of a value as it is told

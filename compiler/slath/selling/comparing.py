@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from difflib import SequenceMatcher
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from slath.output.facts import Fact, Key
-    from slath.output.kept import KeptEdition, KeptSize, ToldStepText
-    from slath.selling.causes import Cause
+from slath.output.facts import Fact, Key
+from slath.output.kept import KeptEdition, KeptSize, ToldStepText
+from slath.selling.causes import Cause
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,19 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Iterator, Sequence
 
 from slath.editions import EDITIONS, editions_of
 from slath.output.stamping import stampable
-from slath.pipeline import CommandFaultError
-from slath.work import style_for
-
-if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator, Sequence
-
-    from slath.pipeline import Compilation
-    from slath.selling.buyers import Buyer
-    from slath.work import BuildOptions
+from slath.pipeline import CommandFaultError, Compilation
+from slath.selling.buyers import Buyer
+from slath.work import BuildOptions, style_for
 
 STAMPED = ("booklet", "large print", "handout", "bench cards")  # sold page by page as they are set
 

@@ -7,12 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-if TYPE_CHECKING:
-    from slath.language.pattern import SizedPattern
-    from slath.pipeline import Compilation, CompiledSize
-    from slath.quantities.results import Purchase
+from slath.language.pattern import SizedPattern
+from slath.pipeline import Compilation, CompiledSize
+from slath.quantities.results import Purchase
 
 CENTS = 2  # decimals of every currency here; prices are printed so and reckoned unrounded
 

@@ -5,16 +5,14 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable, Sequence
 from dataclasses import asdict
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from slath.booklet.blocks import Block, Column, Document, Heading, Paragraph, Row, Table
+from slath.output.facts import Fact
+from slath.selling.causes import Cause
+from slath.selling.comparing import Comparison, FigureChange, NumberChange, WordsChange
 from slath.units.counting import listed
 from slath.wording.speech import sentence_case
-
-if TYPE_CHECKING:
-    from slath.output.facts import Fact
-    from slath.selling.causes import Cause
-    from slath.selling.comparing import Comparison, FigureChange, NumberChange, WordsChange
 
 MOST_CAUSES = 3  # told of one number; more say little
 NOTHING = "—"

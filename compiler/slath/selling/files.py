@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 import json
-from typing import TYPE_CHECKING
 
 from slath.booklet.styles import shipped
 from slath.output.pdf import set_document
+from slath.selling.comparing import Comparison
 from slath.selling.errata import buyers_note, comparison_data, errata_slip, is_printed
-
-if TYPE_CHECKING:
-    from slath.selling.comparing import Comparison
 
 SLIP_STYLE = "booklet"  # half-size pages, which fold into any copy
 

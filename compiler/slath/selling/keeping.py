@@ -3,20 +3,16 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING
 
+from slath.booklet.content_steps import SizeContent
 from slath.language.document import read_document
 from slath.language.source import read_source
 from slath.output.facts import facts_of
 from slath.output.kept import KeptEdition, KeptSize, ToldStepText, read_kept
-from slath.pipeline import compile_pattern
+from slath.pipeline import Compilation, compile_pattern
 from slath.wording.speech import plain
 from slath.wording.told import spoken
 from slath.work import BuildOptions, Work
-
-if TYPE_CHECKING:
-    from slath.booklet.content_steps import SizeContent
-    from slath.pipeline import Compilation
 
 
 def edition_of(compilation: Compilation, workshop: Path | None = None) -> KeptEdition:

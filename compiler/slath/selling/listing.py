@@ -5,17 +5,15 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import dataclass, replace
 from io import BytesIO
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from slath.booklet.blocks import Block, Definition, Definitions, Document, Figure, Heading, Paragraph
+from slath.booklet.content_record import BookletContent
+from slath.booklet.content_steps import SizeContent
 from slath.messages import Message, Own, message, plain
 from slath.messages.language import Language
 from slath.wording.speech import sentence_case
 from slath.wording.strokes import weave_name
-
-if TYPE_CHECKING:
-    from slath.booklet.content_record import BookletContent
-    from slath.booklet.content_steps import SizeContent
 
 Lines = tuple[str, ...]
 NO_DAY = dt.date(2000, 1, 1)

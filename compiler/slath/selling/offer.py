@@ -6,19 +6,15 @@ import hashlib
 import json
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
+from slath.booklet.blocks import Document
+from slath.booklet.styles import Style
 from slath.editions import EDITIONS, editions_of
 from slath.output.pdf import set_document
+from slath.pipeline import Compilation
 from slath.selling.listing import Offered, flyer, listing_data, listing_of, listing_text, pages_in
 from slath.selling.pictures import as_jpeg, as_png, page_pictures, preview_pdf
-from slath.work import Work
-
-if TYPE_CHECKING:
-    from slath.booklet.blocks import Document
-    from slath.booklet.styles import Style
-    from slath.pipeline import Compilation
-    from slath.work import BuildOptions, Tell
+from slath.work import BuildOptions, Tell, Work
 
 BOOKLET = "booklet"
 SHARES = (0.5, 0.42, 0.34, 0.26, 0.18)  # of a page that the flyer's figure may take

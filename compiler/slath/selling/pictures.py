@@ -2,26 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from importlib import resources
 from io import BytesIO
 from math import atan2, degrees
-from typing import TYPE_CHECKING
 
 import pypdfium2 as pdfium
 from PIL import Image, ImageDraw, ImageFont
 
 from slath.booklet.content import booklet_document
+from slath.booklet.content_record import BookletContent
 from slath.booklet.flow import lay_out
-from slath.booklet.laid import Drawing, Picture
+from slath.booklet.laid import Drawing, Laid, Page, Picture
+from slath.booklet.styles import Style
 from slath.output.pdf import write_pdf
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator
-
-    from slath.booklet.content_record import BookletContent
-    from slath.booklet.laid import Laid, Page
-    from slath.booklet.styles import Style
 
 INSIDE = 3  # pages shown beside the cover
 SHOWN = ("cover", "steps")  # sections an offer shows; lists and sums are what is sold

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from functools import cache
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from slath.trade.sources import source
 from slath.trade.tables import read_table
-from slath.units import Amount
-
-if TYPE_CHECKING:
-    from slath.units import Unit
-    from slath.units.printing import First
+from slath.units import Amount, Unit
+from slath.units.printing import First
 
 _INSIDE: dict[str, tuple[float, Unit]] = {
     "in": (25.4, "mm"),  # exact: NIST SP 811 (2008), B.8

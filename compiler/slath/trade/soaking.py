@@ -4,15 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-from slath.trade.sources import source
+from slath.trade.sources import Source, source
+from slath.trade.stock import Stock
 from slath.trade.tables import read_table
 from slath.units.counting import duration, in_words
-
-if TYPE_CHECKING:
-    from slath.trade.sources import Source
-    from slath.trade.stock import Stock
 
 
 @dataclass(frozen=True, slots=True)

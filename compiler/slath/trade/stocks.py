@@ -4,21 +4,19 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Mapping
 from dataclasses import replace
 from difflib import get_close_matches
 from fractions import Fraction
 from functools import cache, lru_cache
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from slath.trade.soaking import rod_soak
 from slath.trade.sources import source
 from slath.trade.stock import Pack, Stock
 from slath.trade.stock_names import plain_name, without_number
 from slath.trade.tables import read_table
-
-if TYPE_CHECKING:
-    from collections.abc import Mapping
 
 FOOT_MM = 304.8  # exact: NIST SP 811 (2008), B.8
 POUND_G = 453.59237  # exact: NIST SP 811 (2008), B.8

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from slath.trade.sources import source
 from slath.trade.tables import read_table
 from slath.units import Amount
-
-if TYPE_CHECKING:
-    from collections.abc import Mapping
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,15 +6,13 @@ Sentences name concepts by their UK form in square brackets, such as ``Push a [s
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any, Literal
+from typing import Any, Literal
 
 from slath.trade.tables import read_table
-
-if TYPE_CHECKING:
-    from collections.abc import Mapping
 
 VocabularyName = Literal["UK", "US"]
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from itertools import takewhile
-from typing import TYPE_CHECKING
 
+from slath.basket.model import ConstructedBase
 from slath.language.pattern import Board, Frame, OvalSlath, ReadyMade, RoundSlath
 from slath.messages import Length, Listed, message
 from slath.messages.values import CUT
@@ -14,11 +14,8 @@ from slath.wording.board import board_stage
 from slath.wording.figure_names import BASE_PLAN
 from slath.wording.speech import verbatim
 from slath.wording.stuff import strand_said
-
-if TYPE_CHECKING:
-    from slath.basket.model import ConstructedBase
-    from slath.wording.told import Clause, ToldStage, ToldStep
-    from slath.wording.work import Work
+from slath.wording.told import Clause, ToldStage, ToldStep
+from slath.wording.work import Work
 
 
 def base_stage(work: Work) -> ToldStage:

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from slath.basket.courses import runs_on
+from slath.basket.model import ConstructedBase, WovenBand
 from slath.language.pattern import Frame, OvalSlath, RoundSlath
 from slath.messages import Length, Listed, Numbers, message
 from slath.wording.figure_names import base_band_names, stroke_names
@@ -12,13 +11,10 @@ from slath.wording.speech import own_words
 from slath.wording.strand_ways import how_laid
 from slath.wording.stroke_words import Strokes
 from slath.wording.strokes import figured, shifted, strokes_of, weave_name
+from slath.wording.told import Clause, ToldStep
 from slath.wording.uprights import uprights_of
 from slath.wording.willow import joining_rods
-
-if TYPE_CHECKING:
-    from slath.basket.model import ConstructedBase, WovenBand
-    from slath.wording.told import Clause, ToldStep
-    from slath.wording.work import Work
+from slath.wording.work import Work
 
 
 def band_steps(work: Work, base: ConstructedBase) -> list[ToldStep]:

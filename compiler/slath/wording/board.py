@@ -2,17 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
-from slath.basket.board_holes import hole_of
+from slath.basket.board_holes import Hole, hole_of
+from slath.language.pattern import Board, Stakes
 from slath.messages import Length, message
 from slath.wording.figure_names import BASE_PLAN, STAKING_PLAN
-
-if TYPE_CHECKING:
-    from slath.basket.board_holes import Hole
-    from slath.language.pattern import Board, Stakes
-    from slath.wording.told import Clause, ToldStage, ToldStep
-    from slath.wording.work import Work
+from slath.wording.told import Clause, ToldStage, ToldStep
+from slath.wording.work import Work
 
 
 def board_stage(work: Work, spec: Board) -> ToldStage:

@@ -4,17 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
 from slath.basket.border_stakes import stakes_together
+from slath.basket.model import WorkedBorder
+from slath.language.pattern import BorderPass
 from slath.messages import Length, Listed, Message, Numbers, Own, message
-
-if TYPE_CHECKING:
-    from slath.basket.model import WorkedBorder
-    from slath.language.pattern import BorderPass
-    from slath.plan.acts import Bend, Pass
-    from slath.plan.places import Loop
-    from slath.wording.work import Work
+from slath.plan.acts import Bend, Pass
+from slath.plan.places import Loop
+from slath.wording.work import Work
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,27 +5,22 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import groupby
 from operator import attrgetter
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 from slath.basket.border_ends import foot_ends
+from slath.basket.model import WorkedBorder
 from slath.basket.stakes import working_groups
-from slath.messages import Length, Listed, message
+from slath.messages import Length, Listed, Message, message
 from slath.messages.values import CUT
 from slath.plan.acts import Untie
-from slath.plan.border_rows import border_rows
-from slath.wording.border_path import general_way, numbered_way, past_uprights, rim_of, those
+from slath.plan.border_rows import BorderRow, border_rows
+from slath.wording.border_path import Rim, general_way, numbered_way, past_uprights, rim_of, those
 from slath.wording.figure_names import STAKING_PLAN, border_pass_names
 from slath.wording.plait_step import plait_step
 from slath.wording.speech import own_words
+from slath.wording.told import Clause, ToldStage, ToldStep
 from slath.wording.willow import of_willow
-
-if TYPE_CHECKING:
-    from slath.basket.model import WorkedBorder
-    from slath.messages import Message
-    from slath.plan.border_rows import BorderRow
-    from slath.wording.border_path import Rim
-    from slath.wording.told import Clause, ToldStage, ToldStep
-    from slath.wording.work import Work
+from slath.wording.work import Work
 
 _ONE_BY_ONE = 3  # things kept slack that are each named; of more, runs of a kind
 

@@ -2,19 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from slath.messages import Message, message
 from slath.messages.language import slug
-from slath.trade.cautions import cautions
-from slath.wording.told import ToldCaution
-
-if TYPE_CHECKING:
-    from collections.abc import Iterable
-
-    from slath.trade.cautions import TradeCaution
-    from slath.wording.told import ToldStage, ToldStep
+from slath.trade.cautions import TradeCaution, cautions
+from slath.wording.told import ToldCaution, ToldStage, ToldStep
 
 
 def with_cautions(stages: Iterable[ToldStage]) -> tuple[ToldStage, ...]:

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
+from slath.language.pattern import Pattern
+from slath.language.variants import Variant
 from slath.messages import Listed, Message, Own, message
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from slath.language.pattern import Pattern
-    from slath.language.variants import Variant
-    from slath.wording.told import ToldStage
+from slath.wording.told import ToldStage
 
 # The stages in which a key of the pattern is worked, the first of them that there is; a part that one variant lacks is
 # told of where it would be worked.

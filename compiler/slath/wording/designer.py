@@ -3,23 +3,19 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from difflib import get_close_matches
-from typing import TYPE_CHECKING
 
+from slath.language.pattern import Pattern, StageWords
 from slath.messages import Message, message
 from slath.notes import Note, Severity
 from slath.trade.cautions import cautions
+from slath.units import Amount
 from slath.wording.references import amounts_by_name, bound, nearest_references, parts_of
 from slath.wording.told import STAGES, ToldCaution, ToldStage, ToldStep
 from slath.wording.typed_numbers import disagreements
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
-
-    from slath.language.pattern import Pattern, StageWords
-    from slath.units import Amount
-    from slath.wording.work import Work
+from slath.wording.work import Work
 
 OFF_STAGE = ("cover", "back")  # where a photograph may stand that belongs to no stage
 # Figures of how a thing is worked, which go where the designer's own words take the place of ours.

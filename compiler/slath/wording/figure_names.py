@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
-if TYPE_CHECKING:
-    from slath.basket.model import Basket, ConstructedBase, WorkedBorder, WovenBand
+from slath.basket.model import Basket, ConstructedBase, WorkedBorder, WovenBand
 
 BASE_PLAN = "base-plan"
 STAKING_PLAN = "staking-plan"

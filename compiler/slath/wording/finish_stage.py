@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from slath.messages import Length, message
 from slath.wording.figure_names import PROFILE
 from slath.wording.speech import own_words
 from slath.wording.stuff import strand_said
-
-if TYPE_CHECKING:
-    from slath.wording.told import Clause, ToldStage, ToldStep
-    from slath.wording.work import Work
+from slath.wording.told import Clause, ToldStage, ToldStep
+from slath.wording.work import Work
 
 _HAIRY = {"round reed", "flat reed", "oval reed", "half round reed", "centre cane"}
 

@@ -3,21 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from slath.basket.border_ends import foot_ends
+from slath.basket.model import WorkedBorder, WovenBand
 from slath.messages import Length, Listed, message
 from slath.plan.acts import Damp
 from slath.wording.border_stage import border_stage, whose_ends
 from slath.wording.figure_names import stroke_names
 from slath.wording.speech import own_words
 from slath.wording.strokes import shifted, strokes_of, weave_name
+from slath.wording.told import ToldStage, ToldStep
 from slath.wording.uprights import uprights_of
-
-if TYPE_CHECKING:
-    from slath.basket.model import WorkedBorder, WovenBand
-    from slath.wording.told import ToldStage, ToldStep
-    from slath.wording.work import Work
+from slath.wording.work import Work
 
 _IN_FRONT = {"before", "over"}  # ways of a move that pass on the side the maker sees
 

@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from slath.basket.gathering import gathered_of
 from slath.messages import Length, message
 from slath.messages.values import CUT
 from slath.wording.stuff import strand_said
-
-if TYPE_CHECKING:
-    from slath.wording.told import Clause, ToldStage
-    from slath.wording.work import Work
+from slath.wording.told import Clause, ToldStage
+from slath.wording.work import Work
 
 
 def gathered_stage(work: Work) -> ToldStage | None:

@@ -2,19 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
-from slath.booklet.blocks import Definition, Definitions, Term, pieces_of
+from slath.booklet.blocks import Definition, Definitions, Piece, Term, Words, pieces_of
 from slath.trade.words import concepts
-from slath.wording.speech import anchor_of, plain, sentence_case
-
-if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
-
-    from slath.booklet.blocks import Piece, Words
-    from slath.wording.speech import Voice
-    from slath.wording.told import SpokenStage, SpokenStep
+from slath.wording.speech import Voice, anchor_of, plain, sentence_case
+from slath.wording.told import SpokenStage, SpokenStep
 
 
 def words_of_stage(stage: SpokenStage) -> Iterator[Words]:

@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from slath.basket.handle_ears import bows_through_a_hole
+from slath.basket.model import WorkedEar, WorkedHandle
+from slath.language.pattern import Ears
 from slath.messages import Length, message
 from slath.messages.values import CUT
 from slath.wording.figure_names import figures_of_ears, handle_names
 from slath.wording.handle_feet import found, opposite
 from slath.wording.stuff import strand_said
-
-if TYPE_CHECKING:
-    from slath.basket.model import WorkedEar, WorkedHandle
-    from slath.language.pattern import Ears
-    from slath.wording.told import Clause, ToldStep
-    from slath.wording.work import Work
+from slath.wording.told import Clause, ToldStep
+from slath.wording.work import Work
 
 _BEHIND = message("handle.wood-behind-the-notch")
 _SPLINTERS = message("handle.a-piece-that-splinters")

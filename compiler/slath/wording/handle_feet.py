@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
+from slath.basket.model import WorkedHandle
 from slath.messages import Listed, Message, Numbers, message
 from slath.plan.planner import rim_numbering
-
-if TYPE_CHECKING:
-    from slath.basket.model import WorkedHandle
-    from slath.wording.told import Clause
-    from slath.wording.work import Work
+from slath.wording.told import Clause
+from slath.wording.work import Work
 
 
 def pairs(handle: WorkedHandle) -> list[tuple[int, ...]]:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING, assert_never
+from typing import assert_never
 
+from slath.basket.model import WorkedEar, WorkedHandle
 from slath.language.handle_kinds import HANDLE_KINDS
-from slath.messages import Length, Listed, message
+from slath.language.pattern import Ears, HandleTime
+from slath.messages import Length, Listed, Message, message
 from slath.messages.values import CUT
 from slath.plan.planner import handles_as_counted
 from slath.wording.figure_names import handle_names, wrap_name
@@ -22,15 +25,8 @@ from slath.wording.handle_feet import found, opposite, others, pairs, stake, sta
 from slath.wording.handle_wraps import wrap_step
 from slath.wording.speech import own_words
 from slath.wording.stuff import strand_said
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
-
-    from slath.basket.model import WorkedEar, WorkedHandle
-    from slath.language.pattern import Ears, HandleTime
-    from slath.messages import Message
-    from slath.wording.told import Clause, ToldStage, ToldStep
-    from slath.wording.work import Work
+from slath.wording.told import Clause, ToldStage, ToldStep
+from slath.wording.work import Work
 
 
 def handle_stage(work: Work) -> ToldStage | None:

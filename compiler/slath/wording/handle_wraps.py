@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
+from slath.basket.model import WorkedHandle, WorkedWrap
 from slath.messages import Length, Listed, Message, message
 from slath.messages.values import CUT
 from slath.quantities.handle_pieces import wrap_part
 from slath.wording.stuff import colour_said, strand_said
-
-if TYPE_CHECKING:
-    from slath.basket.model import WorkedHandle, WorkedWrap
-    from slath.wording.told import Clause, ToldStep
-    from slath.wording.work import Work
+from slath.wording.told import Clause, ToldStep
+from slath.wording.work import Work
 
 _CLOSE = 0.15  # share of a strand's width below which turns lie close
 _BARE = frozenset({"wire", "cord"})  # ends of these are not laid under the turns

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
+from slath.basket.model import WorkedHandle
+from slath.language.pattern import Fastening, Hinge, Knob
 from slath.messages import Length, Message, Numbers, message
 from slath.messages.values import CUT
 from slath.wording.handle_stage import ring_actions
 from slath.wording.stuff import strand_said
-
-if TYPE_CHECKING:
-    from slath.basket.model import WorkedHandle
-    from slath.language.pattern import Fastening, Hinge, Knob
-    from slath.wording.told import Clause, ToldStep
-    from slath.wording.work import Work
+from slath.wording.told import Clause, ToldStep
+from slath.wording.work import Work
 
 
 def fastening_steps(work: Work) -> list[ToldStep]:

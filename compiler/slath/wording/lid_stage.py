@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
+from slath.basket.model import ConstructedLid
 from slath.messages import Length, message
 from slath.quantities.measuring import quantities_of
 from slath.wording.base_stage import base_check, base_stage
@@ -14,12 +14,8 @@ from slath.wording.handle_stage import handle_stage
 from slath.wording.lid_fastenings import fastening_steps
 from slath.wording.side_stage import side_stages
 from slath.wording.staking import pricking_up_stage, stakes_stage
+from slath.wording.told import Clause, ToldStage, ToldStep
 from slath.wording.work import Work
-
-if TYPE_CHECKING:
-    from slath.basket.model import ConstructedLid
-    from slath.wording.told import Clause, ToldStage, ToldStep
-
 
 _LEAD = message("lid.the-lid-is-begun-like")
 

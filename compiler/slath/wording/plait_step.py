@@ -2,20 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from slath.basket.border_path import plait_last, plait_spares, plait_turns
-from slath.messages import Listed, Numbers, message
-from slath.wording.border_path import rim_of
+from slath.basket.model import WorkedBorder
+from slath.language.pattern import Plait
+from slath.messages import Listed, Message, Numbers, message
+from slath.wording.border_path import Rim, rim_of
 from slath.wording.figure_names import border_pass_names
-
-if TYPE_CHECKING:
-    from slath.basket.model import WorkedBorder
-    from slath.language.pattern import Plait
-    from slath.messages import Message
-    from slath.wording.border_path import Rim
-    from slath.wording.told import ToldStep
-    from slath.wording.work import Work
+from slath.wording.told import ToldStep
+from slath.wording.work import Work
 
 
 def plait_step(work: Work, border: WorkedBorder, plait: Plait) -> ToldStep:

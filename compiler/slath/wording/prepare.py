@@ -2,22 +2,17 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
+from slath.language.pattern import Material
 from slath.messages import Length, Letter, Listed, Message, Minutes, Own, Value, message
 from slath.messages.names import named
 from slath.messages.values import BOUGHT, CUT
-from slath.trade.soaking import advice_for, rod_soak
+from slath.quantities.results import Piece
+from slath.trade.soaking import SoakingAdvice, advice_for, rod_soak
 from slath.units import Basis
 from slath.wording.stuff import colour_said, dye_said, listed_said, material_said, part_said
+from slath.wording.told import ToldStage, ToldStep
 from slath.wording.willow import chosen, sorting
-
-if TYPE_CHECKING:
-    from slath.language.pattern import Material
-    from slath.quantities.results import Piece
-    from slath.trade.soaking import SoakingAdvice
-    from slath.wording.told import ToldStage, ToldStep
-    from slath.wording.work import Work
+from slath.wording.work import Work
 
 _WOOD = {"wood", "dowel"}
 

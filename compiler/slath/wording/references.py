@@ -3,18 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator, Mapping
 from difflib import get_close_matches
-from typing import TYPE_CHECKING
 
 from slath.messages import Length, Listed, Mass, Own, Value
+from slath.units import Amount
 from slath.units.printing import steps_nearest
 from slath.wording.speech import own_words
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
-
-    from slath.units import Amount
-    from slath.wording.work import Work
+from slath.wording.work import Work
 
 REFERENCE = re.compile(r"\{([^{}]*)\}")
 

@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
+from slath.basket.model import Profile
+from slath.language.pattern import Outline
 from slath.messages import Length, Listed, Message, message
-
-if TYPE_CHECKING:
-    from slath.basket.model import Profile
-    from slath.language.pattern import Outline
-    from slath.wording.told import Clause
-    from slath.wording.work import Work
+from slath.wording.told import Clause
+from slath.wording.work import Work
 
 _NOTICED_MM = 3.0  # widths that differ by less look alike to the hand
 _SAMPLES = 64

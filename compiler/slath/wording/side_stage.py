@@ -3,31 +3,27 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from slath.basket.courses import band_before, runs_on, runs_on_beyond
+from slath.basket.model import WovenBand
+from slath.language.pattern import Material
 from slath.messages import Length, Listed, Message, message
 from slath.messages.language import IN_ENGLISH
 from slath.plan.acts import Untie
-from slath.units import Basis
+from slath.units import Amount, Basis
 from slath.wording.figure_names import COLOUR_PLAN, PROFILE, SIDE, stroke_names
 from slath.wording.shape import bends, corners, leans, size_at, way_of
 from slath.wording.speech import own_words
 from slath.wording.stake_changes import change_step
 from slath.wording.staking import bye_stakes_step
 from slath.wording.strand_ways import how_laid
+from slath.wording.stroke_words import Strokes
 from slath.wording.strokes import figured, in_brief, shifted, strokes_of, weave_name
 from slath.wording.stuff import colour_said
+from slath.wording.told import Clause, ToldStage, ToldStep
 from slath.wording.uprights import uprights_of
 from slath.wording.willow import joining_rods
-
-if TYPE_CHECKING:
-    from slath.basket.model import WovenBand
-    from slath.language.pattern import Material
-    from slath.units import Amount
-    from slath.wording.stroke_words import Strokes
-    from slath.wording.told import Clause, ToldStage, ToldStep
-    from slath.wording.work import Work
+from slath.wording.work import Work
 
 _UPRIGHT_MM = 0.5  # along the side and standing differ by less where it does not lean
 

@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from slath.messages import Numbers, message
 from slath.plan.acts import Recount
-
-if TYPE_CHECKING:
-    from slath.plan.places import Place
-    from slath.wording.told import Clause, ToldStep
-    from slath.wording.work import Work
+from slath.plan.places import Place
+from slath.wording.told import Clause, ToldStep
+from slath.wording.work import Work
 
 
 def change_step(work: Work, place: int) -> ToldStep:

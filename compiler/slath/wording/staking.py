@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import groupby
-from typing import TYPE_CHECKING
 
 from slath.basket.stake_places import changed_ends, stakes_at_ends
-from slath.language.pattern import Board, Frame, OvalSlath, RoundSlath
+from slath.language.pattern import Board, ByeStakes, Frame, OvalSlath, RoundSlath, Stakes
 from slath.messages import Length, Listed, Message, Numbers, message
 from slath.plan.planner import bent_up, stands_tied
 from slath.wording.base_stage import counting_sentence
@@ -14,14 +14,9 @@ from slath.wording.board import in_holes
 from slath.wording.figure_names import PROFILE, STAKING_PLAN
 from slath.wording.shape import lean, leans
 from slath.wording.stuff import colour_said
+from slath.wording.told import Clause, ToldStage, ToldStep
 from slath.wording.willow import of_willow, pricked
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from slath.language.pattern import ByeStakes, Stakes
-    from slath.wording.told import Clause, ToldStage, ToldStep
-    from slath.wording.work import Work
+from slath.wording.work import Work
 
 
 def stakes_stage(work: Work) -> ToldStage | None:

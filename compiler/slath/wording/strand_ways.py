@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
+from slath.basket.model import WovenBand
 from slath.basket.strand_lies import laid_of
 from slath.messages import Message, message
-
-if TYPE_CHECKING:
-    from slath.basket.model import WovenBand
-    from slath.wording.work import Work
+from slath.wording.work import Work
 
 
 def how_laid(work: Work, band: WovenBand) -> Message | None:

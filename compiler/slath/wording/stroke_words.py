@@ -3,17 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
+from slath.basket.model import WovenBand
 from slath.messages import Message, message
 from slath.wording.stuff import colour_said, strand_said
-
-if TYPE_CHECKING:
-    from slath.basket.model import WovenBand
-    from slath.wording.told import Clause
-    from slath.wording.uprights import Uprights
-    from slath.wording.work import Work
-
+from slath.wording.told import Clause
+from slath.wording.uprights import Uprights
+from slath.wording.work import Work
 
 _TOGETHER = {1: "strand", 2: "pair"}  # how many strands move as one
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
+from slath.basket.model import WovenBand
+from slath.language.pattern import WeaveSpec
 from slath.messages import Listed, Message, message
 from slath.messages.language import slug
 from slath.wording.stroke_words import Strokes, in_rows, whole_path
@@ -11,11 +11,7 @@ from slath.wording.strokes_of_rows import english_rand, french_rand, open_work, 
 from slath.wording.strokes_plain import chase, rand
 from slath.wording.strokes_twined import twined
 from slath.wording.uprights import uprights_of
-
-if TYPE_CHECKING:
-    from slath.basket.model import WovenBand
-    from slath.language.pattern import WeaveSpec
-    from slath.wording.work import Work
+from slath.wording.work import Work
 
 
 def weave_name(weave: WeaveSpec) -> Message:

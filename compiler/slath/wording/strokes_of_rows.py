@@ -2,19 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
+from slath.basket.model import WovenBand
+from slath.language.pattern import ShortRows
 from slath.messages import Length, Listed, message
 from slath.wording.stroke_words import Strokes, all_one, first_place, in_rows, whole_path
 from slath.wording.stuff import colour_said
-from slath.wording.uprights import uprights_of
-
-if TYPE_CHECKING:
-    from slath.basket.model import WovenBand
-    from slath.language.pattern import ShortRows
-    from slath.wording.told import Clause
-    from slath.wording.uprights import Uprights
-    from slath.wording.work import Work
+from slath.wording.told import Clause
+from slath.wording.uprights import Uprights, uprights_of
+from slath.wording.work import Work
 
 
 def french_rand(work: Work, band: WovenBand) -> Strokes:

@@ -2,19 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
+from slath.basket.model import WovenBand
 from slath.messages import Listed, message
 from slath.plan.acts import EndStrand, LayIn
 from slath.wording.stroke_words import Strokes, all_one, bundled, first_place, in_bundles, rod_name, whole_path
 from slath.wording.stuff import colour_said
-from slath.wording.uprights import uprights_of
-
-if TYPE_CHECKING:
-    from slath.basket.model import WovenBand
-    from slath.wording.told import Clause
-    from slath.wording.uprights import Uprights
-    from slath.wording.work import Work
+from slath.wording.told import Clause
+from slath.wording.uprights import Uprights, uprights_of
+from slath.wording.work import Work
 
 _BY_TURNS = 2  # uprights a stroke takes that goes before one and behind the next
 

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
+from slath.basket.model import WovenBand
 from slath.messages import Listed, message
 from slath.wording.stroke_words import Strokes, all_one, bundled, first_place, in_bundles, one_of, whole_path
 from slath.wording.stuff import colour_said
+from slath.wording.told import Clause
 from slath.wording.uprights import uprights_of
 from slath.wording.willow import laid_in
-
-if TYPE_CHECKING:
-    from slath.basket.model import WovenBand
-    from slath.wording.told import Clause
-    from slath.wording.work import Work
+from slath.wording.work import Work
 
 
 def twined(work: Work, band: WovenBand) -> Strokes:

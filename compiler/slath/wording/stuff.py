@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Iterable, Mapping
 
+from slath.basket.model import Basket, WovenBand
+from slath.language.pattern import Material
 from slath.messages import Length, Letter, Message, Own, Value, message
 from slath.messages.names import named
+from slath.trade.stock import Stock
 from slath.trade.stock_words import stock_words
-
-if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
-
-    from slath.basket.model import Basket, WovenBand
-    from slath.language.pattern import Material
-    from slath.trade.stock import Stock
 
 
 def lettered(basket: Basket) -> frozenset[str]:

@@ -4,13 +4,19 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
 from slath.basket.border_ends import foot_ends
+from slath.basket.model import Basket
+from slath.booklet.blocks import Definitions, Words
+from slath.language.pattern import Pattern
 from slath.messages import Language, Message, message
 from slath.messages.language import slug
 from slath.messages.names import named
+from slath.notes import Note
+from slath.quantities.results import Quantities
 from slath.trade.tools import tools_for
+from slath.trade.words import Vocabulary
+from slath.units.printing import First
 from slath.wording.base_stage import base_check, base_stage
 from slath.wording.border_stage import border_stage
 from slath.wording.cautioning import with_cautions
@@ -27,19 +33,8 @@ from slath.wording.side_stage import side_stages
 from slath.wording.speech import Voice
 from slath.wording.staking import pricking_up_stage, stakes_stage
 from slath.wording.stuff import lettered
-from slath.wording.told import spoken
+from slath.wording.told import SpokenStage, ToldStage, spoken
 from slath.wording.work import Work
-
-if TYPE_CHECKING:
-    from slath.basket.model import Basket
-    from slath.booklet.blocks import Definitions, Words
-    from slath.language.pattern import Pattern
-    from slath.notes import Note
-    from slath.quantities.results import Quantities
-    from slath.trade.words import Vocabulary
-    from slath.units.printing import First
-    from slath.wording.told import SpokenStage, ToldStage
-
 
 _WITH_USE = re.compile(r"(?P<name>.+?)(?: (?P<use>(?:for|to) .+))?", re.DOTALL)
 

@@ -10,18 +10,14 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import TYPE_CHECKING
 
+from slath.units import Amount
 from slath.units.counting import in_words
 from slath.wording.references import REFERENCE, printed
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
-
-    from slath.units import Amount
-    from slath.wording.work import Work
+from slath.wording.work import Work
 
 _UNITS = {
     "in": 25.4, "inch": 25.4, "inches": 25.4, '"': 25.4, "mm": 1.0, "millimetre": 1.0, "millimetres": 1.0,

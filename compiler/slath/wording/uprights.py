@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
+from slath.basket.model import Basket, WovenBand
+from slath.language.pattern import Stroke
 from slath.messages import Listed, Message, Numbers, message
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from slath.basket.model import Basket, WovenBand
-    from slath.language.pattern import Stroke
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,15 +6,11 @@ with tops, butts pieced to butts); that tip joins tip: from memory.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from slath.messages import Length, Message, Value, message
 from slath.messages.values import CUT
-
-if TYPE_CHECKING:
-    from slath.quantities.results import Piece
-    from slath.wording.uprights import Uprights
-    from slath.wording.work import Work
+from slath.quantities.results import Piece
+from slath.wording.uprights import Uprights
+from slath.wording.work import Work
 
 _PRICKED_MM = 3.175  # an eighth of an inch from the base, from the same tutorial
 _GRADED_MM = (152.4, 304.8)  # six to twelve inches above the butt

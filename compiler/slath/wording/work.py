@@ -2,21 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from typing import TYPE_CHECKING
 
+from slath.basket.model import Basket, WorkedHandle, WovenBand
 from slath.messages import Length
+from slath.plan.acts import Act, Plan
 from slath.plan.planner import handles_as_counted, plan_of
+from slath.quantities.results import BandRow, Piece, Quantities
+from slath.wording.speech import Voice
 from slath.wording.told import Phase, Telling, ToldStage, ToldStep
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from slath.basket.model import Basket, WorkedHandle, WovenBand
-    from slath.plan.acts import Act, Plan
-    from slath.quantities.results import BandRow, Piece, Quantities
-    from slath.wording.speech import Voice
 
 
 @dataclass(frozen=True)

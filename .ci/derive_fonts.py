@@ -1,7 +1,7 @@
-"""Cut the bundled faces from the variable originals. Run by hand, never at run time; its output is in the folder.
+"""Cut the bundled faces from the variable originals. Run by hand, never at run time; its output is in `compiler/slath/fonts`.
 
     pip install fonttools fontpkg-source-serif-4 fontpkg-source-sans-3
-    python compiler/slath/fonts/derive.py
+    python .ci/derive_fonts.py
 
 Each face is one instance of a variable font, kept to the characters booklets need, with three changes that spare the
 booklet all shaping: kerning is written as a plain ``kern`` table; small capitals stand at the places of the small
@@ -20,7 +20,7 @@ from fontTools.ttLib import TTFont, newTable
 from fontTools.ttLib.tables._k_e_r_n import KernTable_format_0
 from fontTools.varLib.instancer import instantiateVariableFont
 
-HERE = Path(__file__).parent
+HERE = Path(__file__).resolve().parent.parent / "compiler" / "slath" / "fonts"
 KERNED = (
     "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789"
     ".,:;!?-–—‘’“”()[]/ &"  # what stands next to letters in running text
@@ -193,7 +193,7 @@ def write(face: Face) -> None:
         keep(fractions, FRACTION_CHARACTERS)
         rename(fractions, face.family, f"{face.style} Fractions")
         fractions.save(HERE / f"{face.name}-fractions.ttf")
-        print(f"{face.name}: numerators stand {(tops[0] - tops[1]) / 1000:.3f} em above denominators")  # noqa: T201
+        print(f"{face.name}: numerators stand {(tops[0] - tops[1]) / 1000:.3f} em above denominators")
     if "tnum" in {record.FeatureTag for record in font["GSUB"].table.FeatureList.FeatureRecord}:
         show(font, single_substitutions(font, "tnum"))
     with_kerning(font)
