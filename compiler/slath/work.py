@@ -14,9 +14,9 @@ from slath.booklet.scene_words import told_in, without_scale
 from slath.booklet.styles import Style
 from slath.drawing.figures import draw, figure_names_of
 from slath.drawing.kept import KeptFigures
-from slath.drawing.legibility import can_be_read
-from slath.drawing.lettering import POINT_MM
 from slath.drawing.options import LEAST_TEXT_PT, Options
+from slath.drawing.plate.legibility import can_be_read
+from slath.drawing.plate.lettering import POINT_MM
 from slath.drawing.scene import Scene
 from slath.drawing.sheets import sheet_names
 from slath.drawing.shelf import Shelf

@@ -10,10 +10,10 @@ import pytest
 
 from slath.basket.count_search import promised, try_count
 from slath.basket.weave import colour_step, seen_step
-from slath.drawing.colour_plan import draw_colour_plan
 from slath.drawing.options import Options
-from slath.drawing.side import lean_words
-from slath.drawing.wardrobe import wardrobe
+from slath.drawing.paint.wardrobe import wardrobe
+from slath.drawing.wall.colour_plan import draw_colour_plan
+from slath.drawing.wall.side import lean_words
 from slath.language.weaves import find_weave
 from slath.pipeline import Compilation, compile_pattern
 

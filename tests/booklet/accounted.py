@@ -7,9 +7,9 @@ import itertools
 from collections.abc import Iterable, Iterator
 
 from slath.basket.model import Basket, WorkedEar
-from slath.drawing.base_plan import slit_mm
-from slath.drawing.board_holes import board_hole
-from slath.drawing.profile_ends import border_part, foot_parts, lid_part
+from slath.drawing.base.board_holes import board_hole
+from slath.drawing.base.plan import slit_mm
+from slath.drawing.wall.profile_ends import border_part, foot_parts, lid_part
 from slath.pipeline import CompiledSize
 from slath.quantities import quantities_of
 from slath.units import Amount

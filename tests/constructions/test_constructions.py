@@ -12,12 +12,12 @@ import numpy as np
 import pytest
 from scipy import special
 
-from slath.drawing.base_plan import slit_mm
-from slath.drawing.board_holes import board_hole
+from slath.drawing.base.board_holes import board_hole
+from slath.drawing.base.plan import slit_mm
 from slath.drawing.figures import draw_figures
-from slath.drawing.profile_ends import base_mm, border_part, foot_parts, lid_part
-from slath.drawing.wall import sunk
-from slath.drawing.wardrobe import wardrobe
+from slath.drawing.paint.wardrobe import wardrobe
+from slath.drawing.wall.profile_ends import base_mm, border_part, foot_parts, lid_part
+from slath.drawing.wall.strands import sunk
 from slath.editions import EDITIONS, editions_of
 from slath.pipeline import Compilation, CompiledSize, compile_pattern
 from slath.quantities.results import Piece

@@ -14,11 +14,11 @@ from tests.drawing.border_by_hand import legs_from_words, worked_by_hand
 
 from slath.basket.border import laid_turns
 from slath.basket.border_path import legs_of
-from slath.drawing.border_course import BorderCourse, border_course, on_page
-from slath.drawing.dress import dress
-from slath.drawing.painter import Painting, paint
-from slath.drawing.plait_course import course_of
-from slath.drawing.rods import Brush, Rod
+from slath.drawing.border.course import BorderCourse, border_course, on_page
+from slath.drawing.border.plait_course import course_of
+from slath.drawing.paint.dress import dress
+from slath.drawing.paint.painter import Painting, paint
+from slath.drawing.paint.rods import Brush, Rod
 from slath.language.pattern import Border, Plait
 
 LOOK = dress("#d9cdb4")

@@ -7,10 +7,10 @@ import pytest
 from shapely.geometry import LineString, Point
 from tests.basket.border_words import lying_over
 
-from slath.drawing.border_course import border_course, on_page
-from slath.drawing.dress import dress
-from slath.drawing.painter import Painting, paint
-from slath.drawing.rods import Brush, Rod
+from slath.drawing.border.course import border_course, on_page
+from slath.drawing.paint.dress import dress
+from slath.drawing.paint.painter import Painting, paint
+from slath.drawing.paint.rods import Brush, Rod
 from slath.language.pattern import Border, BorderPass, Move
 
 LOOK = dress("#d9cdb4")

@@ -14,11 +14,11 @@ from tests.drawing.test_figures import leaves
 
 from slath.basket.construct import construct
 from slath.basket.model import Basket
-from slath.drawing.border import border_names, draw_border
-from slath.drawing.lettering import POINT_MM, word_width
+from slath.drawing.border.figure import border_names, draw_border
 from slath.drawing.options import Options
+from slath.drawing.paint.wardrobe import wardrobe
+from slath.drawing.plate.lettering import POINT_MM, word_width
 from slath.drawing.scene import Ellipse, Path, Scene, Text, every_item
-from slath.drawing.wardrobe import wardrobe
 from slath.language.pattern import Border, Plait, Stakes
 
 BOOKLET = Options(width_mm=104.0, text_pt=8.2)

@@ -15,11 +15,11 @@ import numpy as np
 import pytest
 
 from slath.basket.model import Basket
-from slath.drawing.dress import Dress, dress
 from slath.drawing.figures import draw, figure_names_of
+from slath.drawing.paint.dress import Dress, dress
+from slath.drawing.paint.tones import grey, lab, lightness
+from slath.drawing.paint.wardrobe import wardrobe
 from slath.drawing.scene import Path, Scene, Text, every_item
-from slath.drawing.tones import grey, lab, lightness
-from slath.drawing.wardrobe import wardrobe
 from slath.pipeline import compile_pattern
 
 EYES = {

@@ -7,7 +7,17 @@ import pytest
 from scipy.interpolate import PchipInterpolator
 from shapely.geometry import LineString, Point
 
-from slath.drawing.curves import beside, catmull_rom, eased, monotone, resample, settled, spline, thinned, travelled
+from slath.drawing.paint.curves import (
+    beside,
+    catmull_rom,
+    eased,
+    monotone,
+    resample,
+    settled,
+    spline,
+    thinned,
+    travelled,
+)
 
 
 def test_monotone_agrees_with_scipy_between_inner_knots() -> None:

@@ -17,8 +17,8 @@ from tests.basket.written import constructed
 
 from slath.booklet.styles import Style, names, shipped
 from slath.drawing.figures import draw, figure_names_of
-from slath.drawing.lettering import POINT_MM
 from slath.drawing.options import LEAST_TEXT_PT, Options
+from slath.drawing.plate.lettering import POINT_MM
 from slath.drawing.scene import Ellipse, Item, Scene, Text, every_item
 from slath.pipeline import Compilation, compile_pattern
 from slath.work import in_room

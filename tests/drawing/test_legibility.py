@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from slath.drawing.legibility import can_be_read
+from slath.drawing.plate.legibility import can_be_read
 from slath.drawing.scene import Scene, Text
 
 

@@ -7,7 +7,7 @@ from importlib import resources
 import pytest
 from fontTools.ttLib import TTFont
 
-from slath.drawing.lettering import POINT_MM, in_lines, word_width
+from slath.drawing.plate.lettering import POINT_MM, in_lines, word_width
 
 WORDS = ("in between 16 and 17, under loop 16", "9 11/16 in (246 mm) across", "WALE & fitch: 40 ÷ 3 leaves 1")
 

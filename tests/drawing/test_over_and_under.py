@@ -21,8 +21,8 @@ from tests.drawing.test_weave_figures import painted_base, painted_side, side_of
 
 from slath.basket.model import Basket
 from slath.drawing.figures import draw
-from slath.drawing.painter import Painting, paint
-from slath.drawing.rods import Brush, Rod
+from slath.drawing.paint.painter import Painting, paint
+from slath.drawing.paint.rods import Brush, Rod
 from slath.drawing.scene import Group
 from slath.language.pattern import Stroke, WeaveSpec
 from slath.wording.figure_names import stroke_names
@@ -184,7 +184,7 @@ def test_stroke_panels_lie_as_their_weave_is_printed(name: str, monkeypatch: pyt
         paintings.append(paint(rods, brush))
         return paintings[-1]
 
-    monkeypatch.setattr("slath.drawing.plate.paint", kept)
+    monkeypatch.setattr("slath.drawing.plate.plate.paint", kept)
     scene = draw(figure, basket)
     for item in scene.items:
         if isinstance(item, Group) and item.name == "front":

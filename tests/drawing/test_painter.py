@@ -8,9 +8,9 @@ import numpy as np
 import pytest
 from shapely.geometry import LineString
 
-from slath.drawing.dress import dress
-from slath.drawing.painter import Painting, paint
-from slath.drawing.rods import CLOSE, SMALL, Brush, Rod
+from slath.drawing.paint.dress import dress
+from slath.drawing.paint.painter import Painting, paint
+from slath.drawing.paint.rods import CLOSE, SMALL, Brush, Rod
 from slath.drawing.scene import Ellipse, Path
 
 LOOK = dress("#cf8a62", "rings")

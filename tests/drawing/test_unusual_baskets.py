@@ -9,13 +9,13 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from slath.drawing.dress import dress
 from slath.drawing.figures import draw, figure_names_of
-from slath.drawing.painter import paint
-from slath.drawing.rods import Rod
+from slath.drawing.paint.dress import dress
+from slath.drawing.paint.painter import paint
+from slath.drawing.paint.rods import Rod
+from slath.drawing.paint.wardrobe import wardrobe
 from slath.drawing.scene import Path as Line
 from slath.drawing.scene import Scene
-from slath.drawing.wardrobe import wardrobe
 from slath.pipeline import CompiledSize, compile_pattern
 
 TESTS = Path(__file__).parents[1]

@@ -16,19 +16,19 @@ from tests.drawing import specs
 
 from slath.basket.construct import construct
 from slath.basket.model import Basket
-from slath.drawing.basket_view import draw_view
-from slath.drawing.crests import crest_of
 from slath.drawing.figures import draw_figures
-from slath.drawing.in_space import Eye, SpaceRod
 from slath.drawing.options import Options
-from slath.drawing.painter import Painting, paint
-from slath.drawing.rods import Brush, Rod
+from slath.drawing.paint.painter import Painting, paint
+from slath.drawing.paint.rods import Brush, Rod
+from slath.drawing.paint.wardrobe import wardrobe
 from slath.drawing.scene import Ellipse, Item, every_item
 from slath.drawing.scene import Path as Drawn
-from slath.drawing.standing import standing_of
-from slath.drawing.view_body import body, side_surface
-from slath.drawing.view_lid import set_lid
-from slath.drawing.wardrobe import wardrobe
+from slath.drawing.view.body import body, side_surface
+from slath.drawing.view.crests import crest_of
+from slath.drawing.view.figure import draw_view
+from slath.drawing.view.in_space import Eye, SpaceRod
+from slath.drawing.view.lid import set_lid
+from slath.drawing.wall.standing import standing_of
 from slath.language import read_pattern
 from slath.language.pattern import SizedPattern, StakeChange, WeaveSpec
 from slath.output.svg import scene_svg

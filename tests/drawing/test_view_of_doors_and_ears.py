@@ -10,11 +10,11 @@ import numpy as np
 import pytest
 from tests.basket.written import constructed
 
-from slath.drawing.basket_view import eye_of
 from slath.drawing.figures import draw_figures
+from slath.drawing.paint.wardrobe import wardrobe
 from slath.drawing.scene import Group, Path, Text, every_item
-from slath.drawing.view_body import body
-from slath.drawing.wardrobe import wardrobe
+from slath.drawing.view.body import body
+from slath.drawing.view.figure import eye_of
 
 ROUND = """
 base: {kind: round slath, diameter: 10 in, pierced: 4, threaded: 4, material: sticks,

@@ -9,11 +9,11 @@ import pytest
 from tests.basket.written import constructed
 from tests.drawing.test_view import BASE, EYE, LID
 
-from slath.drawing.in_space import SpaceRod
-from slath.drawing.profile_ends import border_part
-from slath.drawing.view_body import body
-from slath.drawing.view_lid import set_lid
-from slath.drawing.wardrobe import wardrobe
+from slath.drawing.paint.wardrobe import wardrobe
+from slath.drawing.view.body import body
+from slath.drawing.view.in_space import SpaceRod
+from slath.drawing.view.lid import set_lid
+from slath.drawing.wall.profile_ends import border_part
 
 WIDE_LID = LID.replace("diameter: 6 in", "diameter: 7 in")
 HINGE = "  hinge: {material: rust, at: [8, 13], turns: 3}\n"

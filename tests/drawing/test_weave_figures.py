@@ -13,16 +13,16 @@ from tests.drawing import specs
 
 from slath.basket.construct import construct
 from slath.basket.model import Basket, WovenBand
-from slath.drawing import side as side_figure
-from slath.drawing.base_course import BaseCourse
-from slath.drawing.base_weaving import stick_rods, weaving_rods
+from slath.drawing.base.course import BaseCourse
+from slath.drawing.base.weaving import stick_rods, weaving_rods
 from slath.drawing.figures import draw
 from slath.drawing.options import Options
-from slath.drawing.painter import Painting, paint
-from slath.drawing.plans import Plan
-from slath.drawing.rods import CLOSE, SMALL
+from slath.drawing.paint.painter import Painting, paint
+from slath.drawing.paint.rods import CLOSE, SMALL
+from slath.drawing.paint.wardrobe import wardrobe
+from slath.drawing.plate.plans import Plan
 from slath.drawing.scene import Text, every_item
-from slath.drawing.wardrobe import wardrobe
+from slath.drawing.wall import side as side_figure
 from slath.language.pattern import Side, SizedPattern, WeaveSpec
 
 

@@ -20,6 +20,10 @@ ROOMS = (
     "booklet", "output", "pipeline", "work", "editions", "hands", "classes", "selling", "bench", "cli",
 )  # fmt: skip
 RECORDS = {"drawing.scene", "booklet.blocks", "booklet.pieces"}
+# The folders of the figures, each of which may import from those before it.
+FIGURE_FOLDERS = ("paint", "plate", "wall", "strokes", "base", "border", "handle", "view")
+FIGURE_RECORDS = {"scene", "options"}  # what the folders may take from the room itself
+MODULES_A_FOLDER = 15
 # Kept away from everything that `slath check` runs, so that it starts at once.
 HEAVY = {"reportlab", "numpy", "svgwrite", "pypdf", "PIL", "rich", "pyphen"}
 LIGHT_ROOMS = ("fonts", "notes", "units", "trade", "messages", "language", "basket", "quantities", "plan", "rules")
@@ -73,6 +77,31 @@ def test_imports_run_downwards_only() -> None:
                 wrong.append(f"{path.relative_to(ROOT)}:{line}: {own} imports {name}")
     assert seen > 100
     assert not wrong, "\n".join(wrong)
+
+
+def test_folders_of_figures_import_downwards_only() -> None:
+    """What paints knows no figure, a figure of the base no border, and none of them the list of all figures."""
+    wrong, seen, folders = [], 0, set()
+    for path in sorted((PACKAGE / "drawing").glob("*/*.py")):
+        own = path.parent.name
+        folders.add(own)
+        for name, line in imports_of(path):
+            other = name.removeprefix("slath.drawing.").split(".")[0]
+            if not name.startswith("slath.drawing.") or other in FIGURE_RECORDS:
+                continue
+            seen += 1
+            if other not in FIGURE_FOLDERS or FIGURE_FOLDERS.index(other) > FIGURE_FOLDERS.index(own):
+                wrong.append(f"{path.relative_to(ROOT)}:{line}: {own} imports {name}")
+    assert folders == set(FIGURE_FOLDERS)
+    assert seen > 100
+    assert not wrong, "\n".join(wrong)
+
+
+def test_no_folder_of_figures_holds_too_many_modules() -> None:
+    """A folder can be looked through at a glance."""
+    drawing = PACKAGE / "drawing"
+    held = {folder: len(list(folder.glob("*.py"))) for folder in (drawing, *drawing.iterdir()) if folder.is_dir()}
+    assert {folder.name: count for folder, count in held.items() if count > MODULES_A_FOLDER} == {}
 
 
 def test_no_module_imports_itself_through_others() -> None:

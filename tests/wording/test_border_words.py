@@ -8,7 +8,7 @@ import pytest
 from tests.basket.written import constructed
 from tests.wording.small_baskets import told_of
 
-from slath.drawing.border_words import ending_words
+from slath.drawing.border.words import ending_words
 from slath.plan.border_rows import border_rows
 
 MAT = """

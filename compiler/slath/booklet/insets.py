@@ -6,8 +6,8 @@ from slath.booklet.blocks import Blank, MeasureLetter, SizeRing, TickBox
 from slath.booklet.faces import Look, face
 from slath.booklet.laid import MM, Area, Drawing, Glyphs, Item, Mark, Node
 from slath.booklet.reading import Inset
-from slath.drawing.caution_marks import ring
-from slath.drawing.plate import LETTER_INK
+from slath.drawing.plate.caution_marks import ring
+from slath.drawing.plate.plate import LETTER_INK
 
 TICK_FACE, TICK = "serif", "☐"  # the box of the sans family is drawn with a shadow
 TICK_GAP = 0.3  # ems after a box to tick

@@ -12,7 +12,7 @@ from slath.booklet.faces import Look, face
 from slath.booklet.laid import MM, Area, Drawing, Glyphs, Mark, Node, Rule
 from slath.booklet.reading import plain
 from slath.booklet.strips import Strip, beside, stacked
-from slath.drawing.caution_marks import caution_mark, octagon
+from slath.drawing.plate.caution_marks import caution_mark, octagon
 
 BAR = 2.2  # points, the bar beside what is said of care
 MARK_MM = 4.4  # side of the mark of a caution at its step

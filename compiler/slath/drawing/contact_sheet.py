@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from slath.drawing.lettering import word_width
 from slath.drawing.options import Options
+from slath.drawing.plate.lettering import word_width
 from slath.drawing.scene import Ellipse, Group, Item, Path, Scene, Subpath, Text
 
 _GAP, _NAME = 5.0, 5.0  # mm between figures, and for a name under each

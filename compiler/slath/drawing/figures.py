@@ -7,21 +7,21 @@ from dataclasses import replace
 from functools import partial
 
 from slath.basket.model import Basket, WovenBand
-from slath.drawing.base_plan import draw_base_plan
-from slath.drawing.base_weaving import draw_stage, stage_names
-from slath.drawing.basket_view import draw_view
-from slath.drawing.border import border_names, draw_border
-from slath.drawing.colour_plan import coloured_bands, draw_colour_plan
-from slath.drawing.handle_parts import draw_handle, handle_names
+from slath.drawing.base.plan import draw_base_plan
+from slath.drawing.base.staking import draw_staking
+from slath.drawing.base.weaving import draw_stage, stage_names
+from slath.drawing.border.figure import border_names, draw_border
+from slath.drawing.handle.figure import draw_handle, handle_names
 from slath.drawing.options import Options
-from slath.drawing.profile_view import draw_profile
+from slath.drawing.paint.wardrobe import Wardrobe, wardrobe
 from slath.drawing.scene import Scene
 from slath.drawing.sheets import draw_sheet, sheet_names
-from slath.drawing.side import draw_side, side_bands
-from slath.drawing.staking import draw_staking
-from slath.drawing.step_up import draw_step_up, stepped_band
-from slath.drawing.stroke import draw_stroke
-from slath.drawing.wardrobe import Wardrobe, wardrobe
+from slath.drawing.strokes.figure import draw_stroke
+from slath.drawing.view.figure import draw_view
+from slath.drawing.wall.colour_plan import coloured_bands, draw_colour_plan
+from slath.drawing.wall.profile_view import draw_profile
+from slath.drawing.wall.side import draw_side, side_bands
+from slath.drawing.wall.step_up import draw_step_up, stepped_band
 from slath.quantities.measuring import quantities_of
 from slath.quantities.results import Quantities
 from slath.wording.figure_names import lid_figure, stroke_bands

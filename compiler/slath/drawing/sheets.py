@@ -8,14 +8,14 @@ from __future__ import annotations
 import numpy as np
 
 from slath.basket.model import Basket, Curve
-from slath.drawing.board_holes import board_hole, cut_hole
-from slath.drawing.board_plan import is_numbered, numbered_every
-from slath.drawing.clear import Spot, counted_off, text_spot
-from slath.drawing.handle_parts import scarf_lap, scarfed, thickness
-from slath.drawing.lettering import POINT_MM, in_lines
+from slath.drawing.base.board_holes import board_hole, cut_hole
+from slath.drawing.base.board_plan import is_numbered, numbered_every
+from slath.drawing.handle.figure import scarf_lap, scarfed, thickness
 from slath.drawing.options import Options
-from slath.drawing.plans import board_of, curve_points, ring_fits
-from slath.drawing.plate import FINE, Plate
+from slath.drawing.plate.clear import Spot, counted_off, text_spot
+from slath.drawing.plate.lettering import POINT_MM, in_lines
+from slath.drawing.plate.plans import board_of, curve_points, ring_fits
+from slath.drawing.plate.plate import FINE, Plate
 from slath.drawing.scene import Scene
 from slath.messages import Own, message
 from slath.units.printing import INCH_MM

@@ -10,7 +10,7 @@ from svgwrite import Drawing
 
 from slath.booklet.laid import MM
 from slath.booklet.reading import bound
-from slath.drawing.lettering import word_width
+from slath.drawing.plate.lettering import word_width
 from slath.drawing.scene import Ellipse, Group, Item, Path, Scene, Text
 from slath.output.svg_path import number, path_data
 

@@ -1,0 +1,1 @@
+"""How each weave starts and goes on: one panel a movement."""

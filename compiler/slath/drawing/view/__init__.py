@@ -1,0 +1,1 @@
+"""The finished basket in space: floor, side, uprights, border, handles, lid and foot."""

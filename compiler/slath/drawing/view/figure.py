@@ -1,0 +1,190 @@
+"""The finished basket seen a little from above: its own strands, stakes, border, handle and lid, shaded, back to front."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import numpy as np
+
+from slath.basket.model import Basket
+from slath.drawing.options import Options
+from slath.drawing.paint.curves import Numbers
+from slath.drawing.paint.rods import Brush
+from slath.drawing.paint.tones import lit
+from slath.drawing.paint.wardrobe import Wardrobe
+from slath.drawing.plate.plate import Plate
+from slath.drawing.scene import Scene
+from slath.drawing.view.body import body
+from slath.drawing.view.floor import board_mm, has_plate, outline
+from slath.drawing.view.in_space import Eye, SpaceRod
+from slath.drawing.view.lid import SetLid, set_lid
+from slath.drawing.view.surface import round_at
+from slath.drawing.wall.standing import standing_of
+from slath.language.pattern import Board
+from slath.messages import message
+
+_GROUND, _PLATE = "#e4e0d8", "#bda579"
+_TALLEST = 125.0  # mm on the page
+_MARGIN = 2.0
+_DOOR_ASIDE = 18.0  # degrees by which a doorway is seen from its side, to show how deep it is
+
+
+def draw_view(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
+    """The finished basket."""
+    rods = list(body(basket, clothes))
+    eye = eye_of(basket)
+    lid = set_lid(basket, eye)
+    if lid is not None:
+        eye = lid.eye
+        rods += lid.rods
+    ground = _ground_level(basket, rods)
+    shadows = _shadows(basket, lid, ground)
+    plates = [outline(basket, level) for level in (0.0, -board_mm(basket))] if has_plate(basket) else []
+    spots = [eye.page(rod.points) for rod in rods] + [eye.page(area) for area in (*shadows, *plates)]
+    low, high = np.vstack(spots).min(axis=0), np.vstack(spots).max(axis=0)
+    scale = min(
+        (options.width_mm - 2 * _MARGIN - 4.0) / (high[0] - low[0]), min(options.tallest_mm, _TALLEST) / (high[1] - low[1])
+    )  # fmt: skip
+    x = options.width_mm / 2 - scale * (low[0] + high[0]) / 2
+    eye = replace(eye, scale=scale, x=x, y=_MARGIN + 3.0 - scale * low[1])
+    plate = Plate(options.width_mm, scale * (high[1] - low[1]) + 2 * _MARGIN + 3.0, options)
+    for area in shadows:
+        plate.area(eye.page(area), fill=_GROUND)
+    brush = _brush(min(rod.diameter for rod in rods) * scale, sum(_length(rod) for rod in rods) * scale)
+    below = [rod for rod in rods if plates and float(rod.points[:, 2].mean()) < -board_mm(basket)]
+    if below:
+        plate.rods([eye.sees(rod) for rod in below], brush, name="foot")
+    _plate(plate, basket, plates, eye)
+    plate.rods([eye.sees(rod) for rod in rods if not any(rod is one for one in below)], brush, name="basket")
+    return plate.scene(
+        "view", "The finished basket", _words(basket, options), seen_from="the front and a little above",
+        caption=options.say(message("captions.the-finished-basket-drawn-from")),
+    )  # fmt: skip
+
+
+def _length(rod: SpaceRod) -> float:
+    return float(np.linalg.norm(np.diff(rod.points, axis=0), axis=1).sum())
+
+
+def _brush(thin: float, length: float) -> Brush:
+    """The brush for a basket whose thinnest rod is so wide on the page, of so many mm of rods in all.
+
+    Fine ones take fewer points and no marks.
+    """
+    return Brush(
+        gap=0.0,
+        edge=0.2 if thin < 1.3 else 0.24,
+        highlight=thin > 0.7,
+        shade=False,
+        rings=None if thin > 0.7 else 1e6,
+        near=0.78,
+        pixel=float(np.clip(0.17 * thin, 0.1, 0.3)),
+        touching=False,
+        step=0.55 if thin > 0.7 else 0.6,
+        tolerance=0.045 if length < _LONG else 0.06,
+    )
+
+
+_LONG = 30000.0  # mm of rods on the page beyond which chords may stray a little further
+
+
+def eye_of(basket: Basket) -> Eye:
+    """From where a basket is seen: a long or a handled one more from its side, one with a doorway into that."""
+    shape = basket.base.spec.outline
+    longish = shape.length_mm > 1.15 * shape.width_mm
+    height = basket.profile.height_mm if basket.profile else 0.0
+    if basket.profile is None:
+        return Eye(azimuth=20.0, elevation=48.0)
+    door = _doorway(basket)
+    return Eye(
+        azimuth=door if door is not None else 38.0 if longish or basket.handles else 20.0,
+        elevation=34.0 if height < 0.35 * shape.width_mm else 27.0,
+    )
+
+
+def _doorway(basket: Basket) -> float | None:
+    """The azimuth that shows the widest opening short rows leave in the side a little from one side; None without one."""
+    if basket.profile is None:
+        return None
+    widest, facing = 0, None
+    for band in basket.bands:
+        short = band.spec.short_rows
+        if short is None or not short.leaves_open or not band.rounds:
+            continue
+        for (_, last), (first, _) in zip(short.over, [*short.over[1:], short.over[0]], strict=True):
+            bare = (first - last - 1) % band.uprights
+            if bare > widest:
+                fractions = standing_of(basket).fractions(band.index)
+                place = float(round_at(fractions, np.array([last + bare / 2]))[0]) % 1.0
+                x, y = basket.profile.curve_at((band.from_mm + band.to_mm) / 2).normal(place)
+                widest, facing = bare, math.degrees(math.atan2(-x, -y)) + _DOOR_ASIDE
+    return facing
+
+
+# -------------------------------------------------------------------------------------------------- table and plates
+def _ground_level(basket: Basket, rods: list[SpaceRod]) -> float:
+    """The table: under the lowest rod of the basket's foot, or under its base."""
+    lowest = min(float(rod.points[:, 2].min()) - rod.diameter / 2 for rod in rods)
+    return min(lowest, -board_mm(basket), -4.0 if basket.profile is None else 0.0)
+
+
+def _shadows(basket: Basket, lid: SetLid | None, ground: float) -> list[Numbers]:
+    """Outlines of the shadows on the table, a little larger than what stands there and away from the light."""
+    edge = outline(basket, ground, grown=8.0)
+    large = max(float(np.abs(edge[:, :2]).max()), 1.0)
+    edge[:, :2] = edge[:, :2] * 1.06 + np.array([0.05 * large, -0.02 * large])
+    if lid is None or lid.shadow is None:
+        return [edge]
+    return [edge, np.column_stack([lid.shadow, np.full(len(lid.shadow), ground)])]
+
+
+def _plate(plate: Plate, basket: Basket, levels: list[Numbers], eye: Eye) -> None:
+    """A board or a bought base: its edge, and its upper face."""
+    if not levels:
+        return
+    top, bottom = (eye.page(level) for level in levels)
+    colour = _PLATE
+    if isinstance(basket.base.spec, Board):
+        plate.area(_hull(np.vstack([top, bottom])), lit(colour, -0.28), lit(colour, -0.7), 0.25)
+    plate.area(top, colour, lit(colour, -0.7) if isinstance(basket.base.spec, Board) else None, 0.25)
+
+
+def _hull(points: Numbers) -> Numbers:
+    """The convex outline of page points."""
+    spots = sorted(set(map(tuple, np.round(points[:, :2], 4).tolist())))
+
+    def chain(ordered: list[tuple[float, ...]]) -> list[tuple[float, ...]]:
+        kept: list[tuple[float, ...]] = []
+        for spot in ordered:
+            while len(kept) > 1 and _turns_right(kept[-2], kept[-1], spot):
+                kept.pop()
+            kept.append(spot)
+        return kept[:-1]
+
+    return np.array([*chain(spots), *chain(spots[::-1])])
+
+
+def _turns_right(a: tuple[float, ...], b: tuple[float, ...], c: tuple[float, ...]) -> bool:
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]) <= 0
+
+
+# -------------------------------------------------------------------------------------------------------------- words
+def _words(basket: Basket, options: Options) -> str:
+    shape = basket.base.spec.outline
+    kind = {"circle": "round", "ellipse": "oval", "stadium": "long round-ended"}.get(shape.shape, "rectangular")
+    thing = "basket" if basket.profile else "mat"
+    bands = [band.spec.weave.label for band in basket.bands if band.rounds]
+    listed = ", then ".join(dict.fromkeys(bands))
+    said = [f"A{'n' if kind == 'oval' else ''} {kind} {thing} with {len(basket.stakes)} {options.term('stakes')}"]
+    if listed:
+        said.append(f"woven in {listed}")
+    if basket.border:
+        said.append("with a turned-down border" if basket.border.closes else "with its border to come")
+    if basket.handles:
+        said.append(f"and a {basket.handles[0].spec.kind} handle")
+    if basket.foot and basket.foot.closes:
+        said.append("on a foot")
+    if basket.lid:
+        said.append("its lid standing open at the back" if basket.lid.spec.hinge else "its lid leaning against it")
+    return ", ".join(said) + "."
