@@ -7,8 +7,10 @@ Nothing is printed here. What goes wrong with a file comes back as notes; what g
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
 from pathlib import Path
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.basket.construct import construct
 from slath.basket.model import Basket, CannotConstruct
@@ -24,8 +26,7 @@ from slath.rules import cannot, check_rules, settle
 from slath.units.printing import First
 
 
-@dataclass(frozen=True, slots=True)
-class CompiledSize:
+class CompiledSize(Struct, frozen=True):
     """One size worked out: the resolved pattern, the basket and the list."""
 
     sized: SizedPattern
@@ -38,8 +39,7 @@ class CompiledSize:
         return self.sized.size
 
 
-@dataclass(frozen=True, slots=True)
-class Compilation:
+class Compilation(Struct, frozen=True):
     """A pattern worked out in the sizes asked for, with every note it called for."""
 
     pattern: Pattern

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
 from pathlib import Path
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from slath.booklet.blocks import Definitions, Document
 from slath.booklet.content_record import BookletContent
@@ -45,8 +47,7 @@ LEAST_TALL = 30.0  # mm, the least height a plan is given
 LINES_ROUND_A_PLAN = 15.5  # of lettering above and below a plan or section, as figures set them
 
 
-@dataclass(frozen=True, slots=True)
-class BuildOptions:
+class BuildOptions(Struct, frozen=True):
     """How the editions are wanted; empty `editions` means the whole set, empty `style` and `paper` the edition's own."""
 
     editions: tuple[str, ...] = ()
@@ -60,8 +61,7 @@ class BuildOptions:
     copy_for: str = ""  # whose copy it is, said on every page
 
 
-@dataclass(frozen=True, slots=True)
-class Edition:
+class Edition(Struct, frozen=True):
     """One edition: what it is, and how it is made. `style` is the style it is set in unless another is asked for."""
 
     about: str
@@ -72,8 +72,7 @@ class Edition:
     told: bool = True  # in somebody's words, for one hand, measures in some order
 
 
-@dataclass(frozen=True)
-class Work:
+class Work(Struct, frozen=True, dict=True):
     """One compilation with its options: content is told and drawn once, when the first edition needs it."""
 
     compilation: Compilation

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import gcd
 from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from tests.basket.border_words import border
 from tests.basket.written import constructed
 from tests.quantities.records import CHASE, PAIR, RAND, WALE, band, round_pattern

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Literal
 
 import pytest
+from msgspec.structs import replace
 from tests.basket.border_words import border
 from tests.quantities.records import PAIR, round_pattern
 

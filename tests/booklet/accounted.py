@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import dataclasses
 import itertools
 from collections.abc import Iterable, Iterator
+
+from msgspec import Struct
 
 from slath.basket.model import Basket, WorkedEar
 from slath.drawing.base.board_holes import board_hole
@@ -109,8 +110,8 @@ def _amounts(found: object) -> Iterator[float]:
 
 
 def _inside(item: object) -> Iterable[object]:
-    if dataclasses.is_dataclass(item):
-        return [getattr(item, field.name) for field in dataclasses.fields(item)]
+    if isinstance(item, Struct):
+        return [getattr(item, name) for name in item.__struct_fields__]
     if isinstance(item, list | tuple):
         return item
     return list(item.values()) if hasattr(item, "values") else ()

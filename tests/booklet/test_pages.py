@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import dataclasses
 import itertools
-from dataclasses import replace
 
 import pytest
 from tests.booklet.sample import INK, booklet, cross, gauge
@@ -374,12 +374,12 @@ def test_a_full_size_figure_larger_than_the_page_is_printed_on_sheets_that_overl
         assert all(before[1] - after[0] == pytest.approx(10) for before, after in itertools.pairwise(spans))
     assert "sheet 3 of 12" in words_on(laid, 3)
     with pytest.raises(ContentError, match="sheets"):
-        lay_out(Document("t", (Figure(replace(ring, width=4000)),)), shipped("booklet"))
+        lay_out(Document("t", (Figure(dataclasses.replace(ring, width=4000)),)), shipped("booklet"))
 
 
 def test_other_figures_are_never_wider_than_the_column() -> None:
     """A scene wider than the column is scaled down to it."""
-    wide = replace(gauge(), width=400, full_size=False)
+    wide = dataclasses.replace(gauge(), width=400, full_size=False)
     for name, paper in SETTINGS:
         style = shipped(name)
         laid = lay_out(Document("t", (Figure(wide),)), style, paper)
@@ -419,6 +419,6 @@ def test_faulty_structure_is_refused() -> None:
     with pytest.raises(ContentError, match="'x'"):
         lay_out(Document("t", (Paragraph("a", anchor="x"), Paragraph("b", anchor="x"))), style)
     with pytest.raises(ContentError, match="'The cross' has no words"):
-        lay_out(Document("t", (Figure(replace(cross(5, 40), words=" ")),)), style)
+        lay_out(Document("t", (Figure(dataclasses.replace(cross(5, 40), words=" ")),)), style)
     with pytest.raises(StyleError, match="a4 or letter, not for a5"):
         lay_out(Document("t", (Section("s", (Cover("t"),)),)), style, "a5")

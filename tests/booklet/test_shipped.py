@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 
 import pypdfium2
 import pytest
+from msgspec.structs import replace
 from tests.booklet.accounted import accounted_mm
 from tests.booklet.by_size import spelled_out
 from tests.booklet.shipped_patterns import NAMES, PAPERS, work

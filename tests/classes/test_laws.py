@@ -5,11 +5,11 @@ from __future__ import annotations
 import datetime as dt
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import replace
 from itertools import pairwise
 
 import pytest
 from hypothesis import HealthCheck, given, settings
+from msgspec.structs import replace
 from tests.classes.made import MAKES, PATTERNS, classes, of
 
 from slath.classes.kits import Kit, summed

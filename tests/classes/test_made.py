@@ -10,7 +10,6 @@ import io
 import json
 import re
 import shutil
-from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -19,6 +18,7 @@ import pytest
 import vobject
 from hypothesis import HealthCheck, given, settings
 from jsonschema.validators import Draft202012Validator
+from msgspec.structs import replace
 from tests.classes.made import PATTERNS, SHIPPED, classes, of, shipped
 
 from slath.classes.calendar import calendar_of

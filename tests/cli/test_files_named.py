@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import dataclasses
 import itertools
 from pathlib import Path
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 from tests.cli.running import PATTERNS, slath, start
 
 from slath.editions import drawings, editions_of
@@ -42,7 +42,7 @@ def built(compilation: Compilation, options: BuildOptions) -> dict[str, bytes]:
     return dict(editions_of(compilation, options, lambda _text: None))
 
 
-@pytest.mark.parametrize("field", [field.name for field in dataclasses.fields(BuildOptions)])
+@pytest.mark.parametrize("field", BuildOptions.__struct_fields__)
 def test_what_is_asked_for_is_in_the_names(field: str, tray: Compilation) -> None:
     """Files that two builds call the same are the same, byte for byte; a new option is to be thought of here."""
     paged = field in {"editions", "style", "paper", "sections"}
@@ -50,7 +50,7 @@ def test_what_is_asked_for_is_in_the_names(field: str, tray: Compilation) -> Non
     builds = [(built(tray, plain), "")]
     for value, mark in ASKED[field].items():
         other: Any = {field: value}
-        builds.append((built(tray, dataclasses.replace(plain, **other)), mark))
+        builds.append((built(tray, replace(plain, **other)), mark))
     for made, mark in builds:
         assert (f"basket-handout{mark}.pdf" if paged else f"basket-booklet{mark}.txt") in made
         assert {"basket-list.csv", "basket-list.json"} <= made.keys()  # the same in any words and for any hand

@@ -10,8 +10,9 @@ import resource
 import sys
 import time
 from collections import deque
-from dataclasses import replace
 from pathlib import Path
+
+from msgspec.structs import replace
 
 from slath.basket.construct import construct
 from slath.basket.model import Basket

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from slath.language.pattern import (
     Band,
@@ -116,7 +116,7 @@ def pattern(
         bye_stakes=(), side=side, border=border, foot=None, handles=(), lid=None, gauge=(),
         settings=Settings(default_settings()),
     )  # fmt: skip
-    return replace(sized, **more)  # type: ignore[arg-type]
+    return replace(sized, **more)
 
 
 def round_slath(

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from functools import cache
 from itertools import combinations
 
 import pytest
+from msgspec.structs import replace
 from tests.basket.border_words import border
 from tests.drawing import specs
 from tests.drawing.test_figures import leaves

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
+
+from msgspec.structs import replace
 
 from slath.drawing.kept import KeptFigures
 from slath.drawing.options import Options

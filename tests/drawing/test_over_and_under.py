@@ -10,11 +10,11 @@ from __future__ import annotations
 
 import random
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import cycle, islice
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from shapely.geometry import LineString
 from tests.drawing import specs
 from tests.drawing.test_weave_figures import painted_base, painted_side, side_of

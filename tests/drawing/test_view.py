@@ -5,11 +5,11 @@ from __future__ import annotations
 import gzip
 import random
 from collections.abc import Iterable
-from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from shapely.geometry import LineString, Point, Polygon
 from tests.basket.written import constructed
 from tests.drawing import specs
@@ -54,7 +54,7 @@ WEAVES = [
 def with_side(pattern: SizedPattern, **changes: object) -> SizedPattern:
     """The pattern with its side changed."""
     assert pattern.side is not None
-    return replace(pattern, side=replace(pattern.side, height_mm=None, **changes))  # type: ignore[arg-type]
+    return replace(pattern, side=replace(pattern.side, height_mm=None, **changes))
 
 
 def basket_of(weave: WeaveSpec, strands: tuple[str, ...], left_out: int = 0) -> Basket:

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 from tests.booklet.sample import booklet
 
 from slath.booklet.flow import lay_out

@@ -5,12 +5,12 @@ from __future__ import annotations
 import csv
 import io
 import json
-from dataclasses import replace
 from datetime import date
 from typing import Any
 
 import jsonschema
 import pytest
+from msgspec.structs import replace
 from tests.quantities.records import MATERIALS, WALE, band, material, reed, sized, woven
 from tests.quantities.test_weaving import STAKE
 

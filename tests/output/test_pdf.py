@@ -7,7 +7,6 @@ import os
 import re
 import subprocess
 import sys
-from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -15,6 +14,7 @@ from typing import Any
 import pypdf
 import pypdfium2
 import pytest
+from msgspec.structs import replace
 from PIL import Image
 from tests.booklet.sample import basket, booklet
 from tests.output.tagged import elements

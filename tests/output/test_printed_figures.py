@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
-from dataclasses import replace
 from functools import cache
 from io import BytesIO
 from pathlib import Path as FilePath
@@ -14,6 +14,7 @@ import numpy as np
 import pypdf
 import pypdfium2
 import pytest
+from msgspec.structs import replace
 from numpy.typing import NDArray
 from tests.basket.written import constructed
 
@@ -56,7 +57,7 @@ def poster(monkeypatch: pytest.MonkeyPatch) -> Style:
 
 def printed(scene: Scene, style: Style) -> bytes:
     """A PDF with the scene at its true size in the upper left corner of the page."""
-    return set_document(Document("t", (Figure(replace(scene, full_size=True)),)), style, "poster")
+    return set_document(Document("t", (Figure(dataclasses.replace(scene, full_size=True)),)), style, "poster")
 
 
 def ink(scene: Scene, style: Style) -> NDArray[np.bool_]:

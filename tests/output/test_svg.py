@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import dataclasses
 import math
 import re
 import xml.etree.ElementTree as ET
-from dataclasses import replace
 from typing import Any
 
 import pypdfium2
 import pytest
+from msgspec.structs import replace
 from PIL import ImageChops
 from svgwrite.validator2 import get_validator
 from tests.booklet.sample import basket, cross, gauge, side
@@ -117,7 +118,7 @@ def rendered(scene: Scene) -> Any:
     """The scene in the PDF at ten pixels a millimetre."""
     style = shipped("home")
     bare = replace(style, text_width=0.0, margins=replace(style.margins, inner=30, outer=30, top=20), indent=0.0)
-    data = set_document(Document("t", (Figure(replace(scene, full_size=True)),)), bare, "a4")
+    data = set_document(Document("t", (Figure(dataclasses.replace(scene, full_size=True)),)), bare, "a4")
     page = pypdfium2.PdfDocument(data)[0].render(scale=10 * 25.4 / 72, grayscale=True).to_pil()
     return page.crop((300, 200, 300 + int(scene.width * 10), 200 + int(scene.height * 10)))
 

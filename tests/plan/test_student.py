@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, given, settings
+from msgspec.structs import replace
 from tests.plan.any_basket import any_basket
 from tests.plan.proving import verdict
 from tests.properties.constructions import Text, woven

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import fields, is_dataclass, replace
 from typing import Any
 
 import pytest
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.basket.construct import construct
 from slath.language.pattern import Settings, SizedPattern
@@ -50,11 +51,11 @@ def scaled(record: Any, factor: float) -> Any:
         return tuple(scaled(item, factor) for item in record)
     if isinstance(record, dict):
         return {key: scaled(item, factor) for key, item in record.items()}
-    if not is_dataclass(record):
+    if not isinstance(record, Struct):
         return record
     changed: dict[str, Any] = {}
-    for field in fields(record):
-        value = getattr(record, field.name)
-        lengthy = field.name.endswith("_mm") and isinstance(value, int | float)
-        changed[field.name] = value * factor if lengthy else scaled(value, factor)
-    return replace(record, **changed)  # type: ignore[type-var]
+    for name in record.__struct_fields__:
+        value = getattr(record, name)
+        lengthy = name.endswith("_mm") and isinstance(value, int | float)
+        changed[name] = value * factor if lengthy else scaled(value, factor)
+    return replace(record, **changed)

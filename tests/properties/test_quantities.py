@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 
 import pytest
 from hypothesis import HealthCheck, given
 from hypothesis import settings as within
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from tests.properties.scaling import check_scaling, scaled
 from tests.quantities.records import (
     CHASE,

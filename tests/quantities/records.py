@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from slath.basket.model import Round, WovenBand
 from slath.language.pattern import (
@@ -97,13 +97,13 @@ def sized(**changed: object) -> SizedPattern:
         gauge=(),
         settings=settings(),
     )
-    return replace(plain, **changed)  # type: ignore[arg-type]
+    return replace(plain, **changed)
 
 
 def band(weave: WeaveSpec, strands: tuple[str, ...], rounds: int = 5, **changed: object) -> Band:
     """A band of the side by rounds."""
     plain = Band("test band", ("side", "bands", 0), weave, strands, Extent(rounds=rounds))
-    return replace(plain, **changed)  # type: ignore[arg-type]
+    return replace(plain, **changed)
 
 
 def woven(spec: Band, uprights: int, perimeters: list[float], pitch_mm: float = 6.0) -> WovenBand:
@@ -161,7 +161,7 @@ def round_pattern(**changed: object) -> SizedPattern:
         ),
     )
     plain = sized(base=base, stakes=Stakes(("stakes",), "stakes", per_end=2), side=side, border=trac_border())
-    return replace(plain, **changed)  # type: ignore[arg-type]
+    return replace(plain, **changed)
 
 
 def oval_pattern(**changed: object) -> SizedPattern:
@@ -178,7 +178,7 @@ def oval_pattern(**changed: object) -> SizedPattern:
     spiral = band(WALE, ("plain", "rust", "slate"), name="spiral", extent=Extent(to="top"))
     side = Side(("side",), 152.4, Outline("ellipse", 266.7, 152.4), "straight", 0.0, (), (spiral,))
     stakes = Stakes(("stakes",), "stakes", per_end=2, exceptions={"crosswise singles": 1})
-    return replace(sized(base=base, stakes=stakes, side=side, border=trac_border()), **changed)  # type: ignore[arg-type]
+    return replace(sized(base=base, stakes=stakes, side=side, border=trac_border()), **changed)
 
 
 def through_pattern(**changed: object) -> SizedPattern:
@@ -196,7 +196,7 @@ def through_pattern(**changed: object) -> SizedPattern:
     side = Side(
         ("side",), 50.8, Outline("circle", 101.6, 101.6), "straight", 0.0, (), (band(RAND, ("fine",), rounds=24),)
     )
-    return replace(sized(base=base, side=side, border=trac_border()), **changed)  # type: ignore[arg-type]
+    return replace(sized(base=base, side=side, border=trac_border()), **changed)
 
 
 def tray_pattern(**changed: object) -> SizedPattern:
@@ -208,7 +208,7 @@ def tray_pattern(**changed: object) -> SizedPattern:
     stocked = {**MATERIALS, "board": material("board", wood)}
     stakes = Stakes(("stakes",), "stakes")
     plain = sized(materials=stocked, base=board, stakes=stakes, side=side, border=trac_border(), foot=foot)
-    return replace(plain, **changed)  # type: ignore[arg-type]
+    return replace(plain, **changed)
 
 
 def trac_border() -> Border:

@@ -7,12 +7,12 @@ left over. Each figure here is worked out by hand from what the tester wrote.
 from __future__ import annotations
 
 import json
-from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 import pytest
 from jsonschema import Draft202012Validator
+from msgspec.structs import replace
 
 from slath.language.pattern import WovenSize
 from slath.output.listing import list_data, list_schema

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from datetime import date
 
 import pytest
 import shapely
+from msgspec.structs import replace
 from tests.quantities.records import (
     MATERIALS,
     PAIR,

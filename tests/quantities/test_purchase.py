@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import itertools
-from dataclasses import replace
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from tests.quantities.records import FRENCH, MATERIALS, RAND, WALE, band, material, reed, settings, sized, woven
 from tests.quantities.test_weaving import STAKE
 

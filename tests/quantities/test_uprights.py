@@ -5,9 +5,8 @@ How each is worked is common practice, no source; the numbers are counted by han
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 from tests.quantities.records import CHASE, PAIR, WALE, band, round_pattern, through_pattern, trac_border
 
 from slath.basket.construct import construct
@@ -30,7 +29,7 @@ def changing(*changes: StakeChange, **more: object) -> SizedPattern:
 def change(action: str, count: int = 0, **more: object) -> StakeChange:
     """A change of the stakes before the wall."""
     plain = StakeChange(("side", "bands", 1), "add", count)
-    return replace(plain, action=action, **more)  # type: ignore[arg-type]
+    return replace(plain, action=action, **more)
 
 
 def worked(pattern: SizedPattern) -> tuple[Basket, Quantities]:

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import dataclasses
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from slath.trade import all_stocks, find_stock, nearest_stocks, scale_of, suspect_density
 from slath.trade.stocks import implied_density
@@ -137,7 +136,7 @@ def test_a_row_that_contradicts_itself_is_found() -> None:
     assert reed is not None
     assert reed.grams_per_metre is not None
     for factor in (0.5, 2.0):
-        assert suspect_density(dataclasses.replace(reed, grams_per_metre=reed.grams_per_metre * factor)) is not None
+        assert suspect_density(replace(reed, grams_per_metre=reed.grams_per_metre * factor)) is not None
 
 
 def test_willow_is_counted_and_tapers() -> None:

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 from tests.wording.told_patterns import made
 
 from slath.language.pattern import Pattern, StageWords

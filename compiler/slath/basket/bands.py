@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.basket.courses import in_step
 from slath.basket.model import CannotConstruct, Round, WovenBand
@@ -16,16 +18,14 @@ from slath.units import Amount, worked
 MOST_ROUNDS = 5000  # a guard against absurd pitches, far above any basket
 
 
-@dataclass(frozen=True, slots=True)
-class Ring:
+class Ring(Struct, frozen=True):
     """Where a round lies: its standing height and the perimeter there, mm."""
 
     height_mm: float
     perimeter_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Fitted:
+class Fitted(Struct, frozen=True):
     """A band with its rounds counted, before it is laid on the shape: uprights, pitch and height reached."""
 
     band: Band

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from slath.basket.bands import Ring, weave_bands
 from slath.basket.ends import Arm, groups_round, half_apart, parted, stakes_at

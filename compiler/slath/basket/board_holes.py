@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from slath.language.pattern import Board, SizedPattern
 
 
-@dataclass(frozen=True, slots=True)
-class Hole:
+class Hole(Struct, frozen=True):
     """One hole of a board, mm. A round hole is as long as it is wide; a slot is long along the line of holes."""
 
     along_mm: float

@@ -8,7 +8,8 @@ those loops and ends that would have been laid over them, and these must have be
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from slath.basket.border_over import Over, endless
 from slath.basket.border_path import Face, Leg, PathFault, legs_of, middle_of, passes_of
@@ -16,16 +17,14 @@ from slath.basket.model import Finish, WorkedBorder, WorkedPass
 from slath.language.pattern import Border
 
 
-@dataclass(frozen=True, slots=True)
-class Turn:
+class Turn(Struct, frozen=True):
     """One stake's turn in the working order: which leg of its path it makes. Stakes count from 1."""
 
     stake: int
     leg: int
 
 
-@dataclass(frozen=True, slots=True)
-class LaidIn:
+class LaidIn(Struct, frozen=True):
     """One space and face a turn goes through: what lies there already and it goes under.
 
     `beneath` is what every other goes under as well; `threaded` what is there only because work has come round the ring, and
@@ -38,8 +37,7 @@ class LaidIn:
     threaded: tuple[Turn, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class LaidTurn:
+class LaidTurn(Struct, frozen=True):
     """One turn as it is laid, space by space."""
 
     turn: Turn

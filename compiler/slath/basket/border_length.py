@@ -9,7 +9,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.basket.border_path import Leg, legs_of, parts_of, plait_turns
 from slath.basket.model import WorkedBorder
@@ -23,8 +25,7 @@ _PLAIT_SPACING = 19.05  # mm; a plaited border's published allowance is for stak
 _PLAIT_ITSELF = 0.6
 
 
-@dataclass(frozen=True, slots=True)
-class BorderNeed:
+class BorderNeed(Struct, frozen=True):
     """Stake needed for a border: `needed` is the sum of `parts`. `given` is the designer's own allowance, if any."""
 
     needed: Amount

@@ -17,16 +17,16 @@ rolls. How the last ends of second rows and rolls lie is estimated: nobody has t
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
+
+from msgspec import Struct
 
 from slath.basket.border_path import Face, Leg, is_closed, parts_of
 
 Cell = tuple[int, Face]  # a space, counted from stake 0, and a face of it
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Over:
+class Over(Struct, frozen=True, order=True):
     """In `space` (from stake 0), on `face`, leg `leg` of the stake `ahead` further on lies over the leg asked about.
 
     `later`: on the endless rim it is laid later; what is laid earlier lies over only what is threaded beneath it.
@@ -39,8 +39,7 @@ class Over:
     later: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Lie:
+class Lie(Struct, frozen=True):
     """The cells a leg of stake 0 lies in, in order, and the indices of those it enters through a closed space."""
 
     cells: tuple[Cell, ...]

@@ -11,6 +11,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from msgspec import Struct
+
 from slath.basket.model import Visit
 from slath.language.pattern import Border, BorderPass, Move, Plait
 
@@ -25,8 +27,7 @@ _PAST_ENDS: dict[str, EndWay] = {"over": "over", "under": "under"}
 _FACE_AFTER: dict[str, Face] = {"out": "before", "in": "behind"}
 
 
-@dataclass(frozen=True, slots=True)
-class Leg:
+class Leg(Struct, frozen=True):
     """What a stake does in one go.
 
     It sets out from space `begins` (its own post for the first leg) on face `came` (None: upright), is worked `lag`
@@ -59,8 +60,7 @@ class Leg:
         return self.visits[index].face if 0 <= index < len(self.visits) else None
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Struct, frozen=True):
     """A leg inside one space: the face at the post to its left and to its right, None where it starts or ends there."""
 
     space: int

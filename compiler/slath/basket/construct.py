@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from slath.basket.bands import Fitted, Ring, fit_bands, lay_bands, weave_bands
 from slath.basket.base import construct_base

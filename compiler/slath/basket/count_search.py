@@ -7,7 +7,8 @@ itself. What each count does to the colours and to the spacing is told beside wh
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from slath.basket.bands import materials_of
 from slath.basket.border import smallest_count
@@ -24,8 +25,7 @@ from slath.units.counting import counted, in_words
 FEWEST_STAKES = 3
 
 
-@dataclass(frozen=True, slots=True)
-class Objection:
+class Objection(Struct, frozen=True):
     """What speaks against a count, in which part. `stops`: it cannot be woven so; else it is only less good."""
 
     part: str
@@ -33,8 +33,7 @@ class Objection:
     stops: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class Colours:
+class Colours(Struct, frozen=True):
     """What a count does to the colours of a band, seen from outside: uprights they move each round, right positive, and
     in words (upright stripes, alternating, steps right, steps left).
     """
@@ -44,8 +43,7 @@ class Colours:
     looks: str
 
 
-@dataclass(frozen=True, slots=True)
-class CountTried:
+class CountTried(Struct, frozen=True):
     """One number of stakes: what speaks against it, what it does to the colours, its spacing, and how to come to it.
 
     `changes` each name what a maker would do and the count it gives, the simplest first; empty at the basket's own.

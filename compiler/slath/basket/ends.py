@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from slath.basket.model import EndKind
 
@@ -11,8 +12,7 @@ from slath.basket.model import EndKind
 _NAMES: dict[EndKind, str] = {"crosswise single": "crosswise singles", "crosswise group": "crosswise pairs"}
 
 
-@dataclass(frozen=True, slots=True)
-class Arm:
+class Arm(Struct, frozen=True):
     """Stick ends that leave the slath on one side, in working order: (stick number, kind, laid group) each."""
 
     ends: tuple[tuple[int, EndKind, int], ...]

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import assert_never
+
+from msgspec.structs import replace
 
 from slath.basket.handle_bows import bow
 from slath.basket.handle_curve import girth_mm

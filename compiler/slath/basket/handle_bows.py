@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from slath.basket.handle_curve import Bow, bow_of, twisted_mm
 from slath.basket.handle_frame import Frame, lap_of, lashing_of, summed

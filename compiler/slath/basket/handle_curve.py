@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from slath.basket.model import CannotConstruct, Point
 from slath.basket.outline import ellipse_perimeter
@@ -13,8 +14,7 @@ _STEPS = 64  # straight pieces a drawn bow is made of
 SHOULDER_TURNS = 6  # thicknesses; radius a soaked rod is bent to at a square shoulder, estimated
 
 
-@dataclass(frozen=True, slots=True)
-class Bow:
+class Bow(Struct, frozen=True):
     """A bow's centre line: from (-span/2, 0) over the top to (span/2, 0)."""
 
     points: tuple[Point, ...]

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from slath.basket.handle_curve import Bow, bow_of, girth_of_two_mm
 from slath.basket.handle_frame import Frame, border_mm, chosen, lashing_of, summed

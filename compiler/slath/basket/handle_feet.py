@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import assert_never
+
+from msgspec.structs import replace
 
 from slath.basket.model import CannotConstruct, Stake
 from slath.language.pattern import Handle

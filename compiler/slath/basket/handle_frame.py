@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.basket.border_path import passes_of
 from slath.language.pattern import Band, Handle, OvalSlath, RoundSlath, SizedPattern
@@ -15,8 +17,7 @@ _LOOP_TURNS = 2  # as drawn and told
 _LASHING_TURNS = 2  # turns each way of the cross that binds a foot, estimated
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+class Frame(Struct, frozen=True):
     """What every kind of handle is worked out from."""
 
     spec: Handle

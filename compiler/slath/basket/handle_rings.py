@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from slath.basket.handle_curve import girth_mm, twisted_mm
 from slath.basket.handle_frame import Frame, hung_by, lap_of, lashing_of, summed

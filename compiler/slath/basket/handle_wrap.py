@@ -7,7 +7,9 @@ goes round once in each lay L is the slanting line with tan α = C / L from the 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.basket.model import CannotConstruct, WorkedWrap
 from slath.language.pattern import Material, SizedPattern, Wrap
@@ -16,8 +18,7 @@ from slath.units import Amount, Basis, worked
 TWIST_LAY = 6  # thicknesses to one turn of a twist; handbooks of 1916 print 9 twists in 8 in and 21 in 16 in, estimated
 
 
-@dataclass(frozen=True, slots=True)
-class Core:
+class Core(Struct, frozen=True):
     """What is wound round. `ends_mm` is what doubled ends add to the girth there; `swings`: a bow that hangs in ears, whose
     strands are wound in groups.
     """

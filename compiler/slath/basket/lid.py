@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.basket.border_path import PathFault, legs_of
 from slath.basket.handle_rings import lifting_ring
@@ -16,8 +17,7 @@ from slath.language.pattern import Border, Lid, Outline, SizedPattern
 _INSIDE, _OUTSIDE = 1.5, 1.8
 
 
-@dataclass(frozen=True, slots=True)
-class RimSize:
+class RimSize(Struct, frozen=True):
     """What a lid meets: the opening inside the border and the border over all, along the length and the width, mm."""
 
     opening: tuple[float, float]

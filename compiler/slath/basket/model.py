@@ -12,6 +12,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal, Protocol
 
+from msgspec import Struct
+
 from slath.language.pattern import Band, Base, Border, BorderPass, Handle, Lid, Outline, SizedPattern, StakeChange, Wrap
 from slath.language.places import Path
 from slath.units import Amount
@@ -41,8 +43,7 @@ class Curve(Protocol):
 EndKind = Literal["pierced", "threaded", "half stick", "lengthwise", "crosswise single", "crosswise group", "extra end"]
 
 
-@dataclass(frozen=True, slots=True)
-class Stick:
+class Stick(Struct, frozen=True):
     """One base stick as it lies: centre line from `start` to `finish` at the base edge (before trim), in the plan.
 
     `group` counts the sticks that lie together in the slath as one (0-based); `over` says it lies on top of (or is
@@ -60,8 +61,7 @@ class Stick:
     length_mm: float  # from edge to edge of the base, without trim
 
 
-@dataclass(frozen=True, slots=True)
-class StickEnd:
+class StickEnd(Struct, frozen=True):
     """One stick end that reaches the base edge, in working order round it. `group`: ends opened together (0-based)."""
 
     number: int
@@ -72,8 +72,7 @@ class StickEnd:
     stakes: int
 
 
-@dataclass(frozen=True, slots=True)
-class Slath:
+class Slath(Struct, frozen=True):
     """The crossing at the centre: over all along x and y, before any weaving, and the ends in groups round it."""
 
     length_mm: float
@@ -81,8 +80,7 @@ class Slath:
     group_sizes: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class ConstructedBase:
+class ConstructedBase(Struct, frozen=True):
     """Base sticks, ends, edge and woven bands. Boards and ready-made bases have no sticks."""
 
     spec: Base
@@ -103,8 +101,7 @@ class ConstructedBase:
 
 
 # ------------------------------------------------------------------------------------------------------------ stakes
-@dataclass(frozen=True, slots=True)
-class Stake:
+class Stake(Struct, frozen=True):
     """One upright, numbered left to right from outside; a bye-stake has the number of the stake it stands beside. `end`
     is its stick end (None on boards).
     """
@@ -118,8 +115,7 @@ class Stake:
 
 
 # ----------------------------------------------------------------------------------------------------------- weaving
-@dataclass(frozen=True, slots=True)
-class Round:
+class Round(Struct, frozen=True):
     """One whole round of a band, measured at its middle.
 
     Side: `height_mm` stands above the base, `along_mm` is the way up the side. Base: `height_mm` is 0 and `along_mm`
@@ -133,8 +129,7 @@ class Round:
     spacing_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class WovenBand:
+class WovenBand(Struct, frozen=True):
     """A band as worked on this basket.
 
     `uprights` working uprights, `group_sizes` how many stick ends or stakes each one is. `materials[rod][strand]`:
@@ -222,8 +217,7 @@ class Profile(Protocol):
 
 
 # ------------------------------------------------------------------------------------------------------------ border
-@dataclass(frozen=True, slots=True)
-class Visit:
+class Visit(Struct, frozen=True):
     """A stake's own path, counted from itself: at the stake `offset` further on it passes `face`.
 
     `face` "behind" is inside, "before" is outside.
@@ -233,16 +227,14 @@ class Visit:
     face: Literal["behind", "before"]
 
 
-@dataclass(frozen=True, slots=True)
-class Finish:
+class Finish(Struct, frozen=True):
     """How one of the last stakes of a pass is finished: under (through) the loops of these stakes, in order."""
 
     stake: int
     under: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class WorkedPass:
+class WorkedPass(Struct, frozen=True):
     """One pass of a border on `count` uprights, as simulated.
 
     `begins` is where a stake's own end stands when the pass starts, in stakes from its place (0 for the first pass,
@@ -264,8 +256,7 @@ class WorkedPass:
     thickness: int
 
 
-@dataclass(frozen=True, slots=True)
-class WorkedBorder:
+class WorkedBorder(Struct, frozen=True):
     """A border on this basket. `closes` is False when it meets itself or cannot be finished; `why_not` says why."""
 
     spec: Border
@@ -281,8 +272,7 @@ class WorkedBorder:
 
 
 # ------------------------------------------------------------------------------------------------------------ handle
-@dataclass(frozen=True, slots=True)
-class WorkedWrap:
+class WorkedWrap(Struct, frozen=True):
     """A wrap by geometry: `strands` needed or given, each `strand_mm` long, at `angle_degrees` from the handle's run."""
 
     spec: Wrap
@@ -295,8 +285,7 @@ class WorkedWrap:
     gap_mm: float = 0.0  # of the handle bare between one strand and the next, along it
 
 
-@dataclass(frozen=True, slots=True)
-class WorkedEar:
+class WorkedEar(Struct, frozen=True):
     """The lugs of a swinging handle, heights from the rim up. `notch_mm` is (from, to); `hole_up_mm` the middle of its
     holes, which stand `hole_apart_mm` from one to the next; `wood_mm` the least wood beside a hole.
     """
@@ -318,8 +307,7 @@ class WorkedEar:
         return self.length.value - self.rise.value
 
 
-@dataclass(frozen=True, slots=True)
-class HandlePiece:
+class HandlePiece(Struct, frozen=True):
     """Pieces that belong to a handle besides its own: ears, bindings, liners. `part` is the name of one, and of many."""
 
     part: tuple[str, str]
@@ -330,8 +318,7 @@ class HandlePiece:
     given_mm: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class WorkedHandle:
+class WorkedHandle(Struct, frozen=True):
     """A handle by geometry: the bow's own curve from foot to foot, its feet, and where they go down.
 
     `curve` are (x, z) points of the bow's centre line above the rim, x from -span/2 to +span/2. `lash_mm` is what binds
@@ -355,8 +342,7 @@ class WorkedHandle:
     after: tuple[HandlePiece, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class ConstructedLid:
+class ConstructedLid(Struct, frozen=True):
     """A lid: a `basket` of its own (whose base, bands and border these are), and how it fits the rim."""
 
     spec: Lid
@@ -370,8 +356,7 @@ class ConstructedLid:
 
 
 # ------------------------------------------------------------------------------------------------------------ basket
-@dataclass(frozen=True, slots=True)
-class Basket:
+class Basket(Struct, frozen=True):
     """One size, constructed. `working` uprights are woven on the side (groups count as one).
 
     `items` of the side keeps bands and stake changes in order. A mat has no profile and no side bands.

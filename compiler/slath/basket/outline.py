@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_right
-from dataclasses import replace
 from functools import lru_cache
+
+from msgspec.structs import replace
 
 from slath.basket.model import Curve, Point
 from slath.language.pattern import Outline

@@ -8,7 +8,8 @@ begins on whichever stake lies less alike.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from slath.basket.courses import following, keeps_step
 from slath.basket.model import WovenBand

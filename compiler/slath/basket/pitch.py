@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from slath.basket.strand_lies import laid_of, lying
 from slath.language.pattern import Band, Gauge, Material, SizedPattern, WeaveSpec

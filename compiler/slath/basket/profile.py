@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_right
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
+
+from msgspec import Struct
 
 from slath.basket.model import Curve, Point
 from slath.basket.outline import between, curve_between, curve_of, grown, same_family
@@ -19,8 +20,7 @@ _CURVE_STEPS = 32
 _STAKES_SAMPLED = 24  # positions round the edge over which the mean way up is taken
 
 
-@dataclass(frozen=True)
-class LadderProfile:
+class LadderProfile(Struct, frozen=True, dict=True):
     """A side as a ladder of (standing height, outline), heights rising from 0."""
 
     rungs: tuple[tuple[float, Outline], ...]

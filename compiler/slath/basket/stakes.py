@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from slath.basket.ends import parted
 from slath.basket.model import CannotConstruct, ConstructedBase, Curve, Stake

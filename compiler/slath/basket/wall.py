@@ -5,7 +5,7 @@ A designer may give the outlines of the side as they are measured at the stakes,
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from slath.basket.outline import grown
 from slath.language.pattern import Band, Frame, Outline, OvalSlath, RoundSlath, Side, SizedPattern

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
-from dataclasses import dataclass, field, replace
 from io import BytesIO
 from pathlib import Path
 from threading import RLock
 from typing import Any, TypeVar
 
 import pypdfium2 as pdfium
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from slath.booklet.content import booklet_document
 from slath.drawing.kept import KeptFigures
@@ -41,8 +42,7 @@ class PastError(LookupError):
     """What was asked for before the last save is not made any more: nobody would see it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Looked:
+class Looked(Struct, frozen=True):
     """What a look at the files found. `good` is the last compilation that could be made, which is an older one if `wrong`."""
 
     version: int
@@ -52,8 +52,7 @@ class Looked:
     wrong: bool
 
 
-@dataclass
-class Followed:
+class Followed(Struct, dict=True):
     """The pattern and what is known of it. Methods may be called from any thread."""
 
     file: Path

@@ -9,12 +9,12 @@ from __future__ import annotations
 import asyncio
 import contextlib
 from collections.abc import AsyncIterator, Callable
-from dataclasses import dataclass, field
 from functools import partial
 from importlib import resources
 from pathlib import Path
 from typing import Any, cast
 
+from msgspec import Struct, field
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
@@ -47,8 +47,7 @@ HEADERS = {
 }
 
 
-@dataclass
-class Follower:
+class Follower(Struct, dict=True):
     """The pattern followed, with those who wait for its next version."""
 
     followed: Followed
@@ -199,8 +198,7 @@ def _asset(name: str, _: Request) -> Response:
     return Response((resources.files("slath.bench") / "page" / file).read_bytes(), media_type=kind)
 
 
-@dataclass
-class Guard:
+class Guard(Struct, dict=True):
     """Lets through only what a page opened on this machine asks of it, and puts the safe headers on every answer."""
 
     inner: ASGIApp

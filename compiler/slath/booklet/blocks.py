@@ -15,6 +15,8 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Literal
 
+from msgspec import Struct
+
 from slath.booklet.pieces import (
     Blank,
     Chip,
@@ -47,8 +49,7 @@ class ContentError(ValueError):
     """Content that cannot be set as it is: a picture without words, headings that skip a level, a missing letter."""
 
 
-@dataclass(frozen=True, slots=True)
-class Heading:
+class Heading(Struct, frozen=True):
     """A heading of level 1 (opens a part), 2 or 3. It never stands alone at the foot of a page.
 
     A part with a ``number`` is a stage of the work; ``aside`` are sentences set beside its name: what to have by you.
@@ -61,8 +62,7 @@ class Heading:
     aside: tuple[Words, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Paragraph:
+class Paragraph(Struct, frozen=True):
     """Running words. ``lead`` opens a part in larger type; ``small`` is for licences and provenance."""
 
     words: Words
@@ -70,15 +70,13 @@ class Paragraph:
     anchor: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Notice:
+class Notice(Struct, frozen=True):
     """One sentence that qualifies what follows, such as "Calculated, not yet woven"."""
 
     words: Words
 
 
-@dataclass(frozen=True, slots=True)
-class Caution:
+class Caution(Struct, frozen=True):
     """A warning that stands before the action it belongs to: ``safety`` for hands and eyes, ``care`` for the work.
 
     One for safety is known by its ``mark`` and told whole once; at a step stand the mark, its ``label`` and ``short``.
@@ -96,15 +94,13 @@ class Caution:
         return self.label or {"safety": "Caution", "care": "Take care"}[self.kind]
 
 
-@dataclass(frozen=True, slots=True)
-class CautionRow:
+class CautionRow(Struct, frozen=True):
     """Cautions known by their marks in a row: each its mark, its label and its short words."""
 
     cautions: tuple[Caution, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class CountBox:
+class CountBox(Struct, frozen=True):
     """Stop and count: a check the hand makes before going on, with a box to tick; or a `check` of what is done."""
 
     words: Words
@@ -112,8 +108,7 @@ class CountBox:
     check: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Photograph:
+class Photograph(Struct, frozen=True):
     """A picture from a file. ``data`` is JPEG or PNG; ``words`` let the step be done without seeing it."""
 
     data: bytes
@@ -160,8 +155,7 @@ class Figure:
         return self.words or self.picture.words
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """One numbered step. Cautions stand before its actions, figures beside or above, counts after; none part from it.
 
     ``actions``: one sentence each. ``notes``: reasons, set smaller below the actions. ``stops`` are counts made before
@@ -181,16 +175,14 @@ class Step:
     opens: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Listing:
+class Listing(Struct, frozen=True):
     """Items under one another: bulleted, numbered from 1, or each with a box to tick."""
 
     items: tuple[Words, ...]
     kind: Literal["bullet", "number", "tick"] = "bullet"
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
+class Column(Struct, frozen=True):
     """One column of a table. ``weight`` shares out spare width; ``row_header`` marks the cells that name their row."""
 
     header: Words
@@ -199,16 +191,14 @@ class Column:
     row_header: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Struct, frozen=True):
     """One row: as many cells as the table has columns. A ``group`` row has one cell, heading the rows after it."""
 
     cells: tuple[Words, ...]
     kind: Literal["body", "group", "total"] = "body"
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(Struct, frozen=True):
     """Rows and columns. A row is never split; the header repeats on every page. Footnotes stand below the last row.
 
     One that ``follows`` stands on the page of what is before it, if that page can hold it.
@@ -229,8 +219,7 @@ class Table:
                 raise ValueError(msg)
 
 
-@dataclass(frozen=True, slots=True)
-class Definition:
+class Definition(Struct, frozen=True):
     """A name and what belongs to it."""
 
     name: Words
@@ -238,16 +227,14 @@ class Definition:
     anchor: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Definitions:
+class Definitions(Struct, frozen=True):
     """Names with their meanings: a ``glossary`` in text, or ``facts`` such as skill, time and tools at a glance."""
 
     entries: tuple[Definition, ...]
     kind: Literal["glossary", "facts"] = "glossary"
 
 
-@dataclass(frozen=True, slots=True)
-class Cover:
+class Cover(Struct, frozen=True):
     """The first page: title, drawn view of the finished basket, maker, edition; below it ``about`` (for whom, how long)
     beside the table of the ``sizes``, and what else is to be known before buying.
     """
@@ -262,24 +249,21 @@ class Cover:
     notices: tuple[Words, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Contents:
+class Contents(Struct, frozen=True):
     """A table of contents of the headings up to ``levels``, with page numbers."""
 
     heading: str = "Contents"
     levels: int = 1
 
 
-@dataclass(frozen=True, slots=True)
-class NotesLines:
+class NotesLines(Struct, frozen=True):
     """Ruled space to write in: ``lines`` lines, or the rest of the page if 0."""
 
     heading: str = "Notes"
     lines: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class TickRow:
+class TickRow(Struct, frozen=True):
     """A row of ``count`` boxes to tick off rounds, parted after every ``group`` of them. ``ends``: where each size stops
     that stops before the others, as (number of the box, name).
     """
@@ -290,23 +274,20 @@ class TickRow:
     ends: tuple[tuple[int, str], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Fields:
+class Fields(Struct, frozen=True):
     """Lines to write on, each with the name of what belongs there; those of one row stand next to one another."""
 
     rows: tuple[tuple[str, ...], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Bar:
+class Bar(Struct, frozen=True):
     """How a length is made up: its parts in order, as (what it is, how much in each size, its share of the whole)."""
 
     name: Words
     parts: tuple[tuple[Words, Words, float], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class FormBox:
+class FormBox(Struct, frozen=True):
     """One value to fill in: what it is, what was predicted, an empty box with its unit after it."""
 
     name: Words
@@ -315,45 +296,39 @@ class FormBox:
     width: float = 30.0
 
 
-@dataclass(frozen=True, slots=True)
-class Form:
+class Form(Struct, frozen=True):
     """Values to fill in, one a line."""
 
     boxes: tuple[FormBox, ...]
     headings: tuple[str, str, str] = ("What to measure", "Predicted", "Found")
 
 
-@dataclass(frozen=True, slots=True)
-class PageBreak:
+class PageBreak(Struct, frozen=True):
     """What follows begins on a new page; on a right-hand page with ``right``."""
 
     right: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Abreast:
+class Abreast(Struct, frozen=True):
     """Blocks in columns of one width, next to one another where the page is wide enough, else under one another."""
 
     columns: tuple[tuple[Block, ...], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Panel:
+class Panel(Struct, frozen=True):
     """Blocks in a frame under a title: what must not be overlooked."""
 
     title: Words
     blocks: tuple[Block, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class KeepTogether:
+class KeepTogether(Struct, frozen=True):
     """Blocks that stand on one page if a page can hold them."""
 
     blocks: tuple[Block, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(Struct, frozen=True):
     """A part of the booklet under a ``name`` by which styles and teachers choose parts (``materials``, ``steps``)."""
 
     name: str
@@ -399,8 +374,7 @@ def every(blocks: Iterable[Block]) -> Iterator[Block]:
             yield block
 
 
-@dataclass(frozen=True, slots=True)
-class Document:
+class Document(Struct, frozen=True):
     """One booklet, handout, card or form: everything it says, and what names it.
 
     ``foot`` stands at the foot of every page beside the page number (pattern, size, edition); ``head`` at its top.

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Collection, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from slath.booklet.blocks import (
     Block,

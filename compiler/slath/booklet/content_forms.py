@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from slath.booklet.blocks import (
     Abreast,
@@ -93,7 +95,7 @@ def _figure_of(course: Course, stage: NumberedStage, shown: set[str]) -> Figure 
     best = [figure for way in ways for figure in reversed(figures) if figure.room == way]
     if not best or best[0].measures:
         return best[0] if best else None
-    return replace(best[0], instead=tuple(figure for figure in best[1:] if not figure.measures))
+    return dataclasses.replace(best[0], instead=tuple(figure for figure in best[1:] if not figure.measures))
 
 
 # ---------------------------------------------------------------------------------------------------- test weave

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from slath.booklet.blocks import Definitions, Words
 from slath.booklet.content_steps import Course, SizeContent, course_of
@@ -14,8 +15,7 @@ from slath.messages import Own, message
 from slath.wording.speech import Voice
 
 
-@dataclass(frozen=True, slots=True)
-class BookletContent:
+class BookletContent(Struct, frozen=True):
     """A pattern in the sizes to be printed, with what is the same for all of them."""
 
     pattern: Pattern

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.basket.model import Basket
 from slath.booklet.blocks import (
@@ -50,8 +52,7 @@ _NAMED_BY_LAST = {"upsett"}
 _LEFT_OUT = re.compile(r"(lid-)?handle-\d+-(parts|wrap-\d+)$")
 
 
-@dataclass(frozen=True, slots=True)
-class SizeContent:
+class SizeContent(Struct, frozen=True):
     """One size ready to be printed: the list, the told stages, the figures by name and the full-size sheets. `at` draws a
     figure for a room in mm, or says that it cannot be read there.
     """
@@ -69,14 +70,13 @@ class SizeContent:
         return self.basket.size
 
 
-@dataclass(frozen=True, slots=True)
-class Course:
+class Course(Struct, frozen=True):
     """The work of one or more sizes from beginning to end; the pattern has `of` sizes."""
 
     sizes: tuple[SizeContent, ...]
     stages: tuple[SpokenStage, ...]
     of: int = 1
-    voice: Voice = Voice({})  # noqa: RUF009 - a voice is frozen
+    voice: Voice = Voice({})
 
     @property
     def middle(self) -> SizeContent:
@@ -175,8 +175,7 @@ def course_of(sizes: Sequence[SizeContent], voice: Voice, of: int = 1) -> Course
     return Course(tuple(sizes), tuple(linked_once(spoken(stage, voice)) for stage in stages), of, voice)
 
 
-@dataclass(frozen=True, slots=True)
-class NumberedStep:
+class NumberedStep(Struct, frozen=True):
     """A step with its number, such as ``2.3``; ``lead`` opens a part of the work that is told within another stage."""
 
     number: str
@@ -186,8 +185,7 @@ class NumberedStep:
     lead: Words = ""
 
 
-@dataclass(frozen=True, slots=True)
-class NumberedStage:
+class NumberedStage(Struct, frozen=True):
     """What is worked under one number."""
 
     number: str

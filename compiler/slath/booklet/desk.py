@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.booklet.blocks import Words
 from slath.booklet.faces import Look, face, face_name
@@ -29,8 +30,7 @@ def varied(look: Look, run: Run) -> Look:
     return look._replace(face=face_name(family, strong=strong, emphasis=emphasis))
 
 
-@dataclass(frozen=True, slots=True)
-class Desk:
+class Desk(Struct, frozen=True):
     """Style, size of a column in points, language."""
 
     style: Style

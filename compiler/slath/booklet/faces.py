@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import struct
-from dataclasses import dataclass, field
 from functools import lru_cache
 from importlib import resources
 from typing import NamedTuple
 
+from msgspec import Struct, field
 from reportlab.pdfbase.ttfonts import TTFont
 
 from slath.booklet.blocks import ContentError
@@ -27,8 +27,7 @@ class Look(NamedTuple):
     rise: float = 0.0
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Face:
+class Face(Struct, frozen=True, eq=False):
     """One face: the font to embed, and the widths to set lines by."""
 
     name: str

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+import dataclasses
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.booklet.blocks import ContentError, Figure, Photograph, Strong, pieces_of
 from slath.booklet.desk import Desk, spaced
@@ -15,8 +18,7 @@ from slath.drawing.scene import Scene
 LARGEST_SCALE = 1.5  # a figure on a page of its own grows no further
 
 
-@dataclass(frozen=True, slots=True)
-class Sized:
+class Sized(Struct, frozen=True):
     """A figure as large as it will be printed, in points."""
 
     figure: Figure
@@ -59,7 +61,7 @@ def drawn_for(figure: Figure, width: float, tallest: float) -> Figure | None:
     if figure.at is None:
         return figure
     scene = figure.at(width / MM, tallest / MM)
-    return replace(figure, picture=scene) if scene else None
+    return dataclasses.replace(figure, picture=scene) if scene else None
 
 
 def figure(desk: Desk, block: Figure, parent: Node) -> list[Strip]:
@@ -72,7 +74,7 @@ def figure(desk: Desk, block: Figure, parent: Node) -> list[Strip]:
     tallest = desk.height - below if own_page else min(desk.style.figures.tallest * desk.height, desk.height - below)
     fitted = drawn_for(block, desk.width, tallest)
     if fitted is None and block.instead:
-        return figure(desk, replace(block.instead[0], instead=block.instead[1:]), parent)
+        return figure(desk, dataclasses.replace(block.instead[0], instead=block.instead[1:]), parent)
     drawn = sized(desk, fitted or block, desk.width, tallest)
     strip = placed(drawn, caption, parent, 0.0, 0.4 * desk.line)
     strip = replace(strip, starts="column" if own_page else "")

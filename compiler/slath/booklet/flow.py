@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.booklet import forms, frames, front, furniture, tables, warnings, words
 from slath.booklet.blocks import (
@@ -123,8 +125,7 @@ def _check(anchors: Sequence[str], headings: Sequence[Heading]) -> None:
         level = block.level
 
 
-@dataclass(slots=True)
-class _Setter:
+class _Setter(Struct):
     """Sets blocks one after another, minding what must stay with its neighbour."""
 
     desk: Desk

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from typing import NamedTuple
+
+from msgspec.structs import replace
 
 from slath.booklet.blocks import Contents, Cover, Heading
 from slath.booklet.desk import Desk, line_marks, spaced
@@ -48,7 +50,7 @@ def cover(desk: Desk, block: Cover, parent: Node) -> list[Strip]:
     lower = stacked(foot) if foot else Strip(0.0)
     if block.figure is not None:
         room = desk.height - above - lower.height - 1.2 * line
-        drawn = sized(desk, replace(block.figure, width="page"), desk.width, room)
+        drawn = sized(desk, dataclasses.replace(block.figure, width="page"), desk.width, room)
         node = Node("Figure", parent, alt=block.figure.spoken, attributes=(("Placement", "Block"),))
         marks.append(Mark(node, (drawn.item((desk.width - drawn.width) / 2),), 0.0, above + (room - drawn.height) / 2))
     marks += [mark.moved(0.0, desk.height - lower.height) for mark in lower.marks]

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from slath.booklet.blocks import Document
 from slath.booklet.faces import Look, face
@@ -20,8 +21,7 @@ THUMB_STEP = 33.0 * MM  # the most from one to the next
 LEAST_THUMB_MARGIN = 11.0  # mm; a narrower outer margin bears none
 
 
-@dataclass(frozen=True)
-class Sheet:
+class Sheet(Struct, frozen=True, dict=True):
     """The paper with its margins, and which stages stand on which page."""
 
     style: Style

@@ -7,7 +7,8 @@ tints), so a back end cannot write content that a reader of tags would miss.
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from slath.booklet.blocks import Photograph
 from slath.drawing.scene import Scene
@@ -18,8 +19,7 @@ OVER_EDGE = 5.0  # mm that what runs off the page is painted past it: more than 
 Window = tuple[float, float, float, float]  # a part of a scene: left, top, width, height in its millimetres
 
 
-@dataclass(eq=False, slots=True)
-class Node:
+class Node(Struct, eq=False):
     """One element of the structure tree, under a role of ISO 32000-1, 14.8.4. Its place among its siblings is the
     order of painting. ``target`` makes a Link lead somewhere; ``attributes`` are PDF layout, list or table attributes;
     ``headers`` are the cells that head a cell where its column and row alone do not tell.
@@ -33,8 +33,7 @@ class Node:
     headers: tuple[Node, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Glyphs:
+class Glyphs(Struct, frozen=True):
     """One run of one face on a baseline. ``space`` is added to every word space, as justified lines want."""
 
     x: float
@@ -47,8 +46,7 @@ class Glyphs:
     space: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+class Rule(Struct, frozen=True):
     """A straight line."""
 
     x0: float
@@ -60,8 +58,7 @@ class Rule:
     dash: tuple[float, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Area:
+class Area(Struct, frozen=True):
     """A rectangle, filled, stroked or both."""
 
     x: float
@@ -73,8 +70,7 @@ class Area:
     line: float = 0.5
 
 
-@dataclass(frozen=True, slots=True)
-class Drawing:
+class Drawing(Struct, frozen=True):
     """A scene at a place. ``scale`` 1 is true size; ``window`` shows a part of it only."""
 
     x: float
@@ -90,8 +86,7 @@ class Drawing:
         return width * MM * self.scale, height * MM * self.scale
 
 
-@dataclass(frozen=True, slots=True)
-class Picture:
+class Picture(Struct, frozen=True):
     """A photograph at a place."""
 
     x: float
@@ -104,8 +99,7 @@ class Picture:
 Item = Glyphs | Rule | Area | Drawing | Picture
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(Struct, frozen=True):
     """Items that belong to one node, or to none: an artifact, ``pagination`` if it is a running head or foot.
 
     Items are placed from (x, y). A node without items is an empty cell, which must be in the structure all the same.
@@ -122,24 +116,21 @@ class Mark:
         return Mark(self.node, self.items, self.x + x, self.y + y, self.pagination)
 
 
-@dataclass(frozen=True, slots=True)
-class Page:
+class Page(Struct, frozen=True):
     """One page: what is painted, in reading order."""
 
     number: int
     marks: tuple[Mark, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Struct, frozen=True):
     """Where an anchor lies: index of the page, distance from its top."""
 
     page: int
     top: float
 
 
-@dataclass(frozen=True, slots=True)
-class Bookmark:
+class Bookmark(Struct, frozen=True):
     """One line of the outline."""
 
     title: str
@@ -147,8 +138,7 @@ class Bookmark:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Laid:
+class Laid(Struct, frozen=True):
     """A whole booklet, ready to be written."""
 
     width: float

@@ -9,11 +9,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
+from msgspec import Struct
 from pyphen import Pyphen
 
 from slath.booklet.faces import NUMERATOR_RISE, Look, face, has_fractions
@@ -48,8 +48,7 @@ class Span(NamedTuple):
     space: float = 0.0  # what each word space gains
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """One line and its width as set."""
 
     spans: tuple[Span, ...]
@@ -78,8 +77,7 @@ class _Chunk(NamedTuple):
     after: str  # " ", "-", "" (joint) or "." (end)
 
 
-@dataclass(frozen=True, slots=True)
-class Setting:
+class Setting(Struct, frozen=True):
     """How lines are filled."""
 
     width: float

@@ -6,8 +6,9 @@ its size. Values are merged before there are words (`slath.messages.merging`).
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Sequence
-from dataclasses import replace
 from typing import TypeVar
+
+from msgspec.structs import replace
 
 from slath.booklet.blocks import Piece, Words, pieces_of
 from slath.messages import Message, Voice, merged_messages

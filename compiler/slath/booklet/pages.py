@@ -6,8 +6,11 @@ What a page has left over goes to its figures first (`_grown`), then to the spac
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from itertools import pairwise
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.booklet.blocks import ContentError
 from slath.booklet.laid import MM
@@ -25,16 +28,14 @@ SHORT = 25.0 * MM  # a page may end so much short before its figures and spaces 
 STRETCH = 0.6  # of the space between two strips, the most it is widened by
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+class Placed(Struct, frozen=True):
     """A strip and how far its top lies below the top of its column."""
 
     strip: Strip
     top: float
 
 
-@dataclass(frozen=True, slots=True)
-class Filled:
+class Filled(Struct, frozen=True):
     """One column: what stands in it, and whether it must open a page or a right-hand page."""
 
     placed: tuple[Placed, ...]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from slath.booklet.laid import MM
 
@@ -11,8 +11,7 @@ BLEED = 3.0  # mm that a printing house wants colour to run past the trim (commo
 BLEED_IN_INCHES = INCH / 8  # the same where papers are measured in inches (common practice, no source)
 
 
-@dataclass(frozen=True, slots=True)
-class Paper:
+class Paper(Struct, frozen=True):
     """A sheet, upright, and how far colour runs past its edge before it is trimmed: millimetres."""
 
     name: str

@@ -6,90 +6,78 @@ words.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class Strong:
+class Strong(Struct, frozen=True):
     """Words that must catch the eye."""
 
     words: Words
 
 
-@dataclass(frozen=True, slots=True)
-class Emphasis:
+class Emphasis(Struct, frozen=True):
     """Words said with stress, names of other works, words of another language."""
 
     words: Words
 
 
-@dataclass(frozen=True, slots=True)
-class Term:
+class Term(Struct, frozen=True):
     """A word of the trade. ``anchor`` is its place in the glossary, to which it links."""
 
     words: Words
     anchor: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Link:
+class Link(Struct, frozen=True):
     """Words that lead to ``target``: the anchor of a block, or a web address (``https:`` or ``mailto:``)."""
 
     words: Words
     target: str
 
 
-@dataclass(frozen=True, slots=True)
-class Measure:
+class Measure(Struct, frozen=True):
     """A measure as it is to be read, such as ``16 3/8 in``. It never breaks over a line; its fractions are set."""
 
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Blank:
+class Blank(Struct, frozen=True):
     """An empty box to write one value in, ``width`` mm wide. ``name`` says what belongs there to who cannot see it."""
 
     name: str
     width: float = 18.0
 
 
-@dataclass(frozen=True, slots=True)
-class TickBox:
+class TickBox(Struct, frozen=True):
     """A small square to tick."""
 
 
-@dataclass(frozen=True, slots=True)
-class Chip:
+class Chip(Struct, frozen=True):
     """A patch of colour with the strand's letter beside it: the letter carries the meaning, the colour helps."""
 
     colour: str
     letter: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Second:
+class Second(Struct, frozen=True):
     """Words of less weight beside the ones that count, such as a measure in the unit that is not cut by: set smaller."""
 
     words: Words
 
 
-@dataclass(frozen=True, slots=True)
-class MeasureLetter:
+class MeasureLetter(Struct, frozen=True):
     """A letter in a square: a measure of a drawing, to be looked up in the table beside it."""
 
     letter: str
 
 
-@dataclass(frozen=True, slots=True)
-class SizeRing:
+class SizeRing(Struct, frozen=True):
     """A ring to fill in beside the name of a size, already filled where that size alone is told."""
 
     filled: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Shows:
+class Shows(Struct, frozen=True):
     """From here on ``figure`` (its name) shows what is told. ``words`` head the sentences that follow."""
 
     figure: str

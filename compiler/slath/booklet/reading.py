@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import zip_longest
 from typing import Literal
+
+from msgspec import Struct
 
 from slath.booklet.blocks import (
     Blank,
@@ -51,8 +52,7 @@ _APOSTROPHE = re.compile(r"(?<=[^\W\d_])'(?=[^\W\d_]|\s|$)")
 _FRACTION = re.compile(rf"(\d+){FRACTION_SLASH}(\d+)")
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Struct, frozen=True):
     """Words of one look. ``anchor`` is where they lead."""
 
     text: str
@@ -63,8 +63,7 @@ class Run:
     second: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Inset:
+class Inset(Struct, frozen=True):
     """Something drawn among the words."""
 
     piece: Blank | TickBox | Chip | MeasureLetter | SizeRing

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from slath.drawing.scene import Group, Item, Scene, Text, Unpainted
 from slath.trade.words import UK
@@ -18,7 +20,7 @@ def told_in(scene: Scene, voice: Voice) -> Scene:
     """The same figure with every word of the trade, and every spelling, as `voice` has it; drawings speak UK words."""
     if voice.vocabulary is UK:
         return scene
-    return replace(
+    return dataclasses.replace(
         scene,
         title=_said(scene.title, voice),
         words=_said(scene.words, voice),
@@ -46,7 +48,9 @@ def _said(words: str, voice: Voice) -> str:
 
 def without_scale(scene: Scene) -> Scene:
     """The same figure saying nothing of its scale, which is true on paper alone."""
-    return replace(scene, caption=CAPTION_SCALE.sub("", scene.caption), items=tuple(_not_of_scale(scene.items)))
+    return dataclasses.replace(
+        scene, caption=CAPTION_SCALE.sub("", scene.caption), items=tuple(_not_of_scale(scene.items))
+    )
 
 
 def _not_of_scale(items: Sequence[Item]) -> Iterator[Item]:

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field, replace
 from functools import partial
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from slath.booklet.blocks import Shows, Step, Words, pieces_of
 from slath.booklet.desk import Desk
@@ -17,8 +19,7 @@ BETWEEN = 0.22  # lines between two sentences
 LONGEST_LINE = 38.0  # ems of a line of sentences; on a wider page they stop short
 
 
-@dataclass(eq=False)
-class Told:
+class Told(Struct, eq=False, dict=True):
     """Something told: ``make`` sets it for a width. ``figure`` is what shows it from here on, ``head`` a heading."""
 
     make: Callable[[Desk], Strip]

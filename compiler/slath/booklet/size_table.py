@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import cached_property
+
+from msgspec import Struct
 
 from slath.basket.model import Basket
 from slath.booklet.blocks import Chip, Column, Measure, Row, Second, SizeRing, Strong, Words
@@ -20,8 +21,7 @@ NOTHING = "–"
 IN_ENGLISH = Voice({})
 
 
-@dataclass(frozen=True)
-class Measured:
+class Measured(Struct, frozen=True, dict=True):
     """One size with its list, of ``of`` sizes the pattern has."""
 
     basket: Basket
@@ -58,8 +58,7 @@ class Measured:
         return spec.outline if part.endswith("board") and isinstance(spec, Board) else None
 
 
-@dataclass(frozen=True, slots=True)
-class Pair:
+class Pair(Struct, frozen=True):
     """A measure as printed in two units: the first number and its unit, the second and its unit; words round them."""
 
     first: str

@@ -5,9 +5,10 @@ in columns, checks. A band never parts; what must be read before the first sente
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from functools import partial
 from typing import NamedTuple
+
+from msgspec.structs import replace
 
 from slath.booklet.blocks import Caution, CountBox, Figure, Step
 from slath.booklet.desk import Desk, spaced

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from typing import Literal
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from slath.booklet.laid import Mark
 
@@ -18,8 +20,7 @@ IN_STEP = 80.0
 IN_TABLE = 120.0
 
 
-@dataclass(eq=False, slots=True)
-class Roomy:
+class Roomy(Struct, eq=False):
     """What a step shows and tells, in so many ``strips``, and larger ways to set it, the largest first.
 
     A way gives no strips where it cannot be set so.
@@ -29,8 +30,7 @@ class Roomy:
     ways: Callable[[], Sequence[Callable[[], list[Strip]]]]
 
 
-@dataclass(slots=True)
-class Strip:
+class Strip(Struct):
     """One strip of a column, ``height`` points high; its marks are placed from its top left corner.
 
     ``above`` and ``below`` are the space it wants, dropped at the ends of a column; of two neighbours the larger

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
 from functools import cached_property, lru_cache
 from importlib import resources
 from pathlib import Path
 from typing import Any, Literal
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from slath.booklet.faces import Look, face_name
 from slath.booklet.laid import MM
@@ -23,8 +25,7 @@ class StyleError(ValueError):
     """A style file that cannot be used, or a paper the style is not made for."""
 
 
-@dataclass(frozen=True, slots=True)
-class Margins:
+class Margins(Struct, frozen=True):
     """Millimetres. ``inner`` is at the fold or the punched edge."""
 
     inner: float
@@ -33,8 +34,7 @@ class Margins:
     bottom: float
 
 
-@dataclass(frozen=True, slots=True)
-class Type:
+class Type(Struct, frozen=True):
     """Families and sizes in points; ``leading`` over size."""
 
     text: Literal["serif", "sans"]
@@ -53,8 +53,7 @@ class Type:
     small_caps: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Colours:
+class Colours(Struct, frozen=True):
     """The five colours of a style, ``#rrggbb``."""
 
     ink: str
@@ -64,31 +63,27 @@ class Colours:
     tint: str
 
 
-@dataclass(frozen=True, slots=True)
-class Lines:
+class Lines(Struct, frozen=True):
     """Whether lines are filled to both edges, and whether words may be hyphenated."""
 
     justified: bool = False
     hyphens: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Figures:
+class Figures(Struct, frozen=True):
     """How far a figure may be enlarged to fill its column, and how tall it may stand among text (of the column)."""
 
     largest: float = 1.0
     tallest: float = 0.45
 
 
-@dataclass(frozen=True, slots=True)
-class CoverLook:
+class CoverLook(Struct, frozen=True):
     """How the cover is set: with a band of the tint behind maker and title, from edge to edge, or plain."""
 
     band: Literal["none", "tint"] = "none"
 
 
-@dataclass(frozen=True)
-class Style:
+class Style(Struct, frozen=True, dict=True):
     """One style. See ``style.schema.json`` for what each key means."""
 
     name: str

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.booklet.blocks import Blank, Row, Strong, Table, Words, pieces_of
 from slath.booklet.desk import Desk, spaced
@@ -21,8 +23,7 @@ SHARES_BY_NEED = (0.0, 0.25, 0.5, 0.75, 1.0)  # of the way from columns shared b
 HEAVY, MIDDLE, LIGHT = 0.9, 0.6, 0.35  # rules: outside, under the header, between rows
 
 
-@dataclass(frozen=True, slots=True)
-class _Grid:
+class _Grid(Struct, frozen=True):
     """Where the columns stand and how their cells are aligned, and the looks of the table."""
 
     desk: Desk
@@ -33,8 +34,7 @@ class _Grid:
     strong: Look
 
 
-@dataclass(frozen=True, slots=True)
-class _Cell:
+class _Cell(Struct, frozen=True):
     words: Words
     align: str
     look: Look

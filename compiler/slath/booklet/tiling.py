@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from slath.booklet.blocks import ContentError, Figure, Strong, Words
 from slath.booklet.desk import Desk

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from itertools import takewhile
+
+from msgspec.structs import replace
 
 from slath.booklet.blocks import Caution, CountBox, Strong, pieces_of
 from slath.booklet.desk import Desk, spaced

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Collection, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from slath.booklet.content_steps import Course, SizeContent
 from slath.drawing.scene import CUT_LABELS, Group, Item, Scene, Unpainted
@@ -38,7 +40,7 @@ def _spared_size(size: SizeContent, withheld: Collection[str]) -> SizeContent:
 
     def silent(scene: Scene) -> Scene:
         words = scene.words.removesuffix(scene.cut_words)
-        return replace(scene, words=words, cut_words="", items=_without_cut_labels(scene.items))
+        return dataclasses.replace(scene, words=words, cut_words="", items=_without_cut_labels(scene.items))
 
     def at(name: str, width: float, tallest: float) -> Scene | None:
         scene = size.at(name, width, tallest) if size.at else None

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections import defaultdict, deque
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from slath.classes.kits import Kit, Line
 from slath.classes.record import InHand
@@ -16,8 +17,7 @@ LEAST_USE_MM = 300.0  # an offcut as long as this still serves for weaving or a 
 _WHOLE = frozenset({"wood"})  # boards are sawn one by one
 
 
-@dataclass(frozen=True, slots=True)
-class CutPiece:
+class CutPiece(Struct, frozen=True):
     """One piece to cut: its part, its length and whose it is."""
 
     part: str
@@ -25,8 +25,7 @@ class CutPiece:
     kit: str
 
 
-@dataclass(frozen=True, slots=True)
-class CutLength:
+class CutLength(Struct, frozen=True):
     """One length as it lies before the maker, what is cut from it in order, and what is left of it."""
 
     number: int
@@ -41,8 +40,7 @@ class CutLength:
         return self.left_mm >= LEAST_USE_MM
 
 
-@dataclass(frozen=True, slots=True)
-class StockPlan:
+class StockPlan(Struct, frozen=True):
     """How all pieces of one stock in one dye are cut. `too_long` are pieces longer than any length there is."""
 
     stock: Stock

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from slath.classes.kits import Kit, Line
 from slath.classes.record import InHand
@@ -14,8 +15,7 @@ from slath.trade.teaching import getting_ready
 from slath.units import Amount, Basis
 
 
-@dataclass(frozen=True, slots=True)
-class DyeLot:
+class DyeLot(Struct, frozen=True):
     """Lengths of one stock that go into a bath: what the kits take less what is dyed already; mm and dry g."""
 
     stock: Stock
@@ -34,8 +34,7 @@ class DyeLot:
         return None if each is None else self.length_mm / 1000 * each
 
 
-@dataclass(frozen=True, slots=True)
-class Dyeing:
+class Dyeing(Struct, frozen=True):
     """One colour: its lots, and how many baths they are if a pan takes `pan`. `kits` are those it goes into."""
 
     dye: str

@@ -5,10 +5,12 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from pathlib import Path as FilePath
 from typing import cast
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.classes.hand import lengths_sold, read_in_hand
 from slath.classes.record import (
@@ -44,8 +46,7 @@ _ITSELF = "it"  # the name of the only pattern where the file gives none
 _LONGEST_NAME = 60  # letters of a person's name: what fits a label and the foot of a page
 
 
-@dataclass(frozen=True, slots=True)
-class ReadClass:
+class ReadClass(Struct, frozen=True):
     """A class file with its patterns and what is in hand, and everything there is to say of them so far."""
 
     record: ClassFile

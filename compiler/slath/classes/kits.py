@@ -9,7 +9,9 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.classes.record import Person, Share, Spares
 from slath.classes.roster import Roster
@@ -23,8 +25,7 @@ _HAIR = 1e-9
 SPARE_KIT, SPARES = "Spare kit", "Spares"
 
 
-@dataclass(frozen=True, slots=True)
-class Kit:
+class Kit(Struct, frozen=True):
     """Pieces and strands for one basket, or spare ones of one kind of basket. `person` is None for what is spare."""
 
     name: str
@@ -55,8 +56,7 @@ class Kit:
         return max((self.material(line.key).stock.mass_basis for line in self.lines), default=Basis.COUNTED)
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """So many of one thing: pieces of a part cut to a length, or lengths of weaving material.
 
     `length_mm` is that of one; `total_mm` of all of them, of weaving material what is handed out, spare included.
@@ -119,8 +119,7 @@ def _rods(run: StrandRun) -> int:
 
 
 # --------------------------------------------------------------------------------------------------------- the class
-@dataclass(frozen=True)
-class Kits:
+class Kits(Struct, frozen=True, dict=True):
     """Everything that is made ready: a kit for each person, whole spare kits, and what else is spare."""
 
     people: tuple[Kit, ...]
@@ -200,8 +199,7 @@ def _spare_run(kit: Kit, run: StrandRun, kits: int, spares: Spares) -> StrandRun
 
 
 # -------------------------------------------------------------------------------------------------------- summed up
-@dataclass(frozen=True, slots=True)
-class Summed:
+class Summed(Struct, frozen=True):
     """One line of the class list: all pieces of a part, stock, dye and length in the class, and whose they are."""
 
     line: Line

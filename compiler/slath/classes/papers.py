@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from functools import partial
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.booklet.blocks import Document
 from slath.classes.calendar import calendar_of
@@ -29,8 +31,7 @@ PARTS = (LISTS, PAPERS)
 _STYLE = Edition("a paper of the class", lambda _work, _edition: iter(()), "class")
 
 
-@dataclass(frozen=True, slots=True)
-class ClassOptions:
+class ClassOptions(Struct, frozen=True):
     """How a class is wanted: which parts (all, if none is named), in which words, measures and on what paper."""
 
     parts: tuple[str, ...] = ()

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from pathlib import Path as FilePath
+
+from msgspec import Struct
 
 from slath.classes.cutting import StockPlan, cutting_plans
 from slath.classes.dyeing import Dyeing, dyeing_of
@@ -22,8 +23,7 @@ from slath.units.counting import duration, listed
 from slath.units.printing import First, both
 
 
-@dataclass(frozen=True)
-class Prepared:
+class Prepared(Struct, frozen=True, dict=True):
     """A class ready to be told: nothing after this works anything out."""
 
     roster: Roster

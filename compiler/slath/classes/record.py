@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from typing import Literal
+
+from msgspec import Struct, field
 
 from slath.language.colourways import Colourway
 from slath.language.places import Path
@@ -16,8 +17,7 @@ Prints = Literal["handout", "large print", "bench cards", "text", "web page"]
 AS_WRITTEN = ""  # the colourway of who names none: as in the pattern
 
 
-@dataclass(frozen=True, slots=True)
-class Person:
+class Person(Struct, frozen=True):
     """One person of the class and what they make. `named` is False while only a count is known."""
 
     name: str
@@ -30,16 +30,14 @@ class Person:
     named: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class Share:
+class Share(Struct, frozen=True):
     """So many for each person, or a share of them all (0.15)."""
 
     each: int = 0
     share: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Spares:
+class Spares(Struct, frozen=True):
     """What is kept in hand for the whole class. `given`: in place of the spares the booklets list."""
 
     given: bool = False
@@ -51,8 +49,7 @@ class Spares:
     dyed: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class InHand:
+class InHand(Struct, frozen=True):
     """What the teacher has of a stock in a dye (empty: natural): lengths in mm, or rods counted."""
 
     stock: Stock
@@ -62,24 +59,21 @@ class InHand:
     measured: bool  # the lengths are those of single pieces
 
 
-@dataclass(frozen=True, slots=True)
-class Hours:
+class Hours(Struct, frozen=True):
     """One sitting of a day, in minutes after midnight."""
 
     start: int
     end: int
 
 
-@dataclass(frozen=True, slots=True)
-class Money:
+class Money(Struct, frozen=True):
     """A sum in one currency."""
 
     amount: float
     currency: str
 
 
-@dataclass(frozen=True, slots=True)
-class LabelGrid:
+class LabelGrid(Struct, frozen=True):
     """The grid of a sheet of labels, in mm."""
 
     sheet: str = "a4"
@@ -103,8 +97,7 @@ class LabelGrid:
         return self.left + column * (self.width + self.gap_across), self.top + row * (self.height + self.gap_down)
 
 
-@dataclass(frozen=True, slots=True)
-class ClassFile:
+class ClassFile(Struct, frozen=True):
     """A whole class file. `patterns` are files by the name the class gives them; `lead` days by supplier."""
 
     file: str

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 from pathlib import Path as FilePath
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.classes.file import read_class
 from slath.classes.record import AS_WRITTEN, ClassFile, InHand, Person
@@ -22,8 +24,7 @@ SPARES = ("spare_stakes", "spare_sticks", "spare_strands")  # the settings that 
 OF_COLOURS = frozenset({"looks-not-kept", "colours-too-alike", "marks-alike"})
 
 
-@dataclass(frozen=True)
-class Roster:
+class Roster(Struct, frozen=True, dict=True):
     """A class with every basket in it worked out. `made` holds the sizes that are made of each pattern and colourway."""
 
     record: ClassFile

@@ -6,8 +6,9 @@ import datetime as dt
 import math
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import accumulate
+
+from msgspec import Struct
 
 from slath.classes.record import Hours, Person
 from slath.classes.roster import Roster
@@ -25,16 +26,14 @@ BEGINNERS_TAKE = 2.0  # times an improver's time, as the table of stages has it;
 _UNKNOWN_MINUTES = 30.0  # of a stage nobody has put a time to; estimated
 
 
-@dataclass(frozen=True, slots=True)
-class Slot:
+class Slot(Struct, frozen=True):
     """A time on one day."""
 
     begins: dt.datetime
     ends: dt.datetime
 
 
-@dataclass(frozen=True, slots=True)
-class Sitting:
+class Sitting(Struct, frozen=True):
     """One stage at one table: when it is shown, how long it may take, and the times of day it lies in.
 
     `slots` is empty where the class is over before it begins; `cut_short` where it is over before it ends.
@@ -52,8 +51,7 @@ class Sitting:
         return self.slots[0].begins if self.slots else None
 
 
-@dataclass(frozen=True, slots=True)
-class TableRun:
+class TableRun(Struct, frozen=True):
     """The day of everyone who makes one pattern, told of the largest size they make. `rests_on` says what its times are
     taken from, whose strength is `basis`. `sizes` are the baskets made there, in every size and colourway.
     """
@@ -79,8 +77,7 @@ class TableRun:
         return tuple(sitting.stage for sitting in self.sittings if sitting.cut_short or not sitting.slots)
 
 
-@dataclass(frozen=True, slots=True)
-class DayEnd:
+class DayEnd(Struct, frozen=True):
     """The stage the slowest may stop in when a day (or the class) ends; `rest`: it may be left half done."""
 
     ends: dt.datetime
@@ -116,8 +113,7 @@ def run_of(roster: Roster, vocabulary: Vocabulary = UK, language: str = "en") ->
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(Struct, frozen=True):
     """Everyone who makes one pattern, and its largest size told."""
 
     makes: str

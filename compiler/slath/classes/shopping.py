@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.basket.rods import butt_mm
 from slath.classes.kits import Kit
@@ -26,8 +28,7 @@ from slath.units import Basis
 UNDYED = "natural"
 
 
-@dataclass(frozen=True, slots=True)
-class ToBuy:
+class ToBuy(Struct, frozen=True):
     """One row of the shopping list. `dyes` says what length of it each dye takes, natural under “natural”.
 
     `dye` is the colour it is bought in, empty for natural. `by_use` is what the length used costs at the packs' price.
@@ -48,8 +49,7 @@ class ToBuy:
         return f"{stock_words(self.stock)}, {self.dye}" if self.dye else stock_words(self.stock)
 
 
-@dataclass(frozen=True, slots=True)
-class Cost:
+class Cost(Struct, frozen=True):
     """What a class costs in one currency: all packs, and the share of them that is used; and how many pay for it."""
 
     currency: str
@@ -68,8 +68,7 @@ class Cost:
         return self.by_use / self.people
 
 
-@dataclass(frozen=True)
-class Shopping:
+class Shopping(Struct, frozen=True, dict=True):
     """The shopping list of a class. `unpriced` are the titles of what has no price."""
 
     rows: tuple[ToBuy, ...]
@@ -77,8 +76,7 @@ class Shopping:
     unpriced: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Taken:
+class _Taken(Struct, frozen=True):
     """Pieces and strands of one stock in one dye, and how much of a rod serves for sticks."""
 
     stock: Stock

@@ -6,7 +6,9 @@ Nothing is set here that the licence withholds: every edition for a student is m
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.booklet.blocks import (
     Blank,
@@ -31,8 +33,7 @@ from slath.pipeline import Compilation
 from slath.work import BuildOptions, Edition, Tell, Work
 
 
-@dataclass(frozen=True, slots=True)
-class Basket:
+class Basket(Struct, frozen=True):
     """A basket somebody makes, as their papers tell it: all who make the same read the same pages."""
 
     makes: str
@@ -55,8 +56,7 @@ def work_for(teller: Teller, basket: Basket, options: BuildOptions, tell: Tell, 
 
 
 # --------------------------------------------------------------------------------------------------------- editions
-@dataclass(frozen=True, slots=True)
-class StudentEdition:
+class StudentEdition(Struct, frozen=True):
     """One way a student's paper is set: how its file's name ends, what it says, and how that becomes bytes."""
 
     ending: str

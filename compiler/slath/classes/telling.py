@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from slath.booklet.blocks import Blank, Block, Chip, Column, Document, Piece, Row, Section, Table, Words, pieces_of
 from slath.booklet.reading import NO_BREAK
@@ -16,8 +17,7 @@ from slath.trade.stock import Stock
 from slath.wording.stuff import dye_said, material_said, part_said
 
 
-@dataclass(frozen=True)
-class Teller:
+class Teller(Struct, frozen=True, dict=True):
     """A prepared class and the voice it is told in."""
 
     prepared: Prepared

@@ -5,7 +5,9 @@ from __future__ import annotations
 import datetime as dt
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.classes.cutting import StockPlan
 from slath.classes.dyeing import Dyeing
@@ -34,8 +36,7 @@ _UNKNOWN_SOAK = 60.0  # minutes of a stock nobody has put a time to; estimated
 _DAY = 24 * 60.0
 
 
-@dataclass(frozen=True, slots=True)
-class Task:
+class Task(Struct, frozen=True):
     """One thing to do before it is needed. `needs` are the keys of what must be done first; `why` says how long and from
     what. `hands` are the minutes of it that somebody works; the rest of the time it lies.
     """
@@ -54,8 +55,7 @@ class Task:
         return self.begins + dt.timedelta(minutes=self.hands) if self.key.startswith(ORDER) else self.ends
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(Struct, frozen=True):
     """A task before it has its time: how long it takes, what it needs, the latest it may end by itself, and the hour of
     the day it is begun at, where that does not follow. A task that takes hands all the time is done by day.
     """

@@ -7,10 +7,11 @@ import json
 import time
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from slath.cli.compiling import compiled_variants
 from slath.cli.leaving import Exit, leave, surroundings
@@ -49,8 +50,7 @@ def _as_printed(name: str) -> str:
     return said
 
 
-@dataclass(frozen=True, slots=True)
-class Making:
+class Making(Struct, frozen=True):
     """What a build was asked for. Empty `editions` is the whole set; no `out` is build/ here."""
 
     editions: tuple[str, ...]

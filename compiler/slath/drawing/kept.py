@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.basket.model import Basket
 from slath.drawing.options import IN_ENGLISH, Options
@@ -12,8 +14,7 @@ from slath.quantities.results import Quantities
 from slath.units.printing import First, both, both_bit
 
 
-@dataclass(frozen=True, slots=True)
-class _Kept:
+class _Kept(Struct, frozen=True):
     """A figure with everything it was drawn from; `options` without its way of printing, which `first` stands for."""
 
     name: str

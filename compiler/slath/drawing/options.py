@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from slath.messages import Message, Voice
 from slath.units.printing import both, both_bit
@@ -13,8 +14,7 @@ LEAST_TEXT_PT = 7.5  # smaller lettering does not print safely on a home printer
 LEAST_STROKE_MM = 0.25
 
 
-@dataclass(frozen=True, slots=True)
-class Options:
+class Options(Struct, frozen=True):
     """What a figure may not decide for itself.
 
     `width_mm` is the room across the page and `tallest_mm` the most height a plan or view should take; figures are laid

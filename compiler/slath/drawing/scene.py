@@ -9,6 +9,8 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Any, Literal, NamedTuple, TypeVar, overload
 
+from msgspec import Struct
+
 Point = tuple[float, float]
 Worked = TypeVar("Worked")
 
@@ -21,8 +23,7 @@ class Subpath(NamedTuple):
     curve: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Path:
+class Path(Struct, frozen=True):
     """Lines and areas of one paint. Fill rule nonzero; joins round unless ``miter``; widths in mm."""
 
     subpaths: tuple[Subpath, ...]
@@ -34,8 +35,7 @@ class Path:
     dash: tuple[float, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Ellipse:
+class Ellipse(Struct, frozen=True):
     """An ellipse about (x, y), turned by ``turn`` degrees clockwise as seen on the page."""
 
     x: float
@@ -48,8 +48,7 @@ class Ellipse:
     width: float = 0.25
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+class Text(Struct, frozen=True):
     """One line of words; (x, y) is on the baseline. ``turn`` degrees clockwise; ``halo`` a colour painted around."""
 
     x: float
@@ -114,8 +113,7 @@ class Unpainted(Sequence["Item"]):
         return tuple, (self._painted(),)
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Struct, frozen=True):
     """Items painted together, inside ``clip`` (x, y, width, height) if one is given."""
 
     items: Sequence[Item]

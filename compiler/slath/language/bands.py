@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import replace
 from typing import Literal, cast
+
+from msgspec.structs import replace
 
 from slath.language.outlines import read_outline
 from slath.language.pattern import (

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 from typing import cast
+
+from msgspec.structs import replace
 
 from slath.language.bands import read_bands
 from slath.language.pattern import Border, BorderPass, FootStakes, LaidIn, Material, Move, MoveWay, Plait

@@ -6,9 +6,11 @@ Only what a material is coloured changes, never its stock, so that no count and 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from string import ascii_uppercase
 from typing import cast
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.language.materials import NATURAL
 from slath.language.pattern import Marks, Material, Pattern, SizedPattern
@@ -21,8 +23,7 @@ from slath.trade.stock_words import stock_words
 NO_DYE = "none"
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
+class Change(Struct, frozen=True):
     """How one material is coloured otherwise. None leaves what it is; an empty `dye` leaves it natural."""
 
     material: str
@@ -33,8 +34,7 @@ class Change:
     marks: Marks | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Colourway:
+class Colourway(Struct, frozen=True):
     """A named set of changes; none at all is the pattern as it stands."""
 
     name: str

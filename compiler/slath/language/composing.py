@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
 from typing import Literal, NoReturn
 
 import yaml
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from slath.language.source import Source, place_at
 from slath.language.syntax import syntax_note
@@ -18,8 +19,7 @@ GREATEST_DEPTH = 40
 _TOO_DEEP = re.compile(rf"(?:[\[{{]\s*){{{GREATEST_DEPTH + 1}}}")
 
 
-@dataclass(slots=True)
-class Node:
+class Node(Struct):
     """One value as written. `span` is its characters from first to last in the text; `text` is what a scalar says.
 
     `inset` is how far into the value its text begins on the line: 1 after a plain quotation mark, None where escapes or

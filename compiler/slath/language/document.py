@@ -7,8 +7,9 @@ Plain words keep the meaning a reader expects (YAML 1.2's core schema, its rarer
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
 from typing import Any
+
+from msgspec import Struct, field
 
 from slath.language.composing import GREATEST_NODES, Node, compose, refuse
 from slath.language.places import Path
@@ -24,8 +25,7 @@ _WORDS = {"true": True, "True": True, "false": False, "False": False}
 _NOTHING = frozenset({"", "~", "null", "Null", "NULL"})
 
 
-@dataclass(slots=True)
-class Document:
+class Document(Struct):
     """Data of one file. `raw` keeps a number's own spelling; `inside` says how far into a value its text begins."""
 
     source: Source

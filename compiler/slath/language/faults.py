@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from typing import Any, NamedTuple
+
+from msgspec import Struct
 
 from slath.language.places import Path
 from slath.language.spelling import nearest, or_list, shortened
@@ -30,8 +31,7 @@ _KINDS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(Struct, frozen=True):
     """A schema keyword that failed: what it `wanted`, the `value` it met, and the schema part it stands in.
 
     `of_name`: the value is a key that may not be called so.

@@ -14,9 +14,10 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import NoReturn
+
+from msgspec import Struct
 
 from slath.language.spelling import nearest, or_list, shortened
 from slath.units.names import Dimension
@@ -30,8 +31,7 @@ _DEEPEST = 30
 _LONGEST = 100  # parts: a formula of which nobody can keep track is better given in pieces
 
 
-@dataclass(frozen=True, slots=True)
-class Written:
+class Written(Struct, frozen=True):
     """A quantity written in the formula."""
 
     quantity: Quantity
@@ -39,24 +39,21 @@ class Written:
     text: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Name:
+class Name(Struct, frozen=True):
     """A measure called by name."""
 
     name: str
     offset: int
 
 
-@dataclass(frozen=True, slots=True)
-class Negation:
+class Negation(Struct, frozen=True):
     """Minus a value."""
 
     value: Formula
     offset: int
 
 
-@dataclass(frozen=True, slots=True)
-class Operation:
+class Operation(Struct, frozen=True):
     """Two values joined by + - * or /; `offset` is where the sign stands."""
 
     sign: str
@@ -65,8 +62,7 @@ class Operation:
     offset: int
 
 
-@dataclass(frozen=True, slots=True)
-class Call:
+class Call(Struct, frozen=True):
     """A function of one or more values."""
 
     function: str

@@ -9,8 +9,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Collection, Sized
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from slath.language.sizes import is_by_size
 
@@ -23,8 +24,7 @@ def surely_good(data: Any, schema: Schema, sizes: Collection[str]) -> bool:
     return _Gate(schema["$defs"], sizes).holds(data, schema)
 
 
-@dataclass(frozen=True, slots=True)
-class _Gate:
+class _Gate(Struct, frozen=True):
     parts: Schema
     sizes: Collection[str]
 

@@ -6,16 +6,16 @@ Every later room asks a handle's family by ``match`` and ends in ``assert_never`
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 HandleName = Literal["bow", "twisted", "roped", "two-piece", "braided", "drop", "ring", "side", "ears", "swinging"]
 Family = Literal["bow", "side", "drop", "ring", "ears", "swinging"]
 Piece = tuple[str, str]  # one, and many
 
 
-@dataclass(frozen=True, slots=True)
-class HandleKind:
+class HandleKind(Struct, frozen=True):
     """One kind of handle. `family`: a bow goes over the top, side handles stand at one place of the rim, drops and rings
     hang from loops, ears stand by themselves, swinging bows hang in ears.
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from slath.language.handle_kinds import EVERY_HANDLE, HANDLE_KINDS, HandleName
 from slath.language.pattern import Binding, Ears, Handle, HandleTime, Liner, Material, Wrap

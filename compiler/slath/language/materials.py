@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from string import ascii_uppercase
 from typing import cast
+
+from msgspec.structs import replace
 
 from slath.language.pattern import Marks, Material
 from slath.language.spelling import or_list

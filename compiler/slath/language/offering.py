@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from slath.language.pictures import read_picture
 from slath.language.places import Path
@@ -11,8 +11,7 @@ from slath.language.view import View
 HOURS_IN_A_LIFE = 10_000.0  # more than any basket takes
 
 
-@dataclass(frozen=True, slots=True)
-class PatternPhotograph:
+class PatternPhotograph(Struct, frozen=True):
     """A photograph and where it stands: ``cover``, ``back``, or a stage of the work. `shows` is told to who cannot see it."""
 
     path: Path
@@ -22,16 +21,14 @@ class PatternPhotograph:
     caption: str
 
 
-@dataclass(frozen=True, slots=True)
-class Fee:
+class Fee(Struct, frozen=True):
     """A cost that comes with every basket: a stall, a box, a card."""
 
     what: str
     amount: float
 
 
-@dataclass(frozen=True, slots=True)
-class Money:
+class Money(Struct, frozen=True):
     """What making one basket of a size costs beside its material, all in one currency.
 
     `hours` of work at `rate` an hour; `mark_up` is a share of all costs (0.4 is 40 %). None: not said.

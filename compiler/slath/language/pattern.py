@@ -7,9 +7,10 @@ of one key. Optional values are None when the designer left them out; nothing he
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from datetime import date
 from typing import Literal
+
+from msgspec import Struct, field
 
 from slath.language.handle_kinds import HANDLE_KINDS, Family, HandleName
 from slath.language.offering import Money, PatternPhotograph
@@ -27,8 +28,7 @@ OutlineShape = Literal["circle", "ellipse", "stadium", "rectangle", "rounded rec
 
 
 # ------------------------------------------------------------------------------------------------------- materials
-@dataclass(frozen=True, slots=True)
-class Material:
+class Material(Struct, frozen=True):
     """One material of the pattern: a stock, perhaps dyed, with the letter and marks that tell it in the drawings."""
 
     key: str
@@ -55,8 +55,7 @@ class Material:
 
 
 # --------------------------------------------------------------------------------------------------------- outlines
-@dataclass(frozen=True, slots=True)
-class Outline:
+class Outline(Struct, frozen=True):
     """A plan shape: length ≥ width, where the stakes stand (a board: its edge); `corner_mm` is the corner radius of a rounded rectangle."""
 
     shape: OutlineShape
@@ -69,8 +68,7 @@ class Outline:
 WeaveKind = Literal["rand", "slew", "chase", "pair", "wale", "french rand", "packing", "fitch", "open", "figure"]
 
 
-@dataclass(frozen=True, slots=True)
-class Stroke:
+class Stroke(Struct, frozen=True):
     """Pass before `before` stakes, then behind `behind`."""
 
     before: int
@@ -82,8 +80,7 @@ class Stroke:
         return self.before + self.behind
 
 
-@dataclass(frozen=True, slots=True)
-class WeaveSpec:
+class WeaveSpec(Struct, frozen=True):
     """A weave as the designer named it.
 
     `strokes` is the cycle each strand works (one stroke for most weaves). `rods` strands (or bundles of `as_one`) work
@@ -106,8 +103,7 @@ class WeaveSpec:
         return sum(stroke.reach for stroke in self.strokes)
 
 
-@dataclass(frozen=True, slots=True)
-class Extent:
+class Extent(Struct, frozen=True):
     """How far a band goes: exactly one of the fields is set.
 
     rounds: whole rounds; height_mm: along the side (or outwards, on a base); to: "top" or "edge"; size: on a base,
@@ -126,8 +122,7 @@ class Extent:
 Laid = Literal["flat", "folded", "twisted"]
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
+class Cell(Struct, frozen=True):
     """One row of a figured band: for stakes first..last (1-based, inclusive) the strand goes before or behind them."""
 
     rows: tuple[int, int]
@@ -135,8 +130,7 @@ class Cell:
     strokes: tuple[Stroke, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class ShortRows:
+class ShortRows(Struct, frozen=True):
     """Rows that turn back, over one stretch of stakes or several: the first runs from the first to the last stake of its
     stretch, and each turn falls `shorter` stakes short of the turn before it on the same side. With `leaves_open` the other stakes stay bare at that height, for a door or a
     hand; else what is woven next lies down beside the rows.
@@ -153,8 +147,7 @@ class ShortRows:
         return first + self.shorter * (number // 2), last - self.shorter * ((number - 1) // 2)
 
 
-@dataclass(frozen=True, slots=True)
-class Band:
+class Band(Struct, frozen=True):
     """Weaving of one kind: on the base (`part` "base"), the side or a lid.
 
     `strands` are material keys from the leftmost strand to the rightmost, one for each rod (and for each strand of a
@@ -200,8 +193,7 @@ class Band:
         return same_turns or bool(self.goes_on)
 
 
-@dataclass(frozen=True, slots=True)
-class StakeChange:
+class StakeChange(Struct, frozen=True):
     """Stakes added beside others, cut away, parted, crossed, or taken together anew from stake `first` on, before the band
     that follows it in the side.
     """
@@ -217,8 +209,7 @@ class StakeChange:
 
 
 # -------------------------------------------------------------------------------------------------------------- base
-@dataclass(frozen=True, slots=True)
-class ExtraEnds:
+class ExtraEnds(Struct, frozen=True):
     """Ends that are no stick's: ends of weavers left long from the middle to the edge and worked as sticks."""
 
     path: Path
@@ -226,8 +217,7 @@ class ExtraEnds:
     material: str
 
 
-@dataclass(frozen=True, slots=True)
-class Tie:
+class Tie(Struct, frozen=True):
     """A binding laid crosswise over the crossing of the sticks: over the middle cross sticks, the end ones, or all."""
 
     path: Path
@@ -236,8 +226,7 @@ class Tie:
     turns: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class RoundSlath:
+class RoundSlath(Struct, frozen=True):
     """Crossed sticks. `threaded` sticks go through `pierced` ones (or lie over them where not pierced).
 
     `half_stick` adds one stick with a single end. `laid` sticks lie together in the slath (1, or 2 for paired sticks,
@@ -268,8 +257,7 @@ class RoundSlath:
     by_bands: bool = False  # no size is given: it is as wide as its bands make it
 
 
-@dataclass(frozen=True, slots=True)
-class OvalSlath:
+class OvalSlath(Struct, frozen=True):
     """`lengthwise` long sticks through (or under) cross sticks in `groups`; the field is spread over `field_mm`."""
 
     path: Path
@@ -297,8 +285,7 @@ class OvalSlath:
     by_bands: bool = False  # no size is given: it is as wide as its bands make it
 
 
-@dataclass(frozen=True, slots=True)
-class Board:
+class Board(Struct, frozen=True):
     """A drilled board. Give the number of holes, or the spacing to come near; holes stand `inset_mm` from the edge."""
 
     path: Path
@@ -312,8 +299,7 @@ class Board:
     slots: bool = False  # slots along the line for flat stakes, in place of round holes
 
 
-@dataclass(frozen=True, slots=True)
-class CornerPosts:
+class CornerPosts(Struct, frozen=True):
     """Four stiff uprights at the corners of a frame: woven round like stakes, and cut off level with the border."""
 
     path: Path
@@ -321,8 +307,7 @@ class CornerPosts:
     length_mm: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+class Frame(Struct, frozen=True):
     """A rectangular base woven across lengthwise sticks; the outer ones may be doubled, corners may carry posts."""
 
     path: Path
@@ -340,8 +325,7 @@ class Frame:
     worked_as: int = 1
 
 
-@dataclass(frozen=True, slots=True)
-class ReadyMade:
+class ReadyMade(Struct, frozen=True):
     """A base made otherwise: only its outline and, if it has them, its number of stick ends are known."""
 
     path: Path
@@ -354,8 +338,7 @@ Base = RoundSlath | OvalSlath | Board | Frame | ReadyMade
 
 
 # ------------------------------------------------------------------------------------------------------------ stakes
-@dataclass(frozen=True, slots=True)
-class Stakes:
+class Stakes(Struct, frozen=True):
     """How stakes come to the ends. `exceptions` maps named ends to stakes per end.
 
     Names of ends: "lengthwise", "crosswise", "crosswise singles", "crosswise pairs", "half stick", or an end's number.
@@ -390,8 +373,7 @@ class Stakes:
         return self.in_turn[index % len(self.in_turn)] if self.in_turn else self.material
 
 
-@dataclass(frozen=True, slots=True)
-class ByeStakes:
+class ByeStakes(Struct, frozen=True):
     """Second uprights beside stakes, not set into the base."""
 
     path: Path
@@ -410,16 +392,14 @@ class ByeStakes:
 
 
 # -------------------------------------------------------------------------------------------------------------- side
-@dataclass(frozen=True, slots=True)
-class ProfilePoint:
+class ProfilePoint(Struct, frozen=True):
     """The outline at a standing height."""
 
     height_mm: float
     outline: Outline
 
 
-@dataclass(frozen=True, slots=True)
-class Gathered:
+class Gathered(Struct, frozen=True):
     """Stakes that close a basket to nothing: drawn together `above_mm` along them over the weaving, bound with `turns` of a
     material, `stands_mm` left over the binding, and hung up by a loop of `loop_mm` of the same material.
     """
@@ -432,8 +412,7 @@ class Gathered:
     loop_mm: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Side:
+class Side(Struct, frozen=True):
     """`height_mm` stands up from the base to the top of the weaving. `belly_mm` is the swell each side half-way up
     (negative: a waist). `points` overrule rim and belly. A mat has no side.
     """
@@ -453,16 +432,14 @@ class Side:
 MoveWay = Literal["behind", "before", "out", "in", "down", "over", "under"]
 
 
-@dataclass(frozen=True, slots=True)
-class Move:
+class Move(Struct, frozen=True):
     """One move of a border path: past `count` stakes, or an ending (out, in, down) with count 0."""
 
     way: MoveWay
     count: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class BorderPass:
+class BorderPass(Struct, frozen=True):
     """What every stake does in turn. `laid_first` stakes are laid down before the first moves (plain borders);
     `under` names the earlier pass (1-based) the end goes under; `depth_mm` how far a "down" end goes in; `comes_out`:
     it comes out through the side at that depth.
@@ -478,8 +455,7 @@ class BorderPass:
     legs_mm: float | None = None  # what its ends stand out below the base, having gone down through the whole side
 
 
-@dataclass(frozen=True, slots=True)
-class Plait:
+class Plait(Struct, frozen=True):
     """A plaited border: sets of groups, the hindmost passing over `over` sets; `added` pieces for each of these begin it."""
 
     path: Path
@@ -494,8 +470,7 @@ BorderOf = Literal[
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class FootStakes:
+class FootStakes(Struct, frozen=True):
     """Short stakes pushed up beside the uprights of a woven base, one to each, to make its foot. `material` may be empty:
     that of the stakes.
     """
@@ -506,8 +481,7 @@ class FootStakes:
     length_mm: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class LaidIn:
+class LaidIn(Struct, frozen=True):
     """Short stakes laid into a roll, one beside every end (or every second, third ...), and carried over with it."""
 
     path: Path
@@ -516,8 +490,7 @@ class LaidIn:
     length_mm: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Border:
+class Border(Struct, frozen=True):
     """Passes worked one after another on uprights taken `groups` at a time, or a plait. `foot`: below the base.
 
     `of` says whose ends make it. `kind` is the name of the trade it was asked for by, or empty. `from_inside`: the maker
@@ -547,8 +520,7 @@ class Border:
 
 
 # ------------------------------------------------------------------------------------------------------------ handle
-@dataclass(frozen=True, slots=True)
-class Wrap:
+class Wrap(Struct, frozen=True):
     """Material round a handle: "rope" strands at a lay, or "lapping" wound flat edge to edge.
 
     `listed`: the designer listed the strands one by one, and so many are wound; else one material is named, of which a
@@ -571,8 +543,7 @@ class Wrap:
     offcuts: bool = False  # the tops of whole rods, cut off when the border was done
 
 
-@dataclass(frozen=True, slots=True)
-class Ears:
+class Ears(Struct, frozen=True):
     """The two lugs a swinging handle hangs in, flat pieces of wood: the notch that holds the border (or the rows under
     it), and one hole for every bow or two side by side. `rise_mm` is what stands above the rim.
     """
@@ -588,8 +559,7 @@ class Ears:
     hole_mm: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Binding:
+class Binding(Struct, frozen=True):
     """What the turned back ends of a swinging handle are bound with, at `places` of each end."""
 
     path: Path
@@ -599,8 +569,7 @@ class Binding:
     length_mm: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Liner:
+class Liner(Struct, frozen=True):
     """Short pieces that keep the places of a handle's feet open from the band `after` on (empty: from the first)."""
 
     path: Path
@@ -612,8 +581,7 @@ class Liner:
 HandleTime = Literal["at the upsett", "before the border", "after the border"]
 
 
-@dataclass(frozen=True, slots=True)
-class Handle:
+class Handle(Struct, frozen=True):
     """A handle or a set of like handles.
 
     `rise_mm` stands from the rim to the under side of the top. `span_mm` is between the feet; left out, it is taken
@@ -656,8 +624,7 @@ class Handle:
         return HANDLE_KINDS[self.kind].dries and not self.through_base
 
 
-@dataclass(frozen=True, slots=True)
-class Hinge:
+class Hinge(Struct, frozen=True):
     """Lashings round the rim and the lid's edge, `at` stakes of the rim; `in_one`: ends of the lid's own stakes in their
     place, and `material` is empty.
     """
@@ -671,8 +638,7 @@ class Hinge:
     in_one: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Fastening:
+class Fastening(Struct, frozen=True):
     """A loop from the lid's edge that goes over a knob on the basket, or through which a peg is pushed."""
 
     path: Path
@@ -684,8 +650,7 @@ class Fastening:
     peg: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Knob:
+class Knob(Struct, frozen=True):
     """A ball wound of one strand, to lift a lid by."""
 
     path: Path
@@ -693,8 +658,7 @@ class Knob:
     across_mm: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Lid:
+class Lid(Struct, frozen=True):
     """A lid is a base with its own weaving and border, and a fit to the rim."""
 
     path: Path
@@ -711,8 +675,7 @@ class Lid:
     knob: Knob | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Fitting:
+class Fitting(Struct, frozen=True):
     """Pieces the construction does not call for: a loop, a peg, binding wire. One of the three measures is given: the cut
     length, or how wide a loop is, or a ball that is wound.
     """
@@ -727,8 +690,7 @@ class Fitting:
 
 
 # ---------------------------------------------------------------------------------------------------- gauge, wording
-@dataclass(frozen=True, slots=True)
-class Gauge:
+class Gauge(Struct, frozen=True):
     """What was measured on a test piece, or learned from a size that was woven: rounds over a height, and take-up.
 
     `length_factor` is strand taken ÷ strand worked out for a whole test weave of the size `of_size`. `shared`: several
@@ -757,8 +719,7 @@ class Gauge:
         return f"{where}{who}{when}"
 
 
-@dataclass(frozen=True, slots=True)
-class WovenSize:
+class WovenSize(Struct, frozen=True):
     """The test-weave form of one size, filled in: what is None or not there was not measured.
 
     `rounds` and `band_heights_mm` (up the side) are by the name of the band as written. `used` is what was begun with of
@@ -785,8 +746,7 @@ class WovenSize:
     left_over: Mapping[str, float] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
-class Acceptance:
+class Acceptance(Struct, frozen=True):
     """A warning the designer overrules, with the reason printed in the proof. Empty `size`/`part` means any."""
 
     path: Path
@@ -796,8 +756,7 @@ class Acceptance:
     part: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class StageWords:
+class StageWords(Struct, frozen=True):
     """The designer's own words for one stage: `replace` its steps, or add notes, cautions and pictures."""
 
     path: Path
@@ -810,8 +769,7 @@ class StageWords:
     figures: tuple[str, ...] | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Settings:
+class Settings(Struct, frozen=True):
     """The maker's habits, each an amount with its basis: from the pattern, the workshop file or the trade defaults."""
 
     values: Mapping[str, Amount]
@@ -825,8 +783,7 @@ class Settings:
 
 
 # ------------------------------------------------------------------------------------------------------ the pattern
-@dataclass(frozen=True, slots=True)
-class SizedPattern:
+class SizedPattern(Struct, frozen=True):
     """One size of a pattern, every value resolved."""
 
     size: str
@@ -851,8 +808,7 @@ class SizedPattern:
     measured: MeasuredAt = "at the stakes"  # what the outlines of its side were measured at
 
 
-@dataclass(frozen=True, slots=True)
-class Pattern:
+class Pattern(Struct, frozen=True):
     """A whole pattern file: what is the same for every size, and the sizes."""
 
     file: str

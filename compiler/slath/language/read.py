@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from pathlib import Path as FilePath
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from slath.language.bases import read_base
 from slath.language.borders import read_border
@@ -40,8 +42,7 @@ _WORKSHOP_KEYS = {"name", "stocks", "settings", "gauge", "packs"}  # at least on
 _NO_BASE = {"kind": "ready made", "diameter": "1 ft"}  # a stand-in, so that the rest is still looked at
 
 
-@dataclass(slots=True)
-class _Files:
+class _Files(Struct):
     """The pattern's document and the workshop's, joined: one table of places, faults and spellings."""
 
     pattern: Document

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from importlib import resources
 from string import Template
 from typing import Literal
+
+from msgspec import Struct
 
 StartKind = Literal["round", "oval", "board"]
 START_KINDS: tuple[StartKind, ...] = ("round", "oval", "board")
@@ -33,8 +34,7 @@ _SPREAD = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Start:
+class Start(Struct, frozen=True):
     """What is asked of the designer before the first file is written."""
 
     kind: StartKind

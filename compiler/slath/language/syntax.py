@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import yaml
+from msgspec import Struct
 
 from slath.language.source import Source
 from slath.notes import Note, Place, Severity
@@ -16,8 +16,7 @@ _NO_SPACE = re.compile(r"^\s*(?:- )?\w+:[^\s/]")
 _SECOND_COLON = re.compile(r"^\s*(?:- )?[\w ]+:\s+[^\"'\[{#|>].*?:(?:\s|$)")
 
 
-@dataclass(frozen=True, slots=True)
-class _Break:
+class _Break(Struct, frozen=True):
     """Where the parser gave up, and what it was reading when it did."""
 
     source: Source

@@ -9,8 +9,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.language.document import Document
 from slath.language.places import Path
@@ -23,8 +25,7 @@ LEFT_OUT, WORDS = "leave_out", "called"
 _OWN_KEYS = frozenset({LEFT_OUT, WORDS})
 
 
-@dataclass(frozen=True, slots=True)
-class Variant:
+class Variant(Struct, frozen=True):
     """A variant by its name, what it is in the designer's words, and the keys of the pattern that are other in it."""
 
     name: str

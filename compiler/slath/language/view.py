@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
 from datetime import date
 from typing import Any, Literal, TypeVar, cast
+
+from msgspec import Struct, field
 
 from slath.fonts.letters import lacking
 from slath.language.formula import NUMBER, Written, evaluate, names_in, parse_formula
@@ -40,8 +41,7 @@ Choice = TypeVar("Choice", bound=str)
 Record = TypeVar("Record")
 
 
-@dataclass(slots=True)
-class Reading:
+class Reading(Struct):
     """What one reading of a file for one size shares: places, measures, and the notes made on the way."""
 
     sizes: tuple[str, ...]
@@ -95,8 +95,7 @@ class Reading:
         return place_of(self.places, self.file, path, at_key=at_key)
 
 
-@dataclass(frozen=True, slots=True)
-class View:
+class View(Struct, frozen=True):
     """The value at `path` for the reading's size."""
 
     data: Any

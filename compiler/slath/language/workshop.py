@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from pathlib import Path as FilePath
+
+from msgspec import Struct, field
 
 from slath.language.checking import check
 from slath.language.document import Document, read_document
@@ -16,8 +17,7 @@ from slath.notes import Note, PatternFaultError, Place, Severity
 PREFIX: Path = ("workshop_file",)
 
 
-@dataclass(slots=True)
-class Workshop:
+class Workshop(Struct):
     """The file's data with its notes; empty where a pattern names none."""
 
     document: Document | None = None

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
 
 from slath.messages.templates import Part, parsed
 from slath.trade.tables import read_yaml
@@ -17,8 +18,7 @@ DATA = Path(__file__).parent / "data"
 ENGLISH = "en"  # the language every sentence has
 
 
-@dataclass(frozen=True)
-class Language:
+class Language(Struct, frozen=True, dict=True):
     """A language by its code, which is the name of its folder."""
 
     code: str

@@ -7,7 +7,7 @@ may hold values again. ``[stake]`` is a word of the trade, ``<rust>`` the letter
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 _MARKS = "{[<}|"
 
@@ -16,30 +16,26 @@ class TemplateError(ValueError):
     """A sentence of the language data that cannot be read."""
 
 
-@dataclass(frozen=True, slots=True)
-class Term:
+class Term(Struct, frozen=True):
     """A word of the trade, as it is written."""
 
     form: str
 
 
-@dataclass(frozen=True, slots=True)
-class LetterMark:
+class LetterMark(Struct, frozen=True):
     """The letter of a material, by its key."""
 
     material: str
 
 
-@dataclass(frozen=True, slots=True)
-class Field:
+class Field(Struct, frozen=True):
     """A value by its name, and the forms it is wanted in."""
 
     name: str
     variants: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Choice:
+class Choice(Struct, frozen=True):
     """One of several wordings, by a number (``#``) or by whether there is a value (``?``)."""
 
     name: str

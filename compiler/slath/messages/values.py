@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 Secrecy = Literal["cut list", "materials"]
 OPEN: frozenset[Secrecy] = frozenset()
@@ -11,8 +12,7 @@ CUT: frozenset[Secrecy] = frozenset({"cut list"})  # lengths of the cut list
 BOUGHT: frozenset[Secrecy] = frozenset({"materials"})  # amounts of material
 
 
-@dataclass(frozen=True, slots=True)
-class Length:
+class Length(Struct, frozen=True):
     """A length in mm. Whatever is reckoned from a secret one is as secret."""
 
     mm: float
@@ -31,37 +31,32 @@ class Length:
         return Length(self.mm / parts, self.secrecy)
 
 
-@dataclass(frozen=True, slots=True)
-class Mass:
+class Mass(Struct, frozen=True):
     """A mass in g."""
 
     g: float
     secrecy: frozenset[Secrecy] = OPEN
 
 
-@dataclass(frozen=True, slots=True)
-class Minutes:
+class Minutes(Struct, frozen=True):
     """A time in minutes, said as a teacher says it."""
 
     minutes: float
 
 
-@dataclass(frozen=True, slots=True)
-class Numbers:
+class Numbers(Struct, frozen=True):
     """Things by their numbers, in the order they are told: stakes 2, 3 and 4."""
 
     numbers: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Letter:
+class Letter(Struct, frozen=True):
     """The letter of a strand on its colour, by the key of its material; nothing where it bears none."""
 
     material: str
 
 
-@dataclass(frozen=True, slots=True)
-class Own:
+class Own(Struct, frozen=True):
     """Words that are not ours: a name, or what the designer wrote. `by_language` holds them where they gave several.
 
     `marked` is the same with the words of the trade in brackets, for a booklet in English.
@@ -76,30 +71,26 @@ class Own:
         return dict(self.by_language).get(language, self.text)
 
 
-@dataclass(frozen=True, slots=True)
-class Listed:
+class Listed(Struct, frozen=True):
     """Several things one after another; the template says how they are joined."""
 
     items: tuple[Value, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class BySize:
+class BySize(Struct, frozen=True):
     """One value a size, in the order of the sizes."""
 
     values: tuple[Value, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Message:
+class Message(Struct, frozen=True):
     """A sentence or a part of one: its key in the language data, ``area.name``, and the values that stand in it."""
 
     key: str
     values: tuple[tuple[str, Value], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class OfSizes:
+class OfSizes(Struct, frozen=True):
     """A message said of some sizes only, by their names."""
 
     sizes: tuple[str, ...]

@@ -6,8 +6,9 @@ The only place where messages become words that can be set.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Protocol
+
+from msgspec import Struct
 
 from slath.booklet.pieces import Chip, Emphasis, Link, Measure, Piece, Strong, Term, Words, pieces_of
 from slath.messages import numbers, templates
@@ -53,8 +54,7 @@ class Woven(Protocol):
         """The letter, empty if it has none."""
 
 
-@dataclass(frozen=True)
-class Voice:
+class Voice(Struct, frozen=True, dict=True):
     """How one booklet speaks. `mirrored`: the work runs right to left, seen from outside; `withheld`: what it keeps."""
 
     materials: Mapping[str, Woven]

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import PurePath
+
+from msgspec import Struct
+from msgspec.structs import force_setattr
 
 _LONGEST_SENTENCE = 1000  # letters
 _STANDING = frozenset({"size-not-woven", "pitch-estimated"})
@@ -19,8 +21,7 @@ class Severity(StrEnum):
     ADVICE = "advice"
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Place:
+class Place(Struct, frozen=True, order=True):
     """Where in a source: file name as the user gave it, line and column counted from 1 (0: the whole file)."""
 
     file: str
@@ -37,8 +38,7 @@ class Place:
         return f"{name}:{self.line}" if self.line else name
 
 
-@dataclass(frozen=True, slots=True)
-class Note:
+class Note(Struct, frozen=True):
     """One note. ``sentence`` stands alone, in trade words; ``remedies`` are actions with their resulting numbers.
 
     ``size`` and ``part`` are empty where the note concerns the whole pattern. ``accepted`` holds the designer's
@@ -58,7 +58,7 @@ class Note:
     def __post_init__(self) -> None:
         if len(self.sentence) > _LONGEST_SENTENCE:  # a name as long as a book, taken into the sentence
             half = _LONGEST_SENTENCE // 2
-            object.__setattr__(self, "sentence", f"{self.sentence[:half]} … {self.sentence[-half:]}")
+            force_setattr(self, "sentence", f"{self.sentence[:half]} … {self.sentence[-half:]}")
 
     @property
     def stops(self) -> bool:

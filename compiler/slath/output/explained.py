@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from importlib import resources
 from typing import Any
 
 import yaml
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.basket.weave import follows, holds
 from slath.language.pattern import WeaveSpec
@@ -27,8 +28,7 @@ class UnknownWordError(LookupError):
     """A word that is none of ours; the message offers the nearest."""
 
 
-@dataclass(frozen=True, slots=True)
-class Explained:
+class Explained(Struct, frozen=True):
     """What a word is, as paragraphs, and an example as it stands in a file (empty for words of the trade)."""
 
     kind: str

@@ -7,7 +7,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.quantities.results import BandRow, Finished, Piece, Purchase, Quantities, StrandRun
 from slath.units import printing
@@ -17,8 +19,7 @@ Key = tuple[str, ...]
 _SAME_SHARE = 1e-9  # of a value: what two reckonings of one number may differ by
 
 
-@dataclass(frozen=True, slots=True)
-class Fact:
+class Fact(Struct, frozen=True):
     """One number of one size. `key` is its identity, `part` what it belongs to, `what` the number of it that is meant.
 
     `value` is in mm, g or pieces, unrounded; `printed` is how a booklet gives it.

@@ -7,9 +7,9 @@ or bookmarks and claim no conformance; the reading file does.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from io import BytesIO
 
+from msgspec import Struct
 from pypdf import PageObject, PdfReader, PdfWriter
 from pypdf.generic import DictionaryObject, IndirectObject, NameObject, RectangleObject, StreamObject
 
@@ -23,8 +23,7 @@ SLUG = 10.0  # mm of sheet outside the bleed, for the marks
 HALVED = 1.01  # mm that two half-size pages may lack of a whole sheet, as halves of the A series do (ISO 216)
 
 
-@dataclass(frozen=True, slots=True)
-class _Form:
+class _Form(Struct, frozen=True):
     """One finished page as an object to draw, and its size in points once trimmed."""
 
     reference: IndirectObject
@@ -32,8 +31,7 @@ class _Form:
     height: float
 
 
-@dataclass(frozen=True, slots=True)
-class _Put:
+class _Put(Struct, frozen=True):
     """A page on a sheet: its lower left corner in points, and its scale. A blank page is None."""
 
     form: _Form | None

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import hashlib
 import json
-from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct, field
 
 from slath.output.facts import Fact
 
@@ -22,8 +23,7 @@ class KeptEditionError(ValueError):
     """A file that is no kept edition, or is one no longer."""
 
 
-@dataclass(frozen=True, slots=True)
-class ToldStepText:
+class ToldStepText(Struct, frozen=True):
     """One step as a buyer reads it: the keys of its stage and of itself, its title, and its sentences in order."""
 
     stage: str
@@ -32,8 +32,7 @@ class ToldStepText:
     says: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class KeptSize:
+class KeptSize(Struct, frozen=True):
     """One size of a kept edition: its numbers, its steps, and what its figures say in words by their names."""
 
     name: str
@@ -42,8 +41,7 @@ class KeptSize:
     figures: dict[str, str] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
-class KeptEdition:
+class KeptEdition(Struct, frozen=True):
     """One edition of a pattern. `pattern_text` and `workshop_text` are the files it was worked out from."""
 
     file: str

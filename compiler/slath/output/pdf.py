@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 
+from msgspec import Struct
 from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFObjectReference
 
 from slath.booklet.blocks import Document
@@ -29,8 +29,7 @@ class UntaggedContentError(ValueError):
     """Words or pictures were painted that belong to no element and are no running head or foot."""
 
 
-@dataclass(frozen=True, slots=True)
-class Attachment:
+class Attachment(Struct, frozen=True):
     """A file carried inside the PDF, such as the cut list as CSV. ``name`` with its ending; ``about`` in a sentence."""
 
     name: str

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
+from msgspec import Struct
 from PIL import Image
 
 NEUTRAL = 20 / 255  # dark colours whose channels are no further apart are for words: black ink prints them alone
@@ -41,8 +41,7 @@ def in_inks(picture: Image.Image) -> Image.Image:
     return Image.frombytes("CMYK", picture.size, np.rint(inks * 255).astype(np.uint8).tobytes())
 
 
-@dataclass(frozen=True)
-class Colours:
+class Colours(Struct, frozen=True, dict=True):
     """How a file writes colours: the operators that fill and stroke, and the numbers before them."""
 
     fill_operator: str

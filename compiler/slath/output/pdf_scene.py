@@ -7,9 +7,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import chain
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.booklet.faces import Look, face, face_name
 from slath.booklet.laid import MM, Window
@@ -27,8 +29,7 @@ MITER_LIMIT = 4  # as in SVG, so that both back ends draw the same corners
 FAMILY = "sans"
 
 
-@dataclass(slots=True)
-class _State:
+class _State(Struct):
     """What the graphics state holds; nothing is said twice."""
 
     fill: str = ""

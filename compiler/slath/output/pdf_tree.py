@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import Any
 
+from msgspec import Struct, field
 from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFObjectReference
 
 from slath.booklet.laid import Node
@@ -13,8 +13,7 @@ from slath.output.pdf_file import PdfFile, text_string
 OWNER = {"ListNumbering": "List", "Scope": "Table", "ColSpan": "Table", "Placement": "Layout"}
 
 
-@dataclass(frozen=True, slots=True)
-class _Content:
+class _Content(Struct, frozen=True):
     """A marked-content sequence on a page, or with ``annotation`` an annotation of it."""
 
     page: PDFObjectReference
@@ -22,8 +21,7 @@ class _Content:
     annotation: PDFObjectReference | None = None
 
 
-@dataclass(eq=False, slots=True)
-class _Element:
+class _Element(Struct, eq=False):
     node: Node
     kids: list[_Element | _Content] = field(default_factory=list)
     box: tuple[float, float, float, float] | None = None

@@ -10,11 +10,11 @@ from __future__ import annotations
 import hashlib
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from html import escape
 from io import BytesIO
 from typing import cast
 
+from msgspec import Struct
 from pypdf import PdfReader
 from pypdf.generic import ArrayObject, DictionaryObject, IndirectObject, NameObject, StreamObject, TextStringObject
 from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName
@@ -31,8 +31,7 @@ _SIDES = ("right", "left")  # pages by the hand they lie under in an open bookle
 _DESCRIPTION = re.compile(rb"(<dc:description>.*?)(</rdf:li>)", re.DOTALL)
 
 
-@dataclass(frozen=True, slots=True)
-class Stampable:
+class Stampable(Struct, frozen=True):
     """A finished PDF made ready to be stamped. Numbers are object numbers of the file."""
 
     plain: bytes

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import groupby, pairwise
 from typing import Literal
+
+from msgspec import Struct
 
 from slath.basket.border_path import Ending, EndWay
 from slath.language.pattern import Stroke
@@ -15,8 +16,7 @@ Damped = Literal["sticks", "stakes", "handle", "foot ends"]
 
 
 # ------------------------------------------------------------------------------------------------ setting and counting
-@dataclass(frozen=True, slots=True)
-class Take:
+class Take(Struct, frozen=True):
     """Pieces of the cut list are taken up: `part` as the list names them."""
 
     part: str
@@ -24,15 +24,13 @@ class Take:
     count: int
 
 
-@dataclass(frozen=True, slots=True)
-class SetIn:
+class SetIn(Struct, frozen=True):
     """Uprights are set, and counted so from now on."""
 
     numbering: Numbering
 
 
-@dataclass(frozen=True, slots=True)
-class Recount:
+class Recount(Struct, frozen=True):
     """The same uprights, or others, are counted otherwise from now on.
 
     `added` stand to the right of the places in `beside`, one for one; `gone` were cut away or are finished.
@@ -45,52 +43,45 @@ class Recount:
     gone: tuple[Place, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Count:
+class Count(Struct, frozen=True):
     """So many are counted."""
 
     numbering: Numbering
     number: int
 
 
-@dataclass(frozen=True, slots=True)
-class Damp:
+class Damp(Struct, frozen=True):
     """Wetted until it bends."""
 
     what: Damped
 
 
-@dataclass(frozen=True, slots=True)
-class Dry:
+class Dry(Struct, frozen=True):
     """Left until it is dry."""
 
     what: Damped
 
 
-@dataclass(frozen=True, slots=True)
-class BendUp:
+class BendUp(Struct, frozen=True):
     """Stakes bent upright at the edge of the base."""
 
     numbering: Numbering
 
 
-@dataclass(frozen=True, slots=True)
-class Tie:
+class Tie(Struct, frozen=True):
     """Tied with string."""
 
     what: Tied
 
 
-@dataclass(frozen=True, slots=True)
-class Untie:
+class Untie(Struct, frozen=True):
     """The string taken off again."""
 
     what: Tied
 
 
 # ------------------------------------------------------------------------------------------------------------- weaving
-@dataclass(frozen=True, slots=True)
-class LayIn:
+class LayIn(Struct, frozen=True):
     """A strand begun: its end lies on `side` in a space. `follows` is the one it goes on for, where that one ended."""
 
     strand: Strand
@@ -99,8 +90,7 @@ class LayIn:
     follows: Strand | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Bring:
+class Bring(Struct, frozen=True):
     """A strand at work carried on, on its side, to the space where it is due: where uprights are opened or others begin."""
 
     strand: Strand
@@ -108,8 +98,7 @@ class Bring:
     side: Side
 
 
-@dataclass(frozen=True, slots=True)
-class Weave:
+class Weave(Struct, frozen=True):
     """Rods of strands, each over and over the `strokes`, each as far as `travels` says, in uprights.
 
     `in turn`: always the one furthest back, one stroke at a time. `following`: the first goes ahead, the next follows it.
@@ -129,8 +118,7 @@ class Weave:
     instead: tuple[Instead, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Instead:
+class Instead(Struct, frozen=True):
     """In these rounds, from one place to another, a stroke of its own."""
 
     rounds: tuple[int, int]
@@ -139,8 +127,7 @@ class Instead:
     strokes: tuple[Stroke, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class WeaveBack:
+class WeaveBack(Struct, frozen=True):
     """One stroke with each rod of a set, each beginning in the space to the left of the one before, `rounds` times."""
 
     rods: tuple[Strand, ...]
@@ -150,8 +137,7 @@ class WeaveBack:
     sides: tuple[Side, Side] = ("outside", "inside")
 
 
-@dataclass(frozen=True, slots=True)
-class WeaveRow:
+class WeaveRow(Struct, frozen=True):
     """A row that turns: past every upright from `first` to `last`, by turns on one face and the other.
 
     It begins beyond `first` on the face `begins`, and is turned round the last one where another row comes after it.
@@ -164,8 +150,7 @@ class WeaveRow:
     to_left: bool
 
 
-@dataclass(frozen=True, slots=True)
-class EndStrand:
+class EndStrand(Struct, frozen=True):
     """A strand ended, its end on `side` in the space it stands in."""
 
     strand: Strand
@@ -174,8 +159,7 @@ class EndStrand:
 
 
 # -------------------------------------------------------------------------------------------------------------- border
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """One face of one space on the way of an end, over all that lies there but what it goes under.
 
     `beneath` is what every one goes under there; `threaded` what lies there only because work has come round the ring.
@@ -189,8 +173,7 @@ class Step:
     across: tuple[Loop, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Pass:
+class Pass(Struct, frozen=True):
     """What an end goes past: an upright on a side, or another end over or under which it is carried inside."""
 
     of: Place
@@ -198,8 +181,7 @@ class Pass:
     end: EndWay | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Bend:
+class Bend(Struct, frozen=True):
     """One unit in one turn of a border, from where it stands to where its end comes to lie."""
 
     loop: Loop
@@ -240,50 +222,43 @@ class Bend:
         return tuple(found)
 
 
-@dataclass(frozen=True, slots=True)
-class KeepSlack:
+class KeepSlack(Struct, frozen=True):
     """These are left slack as they are made: the last ones go under them."""
 
     loops: tuple[Loop, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class InTurn:
+class InTurn(Struct, frozen=True):
     """Bends one after another, `each` at a time, every turn like the one before and one place further on."""
 
     bends: tuple[Bend, ...]
     each: int = 1
 
 
-@dataclass(frozen=True, slots=True)
-class DrawTight:
+class DrawTight(Struct, frozen=True):
     """What was kept slack is drawn tight, in the order it was made."""
 
     loops: tuple[Loop, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class LaySpares:
+class LaySpares(Struct, frozen=True):
     """Spare lengths that begin a plait: beside which unit (or inside, behind the one after the sets), how many."""
 
     beside: tuple[tuple[Place, int], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class DrawOut:
+class DrawOut(Struct, frozen=True):
     """The spare lengths are drawn out again, and the last ends take their places."""
 
 
 # -------------------------------------------------------------------------------------------------- what is set on top
-@dataclass(frozen=True, slots=True)
-class TurnOver:
+class TurnOver(Struct, frozen=True):
     """The work is turned over."""
 
     foot_up: bool
 
 
-@dataclass(frozen=True, slots=True)
-class SetFoot:
+class SetFoot(Struct, frozen=True):
     """A foot of a handle, a lug or a loop of one goes down (or is fastened) beside this place."""
 
     handle: int
@@ -296,24 +271,21 @@ Act = (
 )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class PlannedStep:
+class PlannedStep(Struct, frozen=True):
     """The acts of one step, by the key its words have."""
 
     key: str
     acts: tuple[Act, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class PlannedStage:
+class PlannedStage(Struct, frozen=True):
     """One stage of the work; `key` as the words have it."""
 
     key: str
     steps: tuple[PlannedStep, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(Struct, frozen=True):
     """All that is done to one basket, in order."""
 
     stages: tuple[PlannedStage, ...]

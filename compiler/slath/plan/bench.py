@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
 from itertools import pairwise
+
+from msgspec import Struct, field
 
 from slath.basket.construct import changed_at
 from slath.basket.ends import parted
@@ -17,8 +18,7 @@ Units = tuple[tuple[Upright, ...], ...]
 _KINDS: dict[str, UprightKind] = {"bye-stake": "bye-stake", "post": "post"}
 
 
-@dataclass(slots=True)
-class Course:
+class Course(Struct):
     """A rod at work: its strands, the upright it comes to next, and how far it is in its strokes."""
 
     strands: tuple[Strand, ...]
@@ -26,8 +26,7 @@ class Course:
     phase: int = 0
 
 
-@dataclass(slots=True)
-class Bench:
+class Bench(Struct):
     """What runs through from one act to the next. `units` are the uprights as they are worked between changes; a band may
     take several of them together. `rods` are the strands of `band`, which hang where it stopped.
     """

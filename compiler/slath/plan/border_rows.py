@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import groupby, takewhile
+
+from msgspec import Struct
 
 from slath.basket.border import LaidIn, LaidTurn, Turn, laid_turns
 from slath.basket.border_over import endless
@@ -24,8 +25,7 @@ def side_of(face: Face, border: Border) -> Side:
     return _OTHER[SIDE[face]] if border.from_inside else SIDE[face]
 
 
-@dataclass(frozen=True, slots=True)
-class BorderRow:
+class BorderRow(Struct, frozen=True):
     """One row of a border: every turn of it in working order, and what is kept slack for the last ones."""
 
     number: int

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
+from msgspec import Struct
+
 UprightKind = Literal["stick", "stick end", "stake", "bye-stake", "post", "added", "foot stake", "end below"]
 Side = Literal["outside", "inside", "above", "below"]
 Counted = Literal["stick end", "stake", "pair", "group"]
@@ -14,8 +16,7 @@ class NoLongerHoldsError(ValueError):
     """A place that cannot be told in a numbering: what it names is gone, or is only a part of what is counted there."""
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Upright:
+class Upright(Struct, frozen=True, order=True):
     """One upright for as long as it stands: its kind, and which of that kind, from 0, as they were set."""
 
     kind: UprightKind
@@ -62,8 +63,7 @@ class Numbering:
         return self.after(self.number_of(upright) - 1)
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Struct, frozen=True):
     """A unit by its number."""
 
     numbering: Numbering
@@ -75,8 +75,7 @@ class Place:
         return self.numbering.units[self.number - 1]
 
 
-@dataclass(frozen=True, slots=True)
-class Gap:
+class Gap(Struct, frozen=True):
     """The space after a unit. What it is known by is the upright on its right, where the work goes on: that stays where
     uprights are added or parted.
     """
@@ -95,8 +94,7 @@ class Gap:
         return self.number, self.numbering.ring(self.number + 1)
 
 
-@dataclass(frozen=True, slots=True)
-class Strand:
+class Strand(Struct, frozen=True):
     """One strand as it was laid in, numbered through the whole basket; `material` is its key."""
 
     number: int
@@ -106,8 +104,7 @@ class Strand:
 LoopKind = Literal["loop", "end", "roll"]
 
 
-@dataclass(frozen=True, slots=True)
-class Loop:
+class Loop(Struct, frozen=True):
     """What one unit lays in one turn of a border.
 
     Three names for three things that share a place: the `loop` as it is bent down from upright, its `end` as it goes on from

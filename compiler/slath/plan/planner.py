@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from slath.basket.border_ends import foot_ends, makes
 from slath.basket.border_path import plait_spares

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import replace
 from typing import TypeVar
+
+from msgspec.structs import replace
 
 from slath.language.pattern import Band, Base, Board, Extent, Lid, ReadyMade, Side, SizedPattern, StakeChange
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from slath.basket.border_length import border_need
 from slath.basket.model import Basket, WorkedBorder

@@ -7,13 +7,13 @@ Journal of the Textile Institute 28 (1937), with one thread system straight. All
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from slath.language.pattern import WeaveSpec
 
 
-@dataclass(frozen=True, slots=True)
-class UprightSection:
+class UprightSection(Struct, frozen=True):
     """What a strand goes round: the width of one working upright along the wall and its thickness through the wall.
 
     Uprights worked in twos or threes, and flat ones, are wider than thick; the strand lies straight along the

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from slath.basket.border import work_border
 from slath.basket.border_ends import FootEnds, foot_ends, makes
@@ -66,8 +67,7 @@ def crossings(basket: Basket) -> tuple[Amount, ...]:
     return tuple(found)
 
 
-@dataclass(frozen=True, slots=True)
-class Ends:
+class Ends(Struct, frozen=True):
     """What is needed of an end beyond the weaving.
 
     `border` is what the border takes of each end that makes it, `foot` what weaving and border below the base take,

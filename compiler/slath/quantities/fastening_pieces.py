@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from slath.basket.gathering import bundle_mm, gathered_of
 from slath.basket.handle_curve import girth_mm

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from slath.basket.model import HandlePiece, WorkedHandle, WorkedWrap
 from slath.language.handle_kinds import HANDLE_KINDS

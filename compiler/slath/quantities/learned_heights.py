@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.basket.model import Basket, WovenBand
 from slath.basket.profile import profile_of
@@ -19,8 +21,7 @@ _LEAST, _MOST = 0.5, 2.0
 Weave = tuple[str, str]  # label of the weave and name of the stock
 
 
-@dataclass(slots=True)
-class _Sum:
+class _Sum(Struct):
     """Rounds and the height they came to, of one weave in one stock."""
 
     path: Path
@@ -49,8 +50,7 @@ def learned_heights(basket: Basket, woven: WovenSize) -> tuple[tuple[Gauge, ...]
     return ledger.gauges(), tuple(ledger.doubts)
 
 
-@dataclass(frozen=True, slots=True)
-class _Ledger:
+class _Ledger(Struct, frozen=True):
     """What has been learned so far."""
 
     basket: Basket

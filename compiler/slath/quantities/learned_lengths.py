@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from slath.basket.model import Basket, WovenBand
 from slath.language.pattern import Gauge
@@ -16,8 +16,7 @@ _LEAST, _MOST = 0.75, 1.75
 _LEAST_SHARE = 0.5
 
 
-@dataclass(slots=True)
-class _Account:
+class _Account(Struct):
     """One material: what was taken of it less what is sure, and what each weave still unknown should take of that."""
 
     key: str

@@ -9,7 +9,8 @@ took and what the basket weighed hang on spacing and size, so they stay with the
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from slath.basket.construct import construct
 from slath.basket.model import CannotConstruct

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from slath.basket.courses import runs_on
 from slath.basket.model import Basket, ConstructedLid, Profile, WovenBand

@@ -12,7 +12,8 @@ import math
 from bisect import bisect_left, insort
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from slath.quantities.nesting_relaxed import laid_by_prices
 
@@ -21,8 +22,7 @@ _TRIALS = 6_000  # fillings looked at in search of fewer lengths
 _SEARCHED = 60  # pieces beyond which the search starts from the lengths that are worst filled
 
 
-@dataclass(frozen=True, slots=True)
-class Cut:
+class Cut(Struct, frozen=True):
     """One length as sold (or in hand), and the pieces cut from it, longest first; mm."""
 
     length_mm: float
@@ -34,8 +34,7 @@ class Cut:
         return max(self.length_mm - math.fsum(self.pieces_mm), 0.0)
 
 
-@dataclass(frozen=True, slots=True)
-class Nesting:
+class Nesting(Struct, frozen=True):
     """How pieces are cut: from lengths in hand, from lengths to buy, and the pieces no length holds (mm)."""
 
     from_hand: tuple[Cut, ...]

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from slath.trade.stock import Pack
 
@@ -12,8 +13,7 @@ _HAIR = 1e-9
 _TRIED = 50  # counts of the bulk pack tried below the largest useful one; the rest differ only by more small packs
 
 
-@dataclass(frozen=True, slots=True)
-class Filled:
+class Filled(Struct, frozen=True):
     """A kind of pack and how much it holds, in the unit of the need (mm, or whole rods)."""
 
     pack: Pack

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from slath.basket.rods import butt_mm
 from slath.language.materials import NATURAL
@@ -14,8 +16,7 @@ from slath.trade.stock import Stock
 from slath.trade.stock_words import stock_words
 
 
-@dataclass(frozen=True, slots=True)
-class Pool:
+class Pool(Struct, frozen=True):
     """Materials that are bought as one, and everything made of them. `butt_mm`: how much of a rod serves for sticks.
 
     `measured_mm` are single lengths in hand, besides what the materials say there is of them. `taken` is what a woven basket

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.basket.model import Basket, WovenBand
 from slath.language.pattern import WovenSize
@@ -14,8 +16,7 @@ from slath.quantities.stake_pieces import upright_of
 from slath.units import Amount, Basis, worked
 
 
-@dataclass(frozen=True, slots=True)
-class MissSummary:
+class MissSummary(Struct, frozen=True):
     """How well one size was predicted: numbers compared, their mean miss as a share, and the row that missed most."""
 
     compared: int

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from slath.language.places import Path
 from slath.quantities.results import Quantities
 from slath.units import Amount, Basis, Unit
 
 
-@dataclass(frozen=True, slots=True)
-class ProofInput:
+class ProofInput(Struct, frozen=True):
     """One number that went into another."""
 
     name: str
@@ -22,8 +22,7 @@ class ProofInput:
     path: Path
 
 
-@dataclass(frozen=True, slots=True)
-class ProofRow:
+class ProofRow(Struct, frozen=True):
     """One number of the list. `path` leads to its line in the pattern file."""
 
     size: str

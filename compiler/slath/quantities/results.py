@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from slath.language.pattern import Gauge
 from slath.language.places import Path
@@ -10,8 +10,7 @@ from slath.messages import Message
 from slath.units import Amount, Unit
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(Struct, frozen=True):
     """Pieces of one part and length to cut. `cut_mm` is rounded up to the maker's step from the sum of `parts`.
 
     `part` is a trade word ("lengthwise sticks", "stakes", "bow"); `count` are needed, `spare` are cut besides.
@@ -33,8 +32,7 @@ class Piece:
     offcut: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class StrandRun:
+class StrandRun(Struct, frozen=True):
     """Weaving material of one colour in one band, or in all rounds of one arrow or chain (`index` is then the first's).
 
     `rods` says how many of the band's strands are of this material. `length_mm` is what is woven, the ends each strand
@@ -57,8 +55,7 @@ class StrandRun:
     spare_mm: Amount
 
 
-@dataclass(frozen=True, slots=True)
-class BandRow:
+class BandRow(Struct, frozen=True):
     """A band's measures: `height` standing and along the side, rounds, pitch, take-up.
 
     `course` is the name under which its strands are listed: its own, or that of the arrow or chain it is a part of.
@@ -82,8 +79,7 @@ class BandRow:
     steps: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class PackCount:
+class PackCount(Struct, frozen=True):
     """So many packs of one kind."""
 
     title: str
@@ -94,16 +90,14 @@ class PackCount:
     currency: str
 
 
-@dataclass(frozen=True, slots=True)
-class Share:
+class Share(Struct, frozen=True):
     """What one material of the pattern takes of what is bought together."""
 
     material: str
     length_mm: Amount
 
 
-@dataclass(frozen=True, slots=True)
-class Purchase:
+class Purchase(Struct, frozen=True):
     """What to buy of one stock as it is sold, in one colour, for one basket.
 
     Materials that are bought as one (natural under two names, or natural that is dyed at home) share a row: `shares`
@@ -136,8 +130,7 @@ class Purchase:
         return tuple(amount for amount in found if amount is not None)
 
 
-@dataclass(frozen=True, slots=True)
-class CountRow:
+class CountRow(Struct, frozen=True):
     """One count with the sentence that counts ("5 through 5 is 10 sticks, 20 ends, two stakes each: 40 stakes")."""
 
     name: str
@@ -152,8 +145,7 @@ class CountRow:
         return Voice({}).text(self.said)
 
 
-@dataclass(frozen=True, slots=True)
-class BorderRow:
+class BorderRow(Struct, frozen=True):
     """Stake needed above the weaving for a border (or below the base for a foot), in its parts.
 
     `given_mm` is the designer's own allowance where the pattern fixes one; stakes are then cut with that.
@@ -168,8 +160,7 @@ class BorderRow:
     given_mm: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Finished:
+class Finished(Struct, frozen=True):
     """The finished basket: standing height with border, base, rim and where it is measured, mass, height with handle."""
 
     height: Amount
@@ -183,8 +174,7 @@ class Finished:
     rim_measured: str = "at the stakes"  # or outside, inside, over all (a mat)
 
 
-@dataclass(frozen=True, slots=True)
-class TestRow:
+class TestRow(Struct, frozen=True):
     """One thing a test weave measures: the keys it is written under, what is predicted, and what was found, if it was.
 
     `key` leads from the size's entry under ``woven`` to the value: ("rounds", "spiral"). `found` is in the unit of
@@ -215,8 +205,7 @@ class TestRow:
         return self.difference / whole
 
 
-@dataclass(frozen=True, slots=True)
-class Doubt:
+class Doubt(Struct, frozen=True):
     """A figure of the test-weave form too far from what was worked out to learn from; mm or g."""
 
     path: Path
@@ -226,8 +215,7 @@ class Doubt:
     unit: Unit = "mm"
 
 
-@dataclass(frozen=True, slots=True)
-class Lesson:
+class Lesson(Struct, frozen=True):
     """What the test weave of one size taught: `before` is what was predicted from the file without it.
 
     `gauges` say how high rounds came and what strand they took. `border` is what the border took of one end, `mass`
@@ -242,8 +230,7 @@ class Lesson:
     doubts: tuple[Doubt, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Quantities:
+class Quantities(Struct, frozen=True):
     """Everything one size takes and measures."""
 
     size: str

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from slath.quantities.nesting import nest
 from slath.quantities.packs import Choice, Filled, choose_packs, one_currency, rank
@@ -15,8 +16,7 @@ _HAIR = 1e-9
 _ROD = 1.01  # a pack no longer than this share of one length of the stock is one length of it
 
 
-@dataclass(frozen=True, slots=True)
-class Sold:
+class Sold(Struct, frozen=True):
     """What has to be bought: its length, the lengths it comes in (None where it runs on), the packs, and what they hold."""
 
     buy: Amount
@@ -25,8 +25,7 @@ class Sold:
     held_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class _Need:
+class _Need(Struct, frozen=True):
     """What has to be bought of lengths `each_mm` long; `lengths` may end in a part of one, where weaving is joined on."""
 
     each_mm: float

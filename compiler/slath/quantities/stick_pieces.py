@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.basket.model import ConstructedBase, Stick
 from slath.basket.outline import area_mm2
@@ -14,8 +16,7 @@ from slath.trade.stocks import implied_density
 from slath.units import Amount, Basis, worked
 
 
-@dataclass(frozen=True, slots=True)
-class _Kind:
+class _Kind(Struct, frozen=True):
     """Sticks cut alike: their name in the list, the kinds of stick they are, and the designer's length and its key."""
 
     part: str

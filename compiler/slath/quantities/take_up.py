@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from slath.basket.model import Round, WovenBand
 from slath.basket.pitch import gauges_of
@@ -14,8 +15,7 @@ from slath.quantities.uprights import Upright
 from slath.units import Amount, Basis
 
 
-@dataclass(frozen=True, slots=True)
-class TakeUpRule:
+class TakeUpRule(Struct, frozen=True):
     """Strand used ÷ way covered as a function of weave and spacing (mm), with the amounts it rests on.
 
     `beside_mm` is how far outside (or inside) the line of the stakes a strand lies that passes before (or behind) them;

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from slath.basket.model import Basket, ConstructedBase, Stake, WovenBand
 from slath.basket.rods import part_of, stick_of
@@ -13,8 +14,7 @@ from slath.quantities.crossing import UprightSection
 from slath.units import Amount, Basis, worked
 
 
-@dataclass(frozen=True, slots=True)
-class Upright:
+class Upright(Struct, frozen=True):
     """The mean section of one working upright of a band, and the amounts it comes from."""
 
     section: UprightSection

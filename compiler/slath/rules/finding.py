@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from slath.basket.model import Basket, WovenBand
 from slath.language.pattern import Material, Outline, Pattern, SizedPattern
@@ -43,8 +44,7 @@ def _kept(length: float, step: float, way: Way) -> float:
     return step * (math.ceil(steps - _HAIR) if way == "up" else math.floor(steps + _HAIR))
 
 
-@dataclass(frozen=True, slots=True)
-class Context:
+class Context(Struct, frozen=True):
     """One size of a pattern, constructed and measured."""
 
     pattern: Pattern
@@ -97,8 +97,7 @@ class Context:
         return self.sized.settings[name].value
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(Struct, frozen=True):
     """What a rule found: where in the file (`path`), in which part, why, and what would put it right.
 
     `sentence` says the reason in trade words and stands alone; `remedies` give their resulting numbers. `related`
@@ -115,8 +114,7 @@ class Finding:
 Check = Callable[[Context], Iterator[Finding]]
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+class Rule(Struct, frozen=True):
     """One rule: its code, how much it stops, and the function that looks for it.
 
     `whole`: what it finds is so in every size alike, so its notes name none. `basket_only`: it is not asked of a lid,

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from slath.basket.lid import best_size, fits
 from slath.basket.wall import as_measured

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from slath.basket.model import WovenBand
 from slath.language.pattern import StageWords
@@ -35,8 +36,7 @@ _PART_OF = frozenset(
 _FEWEST_UPRIGHTS = 7  # "behind 2 stakes" is a stroke; nobody strokes past seven
 
 
-@dataclass(frozen=True, slots=True)
-class _Typed:
+class _Typed(Struct, frozen=True):
     """A count as it was typed, and where."""
 
     path: Path

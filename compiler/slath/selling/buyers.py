@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import csv
 import io
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 from slath.fonts.letters import lacking
 from slath.language.files import read_bytes
@@ -23,8 +24,7 @@ class BuyersError(ValueError):
     """A list of buyers that cannot be used, with the line."""
 
 
-@dataclass(frozen=True, slots=True)
-class Buyer:
+class Buyer(Struct, frozen=True):
     """One copy: whose it is, and how that name stands in the name of its file, which no other copy has."""
 
     name: str

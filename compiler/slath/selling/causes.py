@@ -5,11 +5,11 @@ from __future__ import annotations
 import copy
 import tempfile
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 import yaml
+from msgspec import Struct
 
 from slath.language.document import Document, read_document
 from slath.language.places import Path as DataPath
@@ -25,8 +25,7 @@ _GONE = object()
 Facts = dict[tuple[str, "Key"], "Fact"]
 
 
-@dataclass(frozen=True, slots=True)
-class Cause:
+class Cause(Struct, frozen=True):
     """One change of a file: where it stands now, what stood there and what stands there. Line 0: it is gone."""
 
     file: str
@@ -36,8 +35,7 @@ class Cause:
     after: str
 
 
-@dataclass(frozen=True, slots=True)
-class _Change:
+class _Change(Struct, frozen=True):
     """A value that differs, in the pattern (`shared` False) or its workshop file; `_GONE` on the side that lacks it."""
 
     shared: bool

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from difflib import SequenceMatcher
+
+from msgspec import Struct
 
 from slath.output.facts import Fact, Key
 from slath.output.kept import KeptEdition, KeptSize, ToldStepText
 from slath.selling.causes import Cause
 
 
-@dataclass(frozen=True, slots=True)
-class NumberChange:
+class NumberChange(Struct, frozen=True):
     """One number of one size that is not what it was; `before` or `after` is None where it came new or went."""
 
     size: str
@@ -28,8 +28,7 @@ class NumberChange:
         return fact
 
 
-@dataclass(frozen=True, slots=True)
-class WordsChange:
+class WordsChange(Struct, frozen=True):
     """Sentences of one step that read otherwise in the sizes named; a step that came or went has one empty side."""
 
     sizes: tuple[str, ...]
@@ -39,8 +38,7 @@ class WordsChange:
     written: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class FigureChange:
+class FigureChange(Struct, frozen=True):
     """A figure that shows something else in the sizes named."""
 
     name: str
@@ -48,8 +46,7 @@ class FigureChange:
     how: str  # "changed", "new" or "gone"
 
 
-@dataclass(frozen=True, slots=True)
-class Comparison:
+class Comparison(Struct, frozen=True):
     """What differs between two editions. Sizes in which nothing differs are in none of the changes."""
 
     old: KeptEdition

@@ -6,8 +6,9 @@ Sums are never made of two currencies: what is priced in another is told by itse
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from slath.language.pattern import SizedPattern
 from slath.pipeline import Compilation, CompiledSize
@@ -16,8 +17,7 @@ from slath.quantities.results import Purchase
 CENTS = 2  # decimals of every currency here; prices are printed so and reckoned unrounded
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """One cost of one size: what it is for, how much, in which money, and how it came about."""
 
     what: str
@@ -26,8 +26,7 @@ class Line:
     how: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class SizeCosts:
+class SizeCosts(Struct, frozen=True):
     """The costs of one basket of a size.
 
     `by_use` is the material that goes into it, `by_pack` what must be bought for the first; `unpriced` are materials

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass, replace
 from io import BytesIO
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.booklet.blocks import Block, Definition, Definitions, Document, Figure, Heading, Paragraph
 from slath.booklet.content_record import BookletContent
@@ -19,8 +21,7 @@ Lines = tuple[str, ...]
 NO_DAY = dt.date(2000, 1, 1)
 
 
-@dataclass(frozen=True, slots=True)
-class Offered:
+class Offered(Struct, frozen=True):
     """One file a buyer gets: its name, the language it is in, the paper it is set on, and how many pages it has."""
 
     file: str
@@ -29,8 +30,7 @@ class Offered:
     pages: int
 
 
-@dataclass(frozen=True, slots=True)
-class Listing:
+class Listing(Struct, frozen=True):
     """What is said of a pattern to who may buy it. `sizes` are finished measures by name; nothing withheld is in it."""
 
     title: str

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from importlib import resources
 from io import BytesIO
 from math import atan2, degrees
 
 import pypdfium2 as pdfium
+from msgspec import Struct
 from PIL import Image, ImageDraw, ImageFont
 
 from slath.booklet.content import booklet_document
@@ -27,8 +27,7 @@ WATERMARK_SHARE = 0.11  # of the page's width: the height of its letters
 WATERMARK_GREY = (110, 110, 110, 70)
 
 
-@dataclass(frozen=True, slots=True)
-class PagePicture:
+class PagePicture(Struct, frozen=True):
     """One page as a picture: what part of a file's name says which it is, and the picture."""
 
     name: str

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from typing import Any, Literal
+
+from msgspec import Struct
 
 from slath.trade.tables import read_table
 
 CautionKind = Literal["safety", "care"]
 
 
-@dataclass(frozen=True, slots=True)
-class TradeCaution:
+class TradeCaution(Struct, frozen=True):
     """One caution; its words are in the language data. It belongs to the steps that do one of `operations`.
 
     `materials` narrows it to kinds of stock. `again`: it has a shorter form for later stages. `panel`: it is told in the

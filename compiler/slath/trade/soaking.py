@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from typing import Any
+
+from msgspec import Struct
 
 from slath.trade.sources import Source, source
 from slath.trade.stock import Stock
@@ -12,8 +13,7 @@ from slath.trade.tables import read_table
 from slath.units.counting import duration, in_words
 
 
-@dataclass(frozen=True, slots=True)
-class SoakingAdvice:
+class SoakingAdvice(Struct, frozen=True):
     """One source's word on soaking stocks of some kinds from one diameter (mm) up to another."""
 
     kinds: frozenset[str]
@@ -50,8 +50,7 @@ _FOOT_MM = 304.8  # exact: NIST SP 811 (2008), B.8
 _DAY = 24 * 60  # minutes
 
 
-@dataclass(frozen=True, slots=True)
-class RodSoak:
+class RodSoak(Struct, frozen=True):
     """How long rods of one length soak, and how long they mellow afterwards, wrapped; minutes."""
 
     minutes: float

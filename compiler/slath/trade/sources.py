@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
+
+from msgspec import Struct
 
 from slath.trade.tables import read_table
 from slath.units import Basis
 
 
-@dataclass(frozen=True, slots=True)
-class Source:
+class Source(Struct, frozen=True):
     """One source: its key in the data files, what it makes a value rest on, how it is cited, in full and in a sentence."""
 
     key: str

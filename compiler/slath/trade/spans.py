@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 _UNITS = {"minute": 1.0, "min": 1.0, "hour": 60.0, "h": 60.0}
 _PART_DAYS = {"day": 1.0, "afternoon": 0.5, "morning": 0.5, "evening": 0.5}  # of a day's work
@@ -19,8 +20,7 @@ _RANGE = re.compile(rf"\b({_NUMBER})(?: ?({_UNIT})s?)? to ({_NUMBER}) ?({_UNIT})
 _SINGLE = re.compile(rf"\b({_NUMBER}) ?({_UNIT})s?\b( and a half)?")
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(Struct, frozen=True):
     """From so long to so long, in minutes."""
 
     least: float

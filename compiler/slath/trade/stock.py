@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from slath.units import Basis
 
@@ -13,8 +14,7 @@ StockKind = Literal[
 ]  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class Pack:
+class Pack(Struct, frozen=True):
     """One way a stock is sold: by mass, by length or by the piece; price in the supplier's own money."""
 
     title: str
@@ -27,8 +27,7 @@ class Pack:
     priced_on: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Stock:
+class Stock(Struct, frozen=True):
     """`name` is what a pattern writes ("us round reed 4"); mm is always printed beside a number.
 
     `width_mm` lies along the stake's face, `thickness_mm` stands off it; both equal the diameter of round material.

@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping
-from dataclasses import replace
 from difflib import get_close_matches
 from fractions import Fraction
 from functools import cache, lru_cache
 from types import MappingProxyType
 from typing import Any
+
+from msgspec.structs import replace
 
 from slath.trade.soaking import rod_soak
 from slath.trade.sources import source

@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 from typing import Any
+
+from msgspec import Struct
 
 from slath.trade.sources import source
 from slath.trade.tables import read_table
 from slath.units import Amount
 
 
-@dataclass(frozen=True, slots=True)
-class StageTime:
+class StageTime(Struct, frozen=True):
     """How long a stage takes of a medium round basket: a beginner and an improver, and showing it; minutes.
 
     `rest`: the work may be left half done; how is in the language data.
@@ -27,8 +27,7 @@ class StageTime:
     rest: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Mistake:
+class Mistake(Struct, frozen=True):
     """A usual mistake of a stage; what it is, how it is seen, kept away and mended is in the language data under its key."""
 
     stage: str

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from slath.trade.tables import read_table
 
 
-@dataclass(frozen=True, slots=True)
-class Tool:
+class Tool(Struct, frozen=True):
     """A tool, the operations that need it, and whether it cuts or pierces; its name and use are in the language data."""
 
     key: str

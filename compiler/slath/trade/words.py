@@ -7,18 +7,18 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 from typing import Any, Literal
+
+from msgspec import Struct
 
 from slath.trade.tables import read_table
 
 VocabularyName = Literal["UK", "US"]
 
 
-@dataclass(frozen=True, slots=True)
-class Concept:
+class Concept(Struct, frozen=True):
     """One thing of the trade. `forms` holds, for each vocabulary, (one, many) of a thing or (do, doing, done) of a verb.
 
     `explained_by` is the concept whose glossary entry explains it (itself, unless it is a verb); `means` is that entry,
@@ -31,16 +31,14 @@ class Concept:
     means: str
 
 
-@dataclass(frozen=True, slots=True)
-class Use:
+class Use(Struct, frozen=True):
     """A concept as used in a sentence: its key and the form to print."""
 
     key: str
     printed: str
 
 
-@dataclass(frozen=True)
-class Vocabulary:
+class Vocabulary(Struct, frozen=True, dict=True):
     """One vocabulary, chosen once for a booklet."""
 
     name: VocabularyName

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import IntEnum
 from typing import Literal
+
+from msgspec import Struct
 
 Unit = Literal["mm", "g", "count", "ratio", "degrees", "money", "minutes"]
 
@@ -52,8 +53,7 @@ _WORDS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Amount:
+class Amount(Struct, frozen=True):
     """A value in its inside unit (mm, g, whole count, ratio...) with its basis and, for the proof, its working.
 
     ``formula`` is readable arithmetic in trade words; ``inputs`` are the amounts that went in (kept shallow: their own

@@ -11,9 +11,10 @@ and White 1901 print finished sizes in quarters and eighths).
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 from slath.units.amount import FinishedSize, LengthToCut
 
@@ -29,8 +30,7 @@ _EXACT = 1e-5  # of a step: a measure this near to whole steps is whole steps
 _SAME = 1e-9  # of one step: what binary arithmetic may leave over a whole step, so that 3 in stays 3 in
 
 
-@dataclass(frozen=True, slots=True)
-class InchParts:
+class InchParts(Struct, frozen=True):
     """Inches as a whole number and a fraction in lowest terms; ``numerator`` 0 means there is no fraction."""
 
     whole: int

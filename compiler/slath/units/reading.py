@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import cache
 from typing import NamedTuple
 
+from msgspec import Struct
+
 from slath.units.names import EVERYDAY_UNITS, TRADE_WORDS, Dimension, unit_names
 
 
-@dataclass(frozen=True, slots=True)
-class Quantity:
+class Quantity(Struct, frozen=True):
     """A number in its inside unit (millimetres, grams, or plain) with what it measures."""
 
     value: float

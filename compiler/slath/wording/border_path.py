@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from slath.basket.border_stakes import stakes_together
 from slath.basket.model import WorkedBorder
@@ -15,8 +16,7 @@ from slath.plan.places import Loop
 from slath.wording.work import Work
 
 
-@dataclass(frozen=True, slots=True)
-class Rim:
+class Rim(Struct, frozen=True):
     """What a border is worked on: `count` uprights, one by one, in pairs or in groups, and the depth its ends need."""
 
     count: int

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import groupby
 from operator import attrgetter
 from typing import NamedTuple
+
+from msgspec.structs import replace
 
 from slath.basket.border_ends import foot_ends
 from slath.basket.model import WorkedBorder

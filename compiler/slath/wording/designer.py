@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from difflib import get_close_matches
+
+from msgspec.structs import replace
 
 from slath.language.pattern import Pattern, StageWords
 from slath.messages import Message, message

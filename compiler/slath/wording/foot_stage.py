@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from slath.basket.border_ends import foot_ends
 from slath.basket.model import WorkedBorder, WovenBand

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from slath.booklet.blocks import Definition, Definitions, Piece, Term, Words, pieces_of
 from slath.trade.words import concepts

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from typing import assert_never
+
+from msgspec.structs import replace
 
 from slath.basket.model import WorkedEar, WorkedHandle
 from slath.language.handle_kinds import HANDLE_KINDS

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from slath.basket.courses import band_before, runs_on, runs_on_beyond
 from slath.basket.model import WovenBand

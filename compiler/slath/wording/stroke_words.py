@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from slath.basket.model import WovenBand
 from slath.messages import Message, message
@@ -14,8 +14,7 @@ from slath.wording.work import Work
 _TOGETHER = {1: "strand", 2: "pair"}  # how many strands move as one
 
 
-@dataclass(frozen=True, slots=True)
-class Strokes:
+class Strokes(Struct, frozen=True):
     """A weave told: sentences to begin it, to work it, remarks, and to end it."""
 
     begin: tuple[Clause, ...]

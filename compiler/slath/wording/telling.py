@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.basket.border_ends import foot_ends
 from slath.basket.model import Basket
@@ -39,8 +41,7 @@ from slath.wording.work import Work
 _WITH_USE = re.compile(r"(?P<name>.+?)(?: (?P<use>(?:for|to) .+))?", re.DOTALL)
 
 
-@dataclass(frozen=True, slots=True)
-class Told:
+class Told(Struct, frozen=True):
     """Everything the wording says of one size: `stages` in words, `told` before they are words.
 
     `tools` are (name, what it is for); `skill` is what the word promises.

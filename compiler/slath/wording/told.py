@@ -7,8 +7,9 @@ words that can be set.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 from typing import Literal
+
+from msgspec import Struct, field
 
 from slath.booklet.blocks import Caution, CountBox, Shows, Words, pieces_of
 from slath.messages import Message, OfSizes, Voice, message, plain
@@ -19,8 +20,7 @@ STAGES = (
 )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class InWords:
+class InWords(Struct, frozen=True):
     """Something that is in words already."""
 
     words: Words
@@ -30,8 +30,7 @@ Clause = Message | str | None  # a sentence or a part of one that may have nothi
 Telling = str | Message | OfSizes | InWords  # a str is a sentence without a key: marked English
 
 
-@dataclass(frozen=True, slots=True)
-class ToldCaution:
+class ToldCaution(Struct, frozen=True):
     """A caution and its kind; one about people has a mark, a label and short words for its steps (see `TradeCaution`)."""
 
     kind: Literal["safety", "care"]
@@ -44,8 +43,7 @@ class ToldCaution:
 Phase = tuple[int, str, Telling]  # the action from which on a figure shows what is told, its name, a heading
 
 
-@dataclass(frozen=True, slots=True)
-class ToldStep:
+class ToldStep(Struct, frozen=True):
     """One step told. `figures` are the keys of the figures that belong to it; `operations` are what hands do in it.
 
     `stops` are counts to make before the step is begun, `counts` what can be checked when it is done.
@@ -70,8 +68,7 @@ class ToldStep:
     shown: tuple[Phase, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class ToldStage:
+class ToldStage(Struct, frozen=True):
     """One stage of the work: its key (one of STAGES), title, opening words and steps.
 
     `pictures` are the designer's own, as (file, alternative text); `chosen_figures` their choice of figures, None to
@@ -87,8 +84,7 @@ class ToldStage:
     choice: Telling = ""  # what else could be made here
 
 
-@dataclass(frozen=True, slots=True)
-class SpokenStep:
+class SpokenStep(Struct, frozen=True):
     """One step in words (see `ToldStep`)."""
 
     key: str
@@ -106,8 +102,7 @@ class SpokenStep:
     sources: tuple[Words, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class SpokenStage:
+class SpokenStage(Struct, frozen=True):
     """One stage in words (see `ToldStage`)."""
 
     key: str

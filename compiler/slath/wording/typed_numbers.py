@@ -11,8 +11,9 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from slath.units import Amount
 from slath.units.counting import in_words
@@ -45,8 +46,7 @@ _MEASURE = re.compile(
 _CALLED = re.compile(r"\b(?:No\.|number|page|step|stakes?|rounds?|rows?|size|figure|ends?|holes?) ?$", re.IGNORECASE)
 
 
-@dataclass(frozen=True, slots=True)
-class Disagreement:
+class Disagreement(Struct, frozen=True):
     """A number typed by hand that nothing in the list says: as typed, and the nearest that the list does say."""
 
     typed: str

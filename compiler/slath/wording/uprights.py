@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from slath.basket.model import Basket, WovenBand
 from slath.language.pattern import Stroke
 from slath.messages import Listed, Message, Numbers, message
 
 
-@dataclass(frozen=True, slots=True)
-class Uprights:
+class Uprights(Struct, frozen=True):
     """The uprights of a band by the name the language data have for them.
 
     `flat`: on a base that lies on the table, whose strands go over and under, and whose ends bear no numbers yet; on a

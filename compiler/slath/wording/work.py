@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
+
+from msgspec import Struct
 
 from slath.basket.model import Basket, WorkedHandle, WovenBand
 from slath.messages import Length
@@ -15,8 +16,7 @@ from slath.wording.speech import Voice
 from slath.wording.told import Phase, Telling, ToldStage, ToldStep
 
 
-@dataclass(frozen=True)
-class Work:
+class Work(Struct, frozen=True, dict=True):
     """One size ready to be told."""
 
     basket: Basket

@@ -7,9 +7,9 @@ is counted in mm from the slath.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 
 from slath.basket.model import ConstructedBase, Stick, StickEnd, WovenBand
 from slath.basket.weave import Face
@@ -23,8 +23,7 @@ Knot = tuple[float, float, float]
 _STRAIGHT = 0.35  # share of the way out up to which groups laid side by side in one arm are drawn straight on
 
 
-@dataclass(frozen=True, slots=True)
-class StrandCourse:
+class StrandCourse(Struct, frozen=True):
     """One strand over the base: points (n, 3), its material, its rod, and the first and last band it runs through.
 
     Of a rod of several the first `leads`. A `folded` one is half of a length and begins where the other half does.

@@ -8,10 +8,10 @@ lie over one another, so the drawing cannot show an order the simulation does no
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
+from msgspec import Struct
 
 from slath.basket.border_over import EndlessRim, endless
 from slath.basket.border_path import Face, Leg, Part, is_closed, legs_of, parts_of
@@ -28,8 +28,7 @@ Knot = tuple[float, float, float]
 Cell = tuple[int, int, Face]  # leg, space from the stake's own post, face
 
 
-@dataclass(frozen=True, slots=True)
-class BorderCourse:
+class BorderCourse(Struct, frozen=True):
     """The legs of a border with the rank of each in every space and on each face."""
 
     legs: tuple[Leg, ...]

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
+from msgspec.structs import replace
 
 from slath.basket.model import Basket
 from slath.drawing.border.notes import border_notes

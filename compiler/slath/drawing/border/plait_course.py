@@ -7,7 +7,6 @@ anew, and the oldest is left inside. Places are counted as in `border_course`.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from slath.basket.border_path import legs_of, plait_turns
 from slath.drawing.border.course import BELOW, BorderCourse, Knot, border_course
@@ -42,8 +41,7 @@ def course_of(border: Border, loop: float = 0.0) -> BorderCourse:
     return PlaitCourse(legs_of(border), {}, turns=plait_turns(plait), over=plait.over, thick=group_breadth(plait.group))
 
 
-@dataclass(frozen=True, slots=True)
-class PlaitCourse(BorderCourse):
+class PlaitCourse(BorderCourse, frozen=True):
     """The course of a plait in sets of `turns` groups that each pass over `over` sets."""
 
     turns: int = 1

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from slath.basket.model import WovenBand
@@ -89,8 +90,7 @@ def _quiet(look: Dress) -> Dress:
 
 
 # ------------------------------------------------------------------------------------------------------- what is seen
-@dataclass(frozen=True, slots=True)
-class Seen:
+class Seen(Struct, frozen=True):
     """The centre line of one stake in even steps, (n, 3) in drawing mm, and which of its points nothing covers."""
 
     line: Numbers

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
 import numpy as np
+from msgspec import Struct
 
 from slath.basket.border_ends import foot_ends
 from slath.basket.border_path import Leg, plait_spares
@@ -36,8 +36,7 @@ _SPARE = "#b9c4c4"  # what a plait is begun with, dotted
 _OTHERS = (("#b4714a", "rings"), ("#5d7f93", "dots"))  # a second and a third stake picked out
 
 
-@dataclass(frozen=True, slots=True)
-class Window:
+class Window(Struct, frozen=True):
     """The stretch of rim shown: stakes `first`..`last` in endless numbering (1 is stake 1), page measures in mm."""
 
     first: int

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 
 from slath.basket.model import WorkedEar, WorkedHandle
 from slath.drawing.options import Options
@@ -26,8 +26,7 @@ _BRUSH = Brush(gap=0.25, edge=0.24)
 Draw = tuple[float, Callable[[Plate, float], None]]
 
 
-@dataclass(frozen=True, slots=True)
-class Swinging:
+class Swinging(Struct, frozen=True):
     """A swinging handle with all it is drawn from; `thick` is the bow's thickness, mm."""
 
     worked: WorkedHandle

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.drawing.paint.tones import Tones, lightness, tones, with_lightness
 
@@ -11,8 +13,7 @@ Marks = Literal["none", "rings", "centre line", "dots", "braid"]
 Surface = Literal["round", "flat", "plait"]
 
 
-@dataclass(frozen=True, slots=True)
-class Dress:
+class Dress(Struct, frozen=True):
     """What tells one rod from another: tones by lightness, marks and letter where colour cannot be seen.
 
     A `flat` surface takes light evenly; a `plait` shows its crossings where it bears no marks.

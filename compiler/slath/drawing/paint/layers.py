@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from slath.drawing.paint.curves import Numbers
@@ -15,8 +14,7 @@ Flags = NDArray[np.bool_]
 _SAME_ROD_STEPS = 8  # points of one rod nearer than this along it are one piece of rod, not a crossing
 
 
-@dataclass(frozen=True, slots=True)
-class Cloud:
+class Cloud(Struct, frozen=True):
     """Points of all rods end to end: `at` (n, 3) mm, `radius` (n,), `rod` (n,), `index` and `last` index in its rod."""
 
     at: Numbers
@@ -78,8 +76,7 @@ def _stamps(radius: Numbers, pixel: float, width: int) -> list[tuple[int, int]]:
     return [(count, shift) for count, (_, shift) in zip(counts, shifts, strict=True) if count]
 
 
-@dataclass(frozen=True, slots=True)
-class Crossings:
+class Crossings(Struct, frozen=True):
     """Pairs of points that overlap on the page: `over` lies nearer the eye. `close`: near enough to be a true order."""
 
     over: Indices
@@ -150,8 +147,7 @@ def _near_pairs(
     return one[good], other[good]
 
 
-@dataclass(frozen=True, slots=True)
-class Layering:
+class Layering(Struct, frozen=True):
     """The layer of every point, counted from the back, and the number of orders that could not be kept (cycles)."""
 
     layer: Indices

@@ -6,9 +6,10 @@ Nothing else in the drawings decides what lies on top.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.drawing.paint.curves import Numbers, resample
 from slath.drawing.paint.layers import Cloud, Indices, crossings, in_sight, layering
@@ -20,8 +21,7 @@ from slath.drawing.scene import Item
 _FLAT_HIDES = 0.4  # share of its width by which a flat rod is taken to hide what lies behind it
 
 
-@dataclass(frozen=True, slots=True)
-class Painting:
+class Painting(Struct, frozen=True):
     """What the painter made, with what a test needs to read over and under off it.
 
     `cloud` holds the n points in sight, `layer` (n,) the layer each was painted in, counted from the back; `released`
@@ -31,7 +31,7 @@ class Painting:
     items: tuple[Item, ...]
     cloud: Cloud
     layer: Indices
-    rods: Sequence[Rod] = field(repr=False, default=())
+    rods: Sequence[Rod] = ()
     released: int = 0
 
     def layer_at(self, rod: int, x: float, y: float) -> int:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
 
 import numpy as np
+from msgspec import Struct, field
 
 from slath.drawing.paint.curves import Numbers, point_pairs, resample
 from slath.drawing.paint.layers import Flags, Indices
@@ -21,8 +21,7 @@ _STRAYS = 0.12  # mm by which an edge may lie off where its centre line would ha
 _LEAST = 0.25  # mm, the thinnest stroke that prints everywhere
 
 
-@dataclass(slots=True)
-class Ribbons:
+class Ribbons(Struct):
     """The flat strands of one layer by paint: faces first, then the grain on them, then their edges."""
 
     faces: dict[str, list[Subpath]] = field(default_factory=dict)

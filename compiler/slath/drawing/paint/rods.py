@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from slath.drawing.paint.curves import Numbers
 from slath.drawing.paint.dress import Dress
 
 
-@dataclass(frozen=True, slots=True)
-class Rod:
+class Rod(Struct, frozen=True):
     """One rod: centre line (n, 3) in page mm, diameter, dress, which ends show their cut face.
 
     `brightness` (n,) from -1 (no light) to 1 lights each point; None paints the dress as it is. `name` says what the
@@ -26,8 +25,7 @@ class Rod:
     across: Numbers | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Brush:
+class Brush(Struct, frozen=True):
     """How rods are painted; all widths in mm.
 
     gap: paper left beside a rod where it passes over another (0: dark edges of neighbours meet and part the rods);

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 
 from slath.drawing.paint.curves import Numbers
 from slath.drawing.paint.layers import Cloud, Crossings, Flags, Indices, bounds, ranges
@@ -14,8 +13,7 @@ LIGHT_STEPS = np.array([-0.44, -0.39, -0.34, -0.29, -0.24, -0.19, -0.14, -0.09, 
 _LAP_STEPS = 3  # points by which a run is painted again over the run below it, so that no cut shows at a joint
 
 
-@dataclass(frozen=True, slots=True)
-class Runs:
+class Runs(Struct, frozen=True):
     """m runs over the n points of a cloud: `first` and `last` point, `layer`, `light` step, and how each end is made.
 
     `open_start`, `open_end`: the rod goes on there in another run (or out of sight). `covers` (n,) from 0 to 1: how
@@ -75,8 +73,7 @@ def _fading(found: Crossings, linked: Flags, count: int) -> Numbers:
     return covers
 
 
-@dataclass(frozen=True, slots=True)
-class Lines:
+class Lines(Struct, frozen=True):
     """The centre lines of all runs end to end: `at` (k, 2), unit `normal` (k, 2), `run` (k,) and the span of each run."""
 
     at: Numbers

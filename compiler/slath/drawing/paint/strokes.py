@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
 from functools import lru_cache
 
 import numpy as np
+from msgspec import Struct, field
 
 from slath.drawing.paint.curves import Numbers, chain_keep, point_pairs
 from slath.drawing.paint.layers import Flags, Indices, ranges
@@ -22,8 +22,7 @@ _EDGE_OVERRUN, _BODY_OVERRUN, _LIGHT_OVERRUN = 0.10, 0.17, 0.27
 _THINNEST = 0.25  # mm, the thinnest stroke that prints everywhere
 
 
-@dataclass(slots=True)
-class _Layer:
+class _Layer(Struct):
     """The paths of one layer by paint, in the order they are laid on."""
 
     gaps: list[Subpath] = field(default_factory=list)
@@ -43,8 +42,7 @@ class _Layer:
         yield from self.ends
 
 
-@dataclass(frozen=True, slots=True)
-class _Cut:
+class _Cut(Struct, frozen=True):
     """Widths and tones of one rod in one light: offsets are along the normal, times how it faces the light."""
 
     edge: float

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 # D65 white and sRGB primaries, IEC 61966-2-1; CIELAB from CIE 15.
 _WHITE = (0.95047, 1.0, 1.08883)
@@ -86,8 +87,7 @@ def lit(colour: str, brightness: float) -> str:
     return from_lab((level + (100 - level) * brightness, a * (1 - brightness), b * (1 - brightness)))
 
 
-@dataclass(frozen=True, slots=True)
-class Tones:
+class Tones(Struct, frozen=True):
     """The colours one rod is painted in: body, dark edge, lit and shaded side, and the marks along it."""
 
     body: str

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field, replace
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from slath.basket.model import Basket
 from slath.drawing.paint.dress import Dress, Surface, dress, set_apart
@@ -14,8 +16,7 @@ _FLAT = 0.62  # of its width: material no thicker lies flat; half round reed and
 _STAKES, _STICKS, _WOOD = "#d9cdb4", "#c2a878", "#cdb98f"  # undyed material told apart by role, our own choice
 
 
-@dataclass(frozen=True, slots=True)
-class Wardrobe:
+class Wardrobe(Struct, frozen=True):
     """Dresses by material key; stakes and sticks are darkened where they would be lost among the weavers.
 
     `stakes` is the dress of the first stake; `uprights` holds each stake's own, in order, where they are of more than

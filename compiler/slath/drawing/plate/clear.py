@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from slath.drawing.plate.lettering import CAP_HEIGHT, POINT_MM, word_width
 from slath.drawing.plate.plate import disc_radius
@@ -12,8 +13,7 @@ from slath.drawing.plate.plate import disc_radius
 _EVERY = (1, 2, 5, 10, 20)
 
 
-@dataclass(frozen=True, slots=True)
-class Spot:
+class Spot(Struct, frozen=True):
     """Where a label would stand, centred on (x, y), with half its width and half its height, all mm."""
 
     x: float

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from slath.basket.model import WovenBand
 from slath.drawing.options import Options
@@ -17,8 +18,7 @@ _OTHER_FACE = 1.1  # times as wide as in the bundled face words may stand, where
 _ROW, _APART = 1.9, 1.2  # ems from row to row, and between entries of a row
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """Letters that stand for one material."""
 
     letters: tuple[str, ...]

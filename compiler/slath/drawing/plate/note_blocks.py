@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from slath.drawing.options import Options
 from slath.drawing.plate.lettering import POINT_MM, in_lines, word_width
@@ -13,8 +14,7 @@ LEADING = 1.15  # ems from line to line of a block
 _GAP = 1.4  # ems between blocks, enough in any face the reader has
 
 
-@dataclass(frozen=True, slots=True)
-class Note:
+class Note(Struct, frozen=True):
     """Words about one spot of a figure or several, (x, y) in drawing mm."""
 
     words: str
@@ -26,8 +26,7 @@ class Note:
         return sum(x for x, _ in self.spots) / len(self.spots)
 
 
-@dataclass(frozen=True, slots=True)
-class _Block:
+class _Block(Struct, frozen=True):
     note: Note
     lines: tuple[str, ...]
     width: float

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 
 from slath.basket.model import Basket, ConstructedBase, Curve, Profile, Slath, Stick
 from slath.drawing.options import Options
@@ -20,8 +20,7 @@ _MOST_SHEETS = 24  # more than these nobody lays together true; common practice,
 SCALES = (1.0, 1.25, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0, 40.0)
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(Struct, frozen=True):
     """A plan on the page: basket co-ordinates (x along the length, y across, seen from above) to page mm.
 
     Seen from below y is turned over, so that stakes numbered left to right from outside run clockwise.

@@ -9,10 +9,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import replace
 from typing import Literal
 
 import numpy as np
+from msgspec.structs import replace
 from numpy.typing import ArrayLike
 
 from slath.drawing.options import Options

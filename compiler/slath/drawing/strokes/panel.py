@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 
 from slath.basket.model import WovenBand
 from slath.basket.weave import Face
@@ -28,8 +28,7 @@ _FROM_ABOVE, _SHORTER = "the same from above", "from above"
 BRUSH = Brush(gap=0.28, edge=0.26, step=0.3)
 
 
-@dataclass(frozen=True, slots=True)
-class Heading:
+class Heading(Struct, frozen=True):
     """What a panel shows: the number of the stroke and the letter of the strand that moves, if one does, and words."""
 
     words: str
@@ -56,8 +55,7 @@ def heading_lines(heading: Heading, width: float, options: Options) -> list[str]
     return lines
 
 
-@dataclass(frozen=True, slots=True)
-class Grid:
+class Grid(Struct, frozen=True):
     """Measures shared by the panels, mm on the page; `first` and `last` are the uprights drawn, 0 is upright 1."""
 
     columns: int
@@ -114,8 +112,7 @@ class Grid:
         return _FROM_ABOVE if words + 1.2 * options.text_pt * POINT_MM < self.width else _SHORTER
 
 
-@dataclass(frozen=True, slots=True)
-class _Line:
+class _Line(Struct, frozen=True):
     along: Numbers
     lift: Numbers
     depth: Numbers

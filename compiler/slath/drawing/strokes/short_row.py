@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
+from msgspec.structs import replace
 
 from slath.basket.model import WovenBand
 from slath.drawing.paint.curves import Numbers, monotone

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 
 from slath.basket.border_path import plait_turns
 from slath.basket.model import Basket, WorkedBorder
@@ -29,8 +29,7 @@ _CLOSEST = 0.8
 _SITS = 0.3  # stake thicknesses by which a rope or a plait is pressed down on the weaving
 
 
-@dataclass(frozen=True, slots=True)
-class _Ply:
+class _Ply(Struct, frozen=True):
     """The stakes that run together in each set of a plaited border, and how many sets it has."""
 
     stakes: int

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.basket.handle_wrap import TWIST_LAY
 from slath.basket.model import Basket, WorkedEar, WorkedHandle, WorkedWrap
@@ -31,8 +32,7 @@ _STRIPS = 9  # in which a wide ear is painted
 _FINER = 6.0  # see `_board`
 
 
-@dataclass(frozen=True, slots=True)
-class _Work:
+class _Work(Struct, frozen=True):
     """A handle with all it is drawn from. `high` is the height of the border over the weaving, mm."""
 
     basket: Basket

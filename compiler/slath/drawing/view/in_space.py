@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.drawing.paint.curves import Numbers
 from slath.drawing.paint.dress import Dress
@@ -17,8 +18,7 @@ from slath.drawing.paint.layers import Flags
 from slath.drawing.paint.rods import Rod
 
 
-@dataclass(frozen=True, slots=True)
-class SpaceRod:
+class SpaceRod(Struct, frozen=True):
     """A rod in space: centre line (n, 3), diameter (of a flat one: width), dress, shown ends.
 
     `normals` (n, 3) out of the surface it lies on decide its light; a rod without takes `brightness` all along. Points
@@ -36,8 +36,7 @@ class SpaceRod:
     across: Numbers | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Placement:
+class Placement(Struct, frozen=True):
     """A turn (3, 3) about the origin, and then a shift (3,)."""
 
     turn: Numbers
@@ -59,8 +58,7 @@ class Placement:
 OVER = Placement(np.diag([1.0, -1.0, -1.0]), np.zeros(3))
 
 
-@dataclass(frozen=True, slots=True)
-class Eye:
+class Eye(Struct, frozen=True):
     """An orthographic eye: turned `azimuth` round the basket and `elevation` above the table, degrees; page scale."""
 
     azimuth: float

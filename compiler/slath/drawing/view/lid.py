@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.basket.model import Basket, ConstructedLid
 from slath.drawing.paint.curves import Numbers
@@ -29,8 +30,7 @@ _TOP_LIGHT, _INNER_LIGHT = -0.03, -0.16
 _APART = 0.06  # of a turn of the rim between hinges whose places are not given
 
 
-@dataclass(frozen=True, slots=True)
-class SetLid:
+class SetLid(Struct, frozen=True):
     """A lid where it is shown: its rods, the eye that sees it best, and its shadow (n, 2) if it stands on the table."""
 
     rods: list[SpaceRod]
@@ -38,8 +38,7 @@ class SetLid:
     shadow: Numbers | None
 
 
-@dataclass(frozen=True, slots=True)
-class _Work:
+class _Work(Struct, frozen=True):
     """A lid and its basket with all they are drawn from."""
 
     basket: Basket

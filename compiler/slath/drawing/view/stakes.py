@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from slath.basket.border_ends import foot_ends, makes
@@ -24,8 +24,7 @@ from slath.drawing.wall.standing import Standing
 _ENTERS = 25.0  # mm an added stake goes down into the weaving below, drawn, never measured
 
 
-@dataclass(frozen=True, slots=True)
-class _Upright:
+class _Upright(Struct, frozen=True):
     """One upright on its way up: ways up the side, places round and mm outwards at each, and whether it reaches the rim."""
 
     stake: int
@@ -35,8 +34,7 @@ class _Upright:
     to_rim: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Rim:
+class Rim(Struct, frozen=True):
     """What the border is worked on: the stakes of each thing worked as one, and the middle of each, rising."""
 
     units: tuple[tuple[int, ...], ...]

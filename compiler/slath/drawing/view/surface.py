@@ -5,9 +5,8 @@ Space is mm, x along the base, y across it, z up; the base lies at z = 0.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 
 from slath.basket.model import Curve, Profile
 from slath.drawing.paint.curves import Numbers
@@ -15,8 +14,7 @@ from slath.drawing.paint.curves import Numbers
 _ROWS, _COLUMNS = 28, 144  # grid of the side; 144 chords of a circle lose a thousandth of its radius
 
 
-@dataclass(frozen=True, slots=True)
-class Surface:
+class Surface(Struct, frozen=True):
     """Points (rows, columns, 3) of a side at even ways up it and even fractions round it, with unit normals outwards."""
 
     points: Numbers

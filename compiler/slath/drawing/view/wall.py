@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.basket.model import Basket, WovenBand
 from slath.drawing.paint.curves import Numbers
@@ -22,8 +23,7 @@ from slath.quantities.borders import thickest
 _POINT = 0.06  # breadth of the point a flat strand is cut to, of its own
 
 
-@dataclass(frozen=True, slots=True)
-class Sinks:
+class Sinks(Struct, frozen=True):
     """Where rows of packing end short: how much lower all that is worked above them lies, mm, by places round."""
 
     bands: tuple[tuple[int, Numbers, Numbers], ...]  # the band, the middles of its uprights, what lacks there

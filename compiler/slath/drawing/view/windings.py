@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 
 from slath.drawing.paint.curves import Numbers, resample, travelled
 
 _UP = np.array([0.0, 0.0, 1.0])
 
 
-@dataclass(frozen=True, slots=True)
-class Course:
+class Course(Struct, frozen=True):
     """A line (n, 3) in even steps with the way along it and two unit ways square to it: sideways, and the third."""
 
     points: Numbers

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
+from msgspec.structs import replace
 
 from slath.basket.model import Basket, WovenBand
 from slath.basket.weave import colour_step, rod_on_face

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 
 from slath.basket.model import Basket, ConstructedLid, WorkedBorder
 from slath.drawing.paint.curves import Numbers
@@ -14,8 +13,7 @@ _INSIDE, _OUTSIDE = 1.5, 1.8  # stake thicknesses a border reaches either way of
 _ROUND = 7  # lines to a quarter of a round corner
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Struct, frozen=True):
     """A part of the section by itself: what it is called, and the heights (mm above the base) from and to."""
 
     name: str

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 
 from slath.basket.model import Basket, Profile
 from slath.drawing.options import Options
@@ -16,8 +16,7 @@ from slath.drawing.plate.plate import FINE, Plate, along_curve
 from slath.drawing.wall.profile_ends import base_mm
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(Struct, frozen=True):
     """Where the section lies: page mm to one mm, the middle line, the level of the base, and -1 for one upside down."""
 
     scale: float
@@ -193,8 +192,7 @@ def _lid_half(basket: Basket) -> float:
     return basket.lid.basket.base.edge.outline.width_mm / 2 if basket.lid else 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Names:
+class Names(Struct, frozen=True):
     """Names of parts in a column at page `x`: for each from where to where it lies (page y), its lines, and the first's y."""
 
     x: float

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.basket.model import Basket, Profile, WovenBand
 from slath.drawing.options import Options
@@ -181,8 +182,7 @@ def _cut_face(middle: tuple[float, float], outwards: tuple[float, float], along:
     return np.asarray(np.array(middle) + np.outer(np.cos(turns), out) * r_out + np.outer(np.sin(turns), up) * r_along)
 
 
-@dataclass(frozen=True, slots=True)
-class _Cut:
+class _Cut(Struct, frozen=True):
     """A strand cut at the first stake: how far up its band, mm outwards of the wall, its material, width, thickness."""
 
     band: WovenBand

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.basket.model import Basket, WovenBand
 from slath.drawing.options import Options
@@ -33,8 +34,7 @@ _BROADEST = 2.4  # times the width of the finest strand: broader ones are drawn 
 _AGAIN = 2  # stakes repeated, faint, after the last
 
 
-@dataclass(frozen=True, slots=True)
-class _Wall:
+class _Wall(Struct, frozen=True):
     """Where things lie on the page: stakes from `left`, `spacing` apart, `shown` of them; strand width `strand`.
 
     `head` is how far stakes stand out above the height of the weaving; `broad` how many times as wide as the finest

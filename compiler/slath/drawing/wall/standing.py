@@ -5,10 +5,10 @@ Places round the basket are fractions of its perimeter, rising in working order;
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
+from msgspec import Struct
 
 from slath.basket.construct import changed_at
 from slath.basket.model import Basket
@@ -16,8 +16,7 @@ from slath.drawing.paint.curves import Numbers
 from slath.language.pattern import StakeChange
 
 
-@dataclass(frozen=True, slots=True)
-class Slot:
+class Slot(Struct, frozen=True):
     """A place for one stake, and the stake that stands in it: an index into the stakes of the basket and, from there
     on, those added on the way up.
     """
@@ -26,16 +25,14 @@ class Slot:
     stake: int
 
 
-@dataclass(frozen=True, slots=True)
-class Added:
+class Added(Struct, frozen=True):
     """A stake set in part of the way up, before band `band`."""
 
     material: str
     band: int
 
 
-@dataclass(frozen=True, slots=True)
-class Standing:
+class Standing(Struct, frozen=True):
     """For every band of the side, and for the rim after the last: the working uprights as groups of slots."""
 
     levels: tuple[tuple[tuple[Slot, ...], ...], ...]

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from slath.basket.model import Basket, WovenBand
 from slath.drawing.options import Options
@@ -25,8 +26,7 @@ _BEFORE, _AFTER = 3, 5  # stakes shown on either side of the start
 _ROUNDS = 3
 
 
-@dataclass(frozen=True, slots=True)
-class _Close:
+class _Close(Struct, frozen=True):
     """The stretch of wall round the start on the page, mm."""
 
     left: float

@@ -7,9 +7,9 @@ rod i sets out from the space at i. Heights are mm above the lower edge of the b
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 
 from slath.basket.model import WovenBand
 from slath.basket.weave import Face, faces_of
@@ -20,8 +20,7 @@ BULGE = 0.55  # diameters by which a float stands off between two stakes, and so
 STEP_UP = (1.6, 0.9)  # uprights before and after the start over which all rods climb to the next round
 
 
-@dataclass(frozen=True, slots=True)
-class Lay:
+class Lay(Struct, frozen=True):
     """What a weave is laid with, all mm: uprights, strands as wide as they show, and the height one round takes.
 
     `thick` is how far a flat strand stands off the uprights; round ones (0) are as thick as wide.
@@ -38,8 +37,7 @@ class Lay:
         return self.thick or self.strand
 
 
-@dataclass(frozen=True, slots=True)
-class StrandLine:
+class StrandLine(Struct, frozen=True):
     """One strand of one rod: position along the wall in uprights, height and depth in mm, all (n,)."""
 
     rod: int
@@ -57,8 +55,7 @@ class StrandLine:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Rows:
+class Rows(Struct, frozen=True):
     """Height and depth of a rod at each upright and in each space after it, in the order it passes them."""
 
     stake_height: Numbers
