@@ -155,14 +155,14 @@ def _oval_slath(spec: OvalSlath, pattern: SizedPattern, stakes: Stakes | None) -
     xs = _group_places(spec.groups, field)
     sticks, arms = _oval_sticks(spec, pattern, lengthwise, xs)
     _add_extra_ends(spec.extra_ends, sticks, arms, (1, 3), spec.outline, long_stick)
-    slath = Slath(
-        field + spec.groups[-1] * stick_of(spec.crosswise_material, pattern).width_mm,
-        spec.lengthwise * long_stick,
-        (*lengthwise, *spec.groups, *reversed(lengthwise), *reversed(spec.groups)),
-    )
     built = tuple(Arm(tuple(arm)) for arm in arms)
     places = _end_places(built, edge, xs if spec.field_mm else {})
     built = half_apart(built, apart=spec.half_apart)
+    slath = Slath(
+        field + spec.groups[-1] * stick_of(spec.crosswise_material, pattern).width_mm,
+        spec.lengthwise * long_stick,
+        groups_round(built, "grouped"),
+    )
     ends = _ends(built, stakes, places, spec)
     bands = _base_bands(spec, built, pattern, slath)
     return _assembled(spec, sticks, ends, slath, bands)
@@ -216,7 +216,7 @@ def _oval_sticks(
             arms[3].append((number, kind, first + group))
     if spec.half_stick:
         number = len(sticks) + 1
-        last = first + len(spec.groups)
+        last = first + len(spec.groups) if spec.half_apart else group_of[-1]
         y = (rows[-1] if rows else 0.0) + long_stick
         sticks.append(
             Stick(

@@ -10,7 +10,7 @@ from slath.basket.bands import Fitted, Ring, fit_bands, lay_bands, weave_bands
 from slath.basket.base import construct_base
 from slath.basket.base_size import sized_by_bands, stake_left
 from slath.basket.border import work_border
-from slath.basket.border_ends import ends_for
+from slath.basket.border_ends import ends_for, foot_ends
 from slath.basket.handle import work_handle
 from slath.basket.lid import fit_lid, lid_alone
 from slath.basket.model import Basket, CannotConstruct, ConstructedLid, Curve, Stake, WorkedBorder, WovenBand
@@ -38,8 +38,8 @@ def construct(pattern: SizedPattern) -> Basket:
     around = (base.edge, profile)
     handles = tuple(work_handle(handle, rim, height, stakes, pattern, around) for handle in pattern.handles)
     lid = construct_lid(pattern.lid, rim, pattern) if pattern.lid else None
-    below = _foot_bands(pattern, foot, groups, foot_line)
-    return Basket(pattern, base, stakes, len(groups), profile, bands, changes, border, foot, handles, lid, below)
+    basket = Basket(pattern, base, stakes, len(groups), profile, bands, changes, border, foot, handles, lid)
+    return replace(basket, foot_bands=_foot_bands(basket, groups, foot_line))
 
 
 def construct_lid(spec: Lid, rim: Curve, pattern: SizedPattern) -> ConstructedLid:
@@ -125,13 +125,27 @@ def _band_groups(
 ) -> tuple[list[tuple[Band, tuple[int, ...]]], tuple[tuple[int, StakeChange, int], ...]]:
     listed: list[tuple[Band, tuple[int, ...]]] = []
     changes: list[tuple[int, StakeChange, int]] = []
-    for item in side.bands:
+    for item in _crossed_in_the_open(side.bands):
         if isinstance(item, Band):
             listed.append((item, regrouped(groups, item.groups)))
         else:
             groups = changed(groups, item)
             changes.append((len(listed), item, len(groups)))
     return listed, tuple(changes)
+
+
+def _crossed_in_the_open(entries: Sequence[Band | StakeChange]) -> list[Band | StakeChange]:
+    """The entries, with stakes that are said to cross before a height left open crossing over that height: they are held
+    by the first round above it.
+    """
+    found = list(entries)
+    for place in range(1, len(found) - 1):
+        change, band, below = found[place], found[place + 1], found[place - 1]
+        crosses = isinstance(change, StakeChange) and change.action == "cross"
+        opened = isinstance(band, Band) and band.weave.kind == "open"
+        if crosses and opened and not (isinstance(below, Band) and below.weave.kind == "open"):
+            found[place : place + 2] = [band, change]
+    return found
 
 
 def changed(groups: tuple[int, ...], change: StakeChange) -> tuple[int, ...]:
@@ -229,13 +243,13 @@ def _border(spec: Border | None, stakes: Sequence[Stake], uprights: int, perimet
     return replace(worked, stakes=() if all_of_them else tuple(stake.number for stake in chosen))
 
 
-def _foot_bands(
-    pattern: SizedPattern, foot: WorkedBorder | None, groups: tuple[int, ...], line: Curve
-) -> tuple[WovenBand, ...]:
-    """The bands woven below the base, on the ends the foot border is made of."""
+def _foot_bands(basket: Basket, groups: tuple[int, ...], line: Curve) -> tuple[WovenBand, ...]:
+    """The bands woven below the base, on the ends the foot border is made of: foot stakes of its own stand singly."""
+    pattern, foot = basket.pattern, basket.foot
     if pattern.foot is None or foot is None or not pattern.foot.bands:
         return ()
-    ends = groups if pattern.foot.of == "all" else (1,) * foot.count
+    singly = pattern.foot.of != "all" or foot_ends(basket) == "of its own"
+    ends = (1,) * foot.count if singly else groups
     return weave_bands(
         pattern.foot.bands,
         pattern,

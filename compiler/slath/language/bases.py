@@ -102,7 +102,7 @@ def _oval_slath(view: View, materials: Mapping[str, Material], _settings: Settin
         extra_ends=_extra_ends(view, materials),
         tied=_tie(view, materials),
         worked_as=_worked_as(view),
-        half_apart=_half_apart(view),
+        half_apart=_half_apart(view, usual=view.yes("half_stick")),
         as_one=view.each("as_one", lambda item: item.own_count(most=2 * GREATEST_STICKS)),
     )
 
@@ -128,7 +128,8 @@ def _worked_as(view: View) -> int:
     return cast("int", view.together("worked"))
 
 
-def _half_apart(view: View) -> bool:
+def _half_apart(view: View, *, usual: bool = False) -> bool:
+    """Whether the half stick is a group of its own: on an oval slath it is, beside its long sticks, unless the file says no."""
     if view.yes("half_stick_apart") and not view.yes("half_stick"):
         view.reading.note(
             "key-unfit",
@@ -138,7 +139,7 @@ def _half_apart(view: View) -> bool:
             "take half_stick_apart out",
             at_key=True,
         )
-    return view.yes("half_stick_apart")
+    return view.yes("half_stick_apart", default=usual)
 
 
 def _tie(view: View, materials: Mapping[str, Material]) -> Tie | None:

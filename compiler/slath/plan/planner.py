@@ -128,14 +128,14 @@ class _Planner:
         return any(materials[stake.material].stock.tapered for stake in self.basket.stakes)
 
     # -------------------------------------------------------------------------------------------------- pieces
-    def takes(self, stage: str) -> list[Act]:
-        """The pieces of the list that are taken up in a stage."""
+    def takes(self, stage: str, path: tuple[str | int, ...] = ()) -> list[Act]:
+        """The pieces of the list that are taken up in a stage; those under `path` of the file alone."""
         if self.quantities is None:
             return []
         return [
             Take(piece.part, piece.material, round(piece.count.value))
             for piece in self.quantities.pieces
-            if taken_at(piece.part) == stage
+            if taken_at(piece.part) == stage and piece.path[: len(path)] == path
         ]
 
     # ---------------------------------------------------------------------------------------------------- base
@@ -195,7 +195,9 @@ class _Planner:
         acts += [Damp("stakes"), *self.takes("stakes"), SetIn(self.uprights), Count(self.uprights, self.uprights.count)]
         if stands_tied(self.basket):
             acts.append(self.bench.tie("stakes"))
-        return (PlannedStep("stakes", tuple(acts)),)
+        at_once = [bye for bye in self.basket.pattern.bye_stakes if not bye.after_band]
+        byes = [PlannedStep("bye-stakes", tuple(self.takes("bye-stakes", bye.path))) for bye in at_once]
+        return (PlannedStep("stakes", tuple(acts)), *byes)
 
     def _goes_up(self) -> bool:
         """Whether the strands of the base run on up the side."""
@@ -253,7 +255,7 @@ class _Planner:
                     members.append(Upright("bye-stake", 10_000 + self.bench.added))
                     self.bench.added += 1
             after.append(tuple(members))
-        acts = self.takes("bye-stakes")
+        acts = self.takes("bye-stakes", bye.path)
         self.bench.units = tuple(after)
         acts += self._counted(self.bench.units, "beside")
         return PlannedStep("bye-stakes", tuple(acts))

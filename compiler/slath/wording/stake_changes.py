@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from slath.language.pattern import StakeChange
 from slath.messages import Numbers, message
 from slath.plan.acts import Recount
 from slath.plan.places import Place
@@ -33,12 +34,10 @@ def change_step(work: Work, place: int) -> ToldStep:
             message("changes.part-the-groups-so-that")
             if change.count <= 1
             else message("changes.part-the-groups-so-that-2", count=change.count),
-            message("changes.space-them-evenly-in-the"),
+            message("changes.space-them-evenly-in-the") if _woven_next(work, place) else None,
         ],
         "cross": [
-            message("changes.cross-each-stake-over-its")
-            if change.count <= 1
-            else message("changes.cross-each-stake-over-the", count=change.count),
+            message("changes.cross-one-over-another", **_crossing(change, before)),
             message("changes.hold-each-crossing-until-the"),
         ],
     }
@@ -63,6 +62,27 @@ def change_step(work: Work, place: int) -> ToldStep:
         does={"add": ("point", "stake"), "drop": ("cut", "trim")}.get(change.action, ("weave",)),
         materials=(change.material,) if change.material else (),
     )
+
+
+def _woven_next(work: Work, place: int) -> bool:
+    """Whether weaving follows a change at once, and neither another change nor a height left open."""
+    index, _, _ = work.basket.changes[place]
+    bands, following = work.basket.bands, work.basket.changes[place + 1 : place + 2]
+    changed_again = bool(following) and following[0][0] == index
+    return not changed_again and index < len(bands) and bands[index].spec.weave.kind != "open"
+
+
+def _crossing(change: StakeChange, standing: int) -> dict[str, Numbers]:
+    """The first that cross, and what they cross over; then the next, all round."""
+    over = max(change.count, 1)
+
+    def those(first: int) -> Numbers:
+        return Numbers(tuple((first + step - 1) % standing + 1 for step in range(over)))
+
+    first = change.first
+    return {
+        "one": those(first), "other": those(first + over), "next": those(first + 2 * over), "last": those(first + 3 * over),
+    }  # fmt: skip
 
 
 def _where(act: Recount) -> Clause:

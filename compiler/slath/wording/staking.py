@@ -20,19 +20,23 @@ from slath.wording.work import Work
 
 
 def stakes_stage(work: Work) -> ToldStage | None:
-    """Setting in the stakes; None where the sticks themselves turn up and nothing is set in."""
-    if not any(stake.kind == "stake" for stake in work.basket.stakes):
+    """Setting in the stakes, and the bye-stakes that go in at once; None where the sticks turn up and nothing is set in."""
+    byes = [bye for bye in work.basket.pattern.bye_stakes if not bye.after_band]
+    set_in = any(stake.kind == "stake" for stake in work.basket.stakes)
+    if not set_in and not byes:
         return None
     spec, stakes = work.basket.pattern.base, work.basket.pattern.stakes
-    if isinstance(spec, Board) and stakes is not None:
+    if not set_in:
+        steps = []
+    elif isinstance(spec, Board) and stakes is not None:
         steps = [in_holes(work, spec, stakes, _in_turn(work, stakes))]
     elif _stand_at_ends(work):
         steps = [_beside_ends(work)]
     else:
         steps = [_spread_evenly(work)]
-    byes = [bye for bye in work.basket.pattern.bye_stakes if not bye.after_band]
     steps += [bye_stakes_step(work, bye) for bye in byes]
-    return work.stage("stakes", message("staking.the-stakes"), counting_sentence(work, "stakes"), steps)
+    title = message("staking.the-stakes") if set_in else message("staking.the-bye-stakes")
+    return work.stage("stakes", title, counting_sentence(work, "stakes"), steps)
 
 
 def _stand_at_ends(work: Work) -> bool:
@@ -235,7 +239,7 @@ def bye_stakes_step(work: Work, bye: ByeStakes) -> ToldStep:
         message("staking.take-them-in-turn-and", turn_words=_turn_words(work, bye.in_turn)) if bye.in_turn else None,
         message("staking.push-one-down-into-the", hosts=_hosts(bye), depth=depth),
         message("staking.stop-when-all-are-in", count=count) if bye.count is not None and not bye.beside else None,
-        message("staking.from-here-on-the-two"),
+        message("staking.from-here-on-the-two", woven=bool(work.basket.bands)),
     ]
     return work.step(
         "bye-stakes",

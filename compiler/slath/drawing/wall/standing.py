@@ -92,7 +92,7 @@ def _changed(
     if change.action == "part":
         return _portions(groups, max(change.count, 1))
     if change.action == "cross":
-        return _crossed(groups, max(change.count, 1))
+        return _crossed(groups, max(change.count, 1), change.first - 1)
     if change.action == "regroup":
         slots = [slot for group in groups for slot in group]
         lead = change.first - 1
@@ -116,13 +116,17 @@ def _portions(groups: list[list[Slot]], size: int) -> list[list[Slot]]:
     return [group[first : first + size] for group in groups for first in range(0, len(group), size)]
 
 
-def _crossed(groups: list[list[Slot]], over: int) -> list[list[Slot]]:
-    """Each of `over` uprights changes places with the one as many further on; what is left over at the end stays."""
+def _crossed(groups: list[list[Slot]], over: int, lead: int) -> list[list[Slot]]:
+    """Each of `over` uprights changes places with the one as many further on, the first `lead` of them last of all; what is
+    left over at the end stays.
+    """
+    count = len(groups)
     result = [list(group) for group in groups]
-    for first in range(0, len(groups) - 2 * over + 1, 2 * over):
+    for first in range(lead, lead + count - 2 * over + 1, 2 * over):
         for left in range(first, first + over):
-            one, other = groups[left], groups[left + over]
+            at, to = left % count, (left + over) % count
+            one, other = groups[at], groups[to]
             if len(one) == len(other):
-                result[left] = [Slot(a.u, b.stake) for a, b in zip(one, other, strict=True)]
-                result[left + over] = [Slot(b.u, a.stake) for a, b in zip(one, other, strict=True)]
+                result[at] = [Slot(a.u, b.stake) for a, b in zip(one, other, strict=True)]
+                result[to] = [Slot(b.u, a.stake) for a, b in zip(one, other, strict=True)]
     return result
