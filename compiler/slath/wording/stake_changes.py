@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from slath.language.pattern import StakeChange
-from slath.messages import Numbers, message
+from slath.messages import Message, Numbers, message
 from slath.plan.acts import Recount
 from slath.plan.places import Place
 from slath.wording.told import Clause, ToldStep
@@ -16,7 +16,7 @@ def change_step(work: Work, place: int) -> ToldStep:
     _, change, after = changes[place]
     act = next(one for one in reversed(work.acts(f"change {place + 1}")) if isinstance(one, Recount))
     before = changes[place - 1][2] if place else work.basket.working
-    tellers = {
+    tellers: dict[str, list[Clause]] = {
         "add": [
             message("changes.cut-one-end-of-each"),
             message(
@@ -37,7 +37,7 @@ def change_step(work: Work, place: int) -> ToldStep:
             message("changes.space-them-evenly-in-the") if _woven_next(work, place) else None,
         ],
         "cross": [
-            message("changes.cross-one-over-another", **_crossing(change, before)),
+            _crossing(change, before),
             message("changes.hold-each-crossing-until-the"),
         ],
     }
@@ -72,17 +72,15 @@ def _woven_next(work: Work, place: int) -> bool:
     return not changed_again and index < len(bands) and bands[index].spec.weave.kind != "open"
 
 
-def _crossing(change: StakeChange, standing: int) -> dict[str, Numbers]:
+def _crossing(change: StakeChange, standing: int) -> Message:
     """The first that cross, and what they cross over; then the next, all round."""
     over = max(change.count, 1)
 
     def those(first: int) -> Numbers:
         return Numbers(tuple((first + step - 1) % standing + 1 for step in range(over)))
 
-    first = change.first
-    return {
-        "one": those(first), "other": those(first + over), "next": those(first + 2 * over), "last": those(first + 3 * over),
-    }  # fmt: skip
+    one, other, after, last = (those(change.first + place * over) for place in range(4))
+    return message("changes.cross-one-over-another", one=one, other=other, next=after, last=last)
 
 
 def _where(act: Recount) -> Clause:
