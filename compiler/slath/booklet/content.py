@@ -6,7 +6,7 @@ Nothing is computed here: every number comes from the list (`Quantities`), every
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 
 from msgspec.structs import replace
 
@@ -19,6 +19,7 @@ from slath.booklet.blocks import (
     PageBreak,
     Paragraph,
     Section,
+    Step,
 )
 from slath.booklet.content_contact import class_licence
 from slath.booklet.content_front import cover, read_first, record, safety_panel, title_block, tools_line
@@ -44,6 +45,8 @@ HANDOUT = (
     "steps",
     "mends",
 )  # unless the teacher chooses
+READY = "prepare"  # the stage in which all is bought, cut and soaked
+LISTS = ("materials", "cut list", "bands")  # told within that stage, where the steps are told
 LANGUAGES = {"UK": "en-GB", "US": "en-US"}
 
 
@@ -52,26 +55,30 @@ def booklet_document(
 ) -> Document:
     """The booklet, or those of its sections asked for, in reading order; its steps silent on what is `withheld`."""
     course = content.course(withheld)
+    ready = "steps" in sections and bool(course.stages) and course.stages[0].key == READY
     makers: dict[str, Callable[[], list[Block]]] = {
         "cover": lambda: cover(content),
         "contents": lambda: [PageBreak(), Contents(content.voice.text(message("booklet.contents")), levels=1)],
         "glance": lambda: read_first(content, course, safety="safety" in sections),
         "safety": lambda: [] if "glance" in sections else safety_panel(course, content.voice),
         "glossary": lambda: _glossary(content),
-        "materials": lambda: _materials(content),
-        "cut list": lambda: _cut_list(content, opens="materials" not in sections),
-        "bands": lambda: _bands(content, opens=not {"materials", "cut list"} & set(sections)),
+        "materials": lambda: _materials(content, opens=not ready),
+        "cut list": lambda: _cut_list(content, opens=not ready and "materials" not in sections),
+        "bands": lambda: _bands(content, opens=not ready and not {"materials", "cut list"} & set(sections)),
         "tools": lambda: _tools(content),
-        "steps": lambda: _steps(content, course, withheld),
+        "steps": lambda: _steps(content, course, withheld, lists),
         "mends": lambda: _mends(course, content.voice),
         "record": lambda: record(content, course),
         "imprint": list,
     }
     blocks: list[Block] = []
+    lists: dict[str, Section] = {}
     for name in SECTIONS:
         if name in sections:
             made = makers[name]()
-            if made:
+            if made and ready and name in LISTS:
+                lists[name] = Section(name, tuple(made))
+            elif made:
                 blocks.append(Section(name, tuple(made)))
     return document_of(content, blocks, content.pattern.subtitle)
 
@@ -131,12 +138,12 @@ def document_of(content: BookletContent, blocks: Sequence[Block], subtitle: str)
 
 
 # ---------------------------------------------------------------------------------------------------------- sections
-def _materials(content: BookletContent) -> list[Block]:
-    return [
-        PageBreak(),
-        Heading(1, content.voice.text(message("booklet.materials-and-cut-list")), anchor="materials"),
-        buying_table(content.measured, content.voice, _how_to_buy(content)),
-    ]
+def _materials(content: BookletContent, *, opens: bool) -> list[Block]:
+    table = buying_table(content.measured, content.voice, _how_to_buy(content))
+    if not opens:
+        return [replace(table, anchor="materials")]
+    heading = Heading(1, content.voice.text(message("booklet.materials-and-cut-list")), anchor="materials")
+    return [PageBreak(), heading, table]
 
 
 def _cut_list(content: BookletContent, *, opens: bool) -> list[Block]:
@@ -178,9 +185,20 @@ def _tools(content: BookletContent) -> list[Block]:
     )
 
 
-def _steps(content: BookletContent, course: Course, withheld: Collection[str]) -> list[Block]:
+def _steps(
+    content: BookletContent, course: Course, withheld: Collection[str], lists: Mapping[str, Section]
+) -> list[Block]:
+    """The stages; of the first what is bought stands before its steps, what is cut and woven with the one that cuts it."""
     pictures = {} if FIGURES in withheld else content.pictures
-    return steps_of(course, pictures, content.voice)
+    told = steps_of(course, pictures, content.voice)
+    steps = [(place, block) for place, block in enumerate(told) if isinstance(block, Step)]
+    if not lists or not steps:
+        return told
+    place, first = steps[0]
+    bought = [lists[name] for name in LISTS[:1] if name in lists]
+    cut, woven = ([lists[name]] if name in lists else [] for name in LISTS[1:])
+    cutting = replace(first, counts=(), opens=not bought)
+    return [PageBreak(), *told[:place], *bought, cutting, *cut, *first.counts, *woven, *told[place + 1 :]]
 
 
 def _mends(course: Course, voice: Voice) -> list[Block]:

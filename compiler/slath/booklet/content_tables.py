@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from itertools import pairwise
 
 from slath.basket.model import Basket, WovenBand
 from slath.booklet.blocks import Bar, Chip, Column, Measure, Row, Second, Strong, Table, TickBox, Words, pieces_of
@@ -124,9 +123,10 @@ def buying_table(sizes: Sequence[Measured], voice: Voice, how: str = "") -> Tabl
         Column(voice.text(message("tables.for")), weight=1.0),
         *size_columns(sizes, unit),
     )
-    packs, resting = _packs(keys, sizes, voice), _resting(sizes, voice)
-    said = tuple(piece for note in (packs, how, resting) if note for piece in (*pieces_of(note), " "))[:-1]
-    notes = [note for note in (said, _weights(keys, sizes, voice)) if note]
+    packs, one_does = _packs(keys, sizes, voice)
+    said = tuple(piece for note in (packs, how, _resting(sizes, voice)) if note for piece in (*pieces_of(note), " "))
+    weights = "" if one_does else _weights(keys, sizes, voice)  # of one coil that is more than enough nobody asks
+    notes = [note for note in (said[:-1], weights) if note]
     return Table(voice.text(message("tables.to-buy-for-one-basket")), columns, rows, footnotes=tuple(notes))
 
 
@@ -176,16 +176,16 @@ def _used_for(key: str, sizes: Sequence[Measured]) -> Message:
     return message("tables.used-and-woven", parts=Listed(tuple(parts)))
 
 
-def _packs(keys: Sequence[str], sizes: Sequence[Measured], voice: Voice) -> Words:
-    """How many packs; one sentence where one of each kind does for every size."""
+def _packs(keys: Sequence[str], sizes: Sequence[Measured], voice: Voice) -> tuple[Words, bool]:
+    """How many packs; one sentence where one of each kind does for every size, and whether that is so."""
     bought = {(key, size.name): _packs_of(_purchase(key, size)) for key in keys for size in sizes}
     packs = [pack for each in bought.values() for pack in each]
     if not packs:
-        return ""
+        return "", False
     titles = {pack.title for pack in packs}
     if all(len(each) == 1 and each[0].count == 1 for each in bought.values() if each) and len(titles) == 1:
         one = message("tables.one-of-each-kind-is", pack=named("packs", packs[0].title), several=len(sizes) > 1)
-        return (Strong(voice.text(one)),)
+        return (Strong(voice.text(one)),), True
     told = []
     for key in keys:
         counts = [_so_many_packs(bought[key, size.name], voice) for size in sizes]
@@ -193,7 +193,7 @@ def _packs(keys: Sequence[str], sizes: Sequence[Measured], voice: Voice) -> Word
             none = voice.text(message("tables.none"))
             told.append((*pieces_of(_title(key, sizes)), f": {in_one([one or none for one in counts])}"))
     joined = tuple(piece for place, words in enumerate(told) for piece in (("; ", *words) if place else words))
-    return (Strong(voice.text(message("tables.packs"))), *joined, ".")
+    return (Strong(voice.text(message("tables.packs"))), *joined, "."), False
 
 
 def _so_many_packs(packs: Sequence[PackCount], voice: Voice) -> str:
@@ -335,12 +335,8 @@ def band_table(sizes: Sequence[Measured], voice: Voice) -> Table | None:
     keys = list(dict.fromkeys((band.part, band.name) for size in sizes for band in size.quantities.bands))
     if not keys:
         return None
-    rows: list[Row] = []
-    parts = dict.fromkeys(part for part, _ in keys)
-    for (before, _), (part, name) in pairwise([("", ""), *keys]):
-        if part != before and len(parts) > 1:
-            rows.append(Row((voice.text(message(f"tables.at-{part}")),), kind="group"))
-        rows.append(_band(part, name, sizes, voice))
+    several = len({part for part, _ in keys}) > 1
+    rows = [_band(part, name, sizes, voice, several=several) for part, name in keys]
     heads = (
         Column(voice.text(message("tables.band")), row_header=True, weight=1.1),
         Column(voice.text(message("tables.weave")), weight=0.8),
@@ -348,12 +344,14 @@ def band_table(sizes: Sequence[Measured], voice: Voice) -> Table | None:
     return Table(voice.text(message("booklet.what-each-band-takes")), (*heads, *size_columns(sizes)), tuple(rows))
 
 
-def _band(part: str, name: str, sizes: Sequence[Measured], voice: Voice) -> Row:
+def _band(part: str, name: str, sizes: Sequence[Measured], voice: Voice, *, several: bool) -> Row:
+    """One band; of which part of the basket it is where there are `several`."""
     found = [next((b for b in size.quantities.bands if (b.part, b.name) == (part, name)), None) for size in sizes]
     weave = next(band.weave for band in found if band)
+    at = message(f"tables.at-{part}") if several else None
     return Row(
         (
-            voice.say(message("tables.band-name", name=own_words(name))),
+            voice.say(message("tables.band-name", part=at, name=own_words(name))),
             voice.say(message("tables.weave-name", label=own_words(weave), weave=_weave(part, name, sizes))),
             *(_taken(band, size, voice) if band else NOTHING for band, size in zip(found, sizes, strict=True)),
         )

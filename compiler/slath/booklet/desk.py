@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from msgspec import Struct
+from msgspec import Struct, field
 from msgspec.structs import replace
 
 from slath.booklet.blocks import Words
@@ -39,6 +39,7 @@ class Desk(Struct, frozen=True):
     language: str
     heading_shift: int = 0
     anchors: frozenset[str] = frozenset()
+    broken: dict[tuple[Words, Look, Setting], list[Line]] = field(default_factory=dict)
 
     @property
     def indent(self) -> float:
@@ -68,7 +69,10 @@ class Desk(Struct, frozen=True):
         lines = self.style.lines
         justified = lines.justified and not ragged and width >= NARROW * look.size
         setting = Setting(width, justified, self.language if lines.hyphens and not ragged else "", indent)
-        return break_lines(runs(words), lambda run: varied(look, run), setting)
+        key = (words, look, setting)
+        if key not in self.broken:  # the same words are tried at several places of the page before one is taken
+            self.broken[key] = break_lines(runs(words), lambda run: varied(look, run), setting)
+        return self.broken[key]
 
     def widths(self, words: Words, look: Look) -> tuple[float, float]:
         """Narrowest and natural width of words."""

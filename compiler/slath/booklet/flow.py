@@ -44,8 +44,9 @@ from slath.booklet.laid import MM, OVER_EDGE, Area, Bookmark, Laid, Mark, Node, 
 from slath.booklet.pages import Filled, columns
 from slath.booklet.places import anchors_of, figures_of
 from slath.booklet.reading import plain
-from slath.booklet.steps import abreast, best_row, step
-from slath.booklet.steps import plain as plain_step
+from slath.booklet.rows import steps as set_steps
+from slath.booklet.rows import units
+from slath.booklet.steps import step
 from slath.booklet.strips import NEVER, Strip, kept, total_height
 from slath.booklet.styles import Style
 
@@ -144,12 +145,12 @@ class _Setter(Struct):
                 self._starts = "right" if block.right else "page"
                 continue
             steps = (steps or _step_list(parent)) if isinstance(block, Step) else None
-            strips = self._block(block, steps or parent)
-            if isinstance(block, Step) and steps and self.desk.style.grid == 3 and (row := _plain_row(block, told)):
-                many = best_row(self.desk, [block, *row])
-                if many > 1:
-                    strips = abreast(self.desk, [block, *row[: many - 1]], steps)
-                    del told[: many - 1]
+            if isinstance(block, Step) and steps:
+                told_together, taken = units(told, block)
+                strips = set_steps(self.desk, told_together, steps)
+                del told[:taken]
+            else:
+                strips = self._block(block, parent)
             if not strips:
                 continue
             if out and hold and not strips[0].starts:
@@ -237,16 +238,6 @@ class _Setter(Struct):
     def _together(self, block: KeepTogether, parent: Node) -> list[Strip]:
         strips = self.blocks(block.blocks, parent)
         return kept(strips) if total_height(strips) <= self.desk.height else strips
-
-
-def _plain_row(block: Step, after: Sequence[Block]) -> list[Step]:
-    """The steps after this one that may stand beside it: two at most, all of a few sentences and nothing else."""
-    row: list[Step] = []
-    for each in after[:2]:
-        if not (isinstance(each, Step) and plain_step(each) and not each.opens and not each.lead):
-            break
-        row.append(each)
-    return row if plain_step(block) and not block.lead else []
 
 
 def _step_list(parent: Node) -> Node:

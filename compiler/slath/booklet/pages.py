@@ -19,8 +19,8 @@ from slath.booklet.strips import NEVER, Roomy, Strip, gap, total_height
 TOLERANCE = 0.01  # points
 WHITE = 2e4  # a column left wholly empty at its foot would cost this, a third empty a ninth of it
 OPEN_WHITE = 4e3  # the same before a part, where white is less of a fault
-COLUMN_PRICE = 2500.0  # each column costs this, so parts share one where they can
-LOW = 0.67  # a part that opens lower than this share of the column is dear, unless all of it fits below
+COLUMN_PRICE = 9000.0  # each column costs this, so parts share one where they can
+LOW = 0.75  # a part that opens lower than this share of the column is dear, unless all of it fits below
 LOW_PRICE = 4000.0
 LONELY = 0.12  # a column in which a part ends is dear if the part fills less than this of it
 LONELY_PRICE = 2500.0

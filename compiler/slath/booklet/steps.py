@@ -12,10 +12,10 @@ from msgspec.structs import replace
 
 from slath.booklet.blocks import Caution, CountBox, Figure, Step
 from slath.booklet.desk import Desk, spaced
-from slath.booklet.figures import caption_strips, drawn_for, placed, sized
+from slath.booklet.figures import caption_strips, drawn_for, natural_size, placed, sized
 from slath.booklet.laid import MM, Mark, Node, Rule
 from slath.booklet.sentences import BETWEEN, Told, column, height, sentences, shared
-from slath.booklet.strips import IN_STEP, NEVER, WIDOW, Roomy, Strip, beside, in_columns, kept, stacked, total_height
+from slath.booklet.strips import IN_STEP, NEVER, WIDOW, Roomy, Strip, beside, kept, stacked, total_height
 from slath.booklet.styles import GUTTER
 from slath.booklet.tables import table
 from slath.booklet.warnings import caution, count_box, marks_of
@@ -24,9 +24,7 @@ from slath.booklet.words import label_mark
 FROM_FIGURE = 1200.0  # what it costs to turn the page between a figure across it and its sentences
 STEP_GAP, RULE_GAP = 0.55, 0.45  # lines between two steps, and from the hairline to a title
 LEAST_TABLE = 0.4  # of the page, the narrowest column for the table of the letters of a figure
-MOST_ABREAST = 7  # sentences of a step that may share a band with others
 OVER = 2.5  # lines of text that may stand lower than the figure beside them
-WIDER = 0.0  # of the gain in width of a figure, what a step may become higher for it
 LOW = 0.46  # of the column, what a figure across the page takes where there is no more room
 HIGHEST = 0.3  # of the column, a band of sentences higher than this is made two
 
@@ -51,45 +49,8 @@ def shapes(desk: Desk) -> list[Shape]:
     return [Shape(whole, 0.0)]
 
 
-def plain(block: Step) -> bool:
-    """Whether a step has nothing that takes more than a column."""
-    return not block.figures and not block.stops and len(block.actions) <= MOST_ABREAST
-
-
-def abreast(desk: Desk, blocks: Sequence[Step], tree: Node) -> list[Strip]:
-    """Steps of a few sentences next to one another, a column each."""
-    count, gutter = len(blocks), GUTTER * MM
-    width = (desk.width - (count - 1) * gutter) / count
-    narrow = desk.narrowed(width)
-    narrow = replace(narrow, style=replace(narrow.style, grid=1))
-    columns = [stacked(step(narrow, replace(each, opens=True), tree)) for each in blocks]
-    whole = in_columns(columns, width, gutter)
-    if not blocks[0].opens:
-        rule = Mark(None, (Rule(0, 0, desk.width, 0, 0.5, desk.style.colours.rule),))
-        marks = [rule, *(mark.moved(0.0, RULE_GAP * desk.line) for mark in whole.marks)]
-        whole = replace(whole, height=whole.height + RULE_GAP * desk.line, marks=marks)
-    return spaced([whole], _above(desk, blocks[0]), STEP_GAP * desk.line)
-
-
-def best_row(desk: Desk, blocks: Sequence[Step]) -> int:
-    """How many of these steps, all of them plain, to set next to one another first, so that all of them together become
-    lowest; 1 for none.
-    """
-
-    def high(group: Sequence[Step]) -> float:
-        if len(group) == 1:
-            return total_height(step(desk, group[0], Node("L"))) + STEP_GAP * desk.line
-        return total_height(abreast(desk, group, Node("L"))) + STEP_GAP * desk.line
-
-    def lowest(rest: Sequence[Step]) -> tuple[float, int]:
-        if not rest:
-            return 0.0, 1
-        return min((high(rest[:many]) + lowest(rest[many:])[0], many) for many in range(1, len(rest) + 1))
-
-    return lowest(blocks)[1]
-
-
-def _above(desk: Desk, block: Step) -> float:
+def above(desk: Desk, block: Step) -> float:
+    """The space over a step."""
     return (0.35 if block.opens else STEP_GAP) * desk.line
 
 
@@ -115,7 +76,7 @@ def step(desk: Desk, block: Step, tree: Node) -> list[Strip]:
     strips[0] = replace(strips[0], cost=0.0)
     if block.anchor:
         strips[0] = replace(strips[0], anchors=(block.anchor, *strips[0].anchors))
-    return spaced(strips, _above(desk, block), STEP_GAP * desk.line)
+    return spaced(strips, above(desk, block), STEP_GAP * desk.line)
 
 
 def _head(desk: Desk, block: Step, label: Node, body: Node) -> Strip:
@@ -217,12 +178,9 @@ def _band(desk: Desk, each: _Figures, body: Node) -> list[Strip]:
         return _across(desk, figure, told, body, desk.width)
     best: list[Strip] = []
     chosen = 0
-    for place in (1, 0):
-        made = _shaped(desk, figure, told, body, ways[place])
-        allowed = WIDER * (ways[chosen].figure - ways[place].figure) if best else 0.0
-        if made and (not best or total_height(made) + allowed < total_height(best)):
-            best, chosen = made, place
-        if len(best) == 1 and place == chosen:  # all its sentences stand beside the larger figure
+    for place in sorted((1, 0), key=lambda place: _expected(desk, figure, told, ways[place])):
+        best, chosen = _shaped(desk, figure, told, body, ways[place]), place
+        if best:
             break
     if not best:
         return _across(desk, figure, told, body, desk.width)
@@ -232,6 +190,25 @@ def _band(desk: Desk, each: _Figures, body: Node) -> list[Strip]:
 
     roomy = Roomy(len(best), larger)
     return [replace(strip, roomy=roomy) for strip in best]
+
+
+def _expected(desk: Desk, figure: Figure, told: list[Told], shape: Shape) -> float:
+    """About how high a figure and its sentences become in one shape, without drawing it: a drawing keeps its proportions
+    nearly, whatever its width.
+    """
+    wide, high = natural_size(figure)
+    drawn = min(shape.figure * high / wide, desk.style.figures.tallest * desk.height) + 2 * desk.line
+    listed = (len(figure.measures.rows) + 1) * 1.3 * desk.line if figure.measures else 0.0
+
+    def high_with(left: float, over: float) -> float:
+        """How high it is with ``over`` of the right column taken."""
+        taken = _as_many(desk, told, shape.text, left + OVER * desk.line - over)
+        rest = told[taken:]
+        below = height(desk, rest, (desk.width - 2 * GUTTER * MM) / 3) / desk.style.grid if rest else 0.0
+        return max(left, height(desk, told[:taken], shape.text) + over) + below
+
+    under = high_with(drawn + listed, 0.0)
+    return min(under, high_with(drawn, listed)) if shape.text >= LEAST_TABLE * desk.width else under
 
 
 def _shaped(desk: Desk, figure: Figure, told: list[Told], body: Node, shape: Shape) -> list[Strip]:

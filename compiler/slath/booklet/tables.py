@@ -15,7 +15,7 @@ from slath.booklet.reading import plain as plain_text
 from slath.booklet.strips import IN_TABLE, NEVER, WIDOW, Strip, kept, stacked, whole_if_short
 
 COLUMN_GAP = 1.1  # ems between columns
-PAD = 0.3  # ems above and below the words of a row
+PAD = 0.22  # ems above and below the words of a row
 WRITING_PAD = 0.45  # the same for a row that holds boxes to write in
 SMALL = 0.5  # of the column; a table no higher than this is split only to save the page
 TALLEST = 3  # lines of a cell; where the paper makes it taller, rows are told as a list
@@ -64,7 +64,7 @@ def table(desk: Desk, block: Table, parent: Node) -> list[Strip]:
         strips[0] = replace(strips[0], anchors=(block.anchor, *strips[0].anchors))
     if block.follows:
         strips[0] = replace(strips[0], cost=WIDOW)
-    return spaced(strips, 0.6 * desk.line, 0.6 * desk.line)
+    return spaced(strips, 0.5 * desk.line, 0.5 * desk.line)
 
 
 def _column_widths(desk: Desk, block: Table, plain: Look, strong: Look) -> tuple[float, ...] | None:
