@@ -222,7 +222,8 @@ def read(path: Path) -> Style:
 
     try:
         text = path.read_text(encoding="utf-8")
-        data = yaml.safe_load(text)
+        loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)  # libyaml is not everywhere: slower, otherwise the same
+        data = yaml.load(text, Loader=loader)  # noqa: S506 - a safe one
     except yaml.MarkedYAMLError as error:
         line = f":{error.problem_mark.line + 1}" if error.problem_mark else ""
         raise StyleError(f"{path.name}{line}: this is no readable YAML: {error.problem}") from error

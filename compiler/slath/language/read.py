@@ -23,7 +23,7 @@ from slath.language.offering import read_money, read_photograph
 from slath.language.own_units import own_units
 from slath.language.pattern import Material, Pattern, SizedPattern, WovenSize
 from slath.language.places import Path
-from slath.language.schemas import known_keys, schema
+from slath.language.schemas import schema
 from slath.language.sides import read_bye_stakes, read_side, read_stakes
 from slath.language.sizes import check_sizes, size_names
 from slath.language.source import read_source
@@ -79,7 +79,7 @@ def read_pattern(path: FilePath, *, workshop: FilePath | None = None, variant: s
     written = read_document(read_source(path))
     document = as_variant(written, variant)
     sizes = size_names(document)
-    size_notes, lacking = check_sizes(document, sizes, known_keys())
+    size_notes, lacking = check_sizes(document, sizes)
     schema_notes, faulty, misspelt = check(document, schema("pattern"), sizes)
     files = _Files(
         document, read_workshop(document, path.parent, workshop), sizes, lacking | faulty | document.faulty, misspelt

@@ -18,7 +18,7 @@ _FILES = Path(__file__).parent / "schema"
 @cache
 def schema(name: str) -> Schema:
     """The schema `name` as notes are made from it: every value stands for one size."""
-    body: Schema = json.loads((_FILES / f"{name}.json").read_text("utf-8"))
+    body: Schema = json.loads(_text(name))
     return {**body, "$defs": _parts()}
 
 
@@ -39,8 +39,14 @@ def published_schema(name: str) -> Schema:
     return published
 
 
-def known_keys() -> frozenset[str]:
-    """Every key of the language: no size may be called so."""
+def is_key(word: str) -> bool:
+    """Whether a word is a key of the language: no size may be called so."""
+    # Most names of sizes stand nowhere in the files, which are then not walked.
+    return any(f'"{word}"' in _text(name) for name in ("pattern", "workshop", "parts")) and word in _known_keys()
+
+
+@cache
+def _known_keys() -> frozenset[str]:
     return frozenset(_keys_in(schema("pattern")) | _keys_in(schema("workshop")))
 
 
@@ -50,8 +56,13 @@ def nearest_key(word: str, part: Schema) -> str | None:
 
 
 @cache
+def _text(name: str) -> str:
+    return (_FILES / f"{name}.json").read_text("utf-8")
+
+
+@cache
 def _parts() -> Schema:
-    parts: Schema = json.loads((_FILES / "parts.json").read_text("utf-8"))
+    parts: Schema = json.loads(_text("parts"))
     return parts
 
 

@@ -8,6 +8,7 @@ from typing import Any
 from slath.fonts.letters import lacking
 from slath.language.document import Document
 from slath.language.places import Path
+from slath.language.schemas import is_key
 from slath.language.spelling import letters_lacking, nearest
 from slath.notes import Note, Place, Severity
 
@@ -31,9 +32,9 @@ def size_names(document: Document) -> tuple[str, ...]:
     )
 
 
-def check_sizes(document: Document, sizes: tuple[str, ...], keys: Collection[str]) -> tuple[list[Note], set[Path]]:
+def check_sizes(document: Document, sizes: tuple[str, ...]) -> tuple[list[Note], set[Path]]:
     """Notes on sizes named like a key of the language, on values for no size, and on sizes without a value."""
-    notes = [*_taken_names(document, sizes, keys), *_names_without_letters(document, sizes)]
+    notes = [*_taken_names(document, sizes), *_names_without_letters(document, sizes)]
     faulty: set[Path] = set()
     for path, value in _by_size_values(document.data, (), sizes):
         notes += _unknown_sizes(document, path, value, sizes)
@@ -56,10 +57,10 @@ def _names_without_letters(document: Document, sizes: tuple[str, ...]) -> Iterat
             yield _error("letter-not-in-fonts", document.places["sizes", index][1], *letters_lacking(missing))
 
 
-def _taken_names(document: Document, sizes: tuple[str, ...], keys: Collection[str]) -> Iterator[Note]:
+def _taken_names(document: Document, sizes: tuple[str, ...]) -> Iterator[Note]:
     for index, size in enumerate(sizes):
         path: Path = ("sizes", index)
-        if size in keys and path in document.places:
+        if path in document.places and is_key(size):
             sentence = f"A size cannot be called {size}: it is a key of the language."
             yield _error("size-name-taken", document.places[path][1], sentence, f"call it “size {size}”")
 

@@ -7,7 +7,6 @@ from the Windows naming rules (Microsoft, "Naming Files, Paths, and Namespaces")
 
 from __future__ import annotations
 
-import hashlib
 import re
 import unicodedata
 from base64 import b32encode
@@ -72,6 +71,8 @@ def _is_plain(name: str) -> bool:
 
 
 def _marked(name: str) -> str:
+    import hashlib  # noqa: PLC0415 - few names need a mark, and OpenSSL takes longer to load than a pattern to read
+
     digest = hashlib.sha256(name.encode("utf-8", "surrogatepass")).digest()
     mark = "234567"[digest[0] % 6] + b32encode(digest[1:]).decode().lower()[: _MARK - 1]
     apart = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode()
