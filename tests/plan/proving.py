@@ -27,13 +27,14 @@ def verdict(plan: Plan, basket: Basket, quantities: Quantities | None = None) ->
         if problem:
             return problem
     used = student.used
-    if basket.lid is not None:
-        lid, own = plan_of(basket.lid.basket), Student()
-        problem = verdict(lid, basket.lid.basket)
+    for one in basket.apart:
+        apart, own = plan_of(one.basket), Student()
+        problem = verdict(apart, one.basket)
         if problem:
-            return f"lid: {problem}"
-        own.make(lid)
-        used = used + own.used
+            return f"{one.name}: {problem}"
+        own.make(apart)
+        for _ in range(one.count):
+            used = used + own.used
     return _pieces(used, quantities) if quantities is not None else ""
 
 

@@ -13,7 +13,17 @@ from slath.basket.border import work_border
 from slath.basket.border_ends import ends_for, foot_ends
 from slath.basket.handle import work_handle
 from slath.basket.lid import fit_lid, lid_alone
-from slath.basket.model import Basket, CannotConstruct, ConstructedLid, Curve, Stake, WorkedBorder, WovenBand
+from slath.basket.made_parts import meeting, part_alone
+from slath.basket.model import (
+    Basket,
+    CannotConstruct,
+    ConstructedLid,
+    ConstructedPart,
+    Curve,
+    Stake,
+    WorkedBorder,
+    WovenBand,
+)
 from slath.basket.outline import curve_of
 from slath.basket.phase import in_phase
 from slath.basket.profile import LadderProfile, profile_by_bands, profile_by_way, profile_of
@@ -39,12 +49,25 @@ def construct(pattern: SizedPattern) -> Basket:
     handles = tuple(work_handle(handle, rim, height, stakes, pattern, around) for handle in pattern.handles)
     lid = construct_lid(pattern.lid, rim, pattern) if pattern.lid else None
     basket = Basket(pattern, base, stakes, len(groups), profile, bands, changes, border, foot, handles, lid)
-    return replace(basket, foot_bands=_foot_bands(basket, groups, foot_line))
+    basket = replace(basket, foot_bands=_foot_bands(basket, groups, foot_line))
+    return replace(basket, parts=construct_parts(basket)) if pattern.parts else basket
 
 
 def construct_lid(spec: Lid, rim: Curve, pattern: SizedPattern) -> ConstructedLid:
     """The lid of a basket whose weaving ends in `rim`."""
     return fit_lid(spec, construct(lid_alone(spec, pattern)), rim, pattern)
+
+
+def construct_parts(basket: Basket) -> tuple[ConstructedPart, ...]:
+    """Every part of a basket in the order it is made; what cannot be constructed is told of the part by its name."""
+    made: dict[str, Basket] = {"": basket}
+    for spec in basket.pattern.parts:
+        try:
+            made[spec.name] = construct(part_alone(spec, basket.pattern))
+        except CannotConstruct as fault:
+            fault.part = f"{spec.name}, {fault.part}"
+            raise
+    return tuple(meeting(spec, made) for spec in basket.pattern.parts)
 
 
 def _side(

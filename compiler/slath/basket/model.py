@@ -14,7 +14,19 @@ from typing import Literal, Protocol
 
 from msgspec import Struct
 
-from slath.language.pattern import Band, Base, Border, BorderPass, Handle, Lid, Outline, SizedPattern, StakeChange, Wrap
+from slath.language.pattern import (
+    Band,
+    Base,
+    Border,
+    BorderPass,
+    Handle,
+    Lid,
+    MadePart,
+    Outline,
+    SizedPattern,
+    StakeChange,
+    Wrap,
+)
 from slath.language.places import Path
 from slath.units import Amount
 
@@ -178,13 +190,14 @@ class WovenBand(Struct, frozen=True):
 
     @property
     def part(self) -> str:
-        """base, side, lid or foot."""
+        """base, side, lid, foot, or the name of a part made by itself."""
         return self.spec.part
 
     @property
     def on_sticks(self) -> bool:
-        """Whether it is woven flat over stick ends: in the base, or in that of a lid, whose side has heights."""
-        return self.part == "base" or (self.part == "lid" and all(row.height_mm == 0.0 for row in self.rounds))
+        """Whether it is woven flat over stick ends: in the base, or in that of a lid or a part, whose side has heights."""
+        own = self.part not in {"base", "side", "foot"}
+        return self.part == "base" or (own and all(row.height_mm == 0.0 for row in self.rounds))
 
     @property
     def to_mm(self) -> float:
@@ -355,6 +368,28 @@ class ConstructedLid(Struct, frozen=True):
     ring: WorkedHandle | None = None
 
 
+class ConstructedPart(Struct, frozen=True):
+    """A part made by itself: a `basket` of its own, and the curves of the two edges that are joined."""
+
+    spec: MadePart
+    basket: Basket
+    edge: Curve  # of the part
+    meets: Curve  # of what it is joined to
+
+
+class MadeApart(Struct, frozen=True):
+    """What is made apart from the basket as a small basket of its own: its lid (`name` "lid"), or so many of a part."""
+
+    name: str
+    basket: Basket
+    count: int
+
+    @property
+    def woven(self) -> tuple[WovenBand, ...]:
+        """Its bands, base first."""
+        return self.basket.woven
+
+
 # ------------------------------------------------------------------------------------------------------------ basket
 class Basket(Struct, frozen=True):
     """One size, constructed. `working` uprights are woven on the side (groups count as one).
@@ -374,6 +409,18 @@ class Basket(Struct, frozen=True):
     handles: tuple[WorkedHandle, ...]
     lid: ConstructedLid | None
     foot_bands: tuple[WovenBand, ...] = ()  # woven below the base, downwards
+    parts: tuple[ConstructedPart, ...] = ()
+
+    @property
+    def apart(self) -> tuple[MadeApart, ...]:
+        """What is made apart from it: the lid first, then its parts as they are listed."""
+        lid = (MadeApart("lid", self.lid.basket, 1),) if self.lid is not None else ()
+        return (*lid, *(MadeApart(part.spec.name, part.basket, part.spec.count) for part in self.parts))
+
+    @property
+    def all_woven(self) -> tuple[WovenBand, ...]:
+        """Every band of the basket and of what is made apart from it."""
+        return (*self.woven, *(band for one in self.apart for band in one.woven))
 
     @property
     def woven(self) -> tuple[WovenBand, ...]:

@@ -32,24 +32,24 @@ from slath.messages.language import slug
 from slath.quantities.results import Quantities
 from slath.trade.tools import tools_for
 from slath.units.counting import listed
-from slath.wording.figure_names import COLOUR_PLAN, SIDE
+from slath.wording.figure_names import APART, COLOUR_PLAN, SIDE, apart_of
 from slath.wording.glossary import linked_once
 from slath.wording.speech import Voice, sentence_case
 from slath.wording.told import SpokenStage, SpokenStep, ToldStage, spoken
 
 # Figures whose numbers of stakes are worked by: needed for every size where sizes have different counts.
-_NUMBERED = re.compile(r"(lid-)?(staking-plan|(foot-)?border.*finish)")
+_NUMBERED = re.compile(APART + r"(staking-plan|(foot-)?border.*finish)")
 # Figures drawn once although some of what they show is that of the size drawn.
 _ONE_FOR_ALL = re.compile(
-    r"(lid-)?(base-plan|profile|base-weaving.*|side$|handle-\d+(-(turn|bow|ears|ears-in|groups-\d+))?$|(foot-)?border)"
+    APART + r"(base-plan|profile|base-weaving.*|side$|handle-\d+(-(turn|bow|ears|ears-in|groups-\d+))?$|(foot-)?border)"
 )
 # First strokes stand in a row across the page; what has numbers round its edge, and a side laid flat, takes all of it.
-_STRIP, _WHOLE = re.compile(r"(lid-)?stroke-"), re.compile(r"(lid-)?(staking-plan|side$)")
+_STRIP, _WHOLE = re.compile(APART + r"stroke-"), re.compile(APART + r"(staking-plan|side$)")
 # Parts of the work told apart for their figures that a maker does in one go, under the name of the first or the last.
 _TOGETHER = {"base check": "base", "pricking up": "stakes", "side": "upsett"}
 _NAMED_BY_LAST = {"upsett"}
 # Figures that say no more than what stands beside them: a bar shows the parts of a piece, the words how a wrap goes.
-_LEFT_OUT = re.compile(r"(lid-)?handle-\d+-(parts|wrap-\d+)$")
+_LEFT_OUT = re.compile(APART + r"handle-\d+-(parts|wrap-\d+)$")
 
 
 class SizeContent(Struct, frozen=True):
@@ -144,8 +144,7 @@ class Course(Struct, frozen=True):
     def _counts_differ(self, name: str) -> bool:
         """Whether the sizes differ in the numbers of sticks or stakes that a figure shows, of the basket or of its lid."""
         shown = [size.basket for size in self.sizes]
-        if name.startswith("lid-"):
-            shown = [basket.lid.basket for basket in shown if basket.lid]
+        shown = [apart_of(name, basket) for basket in shown]
         return len({(len(basket.base.sticks), len(basket.stakes), basket.rim_uprights) for basket in shown}) > 1
 
     def ticks(self, told: SpokenStep, stage: SpokenStage) -> list[TickRow]:

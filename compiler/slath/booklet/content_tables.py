@@ -344,11 +344,19 @@ def band_table(sizes: Sequence[Measured], voice: Voice) -> Table | None:
     return Table(voice.text(message("booklet.what-each-band-takes")), (*heads, *size_columns(sizes)), tuple(rows))
 
 
+_PLACES = frozenset({"base", "side", "lid", "foot"})
+
+
+def _at(part: str) -> Message:
+    """Where bands are woven, by the name of the part they are of."""
+    return message(f"tables.at-{part}") if part in _PLACES else message("tables.at-part", part=own_words(part))
+
+
 def _band(part: str, name: str, sizes: Sequence[Measured], voice: Voice, *, several: bool) -> Row:
     """One band; of which part of the basket it is where there are `several`."""
     found = [next((b for b in size.quantities.bands if (b.part, b.name) == (part, name)), None) for size in sizes]
     weave = next(band.weave for band in found if band)
-    at = message(f"tables.at-{part}") if several else None
+    at = _at(part) if several else None
     return Row(
         (
             voice.say(message("tables.band-name", part=at, name=own_words(name))),
@@ -365,9 +373,7 @@ def _weave(part: str, name: str, sizes: Sequence[Measured]) -> Value:
 
 
 def _woven(basket: Basket) -> Iterable[WovenBand]:
-    yield from basket.woven
-    if basket.lid:
-        yield from basket.lid.basket.woven
+    yield from basket.all_woven
 
 
 def _taken(band: BandRow, size: Measured, voice: Voice) -> Words:

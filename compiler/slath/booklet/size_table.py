@@ -53,8 +53,8 @@ class Measured(Struct, frozen=True, dict=True):
 
     def board(self, part: str) -> Outline | None:
         """The outline of a board, if that is what `part` is."""
-        lid = self.basket.lid
-        spec = lid.basket.base.spec if lid and part.startswith("lid") else self.basket.base.spec
+        of = next((one.basket for one in self.basket.apart if part.startswith(one.name)), self.basket)
+        spec = of.base.spec
         return spec.outline if part.endswith("board") and isinstance(spec, Board) else None
 
 

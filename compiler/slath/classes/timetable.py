@@ -324,7 +324,7 @@ def _uses(size: CompiledSize, stages: Sequence[str]) -> Iterator[tuple[str, str]
     """Each use of a material, with the stage it is used in; bows bent before the day are not among them."""
     bent = {handle.spec.material for handle in size.basket.handles if handle.spec.bent_first}
     for piece in size.quantities.pieces:
-        stage = _stage_of_piece(piece.part)
+        stage = piece.of.casefold() or _stage_of_piece(piece.part)
         if stage in stages and piece.material not in bent:
             yield piece.material, stage
     for run in size.quantities.strands:
@@ -334,7 +334,7 @@ def _uses(size: CompiledSize, stages: Sequence[str]) -> Iterator[tuple[str, str]
 
 
 _DRY = frozenset({"wood", "dowel", "wire", "cord"})
-_PART_STAGES = (("lid", "lid"), ("stick", "base"), ("board", "base"), ("stake", "stakes"), ("foot", "foot"))
+_PART_STAGES = (("stick", "base"), ("board", "base"), ("stake", "stakes"), ("foot", "foot"))
 
 
 def _stage_of_piece(part: str) -> str:
@@ -344,7 +344,7 @@ def _stage_of_piece(part: str) -> str:
 def _stage_of_band(part: str, index: int, stages: Iterable[str]) -> str:
     if part == "side":
         return "upsett" if index == 0 and "upsett" in stages else "side"
-    return part
+    return part.casefold()  # a part made by itself is a stage of its own name
 
 
 def soak_minutes(material: Material) -> float:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
-from slath.basket.model import Basket, WovenBand
+from slath.basket.model import Basket, MadeApart, WovenBand
 from slath.drawing.base.plan import draw_base_plan
 from slath.drawing.base.staking import draw_staking
 from slath.drawing.base.weaving import draw_stage, stage_names
@@ -24,7 +24,8 @@ from slath.drawing.wall.side import draw_side, side_bands
 from slath.drawing.wall.step_up import draw_step_up, stepped_band
 from slath.quantities.measuring import quantities_of
 from slath.quantities.results import Quantities
-from slath.wording.figure_names import lid_figure, stroke_bands
+from slath.wording.figure_names import apart_figure, stroke_bands
+from slath.wording.speech import sentence_case
 
 Draw = Callable[[], Scene]
 Listed = Callable[[], Quantities | None]  # a list worked out only for the figures that show something of it
@@ -94,22 +95,24 @@ def _figures(basket: Basket, quantities: Quantities | None, options: Options) ->
     if stepped:
         found["step-up"] = partial(draw_step_up, stepped, clothes, options)
     found |= _upwards(basket, clothes, options)
-    if basket.lid:
-        own, dressed = basket.lid.basket, wardrobe(basket.lid.basket)
-
-        def listed() -> Quantities | None:
-            return quantities_of(own) if quantities is not None else None
-
-        drawn = (
-            _base(own, listed, dressed, options)
-            | _strokes(own, listed, dressed, options)
-            | _upwards(own, dressed, options)
-        )
-        for name, each in drawn.items():
-            called = lid_figure(name, basket)
+    for place, one in enumerate(basket.apart):
+        for name, each in _apart(one, quantities, options).items():
+            called = apart_figure(name, basket, place)
             if called not in found:
-                found[called] = partial(_of_lid, called, each)
+                found[called] = partial(_of_apart, called, one.name, each)
     return found
+
+
+def _apart(one: MadeApart, quantities: Quantities | None, options: Options) -> dict[str, Draw]:
+    """The figures of what is made apart, by their names among its own."""
+    own, dressed = one.basket, wardrobe(one.basket)
+
+    def listed() -> Quantities | None:
+        return quantities_of(own) if quantities is not None else None
+
+    return (
+        _base(own, listed, dressed, options) | _strokes(own, listed, dressed, options) | _upwards(own, dressed, options)
+    )
 
 
 def _base(basket: Basket, listed: Listed, clothes: Wardrobe, options: Options) -> dict[str, Draw]:
@@ -139,13 +142,18 @@ def _upwards(basket: Basket, clothes: Wardrobe, options: Options) -> dict[str, D
     return found
 
 
-def _of_lid(name: str, drawn: Draw) -> Scene:
-    """A figure of the lid, said to be one."""
+def _of_apart(name: str, of: str, drawn: Draw) -> Scene:
+    """A figure of the lid or of a part made by itself, said to be one."""
     scene = drawn()
     caption = (scene.caption or scene.title).removeprefix("The basket ")
     caption = caption[:1].upper() + caption[1:]
+    head = sentence_case(of)
     return replace(
-        scene, name=name, title=f"Lid. {scene.title}", words=f"Of the lid. {scene.words}", caption=f"Lid. {caption}"
+        scene,
+        name=name,
+        title=f"{head}. {scene.title}",
+        words=f"Of the {of}. {scene.words}",
+        caption=f"{head}. {caption}",
     )
 
 

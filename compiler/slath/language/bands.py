@@ -25,7 +25,7 @@ from slath.language.view import GREATEST_STRAND_MM, View
 from slath.language.weaves import OPEN, NamedWeave, UnknownWeaveError, find_weave, read_strokes
 from slath.units import Amount, Basis, Unit
 
-Part = Literal["base", "side", "lid", "foot"]
+Part = str  # base, side, lid, foot, or the name of a part made by itself
 _RANGE = re.compile(r"(\d+)(?: to (\d+))?")
 _ACTIONS: dict[str, Literal["add", "drop", "part", "cross", "regroup"]] = {
     "add_stakes": "add",

@@ -8,7 +8,8 @@ from slath.units.printing import First
 
 # Where the designer's own lengths stand. Stocks are called after the scale of their seller, and words are words.
 _CONSTRUCTION = (
-    "measures", "base", "stakes", "bye_stakes", "side", "border", "foot", "handle", "handles", "lid", "fittings", "gauge",
+    "measures", "base", "stakes", "bye_stakes", "side", "border", "foot", "handle", "handles", "lid", "parts", "fittings",
+    "gauge",
 )  # fmt: skip
 _WORDS = {"name", "note", "title", "stock", "material", "strand", "strands", "made_of"}
 _AMOUNT = r"(?:\d|[½⅓⅔¼¾⅛⅜⅝⅞])\s*"

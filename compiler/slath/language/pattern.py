@@ -160,7 +160,7 @@ class Band(Struct, frozen=True):
     weave: WeaveSpec
     strands: tuple[str, ...]
     extent: Extent
-    part: Literal["base", "side", "lid", "foot"] = "side"
+    part: str = "side"  # base, side, lid, foot, or the name of a part made by itself
     groups: int | Literal["grouped"] = 1
     shift: int = 0
     keep: Literal["rounds", "height"] = "rounds"
@@ -675,6 +675,47 @@ class Lid(Struct, frozen=True):
     knob: Knob | None = None
 
 
+JoinWay = Literal["tied", "laced", "hinged", "pushed in", "on a stem", "hung", "resting"]
+Edge = Literal["rim", "base"]
+
+
+class Join(Struct, frozen=True):
+    """How a part made by itself is joined: which edge of it (`by`) to which edge (`on`) of the basket, or of the earlier
+    part it goes `to`. `rise_mm` is the clear height of a stem or of a cord, `depth_mm` how far ends are pushed in.
+    """
+
+    path: Path
+    way: JoinWay
+    to: str  # the name of an earlier part; empty: the basket
+    by: Edge
+    on: Edge
+    material: str
+    places: int
+    at: tuple[int, ...] = ()
+    turns: int | None = None
+    length_mm: float | None = None
+    depth_mm: float | None = None
+    rise_mm: float | None = None
+    note: str = ""
+
+
+class MadePart(Struct, frozen=True):
+    """A part made by itself, `count` of them alike, as a basket of its own, and how it is joined."""
+
+    path: Path
+    name: str
+    count: int
+    base: Base
+    stakes: Stakes | None
+    bye_stakes: tuple[ByeStakes, ...]
+    side: Side | None
+    border: Border | None
+    foot: Border | None
+    handles: tuple[Handle, ...]
+    join: Join
+    note: str = ""
+
+
 class Fitting(Struct, frozen=True):
     """Pieces the construction does not call for: a loop, a peg, binding wire. One of the three measures is given: the cut
     length, or how wide a loop is, or a ball that is wound.
@@ -802,6 +843,7 @@ class SizedPattern(Struct, frozen=True):
     settings: Settings
     woven: WovenSize | None = None
     fittings: tuple[Fitting, ...] = ()
+    parts: tuple[MadePart, ...] = ()
     leftwards: bool = False  # the work runs right to left, seen from outside
     money: Money | None = None
     units: First = "inches"  # in which its lengths are cut and its defaults are round

@@ -16,6 +16,7 @@ from slath.language.document import Document, read_document
 from slath.language.extras import read_acceptance, read_gauge, read_packs, read_settings, read_stage, read_test_weave
 from slath.language.gathering import gathered
 from slath.language.handles import read_handles
+from slath.language.joined_parts import read_parts
 from slath.language.lids import read_fitting, read_lid
 from slath.language.materials import read_materials, read_stock
 from slath.language.measures import MeasureBook
@@ -160,6 +161,7 @@ def _read_size(files: _Files, size: str, packs: Packs) -> tuple[Reading, SizedPa
         settings=settings,
         woven=woven,
         fittings=top.each("fittings", lambda view: read_fitting(view, materials)),
+        parts=read_parts(top, materials, settings),
         units=units,
         measured=top.choice("measured", "at the stakes"),
         leftwards=top.choice("working_direction", "left to right") == "right to left",

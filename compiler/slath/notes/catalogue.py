@@ -82,6 +82,11 @@ _SHAPE = {
         "a name in the wrong form", "Names that formulas use are lower-case words joined by underscores."
     ),
     "name-taken": Entry("a name that is taken", "A measure named like a unit would make every formula doubtful."),
+    "part-name-taken": Entry(
+        "a name that no part can have",
+        "Every part made by itself has a name of its own, by which the list tells its pieces apart.",
+    ),
+    "unknown-part": Entry("an unknown part", "A part is joined to the basket, or to a part that is made before it."),
     "variant-changes-nothing": Entry(
         "a variant that changes nothing", "A variant leaves out what the pattern has, and has of its own what differs."
     ),
@@ -376,6 +381,17 @@ _TO_LOOK_AT = {
     ),
     "rope-does-not-cover": Entry(
         "rope strands that do not just cover", "As many strands as are listed are wound, whether they cover or not."
+    ),
+    "part-no-stake": Entry(
+        "a part joined where there is no stake",
+        "The places of a part are counted from the stakes of what it is joined to.",
+    ),
+    "part-without-ends": Entry(
+        "a part that has no ends to push in", "A part is pushed in by the ends of its own stakes or sticks."
+    ),
+    "part-does-not-meet": Entry(
+        "a part that does not meet what it is joined to",
+        "Edges that are laced are of one length; a partition spans the inside.",
     ),
     "lid-does-not-fit": Entry("a lid that does not fit", "A lid needs room all round the rim it is predicted to meet."),
     "looks-not-kept": Entry(

@@ -61,7 +61,7 @@ def _csv_strand(run: StrandRun, sized: SizedPattern) -> dict[str, object]:
     material = sized.materials[run.material]
     return {
         "list": "weave",
-        "part": run.band,
+        "part": _band(run),
         "material": material.title,
         "letter": material.letter,
         "stock": material.stock.name,
@@ -159,7 +159,7 @@ def _over(piece: Piece, units: First) -> str:
 def _weave_lines(found: Quantities, sized: SizedPattern, units: First) -> list[list[str]]:
     return [
         [
-            run.band,
+            _band(run),
             _lettered(sized, run.material),
             f"{run.rounds} rounds" if run.rounds != 1 else "1 round",
             both_long(run.length_mm.value, units, up=True),
@@ -167,6 +167,11 @@ def _weave_lines(found: Quantities, sized: SizedPattern, units: First) -> list[l
         ]
         for run in found.strands
     ]
+
+
+def _band(run: StrandRun) -> str:
+    """A band by its name; one of the lid, or of a part made by itself, with that before it."""
+    return run.band if run.part in {"base", "side", "foot"} else f"{run.part}: {run.band}"
 
 
 def _lettered(sized: SizedPattern, key: str) -> str:

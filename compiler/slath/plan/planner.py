@@ -33,7 +33,7 @@ from slath.plan.bands import band_acts, ended, rows_acts
 from slath.plan.bench import Bench, Units, changed_units, counted, singly, standing, taken, together, working_units
 from slath.plan.border_rows import border_rows
 from slath.plan.places import NoLongerHoldsError, Numbering, Place, Upright
-from slath.quantities.results import Quantities
+from slath.quantities.results import Piece, Quantities
 
 # The stage in which pieces of the list are taken up, by what their part is called; all else is taken up with the handle.
 _TAKEN_AT = (
@@ -117,6 +117,7 @@ class _Planner:
             *([("foot", self.foot)] if not on_board and foot_ends(basket) != "from the rim" else []),
             ("handle", self.handles),
             ("lid", self.lid),
+            ("parts", self.parts),
         ]
         stages = [PlannedStage(key, tuple(step for step in made() if step.acts)) for key, made in makers]
         return Plan(tuple(stage for stage in stages if stage.steps))
@@ -135,7 +136,7 @@ class _Planner:
         return [
             Take(piece.part, piece.material, round(piece.count.value))
             for piece in self.quantities.pieces
-            if taken_at(piece.part) == stage and piece.path[: len(path)] == path
+            if taken_at(piece) == stage and piece.path[: len(path)] == path
         ]
 
     # ---------------------------------------------------------------------------------------------------- base
@@ -370,9 +371,16 @@ class _Planner:
         """The pieces of the lid; what it is made of is a basket of its own, and has a plan of its own."""
         return (PlannedStep("lid", tuple(self.takes("lid"))),)
 
+    def parts(self) -> Iterable[PlannedStep]:
+        """The pieces of the parts made by themselves, and of what joins them; each part has a plan of its own."""
+        return (PlannedStep("parts", tuple(self.takes("parts"))),)
 
-def taken_at(part: str) -> str:
+
+def taken_at(piece: Piece) -> str:
     """The stage in which pieces of a part are taken up."""
+    part = piece.part
+    if piece.of not in {"", "lid"}:
+        return "parts"
     if part == "added stakes":
         return "change"
     if part == "bye-stakes":

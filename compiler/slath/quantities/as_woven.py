@@ -8,9 +8,10 @@ from typing import TypeVar
 
 from msgspec.structs import replace
 
-from slath.language.pattern import Band, Base, Board, Extent, Lid, ReadyMade, Side, SizedPattern, StakeChange
+from slath.language.pattern import Band, Base, Board, Extent, Lid, MadePart, ReadyMade, Side, SizedPattern, StakeChange
 
 Item = TypeVar("Item", Band, Band | StakeChange)
+Apart = TypeVar("Apart", Lid, MadePart)
 
 
 def as_woven(pattern: SizedPattern) -> SizedPattern:
@@ -20,7 +21,8 @@ def as_woven(pattern: SizedPattern) -> SizedPattern:
         pattern,
         base=_base(pattern.base, counted),
         side=_side(pattern.side, counted),
-        lid=_lid(pattern.lid, counted),
+        lid=_apart(pattern.lid, counted) if pattern.lid is not None else None,
+        parts=tuple(_apart(part, counted) for part in pattern.parts),
     )
 
 
@@ -39,8 +41,8 @@ def _side(side: Side | None, counted: Mapping[str, int]) -> Side | None:
     return None if side is None else replace(side, bands=_bands(side.bands, counted))
 
 
-def _lid(lid: Lid | None, counted: Mapping[str, int]) -> Lid | None:
-    return None if lid is None else replace(lid, base=_base(lid.base, counted), side=_side(lid.side, counted))
+def _apart(made: Apart, counted: Mapping[str, int]) -> Apart:
+    return replace(made, base=_base(made.base, counted), side=_side(made.side, counted))
 
 
 def _bands(items: tuple[Item, ...], counted: Mapping[str, int]) -> tuple[Item, ...]:

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 from slath.basket.gathering import bundle_mm, gathered_of
 from slath.basket.handle_curve import girth_mm
 from slath.basket.model import Basket, ConstructedLid
-from slath.language.pattern import Fastening, Fitting, Hinge, Knob, Material, SizedPattern
+from slath.language.pattern import Edge, Fastening, Fitting, Hinge, Knob, Material, SizedPattern
 from slath.language.places import Path
 from slath.quantities.borders import stake_mm, thickest
 from slath.quantities.cutting import chosen_or_setting, piece_of
@@ -38,7 +38,7 @@ def binding_pieces(basket: Basket) -> tuple[Piece, ...]:
     turns = Amount("turns", spec.turns, "count", Basis.GIVEN, path=(*path, "turns"))
     length = math.pi * (across.value + thick.value) * turns.value
     formula = "turns × pi × (across the bundle + strand)"
-    parts = [worked("round the stakes", length, "mm", formula, turns, across, thick, path=path), _tails(pattern)]
+    parts = [worked("round the stakes", length, "mm", formula, turns, across, thick, path=path), tails(pattern)]
     if spec.loop_mm is not None:
         loop = Amount("loop", spec.loop_mm, "mm", Basis.GIVEN, path=(*path, "loop"))
         parts.append(worked("loop to hang it by", 2 * loop.value, "mm", "2 × its length", loop, path=path))
@@ -86,7 +86,7 @@ def _fitting(fitting: Fitting, pattern: SizedPattern) -> Piece:
         parts = _ball(fitting.ball_mm, pattern.materials[fitting.material], pattern, (*path, "ball"))
     else:
         across = Amount("across the loop", fitting.across_mm or 0.0, "mm", Basis.GIVEN, path=(*path, "across"))
-        parts = (worked("round the loop", math.pi * across.value, "mm", "pi × across", across), _tails(pattern))
+        parts = (worked("round the loop", math.pi * across.value, "mm", "pi × across", across), tails(pattern))
     return piece_of(fitting.part, fitting.material, count, parts, pattern, path=path, given_mm=fitting.length_mm)
 
 
@@ -95,7 +95,7 @@ def _hinge(hinge: Hinge, basket: Basket, lid: ConstructedLid) -> Piece:
     number = hinge.count
     part = "hinge lashings" if number > 1 else "hinge lashing"
     count = Amount(part, number, "count", Basis.GIVEN, path=(*hinge.path, "count"))
-    parts = (_round_rims(hinge, basket, lid), _tails(basket.pattern))
+    parts = (_round_rims(hinge, basket, lid), tails(basket.pattern))
     given = hinge.length_mm
     path = (*hinge.path, "length") if given is not None else hinge.path
     return piece_of(part, hinge.material, count, parts, basket.pattern, path=path, given_mm=given)
@@ -106,33 +106,41 @@ def _round_rims(hinge: Hinge, basket: Basket, lid: ConstructedLid) -> Amount:
 
     A belt round two circles that touch is half of either circumference and twice the way between their centres.
     """
-    rim, edge = _girth("girth of the rim", basket), _girth("girth of the lid's edge", lid.basket)
+    rim, edge = girth_of_edge("girth of the rim", basket), girth_of_edge("girth of the lid's edge", lid.basket)
     turns = basket.pattern.settings["hinge_turns"]
     if hinge.turns is not None:
         turns = Amount("turns", hinge.turns, "count", Basis.GIVEN, path=(*hinge.path, "turns"))
-    value = turns.value * (rim.value + edge.value) * (0.5 + 1 / math.pi)
-    formula = "turns × (girth of the rim + girth of the lid's edge) × (1/2 + 1/pi)"
-    return worked("round both rims", value, "mm", formula, turns, rim, edge, path=hinge.path)
+    return round_both(turns, rim, edge, path=hinge.path)
 
 
-def _girth(name: str, basket: Basket) -> Amount:
+def round_both(turns: Amount, one: Amount, other: Amount, *, path: Path) -> Amount:
+    """So many turns round two edges that lie side by side, as a belt goes, from the girths of both."""
+    value = turns.value * (one.value + other.value) * (0.5 + 1 / math.pi)
+    formula = f"turns × ({one.name} + {other.name}) × (1/2 + 1/pi)"
+    return worked("round both rims", value, "mm", formula, turns, one, other, path=path)
+
+
+def girth_of_edge(name: str, basket: Basket, edge: Edge = "rim") -> Amount:
     """Round the stakes of a border that lie at one place (or one stake or stick, where there is no border), and the row
-    of weaving next to it.
+    of weaving next to it. At the edge of a base below a side the sticks and stakes lie there.
     """
     materials = basket.pattern.materials
     stake = stake_mm(basket)
     if not basket.stakes:
         stake = thickest("stick thickness", [materials[stick.material] for stick in basket.base.sticks])
-    rods = max(basket.border.thickness, 1) if basket.border is not None else 1
+    border = basket.border if edge == "rim" or basket.profile is None else basket.foot
+    rods = max(border.thickness, 1) if border is not None else 1
     lying = Amount("stakes lying at one place", rods, "count", Basis.ESTIMATED)
-    last = [band for band in (*basket.base.bands, *basket.bands) if band.materials][-1:]
+    above = basket.bands if edge == "rim" else ()
+    last = [band for band in (*basket.base.bands, *above) if band.materials][-1:]
     weavers = [materials[key] for band in last for rod in band.materials for key in rod]
     row = thickest("weaver thickness", weavers)
     formula = "round the stakes lying at one place, and 2 × a weaver"
     return worked(name, girth_mm(rods, stake.value) + 2 * row.value, "mm", formula, lying, stake, row)
 
 
-def _tails(pattern: SizedPattern) -> Amount:
+def tails(pattern: SizedPattern) -> Amount:
+    """The two ends of a lashing, left to be tucked away."""
     tail = pattern.settings["lashing_tail"]
     return worked("tails", 2 * tail.value, "mm", "2 × tail", tail)
 
@@ -141,7 +149,7 @@ def _fastening(fastening: Fastening, basket: Basket, lid: ConstructedLid) -> lis
     """A loop that hangs from the lid's edge over the rim, and the knob or the peg that holds it."""
     pattern, path = basket.pattern, fastening.path
     knob = chosen_or_setting("across the knob", fastening.across_mm, pattern, setting="knob", path=(*path, "across"))
-    rim, edge = _girth("girth of the rim", basket), _girth("girth of the lid's edge", lid.basket)
+    rim, edge = girth_of_edge("girth of the rim", basket), girth_of_edge("girth of the lid's edge", lid.basket)
     drop = worked("from the lid's edge past the rim", (rim.value + edge.value) / math.pi, "mm",
                   "(girth of the rim + girth of the lid's edge) ÷ pi", rim, edge)  # fmt: skip
     down = worked("down and up again", 2 * drop.value, "mm", "2 × from the lid's edge past the rim", drop)
@@ -149,7 +157,7 @@ def _fastening(fastening: Fastening, basket: Basket, lid: ConstructedLid) -> lis
     count = Amount("fastening loops", fastening.count, "count", Basis.GIVEN, path=path)
     loop = piece_of(
         "fastening loops" if fastening.count > 1 else "fastening loop",
-        fastening.material, count, (down, round_it, _tails(pattern)), pattern, path=path,
+        fastening.material, count, (down, round_it, tails(pattern)), pattern, path=path,
     )  # fmt: skip
     if fastening.kind == "loop and peg":
         length = replace(pattern.settings["peg"], name="peg")
@@ -176,4 +184,4 @@ def _ball(across_mm: float, strand: Material, pattern: SizedPattern, path: Path)
     length = _WOUND * 2 * across_mm**3 / (3 * strand.width_mm * strand.thickness_mm)
     formula = f"{_WOUND:g} × volume of the ball ÷ section of the strand"
     wound = worked("wound to a ball", length, "mm", formula, across, thick, basis=Basis.ESTIMATED, path=path)
-    return (wound, _tails(pattern))
+    return (wound, tails(pattern))

@@ -97,8 +97,7 @@ def _enter(account: _Account, run: StrandRun, band: WovenBand, basket: Basket) -
 
 
 def _bands(basket: Basket) -> tuple[WovenBand, ...]:
-    lid = basket.lid
-    return (*basket.woven, *((*lid.base.bands, *lid.bands) if lid is not None else ()))
+    return basket.all_woven
 
 
 def _told_of(accounts: list[_Account]) -> tuple[Weave, ...]:

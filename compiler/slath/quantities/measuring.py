@@ -14,6 +14,7 @@ from slath.quantities.ends import crossings, ends_of, up_the_side
 from slath.quantities.fastening_pieces import binding_pieces, fitting_pieces, lid_fastening_pieces, with_hinge
 from slath.quantities.finished import finished_of
 from slath.quantities.handle_pieces import handle_pieces
+from slath.quantities.part_pieces import part_pieces, times
 from slath.quantities.prediction import rows_to_test
 from slath.quantities.purchase import purchases
 from slath.quantities.results import BandRow, BorderRow, Lesson, Piece, Quantities, StrandRun
@@ -33,11 +34,15 @@ def quantities_of(basket: Basket, lesson: Lesson | None = None) -> Quantities:
     rows, runs = _weaving(basket)
     border = border_row(basket.border, stake_mm(basket), pattern, lesson.border if lesson else None)
     pieces = _pieces(basket, border)
+    for one in basket.apart:
+        own_rows, own_runs = _weaving(one.basket)
+        rows, runs = (*rows, *own_rows), (*runs, *(times(run, one) for run in own_runs))
     if basket.lid is not None:
-        lid_rows, lid_runs = _weaving(basket.lid.basket)
-        rows, runs = (*rows, *lid_rows), (*runs, *lid_runs)
         pieces = (*pieces, *(_of_lid(piece) for piece in _lid_pieces(basket, basket.lid)))
         pieces = (*pieces, *lid_fastening_pieces(basket, basket.lid))
+    for part in basket.parts:
+        own = _pieces(part.basket, border_row(part.basket.border, stake_mm(part.basket), part.basket.pattern))
+        pieces = (*pieces, *part_pieces(basket, part, own))
     found = Quantities(
         size=pattern.size,
         stakes=stakes,
@@ -109,7 +114,7 @@ def _pieces(basket: Basket, border: BorderRow | None) -> tuple[Piece, ...]:
 
 def _of_lid(piece: Piece) -> Piece:
     """A piece of the lid, told apart from the basket's by its name."""
-    return replace(piece, part=f"lid {piece.part.removeprefix('base ')}")
+    return replace(piece, part=f"lid {piece.part.removeprefix('base ')}", of="lid")
 
 
 def _working(basket: Basket, stakes: Amount) -> Amount:

@@ -89,13 +89,12 @@ def _bands(predicted: Quantities, basket: Basket) -> list[TestRow]:
 
 
 def _as_written(predicted: Quantities, basket: Basket) -> dict[str, list[tuple[WovenBand, BandRow]]]:
-    """Woven bands with their rows under the designer's names, base first; a name the lid shares is the basket's."""
-    lid = basket.lid
+    """Woven bands with their rows under the designer's names, base first; a name that the lid or a part shares is the basket's."""
     own = basket.woven
-    on_lid = (*lid.base.bands, *lid.bands) if lid is not None else ()
+    apart = basket.all_woven[len(own) :]
     named: dict[str, list[tuple[WovenBand, BandRow]]] = {}
     taken: set[str] = set()
-    for number, (band, row) in enumerate(zip((*own, *on_lid), predicted.bands, strict=True)):
+    for number, (band, row) in enumerate(zip((*own, *apart), predicted.bands, strict=True)):
         name = band.spec.written_as
         if number < len(own):
             taken.add(name)

@@ -30,6 +30,7 @@ class Piece(Struct, frozen=True):
     mass_g: Amount | None = None
     whole: bool = False
     offcut: bool = False
+    of: str = ""  # "lid", or the name of the part made by itself, that it is a piece of
 
 
 class StrandRun(Struct, frozen=True):

@@ -49,7 +49,7 @@ def stake_pieces(basket: Basket, ends: Ends) -> tuple[Piece, ...]:
 def upright_of(pieces: Sequence[Piece]) -> Piece | None:
     """The piece whose end is cut off after the border: stakes set in, or sticks that become stakes if all are alike."""
     stakes = [piece for piece in pieces if piece.part == "stakes"]
-    through = [piece for piece in pieces if "through sticks" in piece.part and not piece.part.startswith("lid")]
+    through = [piece for piece in pieces if "through sticks" in piece.part and not piece.of]
     return stakes[0] if stakes else through[0] if len(through) == 1 else None
 
 

@@ -25,9 +25,9 @@ def upright_of(band: WovenBand, basket: Basket) -> Upright:
     """The upright `band` of this basket, or of its lid, is worked on: stick ends on a base, stakes on a side."""
     if any(found is band for found in basket.base.bands):
         return upright_from(_of_sticks(basket.base, basket.pattern), band.group_sizes, "stick")
-    lid = basket.lid
-    if lid is not None and any(found is band for found in (*lid.base.bands, *lid.bands)):
-        return upright_of(band, lid.basket)
+    for one in basket.apart:
+        if any(found is band for found in one.woven):
+            return upright_of(band, one.basket)
     stakes = [_stake_of(stake, band, basket.pattern) for stake in basket.stakes]
     beside = _set_in_below(band, basket)
     return upright_from([*stakes, *beside], band.group_sizes, "stake", beside=len(beside))

@@ -19,6 +19,7 @@ from slath.rules import (
     lids,
     making,
     materials,
+    parts,
     promises,
     shape,
     spacing,
@@ -85,6 +86,9 @@ ALL_RULES: tuple[Rule, ...] = (
     Rule("liner-without-band", _ERROR, ears.liners_find_band),
     Rule("handle-wider-than-lid", _WARNING, lids.lid_handles_fit, basket_only=True),
     Rule("lid-does-not-fit", _WARNING, lids.lid_fits),
+    Rule("part-no-stake", _ERROR, parts.part_places_exist),
+    Rule("part-without-ends", _ERROR, parts.part_has_ends),
+    Rule("part-does-not-meet", _WARNING, parts.part_meets),
     Rule("lid-no-stake", _ERROR, lids.lid_places_exist),
     # Nothing is used before it is made.
     Rule("change-without-stake", _ERROR, making.changes_find_stakes),

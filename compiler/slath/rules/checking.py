@@ -20,16 +20,15 @@ def apply_rules(rules: Sequence[Rule], pattern: Pattern, basket: Basket, quantit
     """Every note that `rules` call for in one size, in the order of the file."""
     context = Context(pattern, basket.pattern, basket, quantities)
     notes = [_note(context, rule, found) for rule in rules for found in rule.check(context)]
-    if basket.lid is not None:
-        own = basket.lid.basket
-        lid = Context(pattern, own.pattern, own, quantities_of(own))
+    for one in basket.apart:
+        own = Context(pattern, one.basket.pattern, one.basket, quantities_of(one.basket))
         asked = [rule for rule in rules if not (rule.whole or rule.basket_only)]
-        notes += [_of_lid(_note(lid, rule, found)) for rule in asked for found in rule.check(lid)]
+        notes += [_of(one.name, _note(own, rule, found)) for rule in asked for found in rule.check(own)]
     return tuple(sorted((accepted(pattern, note) for note in notes), key=in_order))
 
 
-def _of_lid(note: Note) -> Note:
-    return note if note.part.startswith("lid") else replace(note, part=f"lid, {note.part}")
+def _of(name: str, note: Note) -> Note:
+    return note if note.part.startswith(name) else replace(note, part=f"{name}, {note.part}")
 
 
 def _note(context: Context, rule: Rule, found: Finding) -> Note:

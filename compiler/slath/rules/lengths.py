@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from slath.basket.model import WovenBand
 from slath.basket.stakes import room_to_slath, stake_depth
 from slath.language.pattern import Board, Border
 from slath.language.places import Path
@@ -60,9 +59,7 @@ def pieces_not_far_too_long(context: Context) -> Iterator[Finding]:
 
 def _given(context: Context) -> list[Piece]:
     """The basket's pieces whose length the designer fixed; a lid's are its own context's."""
-    return [
-        piece for piece in context.quantities.pieces if piece.given_mm is not None and not piece.part.startswith("lid ")
-    ]
+    return [piece for piece in context.quantities.pieces if piece.given_mm is not None and not piece.of]
 
 
 def _short(context: Context, piece: Piece, so: str) -> Finding:
@@ -111,7 +108,7 @@ def _tail_mm(context: Context, border: Border) -> float:
 def stock_long_enough(context: Context) -> Iterator[Finding]:
     """No piece can be cut longer than its stock comes."""
     for piece in context.quantities.pieces:
-        if piece.part.startswith("lid ") or piece.material not in context.sized.materials:
+        if piece.of or piece.material not in context.sized.materials:
             continue  # told of the lid itself; a board may be of no material that is listed
         stock = context.material(piece.material).stock
         longest = stock.length_class_mm or stock.usual_length_mm
@@ -145,7 +142,7 @@ def strands_longer_than_laps(context: Context) -> Iterator[Finding]:
     """Each new strand laps the one before; pieces no longer than the lap would never get on."""
     lap = context.sized.settings["join_lap"]
     told: set[Path] = set()
-    for band in (*context.bands, *_on_lid(context)):
+    for band in context.basket.all_woven:
         for key in dict.fromkeys(band.spec.strands):
             working = working_length(band, context.material(key), context.sized)
             path = working.path or context.material(key).path
@@ -162,11 +159,6 @@ def strands_longer_than_laps(context: Context) -> Iterator[Finding]:
                 ),
                 related=((lap.path, "the lap"),) if lap.path else (),
             )  # fmt: skip
-
-
-def _on_lid(context: Context) -> tuple[WovenBand, ...]:
-    lid = context.basket.lid
-    return (*lid.base.bands, *lid.bands) if lid is not None else ()
 
 
 def stakes_stop_at_slath(context: Context) -> Iterator[Finding]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
+from slath.basket.made_parts import part_alone
 from slath.language.pattern import (
     Band,
     Base,
@@ -43,6 +44,8 @@ def used_materials(sized: SizedPattern) -> frozenset[str]:
     used |= set(_of_foot(sized.foot)) if sized.foot else set()
     if sized.lid:
         used |= set(_of_lid(sized.lid))
+    for part in sized.parts:
+        used |= used_materials(part_alone(part, sized)) | {part.join.material}
     return frozenset(used)
 
 
@@ -106,7 +109,7 @@ def _main_weaver(context: Context) -> Material | None:
     """The material most of the side is woven with."""
     lengths: dict[str, float] = {}
     for run in context.quantities.strands:
-        if run.part in {"side", "lid"}:
+        if run.part not in {"base", "foot"}:
             lengths[run.material] = lengths.get(run.material, 0.0) + run.woven_mm.value
     return context.material(max(lengths, key=lambda key: lengths[key])) if lengths else None
 

@@ -24,6 +24,7 @@ _WORKED_IN = {
     "border": ("border", "finish"),
     "foot": ("foot", "border", "finish"),
     "lid": ("lid", "finish"),
+    "parts": ("finish",),
     "fittings": ("finish",),
 }  # fmt: skip
 

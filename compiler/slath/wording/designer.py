@@ -13,6 +13,7 @@ from slath.messages import Message, message
 from slath.notes import Note, Severity
 from slath.trade.cautions import cautions
 from slath.units import Amount
+from slath.wording.figure_names import APART
 from slath.wording.references import amounts_by_name, bound, nearest_references, parts_of
 from slath.wording.told import STAGES, ToldCaution, ToldStage, ToldStep
 from slath.wording.typed_numbers import disagreements
@@ -20,7 +21,7 @@ from slath.wording.work import Work
 
 OFF_STAGE = ("cover", "back")  # where a photograph may stand that belongs to no stage
 # Figures of how a thing is worked, which go where the designer's own words take the place of ours.
-_METHOD = re.compile(r"(lid-)?(stroke-|step-up|(foot-)?border-|base-opening-|base-weaving-|handle-\d+-)")
+_METHOD = re.compile(APART + r"(stroke-|step-up|(foot-)?border-|base-opening-|base-weaving-|handle-\d+-)")
 # Other names a designer may call a stage by.
 _ALSO = {
     "preparing": "prepare", "cutting": "prepare", "soaking": "prepare", "slath": "base", "sticks": "base", "board": "base",

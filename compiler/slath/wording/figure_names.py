@@ -7,6 +7,7 @@ from slath.basket.model import Basket, ConstructedBase, WorkedBorder, WovenBand
 BASE_PLAN = "base-plan"
 STAKING_PLAN = "staking-plan"
 SIDE = "side"
+APART = r"(lid-|part-\d+-)?"  # what the names of figures of what is made apart begin with
 COLOUR_PLAN = "colour-plan"
 PROFILE = "profile"
 
@@ -75,14 +76,32 @@ def wrap_name(number: int, place: int, *, grouped: bool = False) -> str:
     return f"handle-{number}-{'groups' if grouped else 'wrap'}-{place}"
 
 
-def lid_figure(name: str, basket: Basket) -> str:
-    """A figure of the lid of `basket` by its name among the lid's own; first strokes the basket has too are drawn once."""
-    own = stroke_bands(basket.lid.basket).get(name) if basket.lid else None
+def apart_figure(name: str, basket: Basket, place: int) -> str:
+    """A figure of what is made apart from `basket` (the one at `place` in `Basket.apart`) by its name among its own; first
+    strokes the basket has too, or what is made before, are drawn once.
+    """
+    apart = basket.apart
+    own = stroke_bands(apart[place].basket).get(name)
     if own:
-        for shared, bands in stroke_bands(basket).items():
-            if _worked(bands[0]) == _worked(own[0]):
-                return shared
-    return f"lid-{name}"
+        for before, one in enumerate((basket, *(made.basket for made in apart[:place])), start=-1):
+            for shared, bands in stroke_bands(one).items():
+                if _worked(bands[0]) == _worked(own[0]):
+                    return shared if before < 0 else apart_figure(shared, basket, before)
+    return f"{apart_stem(basket, place)}{name}"
+
+
+def apart_stem(basket: Basket, place: int) -> str:
+    """What the names of figures of what is made apart begin with: "lid-", or "part-2-" by the place among the parts."""
+    apart = basket.apart
+    if apart[place].name == "lid":
+        return "lid-"
+    return f"part-{place + (0 if apart[0].name == 'lid' else 1)}-"
+
+
+def apart_of(name: str, basket: Basket) -> Basket:
+    """The basket a figure is of by its name: what is made apart, or the basket itself."""
+    stems = {apart_stem(basket, place): one.basket for place, one in enumerate(basket.apart)}
+    return next((made for stem, made in stems.items() if name.startswith(stem)), basket)
 
 
 def _worked(band: WovenBand) -> tuple[object, ...]:

@@ -9,7 +9,9 @@ from slath.messages import Length, message
 from slath.quantities.measuring import quantities_of
 from slath.wording.base_stage import base_check, base_stage
 from slath.wording.border_stage import border_stage
-from slath.wording.figure_names import lid_figure
+from slath.wording.figure_names import apart_figure
+from slath.wording.foot_stage import foot_stage
+from slath.wording.gathered_stage import gathered_stage
 from slath.wording.handle_stage import handle_stage
 from slath.wording.lid_fastenings import fastening_steps
 from slath.wording.side_stage import side_stages
@@ -26,33 +28,49 @@ def lid_stage(work: Work) -> ToldStage | None:
     if lid is None:
         return None
     own = Work(lid.basket, quantities_of(lid.basket), work.voice, of_lid=True)
-    border = lid.basket.border
+    steps = [_before_hinge(step, work) for step in steps_apart(work, own, 0, "lid")]
+    return work.stage("lid", message("lid.the-lid"), _LEAD, [*steps, _fit(work, lid), *fastening_steps(work)])
+
+
+def steps_apart(work: Work, own: Work, place: int, called: str) -> list[ToldStep]:
+    """The steps of what is made apart from a basket, the one at `place` in `Basket.apart`, from its base to its handle; their
+    keys begin with what it is `called`.
+    """
+    border, foot = own.basket.border, own.basket.foot
+    foot_told = foot_stage(own, foot) if foot is not None and foot.closes else None
+    on_board = bool(own.basket.base.holes)
     stages = [
         base_stage(own),
         base_check(own),
         stakes_stage(own),
+        foot_told if on_board else None,
         pricking_up_stage(own),
         *side_stages(own),
-        border_stage(own, border) if border and border.closes else None,
+        border_stage(own, border) if border and border.closes else gathered_stage(own),
+        None if on_board else foot_told,
         handle_stage(own),
     ]
-    told = [step for stage in stages if stage for step in stage.steps]
-    steps = [
+
+    def figure(name: str) -> str:
+        return apart_figure(name, work.basket, place)
+
+    return [
         replace(
-            _before_hinge(step, work),
-            key=f"lid {step.key}",
-            figures=tuple(lid_figure(name, work.basket) for name in step.figures),
-            shown=tuple((place, lid_figure(name, work.basket), head) for place, name, head in step.shown),
+            step,
+            key=f"{called} {step.key}",
+            figures=tuple(figure(name) for name in step.figures),
+            shown=tuple((at, figure(name), head) for at, name, head in step.shown),
         )
-        for step in told
+        for stage in stages
+        if stage
+        for step in stage.steps
     ]
-    return work.stage("lid", message("lid.the-lid"), _LEAD, [*steps, _fit(work, lid), *fastening_steps(work)])
 
 
 def _before_hinge(step: ToldStep, work: Work) -> ToldStep:
     """The trimming of the lid's border, which spares the ends its hinge is made of."""
     hinge = work.basket.lid.spec.hinge if work.basket.lid else None
-    if step.key != "border trim" or hinge is None or not hinge.in_one:
+    if step.key != "lid border trim" or hinge is None or not hinge.in_one:
         return step
     spared = message("lid.leave-the-ends-of-of", count=hinge.count)
     return replace(step, actions=(spared, *step.actions))

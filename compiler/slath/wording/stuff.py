@@ -25,8 +25,8 @@ def _parts(basket: Basket) -> Iterable[Iterable[WovenBand]]:
     yield basket.base.bands
     yield basket.bands
     yield basket.foot_bands
-    if basket.lid:
-        yield from _parts(basket.lid.basket)
+    for one in basket.apart:
+        yield from _parts(one.basket)
 
 
 # ------------------------------------------------------------------------------------------------------- as messages
@@ -75,6 +75,9 @@ def dye_said(dye: str) -> Value:
 
 def part_said(part: str, count: int) -> Value:
     """A part of the list, one or several of it; a designer's own fitting by its own name."""
+    of, colon, piece = part.rpartition(": ")
+    if colon:  # a piece of a part made by itself, which has its own name
+        return message("parts.of-part", part=Own(of), piece=part_said(piece, count))
     found = named("parts", part.removesuffix("s"), count=count)
     if isinstance(found, Message):
         return found

@@ -30,6 +30,7 @@ from slath.wording.gathered_stage import gathered_stage
 from slath.wording.glossary import glossary, linked_once, words_of_stage
 from slath.wording.handle_stage import handle_stage, with_handles_in_time
 from slath.wording.lid_stage import lid_stage
+from slath.wording.parts_stage import part_stages
 from slath.wording.prepare import prepare_stage
 from slath.wording.side_stage import side_stages
 from slath.wording.speech import Voice
@@ -121,6 +122,7 @@ def _stages(work: Work) -> tuple[ToldStage, ...]:
         None if on_board or from_rim else foot,
         handle_stage(work),
         lid_stage(work),
+        *part_stages(work),
         finish_stage(work),
     ]
     return with_handles_in_time([stage for stage in stages if stage is not None], work)

@@ -247,7 +247,7 @@ def _words(basket: Basket, options: Options) -> str:
 def _cut_words(quantities: Quantities | None, options: Options) -> str:
     """The lengths the sticks of the base are cut to, from the list; those of a lid are not laid out here."""
     pieces = quantities.pieces if quantities else ()
-    own = [piece for piece in pieces if "stick" in piece.part and not piece.part.startswith("lid ")]
+    own = [piece for piece in pieces if "stick" in piece.part and not piece.of]
     return "".join(f" Cut the {piece.part} {options.measure(piece.cut_mm.value)} long." for piece in own)
 
 

@@ -106,8 +106,7 @@ def _short(title: str) -> str:
 
 def _weaving_keys(basket: Basket) -> set[str]:
     bands = [*basket.woven]
-    if basket.lid:
-        bands += [*basket.lid.base.bands, *basket.lid.bands]
+    bands += [band for one in basket.apart for band in one.woven]
     listed = {key for band in bands for rod in band.materials for key in rod}
     side = basket.pattern.side
     return listed | {key for item in (side.bands if side else ()) if isinstance(item, Band) for key in item.strands}

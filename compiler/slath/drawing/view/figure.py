@@ -7,7 +7,7 @@ import math
 import numpy as np
 from msgspec.structs import replace
 
-from slath.basket.model import Basket
+from slath.basket.model import Basket, ConstructedPart
 from slath.drawing.options import Options
 from slath.drawing.paint.curves import Numbers
 from slath.drawing.paint.rods import Brush
@@ -19,6 +19,7 @@ from slath.drawing.view.body import body
 from slath.drawing.view.floor import board_mm, has_plate, outline
 from slath.drawing.view.in_space import Eye, SpaceRod
 from slath.drawing.view.lid import SetLid, set_lid
+from slath.drawing.view.parts import SetPart, set_parts
 from slath.drawing.view.surface import round_at
 from slath.drawing.wall.standing import standing_of
 from slath.language.pattern import Board
@@ -38,10 +39,15 @@ def draw_view(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     if lid is not None:
         eye = lid.eye
         rods += lid.rods
-    ground = _ground_level(basket, rods)
-    shadows = _shadows(basket, lid, ground)
+    parts = set_parts(basket, eye, _ground_level(basket, rods))
+    rods += [rod for part in parts if part.within for rod in part.rods]
+    apart = [part for part in parts if not part.within]
+    ground = _ground_level(basket, [*rods, *(rod for part in apart if part.below for rod in part.rods)])
+    shadows = [*_shadows(basket, lid, ground), *(part.shadow for part in parts if part.shadow is not None)]
     plates = [outline(basket, level) for level in (0.0, -board_mm(basket))] if has_plate(basket) else []
-    spots = [eye.page(rod.points) for rod in rods] + [eye.page(area) for area in (*shadows, *plates)]
+    drawn = [*rods, *(rod for part in apart for rod in part.rods)]
+    levels = [*shadows, *plates, *(level for part in apart for level in part.plates)]
+    spots = [eye.page(rod.points) for rod in drawn] + [eye.page(area) for area in levels]
     low, high = np.vstack(spots).min(axis=0), np.vstack(spots).max(axis=0)
     scale = min(
         (options.width_mm - 2 * _MARGIN - 4.0) / (high[0] - low[0]), min(options.tallest_mm, _TALLEST) / (high[1] - low[1])
@@ -51,16 +57,31 @@ def draw_view(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     plate = Plate(options.width_mm, scale * (high[1] - low[1]) + 2 * _MARGIN + 3.0, options)
     for area in shadows:
         plate.area(eye.page(area), fill=_GROUND)
-    brush = _brush(min(rod.diameter for rod in rods) * scale, sum(_length(rod) for rod in rods) * scale)
+    brush = _brush(min(rod.diameter for rod in drawn) * scale, sum(_length(rod) for rod in drawn) * scale)
+    for part in apart:
+        if part.below:
+            _part(plate, part, eye, brush)
     below = [rod for rod in rods if plates and float(rod.points[:, 2].mean()) < -board_mm(basket)]
     if below:
         plate.rods([eye.sees(rod) for rod in below], brush, name="foot")
     _plate(plate, basket, plates, eye)
     plate.rods([eye.sees(rod) for rod in rods if not any(rod is one for one in below)], brush, name="basket")
+    for part in apart:
+        if not part.below:
+            _part(plate, part, eye, brush)
     return plate.scene(
         "view", "The finished basket", _words(basket, options), seen_from="the front and a little above",
         caption=options.say(message("captions.the-finished-basket-drawn-from")),
     )  # fmt: skip
+
+
+def _part(plate: Plate, part: SetPart, eye: Eye, brush: Brush) -> None:
+    """A part that is painted whole before the basket or after it, its own foot before its board."""
+    low = min((float(level[:, 2].min()) for level in part.plates), default=float("-inf"))
+    under = [rod for rod in part.rods if float(rod.points[:, 2].mean()) < low]
+    plate.rods([eye.sees(rod) for rod in under], brush, name="foot of a part")
+    _plate(plate, part.basket, part.plates, eye)
+    plate.rods([eye.sees(rod) for rod in part.rods if not any(rod is one for one in under)], brush, name="part")
 
 
 def _length(rod: SpaceRod) -> float:
@@ -187,4 +208,11 @@ def _words(basket: Basket, options: Options) -> str:
         said.append("on a foot")
     if basket.lid:
         said.append("its lid standing open at the back" if basket.lid.spec.hinge else "its lid leaning against it")
+    said += [_said_part(part) for part in basket.parts]
     return ", ".join(said) + "."
+
+
+def _said_part(part: ConstructedPart) -> str:
+    spec = part.spec
+    number = f"{spec.count} of its " if spec.count > 1 else "its "
+    return f"{number}{spec.name} {'on a stem' if spec.join.way == 'on a stem' else spec.join.way}"

@@ -1,0 +1,74 @@
+"""Parts made by themselves: whether they meet what they are joined to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from slath.basket.made_parts import inside_of, joined_to
+from slath.basket.model import Basket, ConstructedPart
+from slath.rules.finding import Context, Finding
+
+_LACED_APART = 0.05  # of the edge by which two that are laced together may differ: estimated, as lacing draws them in
+_STANDS_CLEAR_MM = 25.0  # a flat part pushed in stands no further from either wall than its ends can bridge: estimated
+_PRESSES_MM = 10.0  # and presses either wall out no further: estimated
+
+
+def part_places_exist(context: Context) -> Iterator[Finding]:
+    """A part is joined beside stakes that are there."""
+    for part in context.basket.parts:
+        stakes = len(joined_to(context.basket, part).stakes)
+        beyond = [number for number in part.spec.join.at if number > stakes]
+        if beyond:
+            yield Finding(
+                (*part.spec.join.path, "at"), part.spec.name,
+                f"The {part.spec.name} is joined beside stake {beyond[0]}, but there are {stakes}.",
+                (f"choose from 1 to {stakes}", "leave the places out and share them out by eye"),
+            )  # fmt: skip
+
+
+def part_has_ends(context: Context) -> Iterator[Finding]:
+    """What is pushed in must have ends that stand out of it."""
+    for part in context.basket.parts:
+        made = part.basket
+        if part.spec.join.way == "pushed in" and (made.border is not None or not (made.stakes or made.base.sticks)):
+            why = "its border turns every end down" if made.border is not None else "it has no stakes and no sticks"
+            yield Finding(
+                (*part.spec.join.path, "way"), part.spec.name,
+                f"The {part.spec.name} is to be joined by its own ends pushed in, but {why}.",
+                ("leave out its border", "tie it: way: tied"),
+            )  # fmt: skip
+
+
+def part_meets(context: Context) -> Iterator[Finding]:
+    """Two edges that are laced together are of one length, and a flat part that is pushed in spans the inside."""
+    for part in context.basket.parts:
+        if part.spec.join.way == "laced":
+            yield from _laced(context, part)
+        if part.spec.join.way == "pushed in" and part.basket.profile is None:
+            yield from _spans(context, part, joined_to(context.basket, part))
+
+
+def _laced(context: Context, part: ConstructedPart) -> Iterator[Finding]:
+    own, other = part.edge.perimeter, part.meets.perimeter
+    if abs(own - other) <= _LACED_APART * other:
+        return
+    shape = context.across(part.meets.outline)
+    yield Finding(
+        (*part.spec.join.path, "way"), part.spec.name,
+        f"The edge of the {part.spec.name} is {context.measure(own)} round, and what it is laced to {context.measure(other)}.",
+        (f"make the part {shape} there", "tie it at places: way: tied"),
+    )  # fmt: skip
+
+
+def _spans(context: Context, part: ConstructedPart, other: Basket) -> Iterator[Finding]:
+    shape, rooms = part.basket.base.edge.outline, inside_of(other)
+    short = min((room - size for room in rooms for size in (shape.length_mm, shape.width_mm)), key=abs)
+    if -2 * _PRESSES_MM <= short <= 2 * _STANDS_CLEAR_MM:
+        return
+    yield Finding(
+        part.spec.path, part.spec.name,
+        f"The {part.spec.name} is {context.across(shape)}, and the inside at the rim {context.measure(rooms[0])} by "
+        f"{context.measure(rooms[1])}: neither of its measures spans it.",
+        (f"make one of its measures {context.measure(min(rooms))} to stand across",
+         f"or {context.measure(max(rooms))} to stand along"),
+    )  # fmt: skip
