@@ -229,7 +229,8 @@ EXCEPTIONS: dict[Key, str] = {
     **{
         ("variant", key): "variants are made by their own name, and tested so"
         for key in (
-            "about", "border", "fittings", "foot", "handles", "lid", "settings", "side", "skill", "steps", "subtitle", "time",
+            "about", "border", "fittings", "foot", "handles", "lid", "parts", "settings", "side", "skill", "steps",
+            "subtitle", "time",
         )
     },
 }  # fmt: skip

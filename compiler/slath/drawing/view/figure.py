@@ -79,7 +79,8 @@ def _part(plate: Plate, part: SetPart, eye: Eye, brush: Brush) -> None:
     """A part that is painted whole before the basket or after it, its own foot before its board."""
     low = min((float(level[:, 2].min()) for level in part.plates), default=float("-inf"))
     under = [rod for rod in part.rods if float(rod.points[:, 2].mean()) < low]
-    plate.rods([eye.sees(rod) for rod in under], brush, name="foot of a part")
+    if under:
+        plate.rods([eye.sees(rod) for rod in under], brush, name="foot of a part")
     _plate(plate, part.basket, part.plates, eye)
     plate.rods([eye.sees(rod) for rod in part.rods if not any(rod is one for one in under)], brush, name="part")
 
