@@ -92,7 +92,7 @@ def band(
         weave,
         strands,
         extent,
-        part,  # type: ignore[arg-type]
+        part,
         groups,  # type: ignore[arg-type]
         step_up=step_up,
         reversed=reversed_,
