@@ -25,8 +25,13 @@ SIDES: dict[str, dict[str, Side]] = {
 
 
 # --------------------------------------------------------------------------------------------------------------- weave
-def passes_of_band(band: WovenBand, further: int) -> list[list[tuple[str, str]]]:
-    """For every upright, what passes it on which side, from below: rod i stands at phase g - i at the upright g further on."""
+def passes_of_band(band: WovenBand, further: int, *, held: bool = False) -> list[list[tuple[str, str]]]:
+    """For every upright, what passes it on which side, from below: rod i stands at phase g - i at the upright g further on.
+
+    Strokes of rods that twine are whole: in the m-th stroke of all it is rod m mod k that moves, and after as many strokes as
+    there are uprights in all rounds every one hangs where one began (`held`: but for colours that go on in their order). With
+    a step at the end of every round the last k strokes of it are made in the other order.
+    """
     weave, count, rounds = band.spec.weave, band.uprights, len(band.rounds)
     sides = SIDES["flat" if band.on_sticks else "round"]
     met: list[list[tuple[int, int, str, str]]] = [[] for _ in range(count)]
@@ -37,7 +42,11 @@ def passes_of_band(band: WovenBand, further: int) -> list[list[tuple[str, str]]]
     faces = faces_of(weave.strokes)
     strokes = [index for index, stroke in enumerate(weave.strokes) for _ in range(stroke.reach)]
     for rod, materials in enumerate(band.materials):
-        for way in range(rounds * count + further):
+        passed = rounds * count + further
+        whole = _by_whole_strokes(band) and not (held and not further and len(set(band.materials)) > 1)
+        if whole:
+            passed = sum(weave.cycle for move in range(passed) if move % weave.rods == rod)
+        for way in range(passed):
             round_number, _ = divmod(rod + way, count)
             phase = way - band.spec.shift * (way // count)
             face = faces[phase % len(faces)]
@@ -48,23 +57,40 @@ def passes_of_band(band: WovenBand, further: int) -> list[list[tuple[str, str]]]
                     face = own[(upright + 1 - cell.stakes[0]) % len(own)]
             turn = phase // len(faces) * len(weave.strokes) + strokes[phase % len(faces)]
             order = (way // count, rod) if weave.kind == "chase" or weave.rods == 1 else (turn, rod)
+            if whole and band.spec.step_up:
+                order = (_stepped(turn * weave.rods + rod, count, weave.rods), 0)
             met[upright] += [(*order, material, sides[face]) for material in materials]
     return [[(material, side) for *_, material, side in sorted(here, key=lambda one: one[:2])] for here in met]
 
 
+def _by_whole_strokes(band: WovenBand) -> bool:
+    """Whether a stroke of the one furthest back brings it just past the others."""
+    weave = band.spec.weave
+    once = len(weave.strokes) == 1 and weave.strokes[0].before + weave.strokes[0].behind == len(band.materials)
+    return weave.twined and once and not band.spec.shift and not band.spec.cells and band.uprights > len(band.materials)
+
+
+def _stepped(move: int, count: int, rods: int) -> int:
+    """When a stroke is made, where the last ones of every round are made last first."""
+    lap, place = divmod(move, count)
+    return move if place < count - rods else lap * count + 2 * count - rods - 1 - place
+
+
 def _set_by_set(band: WovenBand, sides: dict[str, Side]) -> list[list[tuple[str, str]]]:
-    """French randing: in every round each rod makes one stroke, and every space has one rod."""
+    """French randing: in every round each rod makes one stroke, and every space has one rod. English: each rod makes all its
+    strokes before the next, one space to its right, is begun.
+    """
     count, strokes = band.uprights, band.spec.weave.strokes
     met: list[list[tuple[str, str]]] = [[] for _ in range(count)]
-    travelled = 0
-    for turn in range(len(band.rounds)):
+    begun = [sum(strokes[turn % len(strokes)].reach for turn in range(done)) for done in range(len(band.rounds))]
+    made = [(turn, rod) for turn in range(len(band.rounds)) for rod in reversed(range(count))]
+    if band.spec.weave.one_by_one:
+        made = [(turn, rod) for rod in range(count) for turn in range(len(band.rounds))]
+    for turn, rod in made:
         stroke = strokes[turn % len(strokes)]
-        faces = ["before"] * stroke.before + ["behind"] * stroke.behind
-        for rod in reversed(range(count)):
-            for step, face in enumerate(faces):
-                upright = (band.start - 1 + rod + travelled + step) % count
-                met[upright].append((band.materials[rod][0], sides[face]))
-        travelled += stroke.reach
+        for step, face in enumerate(["before"] * stroke.before + ["behind"] * stroke.behind):
+            upright = (band.start - 1 + rod + begun[turn] + step) % count
+            met[upright].append((band.materials[rod][0], sides[face]))
     return met
 
 

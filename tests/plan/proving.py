@@ -9,6 +9,7 @@ from tests.plan.basketry import Basketry, Rim
 from tests.plan.oracle import changed_between, further_of, passes_of_band, rim_of, rows_cover
 from tests.plan.student import Stuck, Student
 
+from slath.basket.courses import runs_on
 from slath.basket.model import Basket, WovenBand
 from slath.plan.acts import Act, Plan, Weave, WeaveBack, WeaveRow
 from slath.plan.places import Upright
@@ -52,7 +53,9 @@ def _weaving(plan: Plan, basket: Basket, made: Basketry) -> str:
         band, following = order[step.key], beyond[step.key]
         if following is not None and (following.part != band.part or changed_between(basket, following)):
             following = None
-        problem = _band(step.acts, made.by_step[step.key], band, following)
+        beyond_it = beyond[step.key]
+        held = beyond_it is not None and runs_on(basket, beyond_it)
+        problem = _band(step.acts, made.by_step[step.key], band, following, held=held)
         if problem:
             return f"{step.key}: {problem}"
     return ""
@@ -62,7 +65,12 @@ _WORK = (Weave, WeaveBack, WeaveRow)
 
 
 def _band(
-    acts: tuple[Act, ...], woven: dict[Upright, list[tuple[str, str]]], band: WovenBand, following: WovenBand | None
+    acts: tuple[Act, ...],
+    woven: dict[Upright, list[tuple[str, str]]],
+    band: WovenBand,
+    following: WovenBand | None,
+    *,
+    held: bool,
 ) -> str:
     """What one step wove, against the band."""
     numbering = next(
@@ -74,7 +82,7 @@ def _band(
         cover = [len(woven.get(unit[0], [])) for unit in numbering.units]
         turned = all(_alternate(woven.get(unit[0], [])) for unit in numbering.units)
         return "" if cover == rows_cover(band) and turned else f"rows cover {cover}"
-    expected = passes_of_band(band, further_of(band, following))
+    expected = passes_of_band(band, further_of(band, following), held=held)
     for number, (unit, meant) in enumerate(zip(numbering.units, expected, strict=True), start=1):
         for upright in unit:
             if woven.get(upright, []) != meant:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from functools import singledispatchmethod
+from itertools import pairwise
 
 from tests.plan.basketry import Basketry, Made, Rim
 
@@ -23,10 +24,12 @@ from slath.plan.acts import (
     KeepSlack,
     LayIn,
     LaySpares,
+    Mark,
     Plan,
     Recount,
     SetFoot,
     SetIn,
+    StepUp,
     Take,
     Tie,
     TurnOver,
@@ -59,6 +62,7 @@ class Student:
         self.slack: list[Made] = []
         self.to_keep: set[Made] = set()
         self.spares = 0
+        self.marked: Upright | None = None
         self.step: dict[Upright, list[tuple[str, str]]] = defaultdict(list)
 
     def make(self, plan: Plan) -> Basketry:
@@ -79,6 +83,8 @@ class Student:
 
     # ------------------------------------------------------------------------------------------------------- places
     def _units(self, numbering: Numbering) -> tuple[tuple[Upright, ...], ...]:
+        if self.marked is None:
+            raise Stuck("nothing is marked to count from")
         if self.counted is None or numbering != self.counted:
             raise Stuck(f"the numbers of {numbering.key!r} do not hold here")
         return self.counted.units
@@ -142,8 +148,14 @@ class Student:
 
     @do.register
     def _(self, act: Count) -> None:
-        if len(self._units(act.numbering)) != act.number:
+        if self.counted != act.numbering or len(act.numbering.units) != act.number:
             raise Stuck(f"there are not {act.number}")
+
+    @do.register
+    def _(self, act: Mark) -> None:
+        if act.at.numbering != self.counted or act.at.number != 1:
+            raise Stuck("what is marked is not the first that is counted")
+        self.marked = act.at.uprights[0]
 
     @do.register
     def _(self, act: Damp) -> None:
@@ -254,16 +266,33 @@ class Student:
             self.step[upright] += met
 
     @do.register
+    def _(self, act: StepUp) -> None:
+        units = self._units(act.on)
+        at = [self._index(self._together(rod), units) for rod in act.rods]
+        if any((one - other) % len(units) != 1 for one, other in pairwise(at)):
+            raise Stuck("they do not hang side by side, the one furthest ahead first")
+        if units[at[0]][0] != self._right(act.at):
+            raise Stuck("the one furthest ahead hangs elsewhere")
+        for rod, place in zip(act.rods, at, strict=True):
+            (stroke,) = act.strokes
+            for step, face in enumerate([0] * stroke.before + [1] * stroke.behind):
+                self._past(units[(place + step) % len(units)], rod, act.sides[face])
+            for strand in rod:
+                self.stands[strand] = (units[(place + stroke.reach) % len(units)][0], act.sides[1])
+
+    @do.register
     def _(self, act: WeaveBack) -> None:
         units = self._units(act.on)
         count = len(units)
         at = [self._index(self._together((strand,)), units) for strand in act.rods]
-        for turn in range(act.rounds):
+        turns = [(turn, rod) for turn in range(act.rounds) for rod in reversed(range(len(act.rods)))]
+        if act.one_by_one:
+            turns = [(turn, rod) for rod in range(len(act.rods)) for turn in range(act.rounds)]
+        for turn, rod in turns:
             stroke = act.strokes[turn % len(act.strokes)]
-            for rod in reversed(range(len(act.rods))):
-                for face in [0] * stroke.before + [1] * stroke.behind:
-                    self._past(units[at[rod] % count], (act.rods[rod],), act.sides[face])
-                    at[rod] += 1
+            for face in [0] * stroke.before + [1] * stroke.behind:
+                self._past(units[at[rod] % count], (act.rods[rod],), act.sides[face])
+                at[rod] += 1
         last = act.sides[1] if act.strokes[(act.rounds - 1) % len(act.strokes)].behind else act.sides[0]
         for rod, strand in enumerate(act.rods):
             self.stands[strand] = (units[at[rod] % count][0], last)

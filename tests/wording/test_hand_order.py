@@ -42,7 +42,7 @@ def test_stakes_begin_at_the_mark_before_the_first_is_set(tmp_path: Path) -> Non
 def test_a_band_is_ended_before_it_is_measured(tmp_path: Path) -> None:
     """Nobody measures a round that is not yet closed; and the string comes off last."""
     said = told_of(tmp_path, SLATH + STAKES + side("{weave: three-rod wale, strands: plain, rounds: 3}"))
-    tucked = max(index for index, sentence in enumerate(said) if sentence.startswith("Tuck each strand in"))
+    tucked = max(index for index, sentence in enumerate(said) if sentence.startswith("Push each back to the inside"))
     order = [
         place(said, "Work three whole rounds"),
         tucked,

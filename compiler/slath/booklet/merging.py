@@ -15,7 +15,7 @@ from slath.messages import Message, Voice, merged_messages
 from slath.messages.merging import shape
 from slath.wording.told import InWords, Telling, ToldStage, ToldStep, in_words
 
-Key = TypeVar("Key")
+Key = TypeVar("Key", bound=Hashable)
 
 
 def merged_stages(sizes: Sequence[tuple[str, tuple[ToldStage, ...]]], voice: Voice) -> tuple[ToldStage, ...]:
@@ -104,14 +104,18 @@ def _numbered(skeletons: Sequence[object]) -> list[tuple[object, int]]:
 
 
 def _in_order(lists: Sequence[Sequence[Key]]) -> list[Key]:
-    """Every key once: each list keeps its own order, and a key of a later list stands after what it follows there."""
+    """Every key once: each list keeps its own order, and a key of a later list stands after what it follows there, and
+    after what only earlier ones have at that place.
+    """
     order: list[Key] = []
     for keys in lists:
-        place = 0
+        place, own = 0, set(keys)
         for key in keys:
             if key in order:
                 place = order.index(key) + 1
             else:
+                while place < len(order) and order[place] not in own:
+                    place += 1
                 order.insert(place, key)
                 place += 1
     return order

@@ -80,14 +80,25 @@ class Untie(Struct, frozen=True):
     what: Tied
 
 
+class Mark(Struct, frozen=True):
+    """A thread is tied at a place, from which all is counted; it was tied elsewhere before, if it was."""
+
+    at: Place
+
+
 # ------------------------------------------------------------------------------------------------------------- weaving
 class LayIn(Struct, frozen=True):
-    """A strand begun: its end lies on `side` in a space. `follows` is the one it goes on for, where that one ended."""
+    """A strand begun: its end lies on `side` in a space. `follows` is the one it goes on for, where that one ended.
+
+    `begun`: by an end of its own; as one half of a strand folded round the upright between the two; or by its tip in the
+    split of the slath.
+    """
 
     strand: Strand
     at: Gap
     side: Side
     follows: Strand | None = None
+    begun: Literal["by an end", "folded", "in the split"] = "by an end"
 
 
 class Bring(Struct, frozen=True):
@@ -127,14 +138,29 @@ class Instead(Struct, frozen=True):
     strokes: tuple[Stroke, ...]
 
 
+class StepUp(Struct, frozen=True):
+    """One whole stroke with each rod, the one furthest ahead first, which hangs `at` a space, and the one furthest back last."""
+
+    rods: tuple[tuple[Strand, ...], ...]  # in the order in which they are moved
+    at: Gap
+    strokes: tuple[Stroke, ...]
+    on: Numbering
+    under: bool = False
+    sides: tuple[Side, Side] = ("outside", "inside")
+
+
 class WeaveBack(Struct, frozen=True):
-    """One stroke with each rod of a set, each beginning in the space to the left of the one before, `rounds` times."""
+    """One stroke with each rod of a set, each beginning in the space to the left of the one before, `rounds` times.
+
+    `one_by_one`: each is woven out its whole way before the next, one space to its right, is begun.
+    """
 
     rods: tuple[Strand, ...]
     strokes: tuple[Stroke, ...]
     rounds: int
     on: Numbering
     sides: tuple[Side, Side] = ("outside", "inside")
+    one_by_one: bool = False
 
 
 class WeaveRow(Struct, frozen=True):
@@ -266,7 +292,8 @@ class SetFoot(Struct, frozen=True):
 
 
 Act = (
-    Take | SetIn | Recount | Count | Damp | Dry | BendUp | Tie | Untie | LayIn | Bring | Weave | WeaveBack | WeaveRow | EndStrand
+    Take | SetIn | Recount | Count | Mark | Damp | Dry | BendUp | Tie | Untie | LayIn | Bring | Weave | StepUp | WeaveBack
+    | WeaveRow | EndStrand
     | KeepSlack | Bend | InTurn | DrawTight | LaySpares | DrawOut | TurnOver | SetFoot
 )  # fmt: skip
 

@@ -3,30 +3,64 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Literal
 
 from slath.basket.courses import keeps_step
 from slath.basket.model import WovenBand
 from slath.basket.weave import faces_of
 from slath.language.pattern import Stroke
-from slath.plan.acts import Act, Bring, EndStrand, Instead, LayIn, Weave, WeaveBack, WeaveRow
+from slath.plan.acts import Act, Bring, EndStrand, Instead, LayIn, StepUp, Weave, WeaveBack, WeaveRow
 from slath.plan.bench import Bench, Course
 from slath.plan.places import Numbering, Side
 
+Begun = Literal["by an end", "folded", "in the split"]
 FLAT: dict[str, Side] = {"before": "above", "behind": "below"}
 ROUND: dict[str, Side] = {"before": "outside", "behind": "inside"}
 
 
-def band_acts(bench: Bench, band: WovenBand, on: Numbering, *, goes_on: bool, beyond: WovenBand | None) -> list[Act]:
-    """The acts of one band woven on `on`; `beyond` is the band that goes on in its strokes, if any does."""
+def band_acts(
+    bench: Bench,
+    band: WovenBand,
+    on: Numbering,
+    *,
+    goes_on: bool,
+    beyond: WovenBand | None,
+    held: bool = False,
+    in_split: bool = False,
+) -> list[Act]:
+    """The acts of one band woven on `on`; `beyond` is the band that goes on in its strokes, if any does.
+
+    `held`: its strands go on over other uprights, in the order they have here. `in_split`: its rods may begin by their tips
+    in the split of the slath.
+    """
     if not band.materials or not band.rounds:
         return ended(bench, on)
     if band.spec.weave.kind == "french rand":
         return [*ended(bench, on), *_back(bench, band, on)]
     if band.spec.weave.kind == "packing":
         return [*ended(bench, on), *_rows(bench, band, on)]
-    acts = _taken_up(bench, band, on, goes_on=goes_on)
-    acts.append(_strokes(bench, band, on, beyond))
+    acts = _taken_up(bench, band, on, goes_on=goes_on, in_split=in_split)
+    further = (beyond.start - band.start) % band.uprights if beyond is not None and keeps_step(band, beyond) else 0
+    if steps_up(band) and not further:
+        return acts + _stepped(bench, band, on)
+    whole = by_whole_strokes(band) and not (held and not further and len(set(band.materials)) > 1)
+    acts.append(_strokes(bench, band, on, (len(band.rounds), further), whole=whole))
     return acts
+
+
+def by_whole_strokes(band: WovenBand) -> bool:
+    """Whether strands of a twined weave hang in the spaces where they began after every round of whole strokes.
+
+    They do where a stroke is as long as there are rods: the one furthest back always moves just past the others.
+    """
+    weave = band.spec.weave
+    plain = len(weave.strokes) == 1 and weave.twined and not band.spec.shift and not band.spec.cells
+    return plain and weave.cycle == weave.rods and band.uprights > weave.rods
+
+
+def steps_up(band: WovenBand) -> bool:
+    """Whether every round closes with a step."""
+    return band.spec.step_up and by_whole_strokes(band) and bool(band.rounds)
 
 
 def ended(bench: Bench, on: Numbering) -> list[Act]:
@@ -53,7 +87,7 @@ def sides_of(band: WovenBand) -> dict[str, Side]:
     return FLAT if band.on_sticks else ROUND
 
 
-def _taken_up(bench: Bench, band: WovenBand, on: Numbering, *, goes_on: bool) -> list[Act]:
+def _taken_up(bench: Bench, band: WovenBand, on: Numbering, *, goes_on: bool, in_split: bool) -> list[Act]:
     """The strands of the band before that go on, those that are changed where they stand, or new ones."""
     before = bench.band
     if goes_on and bench.rods and len(bench.rods) == len(band.materials):
@@ -72,8 +106,16 @@ def _taken_up(bench: Bench, band: WovenBand, on: Numbering, *, goes_on: bool) ->
         right = on.units[(band.start - 1 + rod) % on.count][0]
         course = Course(tuple(bench.strand(material) for material in materials), right)
         bench.rods.append(course)
-        acts += [LayIn(strand, on.before(right), sides_of(band)["behind"]) for strand in course.strands]
+        begun: Begun = (
+            "folded" if band.begins_folded else "in the split" if in_split and _two_rods(band) else "by an end"
+        )
+        acts += [LayIn(strand, on.before(right), sides_of(band)["behind"], begun=begun) for strand in course.strands]
     return acts
+
+
+def _two_rods(band: WovenBand) -> bool:
+    """Two rods that taper: their tips go into a split together."""
+    return band.tapers and len(band.materials) == 2
 
 
 def _placed(bench: Bench, band: WovenBand, on: Numbering) -> list[Act]:
@@ -102,17 +144,20 @@ def _changed(bench: Bench, course: Course, materials: Sequence[str], on: Numberi
     ]
 
 
-def _strokes(bench: Bench, band: WovenBand, on: Numbering, beyond: WovenBand | None) -> Weave:
-    """Whole rounds with every rod, and as far further as the band that goes on begins."""
-    weave, rounds = band.spec.weave, len(band.rounds)
-    further = (beyond.start - band.start) % band.uprights if beyond is not None and keeps_step(band, beyond) else 0
+def _strokes(
+    bench: Bench, band: WovenBand, on: Numbering, far: tuple[int, int], *, whole: bool, short: int = 0
+) -> Weave:
+    """So many rounds with every rod, and so much further as the band that goes on begins, less the last `short` strokes."""
+    weave, (rounds, further) = band.spec.weave, far
     travel = rounds * band.uprights + further
-    phases = tuple(course.phase for course in bench.rods)
+    travels = (travel,) * len(bench.rods)
+    if whole:  # so many strokes in all, each by the one furthest back: then all hang where they began
+        travels = tuple(weave.cycle * -(-(travel - short - rod) // weave.rods) for rod in range(weave.rods))
     act = Weave(
         rods=tuple(course.strands for course in bench.rods),
         strokes=weave.strokes,
-        travels=(travel,) * len(bench.rods),
-        phases=phases,
+        travels=travels,
+        phases=tuple(course.phase for course in bench.rods),
         order="following" if weave.kind == "chase" else "in turn",
         on=on,
         extra=band.spec.shift,
@@ -120,11 +165,40 @@ def _strokes(bench: Bench, band: WovenBand, on: Numbering, beyond: WovenBand | N
         sides=(sides_of(band)["before"], sides_of(band)["behind"]),
         instead=_instead(band, on),
     )
-    for course in bench.rods:
-        place = next(index for index, unit in enumerate(on.units) if unit[0] == course.right)
-        course.right = on.units[(place + travel) % on.count][0]
-        course.phase = (course.phase + travel - band.spec.shift * rounds) % weave.cycle
+    for course, passed in zip(bench.rods, travels, strict=True):
+        _moved_on(course, on, passed)
+        course.phase = (course.phase + passed - band.spec.shift * rounds) % weave.cycle
+    if len(set(travels)) > 1:  # the one furthest back is another now
+        first = (travel - short) % weave.rods
+        bench.rods = bench.rods[first:] + bench.rods[:first]
     return act
+
+
+def _moved_on(course: Course, on: Numbering, far: int) -> None:
+    place = next(index for index, unit in enumerate(on.units) if unit[0] == course.right)
+    course.right = on.units[(place + far) % on.count][0]
+
+
+def _stepped(bench: Bench, band: WovenBand, on: Numbering) -> list[Act]:
+    """Every round but its last strokes as usual, then the step: these strokes in the other order."""
+    weave = band.spec.weave
+    acts: list[Act] = []
+    for _ in band.rounds:
+        acts.append(_strokes(bench, band, on, (1, 0), whole=True, short=weave.rods))
+        last_first = bench.rods[::-1]
+        acts.append(
+            StepUp(
+                tuple(course.strands for course in last_first),
+                on.before(last_first[0].right),
+                weave.strokes,
+                on,
+                band.spec.reversed,
+                (sides_of(band)["before"], sides_of(band)["behind"]),
+            )
+        )
+        for course in bench.rods:
+            _moved_on(course, on, weave.cycle)
+    return acts
 
 
 def _instead(band: WovenBand, on: Numbering) -> tuple[Instead, ...]:
@@ -145,7 +219,8 @@ def _back(bench: Bench, band: WovenBand, on: Numbering) -> list[Act]:
     ]
     strokes: tuple[Stroke, ...] = band.spec.weave.strokes
     rounds = len(band.rounds)
-    act = WeaveBack(strands, strokes, rounds, on, (sides["before"], sides["behind"]))
+    one_by_one = band.spec.weave.one_by_one
+    act = WeaveBack(strands, strokes, rounds, on, (sides["before"], sides["behind"]), one_by_one)
     travel = sum(strokes[turn % len(strokes)].reach for turn in range(rounds))
     last = sides[faces_of(strokes)[travel % band.spec.weave.cycle - 1]]
     ends = [

@@ -20,6 +20,7 @@ from slath.plan.acts import (
     Dry,
     InTurn,
     LaySpares,
+    Mark,
     Plan,
     PlannedStage,
     PlannedStep,
@@ -145,7 +146,7 @@ class _Planner:
         base = self.basket.base
         laid: list[Act] = self.takes("base")
         if base.ends:
-            laid += [Damp("sticks"), SetIn(self.bench.numbering)]
+            laid += [Damp("sticks"), SetIn(self.bench.numbering), Mark(self.bench.numbering.at(1))]
         yield PlannedStep("base", tuple(laid))
         up = self.basket.bands[:1] if self._goes_up() else ()
         for place, band in enumerate(base.bands):
@@ -167,8 +168,12 @@ class _Planner:
         acts = self._counted(units)
         following = beyond[0] if beyond and beyond[0].part == band.part and self._follows(band, beyond[0]) else None
         goes_on = runs_on(self.basket, band)
-        acts += band_acts(self.bench, band, self.uprights, goes_on=goes_on, beyond=following)
-        if not beyond or not (runs_on(self.basket, beyond[0]) or following):
+        held = bool(beyond) and runs_on(self.basket, beyond[0])
+        in_split = any(stick.pierced for stick in self.basket.base.sticks) and band is self.basket.base.bands[0]
+        acts += band_acts(
+            self.bench, band, self.uprights, goes_on=goes_on, beyond=following, held=held, in_split=in_split
+        )
+        if not beyond or not (held or following):
             acts += ended(self.bench, self.uprights)
         return tuple(acts)
 
@@ -194,6 +199,7 @@ class _Planner:
         self.uprights = Numbering("stakes", singly(each), counted(singly(each)))
         self.bench.units = working_units(self.basket.stakes)
         acts += [Damp("stakes"), *self.takes("stakes"), SetIn(self.uprights), Count(self.uprights, self.uprights.count)]
+        acts.append(Mark(self.uprights.at(1)))
         if stands_tied(self.basket):
             acts.append(self.bench.tie("stakes"))
         at_once = [bye for bye in self.basket.pattern.bye_stakes if not bye.after_band]

@@ -46,7 +46,7 @@ def woven_base_steps(work: Work, base: ConstructedBase) -> list[ToldStep]:
     else:
         return []
     tied = _tied(work, spec) if isinstance(spec, RoundSlath | OvalSlath) else []
-    return [first, *tied, *band_steps(work, base)]
+    return [first, *tied, *band_steps(work, base, marked(base, flat=work.basket.profile is None))]
 
 
 def counting_sentence(work: Work, *names: str) -> Clause:
@@ -297,15 +297,26 @@ def _measured_again(work: Work) -> Clause:
     return message("base.measure-it-again-the-other")
 
 
-def _marked(base: ConstructedBase, *, flat: bool) -> Clause:
-    """The stick end that all is counted from: any one of a round base, of a long one that where its numbers begin.
+def marked(base: ConstructedBase, *, flat: bool) -> Clause:
+    """The stick end that all is counted from: of a round base one that its arms tell, of a long one that where its numbers begin.
 
     Feet of a handle are told by number, so that a count begun elsewhere would set them askew.
     """
     lengthwise = list(takewhile(lambda end: end.kind == "lengthwise", base.ends))
-    if not lengthwise or len(lengthwise) != sum(stick.kind == "lengthwise" for stick in base.sticks):
+    if lengthwise and len(lengthwise) == sum(stick.kind == "lengthwise" for stick in base.sticks):
+        return message("base.tie-a-thread-to-first", ends=len(lengthwise), flat=flat)
+    if not isinstance(base.spec, RoundSlath):
         return message("base.tie-a-thread-to-one", flat=flat)
-    return message("base.tie-a-thread-to-first", ends=len(lengthwise), flat=flat)
+    return message("base.tie-a-thread-arm", which=message(f"base.arm-{_first_arm(base, base.spec)}"))
+
+
+def _first_arm(base: ConstructedBase, spec: RoundSlath) -> str:
+    first = [end.kind for end in base.ends[: base.slath.group_sizes[0]]] if base.slath else []
+    if "half stick" in first or "extra end" in first:
+        return "half"
+    if spec.centre == "pierced":
+        return "slit"
+    return "any" if spec.pierced == spec.threaded else "laid-first"
 
 
 def base_check(work: Work) -> ToldStage | None:
@@ -332,7 +343,7 @@ def base_check(work: Work) -> ToldStage | None:
     if not becomes:
         actions.append(message("base.when-the-base-is-true"))
         does.append("trim base")
-    actions.append(_marked(base, flat=flat))
+    actions.append(message("base.keep-the-thread") if base.slath else marked(base, flat=flat))
     return work.stage(
         "base check",
         message("base.check-the-base"),

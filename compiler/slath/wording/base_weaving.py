@@ -17,17 +17,19 @@ from slath.wording.willow import joining_rods
 from slath.wording.work import Work
 
 
-def band_steps(work: Work, base: ConstructedBase) -> list[ToldStep]:
-    """One step for each band woven on `base`, which may be a lid's."""
+def band_steps(work: Work, base: ConstructedBase, marked: Clause) -> list[ToldStep]:
+    """One step for each band woven on `base`, which may be a lid's; `marked` says where the first of them begins."""
     opened = base.slath.group_sizes if base.slath else ()
     steps: list[ToldStep] = []
     for place, band in enumerate(base.bands):
-        steps.append(_band(work, base, band, opened, place))
+        steps.append(_band(work, base, band, opened, place, marked))
         opened = band.group_sizes
     return steps
 
 
-def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int, ...], place: int) -> ToldStep:
+def _band(
+    work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int, ...], place: int, marked: Clause
+) -> ToldStep:
     last = place == len(base.bands) - 1
     laid = place == 0 and _as_laid(base, band)
     parting = _parting(opened, band.group_sizes) if opened != band.group_sizes and not laid else None
@@ -35,10 +37,10 @@ def _band(work: Work, base: ConstructedBase, band: WovenBand, opened: tuple[int,
     ends_here = not _goes_on(band, base.bands[place + 1]) if not last else not _goes_up(work, base)
     in_rows = isinstance(base.spec, Frame)
     strokes = _in_rows(work, base, band) if in_rows else strokes_of(work, band)
-    actions: list[Clause] = [] if place or in_rows else [message("base-weaving.work-to-the-which-is")]
+    actions: list[Clause] = [] if place or in_rows else [message("base-weaving.work-to-the-which-is"), marked]
     joined = _two_as_one(base, band, base.bands[place - 1] if place else None)
     first = not place and not in_rows and not parting
-    actions += [_together(base, band) if laid or first else _ALONE if parting and joined else parting, joined]
+    actions += [_together(band) if laid or first else _ALONE if parting and joined else parting, joined]
     if same:
         actions.append(_going_on(work, base.bands[place - 1], band))
     else:
@@ -114,14 +116,13 @@ def _as_laid(base: ConstructedBase, band: WovenBand) -> bool:
     return laid > 1 and max(band.group_sizes) == laid
 
 
-def _together(base: ConstructedBase, band: WovenBand) -> Clause:
+def _together(band: WovenBand) -> Clause:
     """Which ends are worked as one from the first stroke on: all groups alike, or each as it comes; None if all stand alone."""
     sizes = set(band.group_sizes)
     if sizes == {1}:
         return None
     if len(sizes) > 1:
-        lengthwise = bool(base.ends) and base.ends[0].kind == "lengthwise"
-        return message("base-weaving.take-in-turn", lengthwise=lengthwise, sizes=Listed(band.group_sizes))
+        return message("base-weaving.take-in-turn", sizes=Listed(band.group_sizes))
     return message("base-weaving.take-each-group-of-as", group_sizes=max(band.group_sizes))
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from slath.basket.courses import band_before, runs_on, runs_on_beyond
+from slath.basket.courses import band_before
 from slath.basket.model import WovenBand
 from slath.language.pattern import Material
 from slath.messages import Length, Listed, Message, message
@@ -19,6 +19,7 @@ from slath.wording.staking import bye_stakes_step
 from slath.wording.strand_ways import how_laid
 from slath.wording.stroke_words import Strokes
 from slath.wording.strokes import figured, in_brief, shifted, strokes_of, weave_name
+from slath.wording.strokes_twined import stepped
 from slath.wording.stuff import colour_said
 from slath.wording.told import Clause, ToldStage, ToldStep
 from slath.wording.uprights import uprights_of
@@ -74,7 +75,9 @@ def _band_and_changes(work: Work, band: WovenBand) -> list[ToldStep]:
 
 def _band(work: Work, band: WovenBand) -> ToldStep:
     strokes = _strokes(work, band)
-    goes_on, more = runs_on(work.basket, band), runs_on_beyond(work.basket, band)
+    told = work.weaving(band)
+    goes_on = bool(told.worked) and not told.laid
+    more = bool(told.worked) and not told.ended
     begin = _running_on(work, band) if goes_on else strokes.begin
     actions: list[Clause] = [
         _in_groups(band),
@@ -84,7 +87,7 @@ def _band(work: Work, band: WovenBand) -> ToldStep:
         shifted(work, band),
         *figured(work, band),
     ]
-    actions += [*_step_up(work, band), *_first_rounds(work, band)]
+    actions += [*stepped(work, band), *_first_rounds(work, band)]
     actions += [_pressed(work, band), *_how_far(work, band)]
     actions += [message("side.do-not-end-the-strands")] if more else strokes.end
     actions += _measured(work, band)
@@ -196,21 +199,6 @@ def _in_groups(band: WovenBand) -> Clause:
     if len(sizes) == 1:
         return message("side.take-the-stakes-together-each", count=sizes.pop())
     return message("side.take-the-stakes-together-in")
-
-
-def _step_up(work: Work, band: WovenBand) -> list[Clause]:
-    """Closing each round on itself, where the designer asks for it."""
-    weave = band.spec.weave
-    if not band.spec.step_up or not weave.twined:
-        return []
-    words = uprights_of(band, work.basket)
-    strokes = words.stroke(weave.strokes[0].before, weave.strokes[0].behind)
-    return [
-        message("side.stop-when-the-strand-furthest"),
-        message("side.now-work-the-step-up", strokes=strokes),
-        message("side.take-the-one-to-the"),
-        message("side.the-strands-stand-where-they"),
-    ]
 
 
 def _first_rounds(work: Work, band: WovenBand) -> list[Clause]:

@@ -23,14 +23,14 @@ class Strokes(Struct, frozen=True):
     end: tuple[Clause, ...]
 
 
-def first_place(band: WovenBand, rod: int) -> int:
-    """The upright behind which the tail of a rod lies: the one before its first, as the weave model sets it out."""
-    return (band.start + rod - 2) % band.uprights + 1
-
-
-def whole_path(band: WovenBand, words: Uprights) -> Message:
+def whole_path(work: Work, band: WovenBand, words: Uprights) -> Message:
     """The whole path of one strand, stroke after stroke."""
-    return message("strokes.path", strokes=words.path(band.spec.weave.strokes))
+    return message("strokes.path", strokes=words.path(work.weaving(band).strokes))
+
+
+def tails(work: Work, band: WovenBand) -> list[int]:
+    """The uprights behind which the ends of the rods lie where they begin, each the one to the left of its space."""
+    return list(dict.fromkeys(laid.at.number for laid in work.weaving(band).laid))
 
 
 def all_one(work: Work, band: WovenBand) -> Message | None:

@@ -43,7 +43,7 @@ def strokes_of(work: Work, band: WovenBand) -> Strokes:
 def in_brief(work: Work, band: WovenBand, strokes: Strokes, told_in: Message) -> Strokes:
     """A weave told before, as a teacher reminds of it: where to begin, the stroke, and how to end."""
     words = uprights_of(band, work.basket)
-    go_on = (message("strokes.work-as-in-always-to", told_in=told_in, path=whole_path(band, words)),)
+    go_on = (message("strokes.work-as-in-always-to", told_in=told_in, path=whole_path(work, band, words)),)
     return Strokes(strokes.begin, go_on, (), strokes.end)
 
 

@@ -9,17 +9,19 @@ from msgspec import Struct
 from slath.basket.model import Basket, WovenBand
 from slath.language.pattern import Stroke
 from slath.messages import Listed, Message, Numbers, message
+from slath.plan.places import Gap
 
 
 class Uprights(Struct, frozen=True):
     """The uprights of a band by the name the language data have for them.
 
-    `flat`: on a base that lies on the table, whose strands go over and under, and whose ends bear no numbers yet; on a
-    side they go in front and behind.
+    `flat`: on a base that lies on the table, whose strands go over and under, and whose ends are found from the thread on
+    the first of them; on a side they go in front and behind, and bear numbers.
     """
 
     noun: str
     flat: bool
+    around: int  # how many there are
 
     @property
     def one(self) -> Message:
@@ -60,8 +62,25 @@ class Uprights(Struct, frozen=True):
         return Listed(tuple(self.stroke(stroke.before, stroke.behind) for stroke in strokes))
 
     def at(self, number: int) -> Message:
-        """Where a strand begins: a stake by its number, or one stick."""
-        return message(f"uprights.{self.noun}-at", number=number)
+        """One of them: a stake by its number, a stick by the thread."""
+        if not self.flat:
+            return message(f"uprights.{self.noun}-at", number=number)
+        if number == 1:
+            return message("uprights.marked", one=self.one)
+        if number == self.around:
+            return message("uprights.before-the-mark", one=self.one)
+        return message("uprights.past-the-mark", one=self.one, count=number - 1)
+
+    def space(self, gap: Gap) -> Message:
+        """A space by what stands on either side of it."""
+        left, right = gap.between
+        if not self.flat:
+            return message(
+                "uprights.space", places=message(f"uprights.{self.noun}-places", numbers=Numbers((left, right)))
+            )
+        if right == 1:
+            return message("uprights.space-before-the-mark")
+        return message("uprights.space-flat", left=self.at(left), right=self.at(right))
 
     def between(self, first: int, last: int) -> Message:
         """From one to another; of any that bear no numbers, as many as that."""
@@ -70,9 +89,9 @@ class Uprights(Struct, frozen=True):
         return message(f"uprights.{self.noun}-between", first=first, last=last)
 
     def places(self, numbers: list[int]) -> Message:
-        """Where several begin, side by side: by their numbers, or so many neighbouring ones."""
+        """Where several begin, side by side: by their numbers, or so many from the thread on."""
         if self.flat:
-            return message("uprights.neighbouring", count=len(numbers), many=self.many)
+            return message("uprights.neighbouring", count=len(numbers), many=self.many, first=self.at(numbers[0]))
         return message(f"uprights.{self.noun}-places", numbers=Numbers(tuple(numbers)))
 
 
@@ -82,7 +101,7 @@ def uprights_of(band: WovenBand, basket: Basket) -> Uprights:
     noun = "stick" if on_base else "stake"
     sizes = set(band.group_sizes)
     if sizes <= {1}:
-        return Uprights(noun, on_base)
+        return Uprights(noun, on_base, band.uprights)
     together = "pair" if sizes <= {1, 2} else "group"
     # Where some stand alone, these are no pairs and no groups.
-    return Uprights(f"{noun}-or-{together}" if 1 in sizes else f"{together}-of-{noun}s", on_base)
+    return Uprights(f"{noun}-or-{together}" if 1 in sizes else f"{together}-of-{noun}s", on_base, band.uprights)

@@ -9,7 +9,6 @@ from __future__ import annotations
 from slath.messages import Length, Message, Value, message
 from slath.messages.values import CUT
 from slath.quantities.results import Piece
-from slath.wording.uprights import Uprights
 from slath.wording.work import Work
 
 _PRICKED_MM = 3.175  # an eighth of an inch from the base, from the same tutorial
@@ -46,13 +45,6 @@ def chosen(piece: Piece, part: Value, material: Value) -> Message:
 def pricked() -> Message:
     """How a rod is kinked at the base without breaking it."""
     return message("willow.prick", close=Length(_PRICKED_MM))
-
-
-def laid_in(words: Uprights, behind: Message, *, in_slath: bool) -> Message:
-    """How rods begin: two tips in the split of the slath, or the tips behind the uprights."""
-    if in_slath:
-        return message("willow.tips-in-the-split", beside=words.count(1))
-    return message("willow.tips-behind", flat=words.flat, places=behind)
 
 
 def joining_rods() -> Message:

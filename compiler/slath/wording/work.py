@@ -14,6 +14,7 @@ from slath.plan.planner import handles_as_counted, plan_of
 from slath.quantities.results import BandRow, Piece, Quantities
 from slath.wording.speech import Voice
 from slath.wording.told import Phase, Telling, ToldStage, ToldStep
+from slath.wording.weaving import Weaving, weaving
 
 
 class Work(Struct, frozen=True, dict=True):
@@ -37,6 +38,10 @@ class Work(Struct, frozen=True, dict=True):
     def acts(self, key: str) -> tuple[Act, ...]:
         """The acts of a step of the plan; none where it has no such step."""
         return tuple(act for stage in self.plan.stages for step in stage.steps if step.key == key for act in step.acts)
+
+    def weaving(self, band: WovenBand) -> Weaving:
+        """What the acts say of a band."""
+        return weaving(self.band_acts(band), self.plan.acts)
 
     def band_acts(self, band: WovenBand, further: int = 0) -> tuple[Act, ...]:
         """The acts of a band, or of the one so many further on."""
