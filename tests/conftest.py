@@ -6,13 +6,30 @@ of Ctrl-C would wait for ever.
 
 from __future__ import annotations
 
+import builtins
 import signal
+import sys
+from collections.abc import Iterable
 from pathlib import Path
+from typing import Any
 
 import pytest
 from xdist.scheduler import LoadScopeScheduling
 
 signal.signal(signal.SIGINT, signal.default_int_handler)
+
+_SUM = sum
+
+
+def _sum_of_no_floats(values: Iterable[Any], /, start: Any = 0) -> Any:
+    total = _SUM(values, start)
+    if isinstance(total, float) and sys._getframe(1).f_globals.get("__name__", "").startswith("slath."):
+        raise AssertionError("add floats with math.fsum: sum() rounds them otherwise from Python 3.12 on")
+    return total
+
+
+# One input gives the same bytes on every Python, so no test may see the package add floats as only some of them do.
+builtins.sum = _sum_of_no_floats
 
 
 SHIPPED = {path.stem.partition("-")[0] for path in (Path(__file__).parents[1] / "patterns").glob("*.yaml")}

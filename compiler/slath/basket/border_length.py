@@ -47,7 +47,7 @@ def border_need(border: WorkedBorder, stake: Amount, spacing: Amount, settings: 
         parts = _plait(border, plait, stake, spacing, settings)
     else:
         parts = _parts(border, stake, spacing, settings)
-    total = sum(part.value for part in parts)
+    total = math.fsum(part.value for part in parts)
     formula = " + ".join(part.name for part in parts)
     return BorderNeed(worked("stake for the border", total, "mm", formula, *parts, path=path), parts, given)
 
@@ -59,8 +59,8 @@ def _parts(border: WorkedBorder, stake: Amount, spacing: Amount, settings: Setti
     parts = [_turned_down(legs[0], stake)]
     for worked_pass in border.passes:
         mine = [leg for leg in legs if leg.pass_number == worked_pass.number]
-        along = sum(along_mm(leg, spacing.value, stake.value) for leg in mine)
-        along += sum(_climb_mm(legs, leg, stake.value) for leg in mine)
+        along = math.fsum(along_mm(leg, spacing.value, stake.value) for leg in mine)
+        along += math.fsum(_climb_mm(legs, leg, stake.value) for leg in mine)
         formula = f"way past {worked_pass.reach} stakes, over and under them"
         parts.append(
             worked(f"pass {worked_pass.number}", along, "mm", formula, spacing, stake, path=worked_pass.spec.path)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 
 from msgspec.structs import replace
@@ -212,7 +213,7 @@ def _portions(group: int, size: int) -> list[int]:
 
 def _shape(side: Side, base: Outline, fitted: Sequence[Fitted]) -> LadderProfile:
     """The side as the whole rounds truly make it: as high as they reach, its rim where the designer wants it."""
-    along = sum(item.reached_mm for item in fitted)
+    along = math.fsum(item.reached_mm for item in fitted)
     if along <= 0:
         raise CannotConstruct(
             "no-side-bands", (*side.path, "bands"), "side", "the side has no weaving to stand on",

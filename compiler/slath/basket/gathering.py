@@ -18,7 +18,7 @@ def gathered_of(basket: Basket) -> Gathered | None:
 def bundle_mm(basket: Basket) -> float:
     """Across the bundle where it is bound."""
     materials = basket.pattern.materials
-    section = sum(
+    section = math.fsum(
         materials[stake.material].width_mm * materials[stake.material].thickness_mm for stake in basket.stakes
     )
     return math.sqrt(section / _PACKED)

@@ -89,7 +89,7 @@ def _below(
     place = {stake.number: stake.u for stake in stakes}
     feet = [place[number] for number in feet_at[:2]]
     path = (*spec.path, "through_base")
-    down = sum(profile.slope_mm(u, profile.height_mm) for u in feet) if profile else 0.0
+    down = math.fsum(profile.slope_mm(u, profile.height_mm) for u in feet) if profile else 0.0
     under = math.dist(edge.point(feet[0]), edge.point(feet[-1])) if feet else 0.0
     return (
         Amount("down both sides", down, "mm", Basis.COUNTED, formula="the side's own curve at either foot", path=path),

@@ -60,7 +60,7 @@ def _rise(frame: Frame, foot: Amount) -> Amount:
 
     def takes(rise_mm: float) -> float:
         bow = Amount("bow", _bow_at(frame, rise_mm).length_mm, "mm", Basis.COUNTED)
-        return sum(part.value for part in _piece_parts(frame, bow, foot))
+        return math.fsum(part.value for part in _piece_parts(frame, bow, foot))
 
     low, high = 0.0, spec.length_mm
     if takes(low) > spec.length_mm:

@@ -117,5 +117,5 @@ def chosen(name: str, given_mm: float | None, frame: Frame, setting: str, path: 
 
 def summed(name: str, parts: list[Amount], path: Path) -> Amount:
     """The sum of parts, each kept by its name."""
-    total = sum(part.value for part in parts)
+    total = math.fsum(part.value for part in parts)
     return worked(name, total, "mm", " + ".join(part.name for part in parts), *parts, path=path)

@@ -114,7 +114,7 @@ class CorneredCurve:
             self._straight_y, arc, 2 * self._straight_x, arc, 2 * self._straight_y,
             arc, 2 * self._straight_x, arc, self._straight_y,
         ]  # fmt: skip
-        self.perimeter = sum(self._ways)
+        self.perimeter = math.fsum(self._ways)
 
     def _place(self, u: float) -> tuple[Point, Point]:
         way = (u % 1.0) * self.perimeter

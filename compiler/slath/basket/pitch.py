@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from msgspec.structs import replace
 
 from slath.basket.strand_lies import laid_of, lying
@@ -109,7 +111,7 @@ def _open(band: Band) -> Amount:
 def _packed(band: Band, pattern: SizedPattern, uprights: int) -> Amount:
     materials = [pattern.materials[key] for key in band.strands]
     rows = rows_high(band.weave, uprights)
-    width = sum(lying(material, band.laid)[0] for material in materials) / len(materials)
+    width = math.fsum(lying(material, band.laid)[0] for material in materials) / len(materials)
     factor = pattern.settings["pitch_factor_wale" if band.weave.kind == "wale" else "pitch_factor"]
     return worked(
         f"height of one round, {band.name}",

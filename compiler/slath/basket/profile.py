@@ -42,7 +42,7 @@ class LadderProfile(Struct, frozen=True, dict=True):
         for (low, lower), (high, upper) in zip(self.rungs, self.rungs[1:], strict=False):
             feet, heads = _sampled(lower, count), _sampled(upper, count)
             lengths = [_apart(foot, head, high - low) for foot, head in zip(feet, heads, strict=True)]
-            ways.append(ways[-1] + sum(lengths) / len(lengths))
+            ways.append(ways[-1] + math.fsum(lengths) / len(lengths))
         return ways
 
     def _rung(self, height_mm: float) -> tuple[int, float]:
@@ -69,7 +69,7 @@ class LadderProfile(Struct, frozen=True, dict=True):
     def slope_mm(self, u: float, height_mm: float) -> float:
         """The length of a stake at `u` from the base edge up to a standing height."""
         index, share = self._rung(height_mm)
-        whole = sum(_chord(self.rungs[step], self.rungs[step + 1], u) for step in range(index))
+        whole = math.fsum(_chord(self.rungs[step], self.rungs[step + 1], u) for step in range(index))
         return whole + share * _chord(self.rungs[index], self.rungs[index + 1], u)
 
 
@@ -144,7 +144,7 @@ def profile_by_bands(base: Outline, ends: list[tuple[float, Outline | None]]) ->
         if way <= 0:
             continue
         above = outline or below
-        flat = sum(
+        flat = math.fsum(
             math.dist(curve_of(below).point(i / _STAKES_SAMPLED), curve_of(above).point(i / _STAKES_SAMPLED)) ** 2
             for i in range(_STAKES_SAMPLED)
         )

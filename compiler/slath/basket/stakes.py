@@ -203,7 +203,7 @@ def _lead(base: ConstructedBase, at_ends: Sequence[int], count: int) -> float:
         if stakes:
             gaps.append(end.u - (number + (stakes - 1) / 2) / count)
         number += stakes
-    return sum(gaps) / len(gaps)
+    return math.fsum(gaps) / len(gaps)
 
 
 def _with_byes(stakes: tuple[Stake, ...], byes: Sequence[ByeStakes]) -> tuple[Stake, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 from slath.basket.border_length import crossing_mm
@@ -16,12 +17,12 @@ def rounds_used(
 ) -> int:
     """Whole rounds of `band` woven of its working lengths, joins and ends taken off; at least one."""
     materials = [pattern.materials[key] for key in band.strands]
-    one = sum(working_mm(band, material, pattern) for material in materials) / len(materials)
+    one = math.fsum(working_mm(band, material, pattern) for material in materials) / len(materials)
     strands = max(band.weave.rods * band.weave.as_one, 1)
     lap = min(pattern.settings.mm("join_lap"), one / 2)
     in_hand = (band.extent.used or 0) * (one - lap)  # a lap at every join, and for the two ends of every strand
     uprights = max(len(group_sizes), 1)
-    thick = sum(lying(material, band.laid)[1] for material in materials) / len(materials)
+    thick = math.fsum(lying(material, band.laid)[1] for material in materials) / len(materials)
     upright = _upright_mm(band, pattern)
     rounds, taken = 0, 0.0
     while True:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterable, Sequence
 
 from slath.basket.model import Basket, WovenBand
@@ -307,7 +308,7 @@ def bars(sizes: Sequence[Measured], voice: Voice) -> list[Bar]:
         if len(parts) < BARRED:
             continue
         others = [each for size in sizes if (each := _piece((piece.part, piece.material), size))]
-        whole = sum(part.value for part in parts)
+        whole = math.fsum(part.value for part in parts)
         told = []
         for part in parts:
             printed = [voice.length(mine.value) for other in others for mine in other.parts if mine.name == part.name]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import struct
 from functools import lru_cache
 from importlib import resources
@@ -45,11 +46,11 @@ class Face(Struct, frozen=True, eq=False):
         if known is None:
             advances, kerns = self.advances, self.kerns
             try:
-                known = sum(advances[ord(character)] for character in text)
+                known = math.fsum(advances[ord(character)] for character in text)
             except KeyError:
                 raise MissingGlyphError(self.name, text, advances) from None
             if kerns:
-                known += sum(kerns.get(text[i : i + 2], 0.0) for i in range(len(text) - 1))
+                known += math.fsum(kerns.get(text[i : i + 2], 0.0) for i in range(len(text) - 1))
             self._measured[text] = known
         return known
 

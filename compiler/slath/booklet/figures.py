@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import math
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -70,7 +71,7 @@ def figure(desk: Desk, block: Figure, parent: Node) -> list[Strip]:
         return tiles(desk, block, block.picture, parent)
     own_page = block.width == "page"
     caption = caption_strips(desk, block, Node("Caption", parent), 0.0, desk.width)
-    below = 0.4 * desk.line + sum(strip.height for strip in caption)
+    below = 0.4 * desk.line + math.fsum(strip.height for strip in caption)
     tallest = desk.height - below if own_page else min(desk.style.figures.tallest * desk.height, desk.height - below)
     fitted = drawn_for(block, desk.width, tallest)
     if fitted is None and block.instead:
@@ -85,7 +86,10 @@ def _too_large(desk: Desk, block: Figure) -> bool:
     """Whether a figure at its full size needs more than one page."""
     width, height = natural_size(block)
     caption = caption_strips(desk, block, Node("Caption"), 0.0, desk.width)
-    return width > desk.width + 0.5 or height + 0.4 * desk.line + sum(strip.height for strip in caption) > desk.height
+    return (
+        width > desk.width + 0.5
+        or height + 0.4 * desk.line + math.fsum(strip.height for strip in caption) > desk.height
+    )
 
 
 def placed(drawn: Sized, caption: list[Strip], parent: Node, x: float, below: float) -> Strip:

@@ -7,6 +7,7 @@ natural width, and the cheapest is kept. Hyphenation is tried only if the paragr
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
@@ -150,7 +151,7 @@ class _Cutter:
     def close(self, after: str) -> None:
         """End the chunk; a space after nothing new belongs to the chunk before."""
         if self.held:
-            self.chunks.append(_Chunk(tuple(self.held), sum(fragment.width for fragment in self.held), after))
+            self.chunks.append(_Chunk(tuple(self.held), math.fsum(fragment.width for fragment in self.held), after))
             self.held.clear()
         elif self.chunks and after == " ":
             self.chunks[-1] = self.chunks[-1]._replace(after=" ")
@@ -256,7 +257,7 @@ def break_lines(
     pieces = chunks(parts, look_of)
     if not pieces:
         return []
-    natural = sum(piece.width + (space if piece.after == " " else 0.0) for piece in pieces)
+    natural = math.fsum(piece.width + (space if piece.after == " " else 0.0) for piece in pieces)
     if natural <= setting.width:
         return [_line(pieces, setting, last=True)]
     best = _best_breaks(pieces, setting, space, hyphen, base.size)
@@ -359,5 +360,5 @@ def natural_widths(parts: Iterable[Run | Inset], look_of: Callable[[Run], Look])
     pieces = chunks(parts, look_of)
     base = look_of(Run(""))
     space = face(base.face).space() * base.size
-    total = sum(piece.width + (space if piece.after == " " else 0.0) for piece in pieces)
+    total = math.fsum(piece.width + (space if piece.after == " " else 0.0) for piece in pieces)
     return max((piece.width for piece in pieces), default=0.0), total

@@ -5,6 +5,7 @@ What a page has left over goes to its figures first (`_grown`), then to the spac
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
@@ -190,7 +191,7 @@ def _set(column: Sequence[Strip], height: float, *, ends: bool) -> Iterator[Plac
     between its strips is widened a little so that it ends near its foot.
     """
     spare = height - _used(column)
-    gaps = sum(gap(upper, lower) for upper, lower in pairwise(column))
+    gaps = math.fsum(gap(upper, lower) for upper, lower in pairwise(column))
     fills = any(strip.fills for strip in column)
     wider = 0.0 if ends or fills or not gaps or spare <= 0 else min(spare / gaps, STRETCH)
     level = 0.0

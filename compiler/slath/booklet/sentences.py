@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from functools import partial
 
@@ -83,7 +84,7 @@ def height(desk: Desk, told: Sequence[Told], width: float) -> float:
     """How high so much stands in one column."""
     if not told:
         return 0.0
-    return sum(each.at(desk, width).height for each in told) + BETWEEN * desk.line * (len(told) - 1)
+    return math.fsum(each.at(desk, width).height for each in told) + BETWEEN * desk.line * (len(told) - 1)
 
 
 def column(desk: Desk, told: Sequence[Told], width: float) -> Strip:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping, Sequence
 from itertools import pairwise
 from typing import Literal
@@ -71,8 +72,8 @@ def gap(upper: Strip, lower: Strip) -> float:
 
 def total_height(strips: Sequence[Strip]) -> float:
     """The height of strips set under one another, without space above the first and below the last."""
-    inner = sum(gap(upper, lower) for upper, lower in pairwise(strips))
-    return inner + sum(strip.height for strip in strips)
+    inner = math.fsum(gap(upper, lower) for upper, lower in pairwise(strips))
+    return inner + math.fsum(strip.height for strip in strips)
 
 
 def stacked(strips: Sequence[Strip], x: float = 0.0) -> Strip:

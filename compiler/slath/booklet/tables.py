@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from msgspec import Struct
@@ -57,7 +58,7 @@ def table(desk: Desk, block: Table, parent: Node) -> list[Strip]:
     else:
         step = COLUMN_GAP * size
         aligns = tuple(column.align for column in block.columns)
-        lefts = tuple(sum(widths[:index]) + index * step for index in range(len(widths)))
+        lefts = tuple(math.fsum(widths[:index]) + index * step for index in range(len(widths)))
         strips = _as_grid(_Grid(desk, lefts, widths, aligns, plain, strong), block, parent)
     strips += _footnotes(desk, block, parent)
     if block.anchor:
@@ -80,12 +81,12 @@ def _column_widths(desk: Desk, block: Table, plain: Look, strong: Look) -> tuple
         natural.append(max(high for _, high in measured) + 0.5)
     weights = [column.weight for column in block.columns]
     room = desk.width - COLUMN_GAP * plain.size * (len(weights) - 1)
-    if sum(narrow) > room:
+    if math.fsum(narrow) > room:
         return None
-    if sum(natural) <= room:
+    if math.fsum(natural) <= room:
         shares = [wide * weight for wide, weight in zip(natural, weights, strict=True)]
-        spare = room - sum(natural)
-        return tuple(wide + spare * share / sum(shares) for wide, share in zip(natural, shares, strict=True))
+        spare = room - math.fsum(natural)
+        return tuple(wide + spare * share / math.fsum(shares) for wide, share in zip(natural, shares, strict=True))
     by_weight, by_need = _filled(narrow, natural, weights, room), _by_need(narrow, natural, room)
     ways = (tuple(a + share * (b - a) for a, b in zip(by_weight, by_need, strict=True)) for share in SHARES_BY_NEED)
     return min(ways, key=lambda widths: _lines_in_all(desk, block, widths, plain, strong))
@@ -93,7 +94,7 @@ def _column_widths(desk: Desk, block: Table, plain: Look, strong: Look) -> tuple
 
 def _by_need(narrow: Sequence[float], natural: Sequence[float], room: float) -> tuple[float, ...]:
     """Every column as wide as it must be, the rest shared by what each lacks to stand in single lines."""
-    spare = (room - sum(narrow)) / (sum(natural) - sum(narrow))
+    spare = (room - math.fsum(narrow)) / (math.fsum(natural) - math.fsum(narrow))
     return tuple(low + spare * (high - low) for low, high in zip(narrow, natural, strict=True))
 
 
@@ -124,8 +125,8 @@ def _filled(
     widths: dict[int, float] = {}
     while len(widths) < len(narrow):
         open_ = [index for index in range(len(narrow)) if index not in widths]
-        left = room - sum(widths.values())
-        whole = sum(weights[index] for index in open_)
+        left = room - math.fsum(widths.values())
+        whole = math.fsum(weights[index] for index in open_)
         shares = {index: left * weights[index] / whole for index in open_}
         settled = {index: narrow[index] for index in open_ if narrow[index] >= shares[index]}
         settled = settled or {index: natural[index] for index in open_ if natural[index] <= shares[index]}

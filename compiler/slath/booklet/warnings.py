@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from itertools import takewhile
 
@@ -49,14 +50,14 @@ def marks_of(desk: Desk, due: Sequence[Caution], parent: Node, room: float, *, r
         lower = (mark.height - text.height) / 2
         text = Strip(text.height + max(lower, 0.0), [item.moved(0.0, max(lower, 0.0)) for item in text.marks])
         cells.append((left + wide, beside(mark, text, left)))
-    whole = sum(wide for wide, _ in cells) + gap * (len(cells) - 1)
+    whole = math.fsum(wide for wide, _ in cells) + gap * (len(cells) - 1)
     if whole <= room:
         return _in_row(cells, gap, 0.0 if rows else room - whole)
     if not rows:
         return None
     lines: list[list[tuple[float, Strip]]] = []
     for cell in cells:
-        if lines and sum(wide + gap for wide, _ in lines[-1]) + cell[0] <= room:
+        if lines and math.fsum(wide + gap for wide, _ in lines[-1]) + cell[0] <= room:
             lines[-1].append(cell)
         else:
             lines.append([cell])

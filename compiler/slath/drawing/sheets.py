@@ -5,6 +5,8 @@ Each carries a square of 50 mm and one of 2 in, to be measured before the sheet 
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 
 from slath.basket.model import Basket, Curve
@@ -67,7 +69,7 @@ def _squares(plate: Plate, x: float, y: float) -> dict[str, object]:
     return placed
 
 
-_SQUARES_WIDE = sum(SQUARES_MM) + 3.0
+_SQUARES_WIDE = math.fsum(SQUARES_MM) + 3.0
 
 
 def _heading(plate: Plate, title: str, basket: Basket) -> None:
@@ -192,7 +194,7 @@ def _spacing_sheet(basket: Basket, options: Options) -> Scene:
         for name, curve, count in strips
     ]
     lines_told = [in_lines(said, options.sheet_mm[0] - 2 * _MARGIN, options.text_pt, bold=True) for said in told]
-    tall = sum(rows) * _STRIP_ROOM + sum(0.8 + 1.2 * len(lines) for lines in lines_told) * em
+    tall = sum(rows) * _STRIP_ROOM + math.fsum(0.8 + 1.2 * len(lines) for lines in lines_told) * em
     plate = Plate(options.sheet_mm[0], tall + SQUARES_MM[1] + head + 4.0 * em, options)
     _heading(plate, "Spacing strips", basket)
     squares = _squares(plate, _MARGIN, _MARGIN)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from msgspec.structs import replace
@@ -30,7 +31,7 @@ def border_row(
     if measured is not None:
         parts = (measured, *(part for part in need.parts if part.name == "hand hold"))
         formula = " + ".join(part.name for part in parts)
-        needed = worked(needed.name, sum(part.value for part in parts), "mm", formula, *parts, path=path)
+        needed = worked(needed.name, math.fsum(part.value for part in parts), "mm", formula, *parts, path=path)
     lying = Amount("stakes lying at one place", border.thickness, "count", Basis.COUNTED, path=path)
     formula = "stakes lying at one place × stake thickness"
     name = "foot border" if border.spec.foot else "border"
@@ -59,7 +60,7 @@ def taken_by(row: BorderRow | None) -> tuple[Amount, ...]:
     kept = tuple(part for part in row.parts if part.name != "hand hold")
     held = tuple(replace(part, name=hold) for part in row.parts if part.name == "hand hold" and part.value > 0)
     formula = " + ".join(part.name for part in kept)
-    return (worked(name, sum(part.value for part in kept), "mm", formula, *kept, path=path), *held)
+    return (worked(name, math.fsum(part.value for part in kept), "mm", formula, *kept, path=path), *held)
 
 
 def border_height(border: WorkedBorder, stake: Amount, name: str) -> Amount:

@@ -54,7 +54,7 @@ def piece_of(
     """A piece from its parts; the parts are kept in the order the maker lays them off."""
     needed = worked(
         f"length needed, {part}",
-        sum(item.value for item in parts),
+        math.fsum(item.value for item in parts),
         "mm",
         " + ".join(item.name for item in parts),
         *parts,

@@ -54,7 +54,7 @@ def crossings(basket: Basket) -> tuple[Amount, ...]:
             band = basket.bands[index]
             before = basket.bands[index - 1] if index else None
             opened = [item for item in (before, band) if item is not None and item.spec.weave.kind == "open"]
-            high = sum(item.reached_mm for item in opened)
+            high = math.fsum(item.reached_mm for item in opened)
             spacing = profile.curve_at(profile.height_of(band.from_mm)).perimeter / standing
             across = (change.count or 1) * spacing if change.action == "cross" else spacing / 2
             if high > 0:
@@ -131,7 +131,7 @@ def _woven_below(basket: Basket) -> tuple[Amount, ...]:
     bands = basket.foot_bands
     if not bands:
         return ()
-    high = sum(band.reached_mm for band in bands)
+    high = math.fsum(band.reached_mm for band in bands)
     pitches = tuple(band.pitch for band in bands)
     formula = "rounds × height of one round, band by band"
     path = basket.foot.spec.path if basket.foot else ()
@@ -155,9 +155,9 @@ def _from_rim(basket: Basket) -> tuple[Amount, ...]:
         part for part in border_need(turned, stake_mm(basket), spacing, settings).parts if part.name in _OVER_THE_RIM
     ]
     formula = " + ".join(part.name for part in parts)
-    over = worked("over the rim", sum(part.value for part in parts), "mm", formula, *parts, path=path)
+    over = worked("over the rim", math.fsum(part.value for part in parts), "mm", formula, *parts, path=path)
     return (over, outside)
 
 
 def _total(parts: tuple[Amount, ...]) -> float:
-    return sum(part.value for part in parts)
+    return math.fsum(part.value for part in parts)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from msgspec.structs import replace
@@ -62,7 +63,7 @@ def _height(basket: Basket, path: Path) -> Amount:
     border = [border_height(basket.border, stake_mm(basket), "border")] if basket.border is not None else []
     parts = (weaving, *border, *_drawn_together(basket), *_below(basket))
     formula = " + ".join(part.name for part in parts)
-    return worked("height", sum(part.value for part in parts), "mm", formula, *parts, path=path)
+    return worked("height", math.fsum(part.value for part in parts), "mm", formula, *parts, path=path)
 
 
 def _drawn_together(basket: Basket) -> list[Amount]:
@@ -126,7 +127,7 @@ def _with_handle(basket: Basket, height: Amount) -> Amount | None:
     thick = Amount("handle thickness", material.thickness_mm, "mm", material.stock.basis, material.stock.source)
     parts = (weaving, rise, thick, *_below(basket))
     formula = " + ".join(part.name for part in parts)
-    return worked("height with handle", sum(part.value for part in parts), "mm", formula, *parts, path=path)
+    return worked("height with handle", math.fsum(part.value for part in parts), "mm", formula, *parts, path=path)
 
 
 def _mass(basket: Basket, pieces: Sequence[Piece], runs: Sequence[StrandRun]) -> Amount | None:
@@ -145,14 +146,14 @@ def _mass(basket: Basket, pieces: Sequence[Piece], runs: Sequence[StrandRun]) ->
         if boards:
             parts += boards
             continue
-        kept = sum(piece.count.value * _kept_mm(piece) for piece in pieces if piece.material == key)
-        kept += sum(run.length_mm.value for run in runs if run.material == key)
+        kept = math.fsum(piece.count.value * _kept_mm(piece) for piece in pieces if piece.material == key)
+        kept += math.fsum(run.length_mm.value for run in runs if run.material == key)
         name = f"mass of {materials[key].title} in the basket"
         parts.append(Amount(name, kept / 1000 * stock.grams_per_metre, "g", stock.mass_basis, stock.mass_source))
     if not parts:
         return None
     estimate = weakest(tuple(run.woven_mm for run in runs))
-    total = sum(part.value for part in parts)
+    total = math.fsum(part.value for part in parts)
     return worked("mass", total, "g", "sum over the materials, trimmed ends left out", *parts, basis=estimate)
 
 
@@ -169,4 +170,4 @@ def _weighed(modelled: Amount | None, lesson: Lesson | None) -> Amount | None:
 
 def _kept_mm(piece: Piece) -> float:
     """What stays of a piece: its parts less those that are cut off."""
-    return sum(part.value for part in piece.parts if not part.name.startswith(_TRIMMED))
+    return math.fsum(part.value for part in piece.parts if not part.name.startswith(_TRIMMED))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 
 from msgspec.structs import replace
@@ -97,6 +98,6 @@ def wrap_part(wrap: WorkedWrap, material: str, pattern: SizedPattern) -> str:
 def _parts(length: Amount) -> tuple[Amount, ...]:
     """The lengths that were added up to `length`; the length itself where it was not a sum."""
     inputs = tuple(item for item in length.inputs if item.unit == "mm")
-    if len(inputs) > 1 and abs(sum(item.value for item in inputs) - length.value) < _WHOLE_MM:
+    if len(inputs) > 1 and abs(math.fsum(item.value for item in inputs) - length.value) < _WHOLE_MM:
         return inputs
     return (length,)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from msgspec import Struct
@@ -43,7 +44,7 @@ def learned_heights(basket: Basket, woven: WovenSize) -> tuple[tuple[Gauge, ...]
     if side is not None:
         rest = [band for band in basket.bands if band.spec.written_as not in woven.band_heights_mm]
         measured = [height for name, height in woven.band_heights_mm.items() if _has_rounds(basket.bands, name)]
-        ledger.shared_out(rest, side - sum(measured), (*woven.path, "height"))
+        ledger.shared_out(rest, side - math.fsum(measured), (*woven.path, "height"))
     if base is not None:
         key = "base_diameter" if basket.base.spec.outline.shape == "circle" else "base_width"
         ledger.shared_out(basket.base.bands, base, (*woven.path, key))
@@ -84,16 +85,16 @@ class _Ledger(Struct, frozen=True):
         if not unknown or not all(is_counted(band.spec) for band in unknown):
             return
         known = [band for band in bands if not any(band is other for other in unknown)]
-        left = way_mm - sum(band.reached_mm for band in known)
+        left = way_mm - math.fsum(band.reached_mm for band in known)
         if not self._believed(unknown, left, path):
             return
-        factor = left / sum(band.reached_mm for band in unknown)
+        factor = left / math.fsum(band.reached_mm for band in unknown)
         shared = len({_weave(band, self.basket) for band in unknown}) > 1
         for band in unknown:
             self._add([band], factor * band.reached_mm, path, shared=shared)
 
     def _believed(self, bands: Sequence[WovenBand], height_mm: float, path: Path) -> bool:
-        predicted = sum(band.reached_mm for band in bands)
+        predicted = math.fsum(band.reached_mm for band in bands)
         if _LEAST * predicted <= height_mm <= _MOST * predicted:
             return True
         rounds = sum(len(band.rounds) for band in bands)
@@ -123,7 +124,7 @@ class _Ledger(Struct, frozen=True):
         base, width = self.basket.base, self.woven.base_width_mm
         if width is None or base.reached_mm is None:
             return None
-        return sum(band.reached_mm for band in base.bands) + (width - base.reached_mm) / 2
+        return math.fsum(band.reached_mm for band in base.bands) + (width - base.reached_mm) / 2
 
 
 def material_of(band: WovenBand, basket: Basket) -> Material | None:

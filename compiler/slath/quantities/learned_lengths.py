@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from msgspec import Struct
 
 from slath.basket.model import Basket, WovenBand
@@ -38,10 +40,10 @@ def learned_lengths(basket: Basket, found: Quantities) -> tuple[tuple[Gauge, ...
     doubts: list[Doubt] = []
     while woven is not None and (weaves := _told_of(accounts)):
         telling = [account for account in accounts if tuple(account.unknown) == weaves]
-        predicted = sum(sum(account.unknown.values()) for account in telling)
-        factor = sum(account.left_mm for account in telling) / predicted
+        predicted = math.fsum(math.fsum(account.unknown.values()) for account in telling)
+        factor = math.fsum(account.left_mm for account in telling) / predicted
         path = (*woven.path, "used", telling[0].key)
-        enough = predicted >= _LEAST_SHARE * sum(account.taken_mm for account in telling)
+        enough = predicted >= _LEAST_SHARE * math.fsum(account.taken_mm for account in telling)
         believed = _LEAST <= factor <= _MOST
         if enough and believed:
             gauges += [
@@ -75,7 +77,7 @@ def _accounts(basket: Basket, found: Quantities) -> list[_Account]:
         taken = taken_mm(key, basket)
         if taken is None:
             continue
-        cut = sum(piece.count.value * piece.cut_mm.value for piece in found.pieces if piece.material == key)
+        cut = math.fsum(piece.count.value * piece.cut_mm.value for piece in found.pieces if piece.material == key)
         account = _Account(key, taken, taken - cut, {})
         for run in found.strands:
             if run.material == key:

@@ -8,6 +8,7 @@ took and what the basket weighed hang on spacing and size, so they stay with the
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 
 from msgspec.structs import replace
@@ -99,8 +100,8 @@ def _border(found: Quantities, woven: WovenSize, size: str) -> tuple[Amount | No
         return None, ()
     ends = 2 if any(part.name.endswith("(both ends)") for part in piece.parts) else 1
     others = [part for part in piece.parts if not part.name.startswith(("border", "hand hold"))]
-    took = (woven.stake_cut_mm - sum(part.value for part in others)) / ends - woven.stake_left_mm
-    predicted = sum(part.value for part in found.border.parts if part.name != "hand hold")
+    took = (woven.stake_cut_mm - math.fsum(part.value for part in others)) / ends - woven.stake_left_mm
+    predicted = math.fsum(part.value for part in found.border.parts if part.name != "hand hold")
     path = (*woven.path, "stake_left")
     if not _LEAST * predicted <= took <= _MOST * predicted:
         return None, (Doubt(path, "stake that the border took", took, predicted),)

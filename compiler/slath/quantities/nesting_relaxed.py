@@ -52,7 +52,7 @@ def _whole(sizes: Sequence[float], counts: Sequence[int], length_mm: float) -> l
         return whole
     most = max(range(len(basis)), key=lambda index: (used[index], basis[index]))
     begun = [min(number, have) for number, have in zip(basis[most], counts, strict=True)]
-    room = length_mm - sum(size * number for size, number in zip(sizes, begun, strict=True))
+    room = length_mm - math.fsum(size * number for size, number in zip(sizes, begun, strict=True))
     still = [have - number for have, number in zip(counts, begun, strict=True)]
     more = _dearest(sizes, [price + size * _SAME for price, size in zip(prices, sizes, strict=True)], still, room)
     return [(tuple(a + b for a, b in zip(begun, more, strict=True)), 1)]
@@ -73,7 +73,7 @@ def _relaxed(
         turned: Matrix = [[float(number) for number in filling] for filling in basis]
         prices = _solved(turned, [1.0] * kinds)
         filling = _dearest(sizes, prices, counts, length_mm)
-        if sum(price * number for price, number in zip(prices, filling, strict=True)) <= 1 + 1e-7:
+        if math.fsum(price * number for price, number in zip(prices, filling, strict=True)) <= 1 + 1e-7:
             break
         used = _solved(matrix, [float(count) for count in counts])
         entering = _solved(matrix, [float(number) for number in filling])

@@ -60,6 +60,6 @@ def _tidy(bulk: Filled, bulk_count: int, rest: Filled, rest_count: int) -> Choic
 
 def rank(choice: Choice, *, priced: bool, each: float = 1.0) -> tuple[float, float, int]:
     """How dear a choice is, how much it holds (in units of `each`), how many packs it is: the least is the best."""
-    holds = round(sum(kind.holds * count for kind, count in choice) * each, 6)
-    cost = round(sum((kind.pack.price or 0.0) * count for kind, count in choice), 6) if priced else 0.0
+    holds = round(math.fsum(kind.holds * count for kind, count in choice) * each, 6)
+    cost = round(math.fsum((kind.pack.price or 0.0) * count for kind, count in choice), 6) if priced else 0.0
     return cost, holds, sum(count for _, count in choice)

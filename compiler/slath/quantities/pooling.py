@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 
 from msgspec import Struct, field
@@ -55,7 +56,7 @@ class Pool(Struct, frozen=True):
     def have_mm(self) -> float | None:
         """The length in hand of all of them; None where nothing is said of it."""
         told = [material.have_mm for material in self.materials if material.have_mm is not None]
-        return sum(told) + sum(self.measured_mm) if told or self.measured_mm else None
+        return math.fsum(told) + math.fsum(self.measured_mm) if told or self.measured_mm else None
 
     @property
     def whole_mm(self) -> list[float]:
@@ -69,8 +70,8 @@ class Pool(Struct, frozen=True):
     @property
     def joined_mm(self) -> float:
         """Weaving that is joined on from length to length, and all that is spare of strands."""
-        joined = sum(run.length_mm.value for run in self.runs if run.joins.value > 0)
-        return joined + sum(run.spare_mm.value for run in self.runs)
+        joined = math.fsum(run.length_mm.value for run in self.runs if run.joins.value > 0)
+        return joined + math.fsum(run.spare_mm.value for run in self.runs)
 
 
 def pools(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from msgspec import Struct
@@ -42,7 +43,7 @@ def misses(rows: Sequence[TestRow]) -> MissSummary | None:
     if not judged:
         return None
     worst = max(judged, key=lambda item: item[0])[1]
-    return MissSummary(len(judged), sum(miss for miss, _ in judged) / len(judged), worst)
+    return MissSummary(len(judged), math.fsum(miss for miss, _ in judged) / len(judged), worst)
 
 
 def _sizes(predicted: Quantities, basket: Basket) -> list[TestRow]:
@@ -106,7 +107,7 @@ def _as_written(predicted: Quantities, basket: Basket) -> dict[str, list[tuple[W
 def _total(name: str, parts: Sequence[Amount]) -> Amount:
     if len(parts) == 1:
         return replace(parts[0], name=name)
-    return worked(name, sum(part.value for part in parts), parts[0].unit, "sum of its parts", *parts)
+    return worked(name, math.fsum(part.value for part in parts), parts[0].unit, "sum of its parts", *parts)
 
 
 def _uprights(predicted: Quantities, woven: WovenSize | None) -> list[TestRow]:
@@ -125,7 +126,7 @@ def _left(piece: Piece, cut_mm: float) -> Amount:
     """What is held while working the border, and what the stake was cut longer than needed."""
     ends = 2 if any(part.name.endswith("(both ends)") for part in piece.parts) else 1
     held = [part for part in piece.parts if part.name.startswith("hand hold")]
-    value = (cut_mm - piece.needed_mm.value + sum(part.value for part in held)) / ends
+    value = (cut_mm - piece.needed_mm.value + math.fsum(part.value for part in held)) / ends
     formula = "hand hold + cut length - length needed" + (", at each of two ends" if ends == 2 else "")
     cut = Amount("cut length", cut_mm, "mm", Basis.GIVEN)
     return worked("cut off in the end", max(value, 0.0), "mm", formula, *held, cut, piece.needed_mm)

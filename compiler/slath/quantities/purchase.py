@@ -69,11 +69,11 @@ def _share(pool: Pool, material: Material) -> Share:
     ]
     runs = [run for run in pool.runs if run.material == material.key]
     strands = [amount for run in runs for amount in (run.length_mm, run.spare_mm) if amount.value > 0]
-    total = sum(amount.value for amount in (*cut, *strands))
+    total = math.fsum(amount.value for amount in (*cut, *strands))
     more = _as_woven(pool, material, total)
     parts = (*cut, *strands, *more)
     formula = "pieces + strands, with spare" + (" + what the woven basket took besides" if more else "")
-    value = total + sum(amount.value for amount in more)
+    value = total + math.fsum(amount.value for amount in more)
     return Share(material.key, worked(f"{material.title} taken", value, "mm", formula, *parts, path=material.path))
 
 
@@ -93,7 +93,7 @@ def _length(pool: Pool, shares: Sequence[Share]) -> Amount:
     if len(shares) == 1:
         return shares[0].length_mm
     each = [share.length_mm for share in shares]
-    total = sum(amount.value for amount in each)
+    total = math.fsum(amount.value for amount in each)
     return worked(f"{pool.title} taken", total, "mm", "sum of what is bought as one", *each, path=pool.first.path)
 
 
@@ -120,7 +120,7 @@ def _board_mass(pool: Pool) -> Amount | None:
     masses = [piece.mass_g for piece in pool.pieces if piece.mass_g is not None]
     if not masses or len(masses) < len(pool.pieces):
         return None
-    total = sum(mass.value for mass in masses)
+    total = math.fsum(mass.value for mass in masses)
     return worked(f"mass, {pool.title}", total, "g", "sum of the boards", *masses, path=pool.first.path)
 
 
@@ -159,8 +159,10 @@ def _counted_rods(pool: Pool, class_mm: float, name: str) -> Amount:
     long = [length for length in cut if length > pool.butt_mm]
     long += each_cut([piece for piece in pool.pieces if piece not in short])
     whole = sum(max(1, math.ceil(length / class_mm - _HAIR)) for length in long)
-    strands = sum(run.pieces.value for run in pool.runs)
-    spare = sum(run.pieces.value * run.spare_mm.value / run.length_mm.value for run in pool.runs if run.length_mm.value)
+    strands = math.fsum(run.pieces.value for run in pool.runs)
+    spare = math.fsum(
+        run.pieces.value * run.spare_mm.value / run.length_mm.value for run in pool.runs if run.length_mm.value
+    )
     counts = [*(piece.count for piece in pool.pieces), *(run.pieces for run in pool.runs)]
     formula = "one rod for each piece and each length of weaving, spare included"
     if in_butts:
@@ -168,7 +170,7 @@ def _counted_rods(pool: Pool, class_mm: float, name: str) -> Amount:
         formula = f"{len(in_butts)} short sticks cut from the butts of rods + {formula}"
     butts = len(nest(in_butts, pool.butt_mm).to_buy) if in_butts else 0
     number = butts + whole + strands + math.ceil(spare - _HAIR)
-    taken = sum(pool.taken.values())
+    taken = math.fsum(pool.taken.values())
     if number < taken <= _MOST_TAKEN * number:
         counts.append(Amount("rods the woven basket took", taken, "count", Basis.MEASURED))
         number = math.ceil(taken)
@@ -199,7 +201,7 @@ def _surplus(pool: Pool, sold: Sold) -> Amount | None:
 def _cost(pool: Pool, choice: Choice) -> Amount | None:
     if not choice or not one_currency([kind.pack for kind, _ in choice]):
         return None
-    cost = sum((kind.pack.price or 0.0) * count for kind, count in choice)
+    cost = math.fsum((kind.pack.price or 0.0) * count for kind, count in choice)
     currency = choice[0][0].pack.currency
     stock = pool.stock
     return Amount(

@@ -50,7 +50,7 @@ def packs_for(pool: Pool, length: Amount, *, count: int | None = None) -> Sold:
         choice = choose_packs(
             count, [Filled(pack, pack.pieces or (1 if pack.length_mm else 0)) for pack in stock.packs]
         )
-        held = sum(kind.holds * number for kind, number in choice) * each
+        held = math.fsum(kind.holds * number for kind, number in choice) * each
         if not each:
             return Sold(Amount(name, length.value, "mm", length.basis, path=path), None, choice, held)
         number = Amount("rods to buy", count, "count", length.basis)
@@ -79,7 +79,7 @@ def _by_length(pool: Pool, length: Amount, name: str) -> Sold:
         _, need, choice = min(offers, key=lambda offer: offer[0])
     else:
         need, choice = (_need(pool, stock.usual_length_mm, besides) if stock.usual_length_mm else None), ()
-    held = sum(kind.holds * number for kind, number in choice) * (need.each_mm if need else 1.0)
+    held = math.fsum(kind.holds * number for kind, number in choice) * (need.each_mm if need else 1.0)
     if need is None:
         formula = "taken - in hand" if pool.have_mm else "taken"
         return Sold(worked(name, _running_mm(pool, length), "mm", formula, length, path=path), None, choice, held)

@@ -40,7 +40,7 @@ def _in_all(course: Sequence[tuple[WovenBand, Upright]], key: str, pattern: Size
         return parts[0]
     first, _ = course[0]
     name = f"woven, {pattern.materials[key].title}, {first.spec.written_as}"
-    return worked(name, sum(part.value for part in parts), "mm", "sum of its parts", *parts, path=first.spec.path)
+    return worked(name, math.fsum(part.value for part in parts), "mm", "sum of its parts", *parts, path=first.spec.path)
 
 
 def band_row(
@@ -91,7 +91,7 @@ def _woven(band: WovenBand, key: str, upright: Upright, pattern: SizedPattern) -
     strands = sum(rod.count(key) for rod in band.materials)
     return worked(
         f"woven, {material.title}, {band.name}",
-        strands * sum(_strand_round_mm(band, found, rule) for found in band.rounds),
+        strands * math.fsum(_strand_round_mm(band, found, rule) for found in band.rounds),
         "mm",
         f"strands × sum over the rounds of (outline × take-up + 2 pi × how far out it lies), from {rule.words}",
         Amount("strands", strands, "count", Basis.COUNTED),
@@ -109,8 +109,10 @@ def _strand_round_mm(band: WovenBand, found: Round, rule: TakeUpRule) -> float:
     """
     passes = passes_at(band.spec.weave, band.uprights) / len(band.materials)
     shares = _shares(band, found.number)
-    covered = sum(share * found.perimeter_mm * rule.at(weave, found.spacing_mm) for share, weave in shares)
-    return passes * (covered + sum(share * 2 * math.pi * rule.beside_mm * _outward(weave) for share, weave in shares))
+    covered = math.fsum(share * found.perimeter_mm * rule.at(weave, found.spacing_mm) for share, weave in shares)
+    return passes * (
+        covered + math.fsum(share * 2 * math.pi * rule.beside_mm * _outward(weave) for share, weave in shares)
+    )
 
 
 def _outward(weave: WeaveSpec) -> float:
@@ -127,7 +129,7 @@ def _shares(band: WovenBand, row: int) -> list[tuple[float, WeaveSpec]]:
         if cell.rows[0] <= row <= cell.rows[1]
     ]
     if weave.kind != "packing" or not cells:
-        shares.append((1.0 - sum(share for share, _ in shares), weave))
+        shares.append((1.0 - math.fsum(share for share, _ in shares), weave))
     return shares
 
 
@@ -153,10 +155,10 @@ def _rounds_basis(band: WovenBand) -> Basis:
 
 def _mean_take_up(band: WovenBand, runs: tuple[StrandRun, ...]) -> Amount:
     strands = passes_at(band.spec.weave, band.uprights) * band.spec.weave.as_one
-    covered = strands * sum(
-        found.perimeter_mm * sum(share for share, _ in _shares(band, found.number)) for found in band.rounds
+    covered = strands * math.fsum(
+        found.perimeter_mm * math.fsum(share for share, _ in _shares(band, found.number)) for found in band.rounds
     )
-    ratio = sum(run.woven_mm.value for run in runs) / covered if covered else 1.0
+    ratio = math.fsum(run.woven_mm.value for run in runs) / covered if covered else 1.0
     formula = "strand woven ÷ (outline of every round × strands)"
     used = tuple(run.woven_mm for run in runs)
     return worked(f"take-up, {band.name}", ratio, "ratio", formula, *used, path=band.spec.path)

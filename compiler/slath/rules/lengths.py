@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from slath.basket.stakes import room_to_slath, stake_depth
@@ -80,7 +81,7 @@ def _can_be_worked(context: Context, piece: Piece) -> bool:
 
 def _missing_mm(context: Context, piece: Piece, *, held: float) -> float:
     """What the given length lacks, with a share `held` of the hand hold, and of the tails its ends are trimmed from."""
-    spared = sum(_spared_mm(context, part, held) for part in piece.parts)
+    spared = math.fsum(_spared_mm(context, part, held) for part in piece.parts)
     return piece.needed_mm.value - spared - (piece.given_mm or 0.0)
 
 
@@ -182,9 +183,9 @@ def foot_has_stake(context: Context) -> Iterator[Finding]:
     stakes, foot = context.sized.stakes, context.quantities.foot
     if stakes is None or foot is None or not isinstance(context.sized.base, Board) or not stakes.below_mm:
         return
-    woven = sum(band.reached_mm for band in context.basket.foot_bands)
+    woven = math.fsum(band.reached_mm for band in context.basket.foot_bands)
     need = foot.needed_mm.value + woven
-    spare = sum(part.value for part in foot.parts if _HELD in part.name)
+    spare = math.fsum(part.value for part in foot.parts if _HELD in part.name)
     spare += _tail_mm(context, context.sized.foot) if context.sized.foot else 0.0
     if stakes.below_mm >= need - spare - _HAIR_MM:
         return

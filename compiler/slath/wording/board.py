@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from slath.basket.board_holes import Hole, hole_of
 from slath.language.pattern import Board, Stakes
 from slath.messages import Length, message
@@ -95,7 +97,7 @@ def in_holes(work: Work, spec: Board, stakes: Stakes, in_turn: Clause) -> ToldSt
 
 def _one_hole(work: Work, *, slot: bool) -> list[Clause]:
     (piece, *_) = work.pieces("stakes")
-    below = sum(part.value for part in piece.parts if "foot" in part.name or part.name == "below the board")
+    below = math.fsum(part.value for part in piece.parts if "foot" in part.name or part.name == "below the board")
     return [
         message("board.push-one-stake-up-through", slot=slot),
         message("board.let-each-stand-below-the", below=Length(below))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from slath.language.pattern import Material
 from slath.messages import Length, Letter, Listed, Message, Minutes, Own, Value, message
 from slath.messages.names import named
@@ -103,7 +105,7 @@ def _estimated(pieces: tuple[Piece, ...]) -> Message | None:
 
 def _any_cut(pieces: tuple[Piece, ...]) -> Length:
     """What makes a sentence one about the cut list, though it names no length of it."""
-    return Length(sum(piece.cut_mm.value for piece in pieces), CUT)
+    return Length(math.fsum(piece.cut_mm.value for piece in pieces), CUT)
 
 
 def _tally(pieces: tuple[Piece, ...]) -> Message:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from itertools import groupby
 
@@ -230,7 +231,7 @@ def _extras(work: Work) -> Clause:
 def bye_stakes_step(work: Work, bye: ByeStakes) -> ToldStep:
     """One set of second uprights, pushed down beside the stakes."""
     pieces = [piece for piece in work.pieces("bye-stakes") if piece.path[: len(bye.path)] == bye.path]
-    count = round(sum(piece.count.value for piece in pieces))
+    count = round(math.fsum(piece.count.value for piece in pieces))
     deep_mm = pieces[0].parts[0].value
     depth = Length(deep_mm)
     actions: list[Clause] = [

@@ -108,7 +108,7 @@ class BaseCourse:
         if self._laid_together(group) and (way < _STRAIGHT * self.room or self._whole_arm(group)):
             leave, course = self._axes[index]
             return np.asarray(leave + course * way)
-        u = sum(self.base.ends[member].u for member in group) / len(group)
+        u = math.fsum(self.base.ends[member].u for member in group) / len(group)
         beside = (group.index(index) - (len(group) - 1) / 2) * self.stick
         return np.asarray(self.ring(u, way) + self._tangent(u) * beside)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from itertools import pairwise
 
@@ -102,7 +103,7 @@ def slit_mm(basket: Basket, sticks: Sequence[Stick]) -> float:
         for stick in basket.base.sticks
         if not stick.pierced and _runs_up(stick) != _runs_up(sticks[0])
     ]
-    width = sum(stock.butt_mm or stock.width_mm for stock in stocks)
+    width = math.fsum(stock.butt_mm or stock.width_mm for stock in stocks)
     ratio = basket.pattern.settings["slit_length"].value
     return min(width * ratio / 2 + width / 10, _SHARE_SLIT * sticks[0].length_mm)
 
@@ -147,7 +148,7 @@ def _cross_groups(sticks: Sequence[Stick]) -> list[float]:
     for stick in sticks:
         if stick.kind in {"crosswise single", "crosswise group"}:
             groups.setdefault(stick.group, []).append(stick.start[0])
-    return sorted(sum(places) / len(places) for places in groups.values())
+    return sorted(math.fsum(places) / len(places) for places in groups.values())
 
 
 def _measures(plate: Plate, plan: Plan, basket: Basket) -> None:

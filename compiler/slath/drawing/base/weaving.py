@@ -122,7 +122,7 @@ def _sizes(basket: Basket) -> tuple[float, float]:
     materials = basket.pattern.materials
     sticks = [materials[stick.material].width_mm for stick in basket.base.sticks]
     strands = [materials[key].width_mm for band in basket.base.bands for rod in band.materials for key in rod]
-    return max(sticks, default=4.0), (sum(strands) / len(strands) if strands else 2.5)
+    return max(sticks, default=4.0), (math.fsum(strands) / len(strands) if strands else 2.5)
 
 
 def _foot(entries: Sequence[Entry], options: Options) -> float:
@@ -213,8 +213,8 @@ def _of_groups(ends: Sequence[tuple[float, float] | None], sizes: Sequence[int],
         seen = [(first + place + 1, spot) for place, spot in enumerate(ends[first : first + size]) if spot is not None]
         first += size
         if seen:
-            x = sum(spot[0] for _, spot in seen) / len(seen)
-            y = sum(spot[1] for _, spot in seen) / len(seen)
+            x = math.fsum(spot[0] for _, spot in seen) / len(seen)
+            y = math.fsum(spot[1] for _, spot in seen) / len(seen)
             words = f"{seen[0][0]}–{seen[-1][0]}" if len(seen) > 1 else str(seen[0][0])
             half = word_width(words, size_pt, bold=True) / 2 + 0.7 * em
             yield Spot(x, y, words, half, 0.7 * em)

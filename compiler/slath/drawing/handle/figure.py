@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 import numpy as np
@@ -242,7 +243,7 @@ def _part_words(part: Amount, options: Options) -> str:
 def _too_wide(worked: WorkedHandle, options: Options) -> list[int]:
     """The places of the parts of a piece that are drawn shorter than their words are."""
     parts = worked.piece_mm.inputs
-    scale = (options.width_mm - 6.0) / (sum(part.value for part in parts) or 1.0)
+    scale = (options.width_mm - 6.0) / (math.fsum(part.value for part in parts) or 1.0)
     return [
         place
         for place, part in enumerate(parts)
@@ -257,7 +258,7 @@ def _piece(plate: Plate, worked: WorkedHandle, clothes: Wardrobe, y: float) -> N
     """
     em = plate.em
     parts, too_wide = worked.piece_mm.inputs, _too_wide(worked, plate.options)
-    total = sum(part.value for part in parts) or 1.0
+    total = math.fsum(part.value for part in parts) or 1.0
     left, right, level = 3.0, plate.width - 3.0, y + (2.9 + 1.15 * len(too_wide)) * em
     line = np.array([[left, level, 0.0], [right, level, 0.0]])
     plate.rods([Rod(line, 3.2, clothes.wood, (True, True))], Brush(gap=0.0), name="piece")

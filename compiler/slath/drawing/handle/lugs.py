@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 import numpy as np
@@ -91,7 +92,7 @@ def ear_to_scale(made: Swinging, options: Options) -> Draw:
     reach = made.holes[-1] * scale + 0.5 * ear.hole.value * scale
     notes = [
         Note(f"{holes} {options.bit(ear.hole.value)}{apart}", ((rim + ear.hole_up_mm * scale, reach),)),
-        Note(notch, ((rim + sum(ear.notch_mm) / 2 * scale, 0.55 * half),)),
+        Note(notch, ((rim + math.fsum(ear.notch_mm) / 2 * scale, 0.55 * half),)),
         Note("line level with the weaving", ((rim, half),)),
         Note(f"{measure(ear.width.value)} wide", ((rim - 0.25 * ear.foot_mm * scale, half),)),
     ]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from functools import cache
 
 from msgspec import Struct
@@ -29,7 +30,7 @@ def _encoded(value: float) -> float:
 
 def luminance(colour: str) -> float:
     """Relative luminance of ``#rrggbb``, 0 black to 1 white (WCAG 2.2)."""
-    return sum(weight * _linear(value) for weight, value in zip(_TO_XYZ[1], _channels(colour), strict=True))
+    return math.fsum(weight * _linear(value) for weight, value in zip(_TO_XYZ[1], _channels(colour), strict=True))
 
 
 def contrast(one: str, other: str) -> float:
@@ -53,7 +54,8 @@ def lab(colour: str) -> Lab:
     """CIELAB (D65) of ``#rrggbb``."""
     rgb = [_linear(value) for value in _channels(colour)]
     ratios = [
-        sum(w * v for w, v in zip(row, rgb, strict=True)) / white for row, white in zip(_TO_XYZ, _WHITE, strict=True)
+        math.fsum(w * v for w, v in zip(row, rgb, strict=True)) / white
+        for row, white in zip(_TO_XYZ, _WHITE, strict=True)
     ]
     x, y, z = (r ** (1 / 3) if r > 216 / 24389 else (24389 / 27 * r + 16) / 116 for r in ratios)
     return 116 * y - 16, 500 * (x - y), 200 * (y - z)
@@ -66,7 +68,7 @@ def from_lab(colour: Lab) -> str:
     xyz = [
         (f**3 if f > 6 / 29 else (116 * f - 16) * 27 / 24389) * white for f, white in zip(roots, _WHITE, strict=True)
     ]
-    rgb = (sum(w * v for w, v in zip(row, xyz, strict=True)) for row in _TO_RGB)
+    rgb = (math.fsum(w * v for w, v in zip(row, xyz, strict=True)) for row in _TO_RGB)
     return "#" + "".join(f"{round(255 * _encoded(value)):02x}" for value in rgb)
 
 

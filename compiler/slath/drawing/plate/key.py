@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 
 from msgspec import Struct
@@ -51,7 +52,7 @@ def rod_entries(band: WovenBand, letters: Sequence[str], clothes: Wardrobe) -> l
 
 def _before_words(entry: Entry, options: Options) -> float:
     """Width of the letters and the sample of an entry, up to its words."""
-    return sum(_step(letter, options) for letter in entry.letters) + _SAMPLE + 0.5 * options.text_pt * POINT_MM
+    return math.fsum(_step(letter, options) for letter in entry.letters) + _SAMPLE + 0.5 * options.text_pt * POINT_MM
 
 
 def _step(letter: str, options: Options) -> float:
@@ -90,7 +91,7 @@ def _row_ems(row: Sequence[Entry], options: Options) -> float:
 
 def key_height(entries: Sequence[Entry], options: Options) -> float:
     """Height the key takes, mm."""
-    return sum(_row_ems(row, options) for row in _rows(entries, options)) * options.text_pt * POINT_MM
+    return math.fsum(_row_ems(row, options) for row in _rows(entries, options)) * options.text_pt * POINT_MM
 
 
 def draw_key(plate: Plate, entries: Sequence[Entry], top: float) -> None:

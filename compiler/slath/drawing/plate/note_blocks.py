@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from msgspec import Struct
@@ -23,7 +24,7 @@ class Note(Struct, frozen=True):
     @property
     def middle(self) -> float:
         """Where it would best stand."""
-        return sum(x for x, _ in self.spots) / len(self.spots)
+        return math.fsum(x for x, _ in self.spots) / len(self.spots)
 
 
 class _Block(Struct, frozen=True):
@@ -35,7 +36,7 @@ class _Block(Struct, frozen=True):
 def notes_height(notes: Sequence[Note], options: Options) -> float:
     """Height in mm the notes take above a figure, lines to the spots not counted."""
     tiers = _tiers(_blocks(notes, options), options)
-    return sum(_tier_height(tier, options) for tier in tiers)
+    return math.fsum(_tier_height(tier, options) for tier in tiers)
 
 
 def place_notes(plate: Plate, notes: Sequence[Note], foot: float) -> None:
@@ -86,7 +87,7 @@ def _block(note: Note, widest: float, options: Options) -> _Block:
 
 
 def _room(blocks: Sequence[_Block], em: float) -> float:
-    return sum(block.width + _GAP * em for block in blocks) - _GAP * em if blocks else 0.0
+    return math.fsum(block.width + _GAP * em for block in blocks) - _GAP * em if blocks else 0.0
 
 
 def _tiers(blocks: list[_Block], options: Options) -> list[list[_Block]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from itertools import pairwise
 
@@ -52,13 +53,13 @@ def draw_stroke(
     below = key_height(entries, options)
     above = _seen_from_above(grid, -(-len(headings) // grid.columns), options, below)
     heights = [grid.height(options, above=seen) for seen in above]
-    plate = Plate(options.width_mm, sum(heights) + below, options)
+    plate = Plate(options.width_mm, math.fsum(heights) + below, options)
     for number, heading in enumerate(headings):
         column = number % grid.columns
         column = grid.columns - 1 - column if options.mirrored else column  # read from left to right
         left = column * (options.width_mm - grid.width) / max(grid.columns - 1, 1)
         row = number // grid.columns
-        top = plate.height - sum(heights[:row])
+        top = plate.height - math.fsum(heights[:row])
         panel = Panel(plate, band, clothes, letters, grid, left, top, above=above[row])
         panel.heading(heading)
         if number == len(moves):
@@ -95,7 +96,7 @@ def _seen_from_above(grid: Grid, rows: int, options: Options, below: float) -> l
     room = options.tallest_mm + _LINES_ROUND * options.text_pt * POINT_MM
     seen = [True] * rows
     for row in range(rows):
-        if sum(grid.height(options, above=each) for each in seen) + below > room:
+        if math.fsum(grid.height(options, above=each) for each in seen) + below > room:
             seen[row] = False
     return seen
 

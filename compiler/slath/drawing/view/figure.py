@@ -57,7 +57,7 @@ def draw_view(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     plate = Plate(options.width_mm, scale * (high[1] - low[1]) + 2 * _MARGIN + 3.0, options)
     for area in shadows:
         plate.area(eye.page(area), fill=_GROUND)
-    brush = _brush(min(rod.diameter for rod in drawn) * scale, sum(_length(rod) for rod in drawn) * scale)
+    brush = _brush(min(rod.diameter for rod in drawn) * scale, math.fsum(_length(rod) for rod in drawn) * scale)
     for part in apart:
         if part.below:
             _part(plate, part, eye, brush)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 import numpy as np
@@ -42,7 +43,7 @@ def floor(basket: Basket, clothes: Wardrobe, brightness: float) -> Iterator[Spac
     materials = basket.pattern.materials
     stick = max(materials[item.material].width_mm for item in base.sticks)
     widths = [materials[key].width_mm for band in base.bands for rod in band.materials for key in rod] or [2.5]
-    course = BaseCourse(base, stick, sum(widths) / len(widths))
+    course = BaseCourse(base, stick, math.fsum(widths) / len(widths))
     used = [materials[key] for band in base.bands for rod in band.materials for key in rod]
     thick = max((item.thickness_mm for item in used if is_flat(item)), default=course.strand)
     level = 0.5 * stick + thick

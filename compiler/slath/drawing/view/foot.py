@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -29,10 +30,10 @@ def foot(basket: Basket, clothes: Wardrobe) -> Iterator[SpaceRod]:
 
 def _stood_on_its_rim(basket: Basket, worked: WorkedBorder, clothes: Wardrobe) -> Iterator[SpaceRod]:
     stake = _foot_stake_mm(basket)
-    high = sum(band.reached_mm for band in basket.foot_bands)
+    high = math.fsum(band.reached_mm for band in basket.foot_bands)
     surface = skirt(basket.base.hole_line or basket.base.edge, max(high, 0.5 * stake))
     units = _units(basket, worked)
-    middles = np.array([sum(unit) / len(unit) for unit in units])
+    middles = np.array([math.fsum(unit) / len(unit) for unit in units])
     for band in basket.foot_bands:
         around = middles if len(middles) == band.uprights else np.arange(band.uprights) / band.uprights + middles[0]
         yield from band_strands(basket, band, clothes, surface, around, 0.0, 1.0, Sinks(()), stake)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -80,7 +81,7 @@ def rim_of(basket: Basket, border: WorkedBorder | None, standing: Standing) -> R
     units = min(border.count, count) if border else count
     edges = np.linspace(0, count, units + 1).round().astype(int).tolist()
     members = [chosen[first:last] for first, last in pairwise(edges)]
-    middles = np.array([sum(slot.u for slot in each) / len(each) for each in members])
+    middles = np.array([math.fsum(slot.u for slot in each) / len(each) for each in members])
     return Rim(tuple(tuple(slot.stake for slot in each) for each in members), middles)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 import numpy as np
@@ -95,7 +96,7 @@ def band_strands(
     pitch = band.pitch.value
     strand = pitch / rows_high(band)
     used = [materials[key] for rod in band.materials for key in rod]
-    width = min(sum(item.width_mm for item in used) / len(used) * 1.1, strand) * max(squeeze, 1.0)
+    width = min(math.fsum(item.width_mm for item in used) / len(used) * 1.1, strand) * max(squeeze, 1.0)
     # Two or three rounds of a twined weave are stepped up by hand whatever they are called: they join up level.
     shown = replace(band, spec=replace(band.spec, step_up=True)) if _level(band) else band
     thick = max(item.thickness_mm for item in used)

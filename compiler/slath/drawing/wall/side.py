@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -133,7 +134,7 @@ def _laid_out(basket: Basket, bands: list[WovenBand], options: Options) -> _Wall
     shown = stakes if whole else int(room / _LEAST_SPACING)
     spacing = room / (shown + (_AGAIN if whole else 0))
     broad = _broad(basket, min(_BROADEST, max(1.0, 0.85 * min(spacing, 4.5))))
-    rows = sum(len(band.rounds) * rows_high(band) * broad[band.index] for band in bands) + 2.0
+    rows = math.fsum(len(band.rounds) * rows_high(band) * broad[band.index] for band in bands) + 2.0
     strand = float(np.clip(options.tallest_mm / rows + _OVERLAP, 0.82, min(1.25, 0.55 * spacing + 0.35)))
     return _Wall(left, 5.6 * em, min(spacing, 4.5), shown, strand, whole, broad=broad)
 
@@ -142,7 +143,8 @@ def _broad(basket: Basket, most: float) -> tuple[float, ...]:
     """How many times as wide as the finest weaving the strands of each band are, but `most`: for flat and plaited ones to show."""
     materials = basket.pattern.materials
     wide = [
-        sum(materials[key].width_mm for rod in band.materials for key in rod) / sum(len(rod) for rod in band.materials)
+        math.fsum(materials[key].width_mm for rod in band.materials for key in rod)
+        / sum(len(rod) for rod in band.materials)
         if band.materials
         else 0.0
         for band in basket.bands

@@ -5,6 +5,7 @@ Places round the basket are fractions of its perimeter, rising in working order;
 
 from __future__ import annotations
 
+import math
 from itertools import pairwise
 
 import numpy as np
@@ -40,7 +41,7 @@ class Standing(Struct, frozen=True):
 
     def fractions(self, level: int) -> Numbers:
         """The middle of every working upright at a level."""
-        return np.array([sum(slot.u for slot in group) / len(group) for group in self.levels[level]])
+        return np.array([math.fsum(slot.u for slot in group) / len(group) for group in self.levels[level]])
 
     def places(self, level: int, apart: float) -> dict[int, float]:
         """Where each stake stands at a level; those of a group close together, `apart` (a share of the perimeter)."""
@@ -48,7 +49,7 @@ class Standing(Struct, frozen=True):
         groups = self.levels[level]
         room = 1.0 / max(sum(len(group) for group in groups), 1)
         for group in groups:
-            middle = sum(slot.u for slot in group) / len(group)
+            middle = math.fsum(slot.u for slot in group) / len(group)
             for place, slot in enumerate(group):
                 beside = (place - (len(group) - 1) / 2) * min(apart, room)
                 found[slot.stake] = middle + beside if len(group) > 1 else slot.u
