@@ -8,6 +8,7 @@ from typing import Literal, cast
 
 from msgspec.structs import replace
 
+from slath.language.other_work import of_other_work, other_work
 from slath.language.outlines import read_outline
 from slath.language.pattern import (
     Band,
@@ -77,7 +78,11 @@ def read_weave(view: View, key: str) -> NamedWeave:
     try:
         return find_weave(inner.own_text())
     except UnknownWeaveError as fault:
-        inner.note("unknown-weave", str(fault), fault.remedy)
+        work = other_work(inner.own_text())
+        if work:
+            inner.note("other-work", *of_other_work(work))
+        else:
+            inner.note("unknown-weave", str(fault), fault.remedy)
         return find_weave("randing")
 
 

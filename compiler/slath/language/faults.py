@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 
 from msgspec import Struct
 
+from slath.language.other_work import of_other_work, other_work
 from slath.language.places import Path
 from slath.language.spelling import nearest, or_list, shortened
 
@@ -106,6 +107,13 @@ def _wrong_kind(fault: Fault) -> Findings:
 
 
 def _unknown_choice(fault: Fault) -> Findings:
+    work = other_work(str(fault.value)) if fault.schema.get("x-kinds-of-work") else ""
+    if work:
+        sentence, remedy = of_other_work(work)
+        yield Finding(
+            "other-work", fault.path, f"{fault.name} cannot be “{_shown(fault.value)}”. {sentence}", (remedy,)
+        )
+        return
     choices = [str(choice) for choice in fault.wanted if not isinstance(choice, bool | int)]
     near = nearest(str(fault.value), choices)
     said = fault.schema.get("x-say", {}).get(str(fault.value).casefold())  # other words of the trade for the same thing

@@ -150,6 +150,10 @@ _PARTS = {
     "groups-break-count": Entry(
         "groups that do not add up", "The groups of sticks must hold as many sticks as there are."
     ),
+    "other-work": Entry(
+        "basket work of another kind",
+        "Coiling, plaiting in strips, ribbed work, twill on splints and seating are made without stakes.",
+    ),
     "unknown-weave": Entry("an unknown weave", "A weave is named in the trade's words or by its strokes."),
     "turns-need-rounds": Entry(
         "an arrow or chain without even rounds", "Arrows and chains are worked in pairs of rounds, straight and turned."
