@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.special import ellipe
 
-from slath.basket.outline import between, curve_between, curve_of, ellipse_perimeter, grown
+from slath.basket.outline import between, curve_between, curve_of, ellipse_perimeter, grown, turned_over
 from slath.language.pattern import Outline
 
 sizes = st.floats(20, 1500)
@@ -30,6 +30,8 @@ SHAPES = [
     Outline("stadium", 300.0, 120.0),
     Outline("rounded rectangle", 305.0, 254.0, 40.0),
     Outline("rectangle", 228.6, 152.4),
+    Outline("half round", 254.0, 127.0),
+    Outline("half round", 330.0, 200.0),
 ]
 
 
@@ -60,6 +62,19 @@ def test_normals_point_straight_out(outline: Outline) -> None:
         assert abs((x1 - x0) * nx + (y1 - y0) * ny) < 1e-6
         x, y = curve.point(u)
         assert x * nx + y * ny > 0
+
+
+def test_half_round_is_a_straight_back_and_half_an_ellipse() -> None:
+    """The back is as long as the whole, the front half the perimeter of an ellipse twice as wide (scipy's integral)."""
+    length, width = 330.0, 200.0
+    curve = curve_of(Outline("half round", length, width))
+    a, b = max(length / 2, width), min(length / 2, width)
+    front = 2 * a * ellipe(1 - (b / a) ** 2)
+    assert curve.perimeter == pytest.approx(length + front, rel=1e-9)
+    assert [curve.point(u)[1] for u in (0.0, 0.1, 0.2)] == pytest.approx([width / 2] * 3)
+    over = turned_over(curve)
+    assert shapely.LinearRing([over.point(index / 500) for index in range(500)]).is_ccw
+    assert over.point(-0.1)[1] == pytest.approx(-width / 2)  # the back lies towards the maker now
 
 
 def test_rounded_rectangle_matches_shapely_buffer() -> None:

@@ -17,6 +17,7 @@ from slath.language.pattern import Outline
 
 _ELLIPSE_STEPS = 256  # table intervals once round; each is integrated by Simpson's rule
 _BLEND_STEPS = 360
+_CORNER_MM = 1e-6  # so near to a corner is in it
 
 
 def ellipse_perimeter(length_mm: float, width_mm: float) -> float:
@@ -99,6 +100,41 @@ class EllipseCurve:
         return x / size, y / size
 
 
+class HalfRoundCurve:
+    """A straight back, and half an ellipse in front of it, by arc length: from the right end of the back along it, and
+    round by the front. Seen from above the back lies away from the maker.
+    """
+
+    def __init__(self, outline: Outline) -> None:
+        self.outline = outline
+        self._back = outline.length_mm
+        self._level = outline.width_mm / 2  # of the back, over the middle of the whole
+        whole = Outline("ellipse", outline.length_mm, 2 * outline.width_mm)
+        self._front = Circle(whole) if whole.length_mm == whole.width_mm else EllipseCurve(whole)
+        self.perimeter = self._back + self._front.perimeter / 2
+
+    def _on_front(self, way: float) -> float:
+        """The fraction round the whole ellipse for a way from the left end of the back, by the front."""
+        return 0.5 + (way - self._back) / self._front.perimeter
+
+    def point(self, u: float) -> Point:
+        """See `Curve.point`."""
+        way = (u % 1.0) * self.perimeter
+        if way <= self._back:
+            return self._back / 2 - way, self._level
+        x, y = self._front.point(self._on_front(way))
+        return x, y + self._level
+
+    def normal(self, u: float) -> Point:
+        """See `Curve.normal`. At either end of the back it looks half to the back and half to the side."""
+        way = (u % 1.0) * self.perimeter
+        if min(way, self.perimeter - way) < _CORNER_MM:
+            return math.sqrt(0.5), math.sqrt(0.5)
+        if abs(way - self._back) < _CORNER_MM:
+            return -math.sqrt(0.5), math.sqrt(0.5)
+        return (0.0, 1.0) if way < self._back else self._front.normal(self._on_front(way))
+
+
 class CorneredCurve:
     """A rectangle with rounded corners by arc length; a stadium is one whose corners are half its width."""
 
@@ -179,6 +215,29 @@ class BlendCurve:
         return (y1 - y0) / size, (x0 - x1) / size
 
 
+class TurnedOver:
+    """An outline as it lies when the work is turned over about its length, and still anticlockwise seen from above."""
+
+    def __init__(self, curve: Curve) -> None:
+        self._curve = curve
+        self.outline, self.perimeter = curve.outline, curve.perimeter
+
+    def point(self, u: float) -> Point:
+        """See `Curve.point`."""
+        x, y = self._curve.point(-u)
+        return x, -y
+
+    def normal(self, u: float) -> Point:
+        """See `Curve.normal`."""
+        x, y = self._curve.normal(-u)
+        return x, -y
+
+
+def turned_over(curve: Curve) -> Curve:
+    """The outline of work turned over; the same but for one whose back is another than its front."""
+    return TurnedOver(curve) if curve.outline.shape == "half round" else curve
+
+
 @lru_cache(maxsize=4096)
 def curve_of(outline: Outline) -> Curve:
     """The outline by arc length."""
@@ -186,13 +245,17 @@ def curve_of(outline: Outline) -> Curve:
         return Circle(outline)
     if outline.shape == "ellipse":
         return EllipseCurve(outline)
+    if outline.shape == "half round":
+        return HalfRoundCurve(outline)
     return CorneredCurve(outline)
 
 
 def same_family(first: Outline, second: Outline) -> bool:
     """Whether every shape between the two is of one family, so that sizes alone can be interpolated."""
-    round_ones = {"circle", "ellipse"}
-    return (first.shape in round_ones) == (second.shape in round_ones)
+    return _FAMILIES.get(first.shape, "cornered") == _FAMILIES.get(second.shape, "cornered")
+
+
+_FAMILIES = {"circle": "round", "ellipse": "round", "half round": "half round"}
 
 
 def _corner_of(outline: Outline) -> float:
@@ -201,7 +264,7 @@ def _corner_of(outline: Outline) -> float:
 
 def area_mm2(outline: Outline) -> float:
     """The area inside an outline."""
-    if outline.shape in {"circle", "ellipse"}:
+    if outline.shape in {"circle", "ellipse", "half round"}:  # half of an ellipse twice as wide
         return math.pi / 4 * outline.length_mm * outline.width_mm
     corner = _corner_of(outline)
     return outline.length_mm * outline.width_mm - (4 - math.pi) * corner * corner

@@ -24,7 +24,7 @@ from slath.units.printing import First
 Marks = Literal["none", "rings", "centre line", "dots"]
 MeasuredAt = Literal["at the stakes", "outside", "inside"]
 Direction = Literal["left to right", "right to left"]
-OutlineShape = Literal["circle", "ellipse", "stadium", "rectangle", "rounded rectangle"]
+OutlineShape = Literal["circle", "ellipse", "stadium", "rectangle", "rounded rectangle", "half round"]
 
 
 # ------------------------------------------------------------------------------------------------------- materials

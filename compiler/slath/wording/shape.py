@@ -62,9 +62,17 @@ def _nearest(work: Work, place: float) -> int:
 def corners(work: Work) -> Clause:
     """How the weaving is brought round the corners of a square basket; empty where it has none. Common practice, no source."""
     profile = work.basket.profile
-    if profile is None or profile.curve_at(profile.height_mm / 2).outline.shape not in _SQUARE:
-        return None
-    return message("shape.at-every-corner-bend-the")
+    shape = profile.curve_at(profile.height_mm / 2).outline.shape if profile is not None else ""
+    if shape == "half round":
+        return message("shape.at-both-ends-of-the-back", last=_along_the_back(work))
+    return message("shape.at-every-corner-bend-the") if shape in _SQUARE else None
+
+
+def _along_the_back(work: Work) -> int:
+    """The number of the last stake that stands along the straight back, which the first begins."""
+    curve = work.basket.base.hole_line or work.basket.base.edge
+    back = curve.outline.length_mm / curve.perimeter
+    return max(stake.number for stake in work.basket.standing if stake.u <= back + 1e-9 or stake.number == 1)
 
 
 def leans(profile: Profile) -> bool:

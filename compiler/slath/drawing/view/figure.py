@@ -194,7 +194,9 @@ def _turns_right(a: tuple[float, ...], b: tuple[float, ...], c: tuple[float, ...
 # -------------------------------------------------------------------------------------------------------------- words
 def _words(basket: Basket, options: Options) -> str:
     shape = basket.base.spec.outline
-    kind = {"circle": "round", "ellipse": "oval", "stadium": "long round-ended"}.get(shape.shape, "rectangular")
+    kind = {"circle": "round", "ellipse": "oval", "stadium": "long round-ended", "half round": "half-round"}.get(
+        shape.shape, "rectangular"
+    )
     thing = "basket" if basket.profile else "mat"
     bands = [band.spec.weave.label for band in basket.bands if band.rounds]
     listed = ", then ".join(dict.fromkeys(bands))

@@ -10,6 +10,7 @@ import numpy as np
 
 from slath.basket.border_ends import foot_ends, makes
 from slath.basket.model import Basket, WorkedBorder
+from slath.basket.outline import turned_over
 from slath.drawing.paint.curves import Numbers
 from slath.drawing.paint.wardrobe import Wardrobe
 from slath.drawing.view.crests import crest_of
@@ -31,7 +32,7 @@ def foot(basket: Basket, clothes: Wardrobe) -> Iterator[SpaceRod]:
 def _stood_on_its_rim(basket: Basket, worked: WorkedBorder, clothes: Wardrobe) -> Iterator[SpaceRod]:
     stake = _foot_stake_mm(basket)
     high = math.fsum(band.reached_mm for band in basket.foot_bands)
-    surface = skirt(basket.base.hole_line or basket.base.edge, max(high, 0.5 * stake))
+    surface = skirt(turned_over(basket.base.hole_line or basket.base.edge), max(high, 0.5 * stake))
     units = _units(basket, worked)
     middles = np.array([math.fsum(unit) / len(unit) for unit in units])
     for band in basket.foot_bands:
