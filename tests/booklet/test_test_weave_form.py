@@ -47,7 +47,7 @@ def name_of(box: FormBox) -> str:
 def test_form_names_every_box_as_the_file_does(tmp_path: Path) -> None:
     """Boxes are called by keys of `woven:` or by bands and materials of the pattern, so a tester copies them back as they are."""
     made = content(tmp_path, "")
-    keys = set(schema("pattern")["$defs"]["test_weave"]["properties"])
+    keys = set(schema("pattern")["$defs"]["test_weave"]["then"]["properties"])
     sized = made.pattern.sizes[0]
     bands = {"binding", "base", "upsett", "wall"}
     found = boxes(form_of(made))

@@ -2,32 +2,28 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Mapping
-from typing import Literal, cast
+from typing import Literal
 
 from msgspec.structs import replace
 
+from slath.language.keys import Materials, read
 from slath.language.other_work import of_other_work, other_work
 from slath.language.outlines import read_outline
 from slath.language.pattern import (
     Band,
     Cell,
     Extent,
-    Laid,
-    Material,
     Outline,
     OutlineShape,
     ShortRows,
     StakeChange,
     WeaveSpec,
 )
-from slath.language.view import GREATEST_STRAND_MM, View
+from slath.language.view import View
 from slath.language.weaves import OPEN, NamedWeave, UnknownWeaveError, find_weave, read_strokes
 from slath.units import Amount, Basis, Unit
 
 Part = str  # base, side, lid, foot, or the name of a part made by itself
-_RANGE = re.compile(r"(\d+)(?: to (\d+))?")
 _ACTIONS: dict[str, Literal["add", "drop", "part", "cross", "regroup"]] = {
     "add_stakes": "add",
     "drop_stakes": "drop",
@@ -37,18 +33,21 @@ _ACTIONS: dict[str, Literal["add", "drop", "part", "cross", "regroup"]] = {
 }
 
 
-def read_bands(view: View, key: str, part: Part, materials: Mapping[str, Material]) -> tuple[Band, ...]:
+def read_bands(view: View, key: str, part: Part, materials: Materials) -> tuple[Band, ...]:
     """The bands under `key`, each named, arrows and chains written out as the bands they are."""
     inner = view.get(key)
     if inner is None:
         return ()
+    written = "base_band" if key == "weaving" else "woven_band"
     return tuple(
-        band for number, item in enumerate(inner.items(), 1) for band in _bands_of(item, number, part, materials)
+        band
+        for number, item in enumerate(inner.items(), 1)
+        for band in _bands_of(item, number, part, materials, written)
     )
 
 
 def read_side_bands(
-    view: View, part: Part, materials: Mapping[str, Material], shape: OutlineShape
+    view: View, part: Part, materials: Materials, shape: OutlineShape
 ) -> tuple[Band | StakeChange, ...]:
     """The bands of a side from the base up, changes of stakes among them."""
     inner = view.get("bands")
@@ -65,7 +64,7 @@ def read_side_bands(
         rows.extend(
             _open_band(item, number, part, shape)
             if item.has("open")
-            else _bands_of(item, number, part, materials, shape)
+            else _bands_of(item, number, part, materials, "woven_band", shape)
         )
     return tuple(rows)
 
@@ -87,30 +86,22 @@ def read_weave(view: View, key: str) -> NamedWeave:
 
 
 def _bands_of(
-    view: View, number: int, part: Part, materials: Mapping[str, Material], shape: OutlineShape = "ellipse"
+    view: View, number: int, part: Part, materials: Materials, written: str, shape: OutlineShape = "ellipse"
 ) -> list[Band]:
     weave, turns = read_weave(view, "weave")
-    band = Band(
+    band = read(
+        Band,
+        view,
+        materials,
+        written,
         name=view.text("name") or f"band {number}",
-        path=view.path,
         weave=weave,
-        strands=view.each("strands", lambda item: item.own_material(materials)),
-        extent=_extent(view),
+        extent=_extent(view, "extent_on_base" if written == "base_band" else "extent"),
         part=part,
-        groups=view.together("worked"),
-        shift=view.count("shift", 0, least=0, most=100),
-        keep=view.choice("keep", "rounds"),
-        step_up=view.yes("step_up"),
-        reversed=view.yes("reversed"),
-        looks=view.text("looks") or None,
         ends_at=_ends_at(view, shape),
-        working_length_mm=view.length("working_length", most=GREATEST_STRAND_MM),
         take_up=_measured(view, "take_up", "take-up", "ratio"),
         pitch=_measured(view, "pitch", "height of one round", "mm"),
         cells=view.each("figure", lambda item: _cell(item, weave)),
-        note=view.text("note"),
-        goes_on=view.yes("goes_on") if view.has("goes_on") else None,
-        laid=cast("Laid | None", view.text("laid") or None),
     )
     short = view.get("short_rows")
     if short is not None:
@@ -167,15 +158,9 @@ def _open_band(view: View, number: int, part: Part, shape: OutlineShape) -> list
     ]
 
 
-def _extent(view: View) -> Extent:
-    return Extent(
-        rounds=view.maybe_count("rounds"),
-        height_mm=view.length("height"),
-        to=cast("Literal['top', 'edge'] | None", view.text("to") or None) or ("top" if view.has("leaves") else None),
-        size_mm=view.length("size"),
-        used=view.maybe_count("until_used", most=400),
-        leaves_mm=view.length("leaves", nought=True),
-    )
+def _extent(view: View, written: str) -> Extent:
+    extent = read(Extent, view, {}, written)
+    return replace(extent, to="top") if view.has("leaves") and extent.to is None else extent
 
 
 def _ends_at(view: View, shape: OutlineShape) -> Outline | None:
@@ -198,10 +183,9 @@ def _measured(view: View, key: str, name: str, unit: Unit) -> Amount | None:
 
 def _with_short_rows(view: View, band: Band) -> Band:
     """Rows that turn back, each written out as the stakes it covers."""
-    over = view.each("over", _own_range)
-    leaves_open = view.yes("leaves_open")
-    shorter = view.count("shorter", 0 if leaves_open else 1, least=0, most=100)
-    short = ShortRows(view.path, over, shorter, leaves_open)
+    short = read(ShortRows, view, {})
+    if not view.has("shorter"):
+        short = replace(short, shorter=0 if short.leaves_open else 1)
     rounds = band.extent.rounds
     if band.weave.kind != "packing" or rounds is None or band.cells:
         view.note(
@@ -211,7 +195,9 @@ def _with_short_rows(view: View, band: Band) -> Band:
             at_key=True,
         )
         return band
-    rows = [(number, *short.row(number, stretch)) for number in range(1, rounds + 1) for stretch in range(len(over))]
+    rows = [
+        (number, *short.row(number, stretch)) for number in range(1, rounds + 1) for stretch in range(len(short.over))
+    ]
     if any(left >= right for _, left, right in rows):
         fit = next(number for number, left, right in rows if left >= right) - 1
         view.note(
@@ -234,38 +220,16 @@ def _cell(view: View, of: WeaveSpec) -> Cell:
         weave.note(
             "unknown-weave", f"“{weave.own_text()}” is not a stroke.", "write its strokes, such as before 2 behind 1"
         )
-    return Cell(_range(view, "rows"), _range(view, "stakes"), strokes)
+    return read(Cell, view, {}, strokes=strokes)
 
 
-def _range(view: View, key: str) -> tuple[int, int]:
-    inner = view.get(key)
-    return _own_range(inner) if inner is not None else (1, 1)
-
-
-def _own_range(inner: View) -> tuple[int, int]:
-    match = _RANGE.fullmatch(inner.own_text())
-    if match is None:
-        return (1, 1)
-    first, last = int(match[1]), int(match[2] or match[1])
-    if not 1 <= first <= last:
-        inner.note(
-            "number-out-of-range", f"{inner.own_text()} does not run upwards from 1.", f"write {last} to {first}"
-        )
-    return (first, last)
-
-
-def _change(view: View, key: str, materials: Mapping[str, Material]) -> StakeChange:
+def _change(view: View, key: str, materials: Materials) -> StakeChange:
     details = view.get(key) or view
-    stakes = details.each("stakes", lambda item: item.own_count())
+    change = read(StakeChange, details, materials, action=_ACTIONS[key])
     # Parting and crossing go one by one unless told; adding and dropping follow `beside` where no count is given.
-    usual = 1 if key in {"part_stakes", "cross_stakes"} else len(stakes)
-    return StakeChange(
-        path=details.path,
-        action=_ACTIONS[key],
-        count=details.count("count", usual),
-        beside=details.choice("beside", "listed" if stakes else "every"),
-        stakes=stakes,
-        material=details.material("material", materials),
-        length_mm=details.length("length"),
-        first=details.count("first", 2 if key == "regroup_stakes" else 1),
-    )
+    usual = {
+        "count": 1 if key in {"part_stakes", "cross_stakes"} else len(change.stakes),
+        "beside": "listed" if change.stakes else "every",
+        "first": 2 if key == "regroup_stakes" else 1,
+    }
+    return replace(change, **{name: value for name, value in usual.items() if not details.has(name)})

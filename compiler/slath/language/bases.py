@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from typing import Literal, cast
 
+from msgspec.structs import replace
+
 from slath.language.bands import Part, read_bands
+from slath.language.keys import Materials, read
 from slath.language.outlines import read_outline, sized_by_bands
 from slath.language.pattern import (
     Base,
     Board,
     CornerPosts,
-    ExtraEnds,
     Frame,
     Material,
     Outline,
@@ -19,12 +21,11 @@ from slath.language.pattern import (
     ReadyMade,
     RoundSlath,
     Settings,
-    Tie,
 )
+from slath.language.records.bases import GREATEST_STICKS, CrossSticks, FrameSticks, Holes, LongSticks
 from slath.language.view import View
 
 _BOARD_MM = 6.35  # a quarter of an inch, a common thickness of plywood for trays; common practice, no source
-GREATEST_STICKS = 200
 # A size to begin with where the bands decide it; common sizes, and only the first of several trials.
 _BY_BANDS = {
     "circle": Outline("circle", 150.0, 150.0),
@@ -33,12 +34,12 @@ _BY_BANDS = {
 }
 
 
-def read_base(view: View, materials: Mapping[str, Material], settings: Settings, part: Part = "base") -> Base:
+def read_base(view: View, materials: Materials, settings: Settings, part: Part = "base") -> Base:
     """The base at `view`, of whatever kind it says; `part` is what its weaving belongs to."""
     return _READERS.get(view.text("kind"), _ready_made)(view, materials, settings, part)
 
 
-def _round_slath(view: View, materials: Mapping[str, Material], _settings: Settings, part: Part) -> RoundSlath:
+def _round_slath(view: View, materials: Materials, _settings: Settings, part: Part) -> RoundSlath:
     sticks = view.maybe_count("sticks", least=2, most=GREATEST_STICKS)
     if sticks is not None:
         pierced, threaded = (sticks + 1) // 2, sticks // 2
@@ -51,67 +52,42 @@ def _round_slath(view: View, materials: Mapping[str, Material], _settings: Setti
     else:
         pierced = view.count("pierced", 1, most=GREATEST_STICKS)
         threaded = view.count("threaded", pierced, least=0, most=GREATEST_STICKS)
-    return RoundSlath(
-        path=view.path,
+    return read(
+        RoundSlath,
+        view,
+        materials,
         outline=_BY_BANDS["circle"] if sized_by_bands(view) else read_outline(view),
         by_bands=sized_by_bands(view),
         pierced=pierced,
         threaded=threaded,
-        half_stick=view.yes("half_stick"),
-        material=view.material("material", materials),
-        centre=view.choice("centre", "pierced"),
-        laid=view.count("laid_together", 1, most=12),
-        become_stakes=view.yes("become_stakes"),
-        stick_length_mm=view.length("stick_length"),
-        stick_trim_mm=view.length("stick_trim", nought=True),
-        half_stick_length_mm=view.length("half_stick_length"),
         weaving=read_bands(view, "weaving", part, materials),
-        crown_mm=view.length("crown", nought=True) or 0.0,
-        extra_ends=_extra_ends(view, materials),
-        tied=_tie(view, materials),
         worked_as=_worked_as(view),
         half_apart=_half_apart(view),
-        as_one=view.each("as_one", lambda item: item.own_count(most=2 * GREATEST_STICKS)),
     )
 
 
-def _oval_slath(view: View, materials: Mapping[str, Material], _settings: Settings, part: Part) -> OvalSlath:
+def _oval_slath(view: View, materials: Materials, _settings: Settings, part: Part) -> OvalSlath:
     lengthwise, crosswise = view.get("lengthwise") or view, view.get("crosswise") or view
-    groups = crosswise.each("groups", lambda item: item.own_count(most=GREATEST_STICKS))
-    if not groups:
-        groups = (1,) * crosswise.count("sticks", 1, most=GREATEST_STICKS)
-    return OvalSlath(
-        path=view.path,
+    long, cross = read(LongSticks, lengthwise, materials), read(CrossSticks, crosswise, materials)
+    return read(
+        OvalSlath,
+        view,
+        materials,
         outline=_BY_BANDS[view.choice("shape", "ellipse")] if sized_by_bands(view) else read_outline(view),
         by_bands=sized_by_bands(view),
-        lengthwise=_lengthwise_sticks(lengthwise),
-        groups=groups,
-        lengthwise_material=_material_of(lengthwise, view, materials),
-        crosswise_material=_material_of(crosswise, view, materials),
-        pierced=_pierced(lengthwise, crosswise),
-        lengthwise_groups=lengthwise.each("groups", lambda item: item.own_count(most=GREATEST_STICKS)),
-        half_stick=view.yes("half_stick"),
-        field_mm=crosswise.length("field"),
-        become_stakes=view.yes("become_stakes"),
-        lengthwise_length_mm=lengthwise.length("stick_length"),
-        crosswise_length_mm=crosswise.length("stick_length"),
-        half_stick_length_mm=view.length("half_stick_length"),
-        stick_trim_mm=view.length("stick_trim", nought=True),
+        lengthwise=_long_sticks(lengthwise, long),
+        groups=cross.groups or (1,) * cross.sticks,
+        lengthwise_material=long.material or _material_of(lengthwise, view, materials),
+        crosswise_material=cross.material or _material_of(crosswise, view, materials),
+        pierced=_pierced(crosswise, long, cross),
+        lengthwise_groups=long.groups,
+        field_mm=cross.field_mm,
+        lengthwise_length_mm=long.stick_length_mm,
+        crosswise_length_mm=cross.stick_length_mm,
         weaving=read_bands(view, "weaving", part, materials),
-        crown_mm=view.length("crown", nought=True) or 0.0,
-        extra_ends=_extra_ends(view, materials),
-        tied=_tie(view, materials),
         worked_as=_worked_as(view),
         half_apart=_half_apart(view, usual=view.yes("half_stick")),
-        as_one=view.each("as_one", lambda item: item.own_count(most=2 * GREATEST_STICKS)),
     )
-
-
-def _extra_ends(view: View, materials: Mapping[str, Material]) -> ExtraEnds | None:
-    inner = view.get("extra_ends")
-    if inner is None:
-        return None
-    return ExtraEnds(inner.path, inner.count("count", 1, most=GREATEST_STICKS), inner.material("material", materials))
 
 
 def _worked_as(view: View) -> int:
@@ -125,7 +101,8 @@ def _worked_as(view: View) -> int:
             "write worked under stakes, or in a band",
             at_key=True,
         )
-    return cast("int", view.together("worked"))
+    worked = view.get("worked")
+    return cast("int", worked.own_together()) if worked is not None else 1
 
 
 def _half_apart(view: View, *, usual: bool = False) -> bool:
@@ -142,33 +119,19 @@ def _half_apart(view: View, *, usual: bool = False) -> bool:
     return view.yes("half_stick_apart", default=usual)
 
 
-def _tie(view: View, materials: Mapping[str, Material]) -> Tie | None:
-    inner = view.get("tied")
-    if inner is None:
-        return None
-    return Tie(
-        inner.path,
-        inner.material("material", materials),
-        inner.choice("at", "middle"),
-        inner.maybe_count("turns", most=60),
-    )
-
-
-def _lengthwise_sticks(lengthwise: View) -> int:
-    sticks = lengthwise.count("sticks", 1, most=GREATEST_STICKS)
-    groups = lengthwise.each("groups", lambda item: item.own_count(most=GREATEST_STICKS))
-    if groups and sum(groups) != sticks:
+def _long_sticks(lengthwise: View, long: LongSticks) -> int:
+    held = sum(long.groups)
+    if long.groups and held != long.sticks:
         lengthwise.note(
             "groups-break-count",
-            f"The groups {list(groups)} hold {sum(groups)} long sticks; sticks says {sticks}.",
-            f"write sticks: {sum(groups)}",
+            f"The groups {list(long.groups)} hold {held} long sticks; sticks says {long.sticks}.",
+            f"write sticks: {held}",
         )
-    return sticks
+    return long.sticks
 
 
-def _material_of(sticks: View, view: View, materials: Mapping[str, Material]) -> str:
-    if sticks.has("material"):
-        return sticks.material("material", materials)
+def _material_of(sticks: View, view: View, materials: Materials) -> str:
+    """The material of all sticks, where those of one way have none of their own."""
     if not view.has("material"):
         sticks.note(
             "missing-key",
@@ -179,48 +142,44 @@ def _material_of(sticks: View, view: View, materials: Mapping[str, Material]) ->
     return view.material("material", materials)
 
 
-def _pierced(lengthwise: View, crosswise: View) -> Literal["crosswise", "lengthwise", "none"]:
-    if lengthwise.yes("pierced"):
-        if crosswise.has("pierced") and crosswise.yes("pierced"):
-            crosswise.note(
-                "choose-one", "Long sticks and cross sticks cannot both be pierced.", "say pierced: yes for one of them"
-            )
-        return "lengthwise"
-    return "crosswise" if crosswise.yes("pierced", default=True) else "none"
+def _pierced(crosswise: View, long: LongSticks, cross: CrossSticks) -> Literal["crosswise", "lengthwise", "none"]:
+    if not long.pierced:
+        return "crosswise" if cross.pierced else "none"
+    if crosswise.has("pierced") and cross.pierced:
+        crosswise.note(
+            "choose-one", "Long sticks and cross sticks cannot both be pierced.", "say pierced: yes for one of them"
+        )
+    return "lengthwise"
 
 
-def _slots(holes: View) -> bool:
-    if not holes.yes("slots"):
-        return False
-    if holes.has("diameter"):
-        holes.note(
+def _board(view: View, materials: Materials, settings: Settings, _part: Part) -> Board:
+    line = view.get("holes")
+    holes = read(Holes, line, materials) if line is not None else Holes(view.path)
+    if line is not None and holes.slots and line.has("diameter"):
+        line.note(
             "choose-one",
             "a slot is as long and as wide as its stake is; diameter says how wide a round hole is.",
             "leave the diameter out",
             "leave slots out",
         )
-    return True
-
-
-def _board(view: View, materials: Mapping[str, Material], settings: Settings, _part: Part) -> Board:
-    holes = view.get("holes") or view
-    inset = holes.length("inset", nought=True)
-    material = view.material("material", materials)
-    own = materials[material].thickness_mm if material in materials else _BOARD_MM
-    return Board(
-        path=view.path,
+    board = read(
+        Board,
+        view,
+        materials,
         outline=read_outline(view, "rectangle"),
-        material=material,
-        thickness_mm=view.length("thickness") or own,
-        holes=holes.maybe_count("count", least=3),
-        hole_spacing_mm=holes.length("spacing"),
-        inset_mm=settings.mm("hole_inset") if inset is None else inset,
-        hole_diameter_mm=None if holes is view else holes.length("diameter"),
-        slots=holes is not view and _slots(holes),
+        holes=holes.count,
+        hole_spacing_mm=holes.spacing_mm,
+        inset_mm=settings.mm("hole_inset") if holes.inset_mm is None else holes.inset_mm,
+        hole_diameter_mm=holes.diameter_mm,
+        slots=holes.slots,
     )
+    if view.has("thickness"):
+        return board
+    own = materials.get(board.material)
+    return replace(board, thickness_mm=own.thickness_mm if isinstance(own, Material) else _BOARD_MM)
 
 
-def _frame(view: View, materials: Mapping[str, Material], _settings: Settings, part: Part) -> Frame:
+def _frame(view: View, materials: Materials, _settings: Settings, part: Part) -> Frame:
     lengthwise, crosswise = view.get("lengthwise") or view, view.get("crosswise")
     if view.yes("doubled_ends") and not view.has("crosswise"):
         view.reading.note(
@@ -231,37 +190,37 @@ def _frame(view: View, materials: Mapping[str, Material], _settings: Settings, p
             "take doubled_ends out",
             at_key=True,
         )
-    return Frame(
-        path=view.path,
+    long = read(FrameSticks, lengthwise, materials)
+    cross = read(FrameSticks, crosswise, materials) if crosswise is not None else None
+    return read(
+        Frame,
+        view,
+        materials,
         outline=read_outline(view, "rectangle"),
-        lengthwise=lengthwise.count("sticks", 1, most=GREATEST_STICKS),
-        crosswise=crosswise.count("sticks", 1, most=GREATEST_STICKS) if crosswise is not None else 0,
-        material=view.material("material", materials),
-        doubled_ends=view.yes("doubled_ends"),
+        lengthwise=long.sticks,
+        crosswise=cross.sticks if cross else 0,
         corner_posts=_corner_posts(view, materials),
-        become_stakes=view.yes("become_stakes"),
-        lengthwise_length_mm=lengthwise.length("stick_length"),
-        crosswise_length_mm=crosswise.length("stick_length") if crosswise is not None else None,
-        stick_trim_mm=view.length("stick_trim", nought=True),
+        lengthwise_length_mm=long.stick_length_mm,
+        crosswise_length_mm=cross.stick_length_mm if cross else None,
         weaving=read_bands(view, "weaving", part, materials),
         worked_as=_worked_as(view),
     )
 
 
-def _corner_posts(view: View, materials: Mapping[str, Material]) -> CornerPosts | None:
+def _corner_posts(view: View, materials: Materials) -> CornerPosts | None:
     inner = view.get("corner_posts")
     if inner is None or (not isinstance(inner.data, dict) and not view.yes("corner_posts")):
         return None
     if isinstance(inner.data, dict):
-        return CornerPosts(inner.path, inner.material("material", materials), inner.length("length"))
+        return read(CornerPosts, inner, materials)
     return CornerPosts(inner.path, view.material("material", materials))
 
 
-def _ready_made(view: View, _materials: Mapping[str, Material], _settings: Settings, _part: Part) -> ReadyMade:
-    return ReadyMade(view.path, read_outline(view), view.maybe_count("ends"), view.text("made_of"))
+def _ready_made(view: View, _materials: Materials, _settings: Settings, _part: Part) -> ReadyMade:
+    return read(ReadyMade, view, {}, outline=read_outline(view))
 
 
-_READERS: dict[str, Callable[[View, Mapping[str, Material], Settings, Part], Base]] = {
+_READERS: dict[str, Callable[[View, Materials, Settings, Part], Base]] = {
     "round slath": _round_slath,
     "oval slath": _oval_slath,
     "board": _board,

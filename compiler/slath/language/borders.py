@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping, Sequence
-from typing import cast
-
-from msgspec.structs import replace
+from collections.abc import Sequence
+from typing import Literal, assert_never, cast
 
 from slath.language.bands import read_bands
-from slath.language.pattern import Border, BorderPass, FootStakes, LaidIn, Material, Move, MoveWay, Plait
+from slath.language.border_kinds import BORDER_KINDS, BorderName
+from slath.language.keys import Materials, read
+from slath.language.pattern import Border, BorderPass, Move, MoveWay, Plait
 from slath.language.spelling import nearest
 from slath.language.view import View
 
@@ -20,74 +20,29 @@ _BETWEEN = re.compile(r",? and then |,? then |,? and |,|/|;")
 _COUNTS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 _WAYS: dict[str, MoveWay] = {"in front of": "before", "across": "over", "past": "before"}
 _ENDS: dict[str, MoveWay] = {"out": "out", "in": "in", "down": "down", "to the outside": "out", "to the inside": "in"}
-_KINDS_NEED = {
-    "plain": ("rods",),
-    "rolled": ("rods",),
-    "scalloped": ("height",),
-    "trac": ("moves",),
-    "rope": (),
-    "plait": ("group", "over"),
-}
-_KEYS_OF = {
-    "plain": {"rods", "behind"},
-    "rolled": {"rods", "behind"},
-    "open": {"past", "moves", "height"},
-    "closed": {"past"},
-    "scalloped": {"past", "moves", "height"},
-    "trac": {"moves"},
-    "rope": set(),
-    "plait": {"group", "added", "over"},
-}
 _FOOT_KEYS = {"turned_down", "bands", "stakes"}
 GREATEST_REACH = 40
 
 
-def read_border(view: View, materials: Mapping[str, Material], *, foot: bool = False) -> Border:
+def read_border(view: View, materials: Materials, *, foot: bool = False) -> Border:
     """The border at `view`, named or written as passes."""
-    kind = view.text("kind")
+    kind: BorderName | Literal[""] = view.choice("kind", "")
     _check_keys(view, kind, foot=foot)
-    turned_down, stakes = view.get("turned_down"), view.get("stakes")
-    return Border(
-        path=view.path,
-        passes=_NAMED[kind](view) if kind in _NAMED else _passes(view),
-        plait=_plait(view) if kind == "plait" else None,
-        groups=cast("int", view.together("worked")),
-        tail_mm=view.length("tail", nought=True),
-        hand_hold_mm=view.length("hand_hold", nought=True),
-        allowance_mm=view.length("allowance"),
-        name=view.text("name"),
+    turned_down = view.get("turned_down")
+    return read(
+        Border,
+        view,
+        materials,
+        passes=_passes_as_said(kind, view),
+        plait=read(Plait, view, materials) if kind == "plait" else None,
         foot=foot,
-        cut_to_one=view.yes("cut_to_one"),
-        of=view.choice("of", "all"),
         turned_down=read_moves(turned_down) if turned_down is not None else (),
         bands=read_bands(view, "bands", "foot", materials),
-        stakes=_foot_stakes(stakes, materials) if stakes is not None else None,
-        loop_height_mm=view.length("height"),
-        kind=kind,
-        laid_in=_laid_in(view, materials),
         from_inside=view.choice("seen_from", "outside") == "inside",
     )
 
 
-def _laid_in(view: View, materials: Mapping[str, Material]) -> LaidIn | None:
-    inner = view.get("laid_in")
-    if inner is None:
-        return None
-    return LaidIn(
-        inner.path, inner.material("material", materials), inner.count("every", 1, most=12), inner.length("length")
-    )
-
-
-def _foot_stakes(view: View, materials: Mapping[str, Material]) -> FootStakes:
-    return FootStakes(
-        path=view.path,
-        material=view.material("material", materials),
-        depth_mm=view.length("depth"),
-        length_mm=view.length("length"),
-    )
-
-
-def _check_keys(view: View, kind: str, *, foot: bool) -> None:
+def _check_keys(view: View, kind: BorderName | Literal[""], *, foot: bool) -> None:
     own = {"kind", "name", "worked", "cut_to_one", "tail", "hand_hold", "allowance", "of"}
     own |= set() if kind == "plait" else {"seen_from"}
     own |= set() if kind else {"laid_in"}
@@ -112,10 +67,10 @@ def _check_keys(view: View, kind: str, *, foot: bool) -> None:
                 "add kind: plain, open, closed, trac, rope or plait",
                 at_key=True,
             )
-        kind_keys = {"passes"}
+        kind_keys = frozenset({"passes"})
     else:
-        kind_keys = _KEYS_OF.get(kind, set())
-        for key in _KINDS_NEED.get(kind, ()):
+        kind_keys, needs = BORDER_KINDS[kind].keys, BORDER_KINDS[kind].needs
+        for key in needs:
             if not view.has(key):
                 view.note("missing-key", f"A {kind} border needs {key}.", f"add {key}:", at_key=True)
     for key in view.data:
@@ -128,6 +83,25 @@ def _check_keys(view: View, kind: str, *, foot: bool) -> None:
                 "write it in the foot" if key in _FOOT_KEYS else f"take {key} out",
                 at_key=True,
             )
+
+
+def _passes_as_said(kind: BorderName | Literal[""], view: View) -> tuple[BorderPass, ...]:
+    """The passes of a border by its name, or as they are written where it has none."""
+    match kind:
+        case "":
+            return _passes(view)
+        case "plain" | "rolled":
+            return _plain(view)
+        case "open" | "scalloped":
+            return _open(view)
+        case "closed":
+            return _closed(view)
+        case "trac" | "plait":
+            return _trac(view) if kind == "trac" else ()
+        case "rope":
+            return _rope(view)
+        case _:
+            assert_never(kind)
 
 
 def _passes(view: View) -> tuple[BorderPass, ...]:
@@ -151,14 +125,8 @@ def _passes_of(view: View) -> tuple[BorderPass, ...]:
     if not isinstance(view.data, dict):
         return (_pass_of(view, read_moves(view)),)
     moves = view.get("moves")
-    made = replace(
-        _pass_of(view, read_moves(moves) if moves is not None else ()),
-        laid_first=view.count("laid_first", 0, least=0, most=60),
-        under=view.maybe_count("under", most=12),
-        depth_mm=view.length("depth"),
-        through=view.texts("through"),
-        legs_mm=view.length("legs"),
-    )
+    listed = _pass_of(view, read_moves(moves) if moves is not None else ())
+    made = read(BorderPass, view, {}, moves=listed.moves, comes_out=listed.comes_out)
     _check_depth(view, made)
     return (made,) * view.count("repeat", 1, most=12)
 
@@ -296,25 +264,3 @@ def _rope(view: View) -> tuple[BorderPass, ...]:
     """Two rows, each before one and in; the second lies over the first and twists with it. White 1901, Gill 1916."""
     row = (Move("before", 1), Move("in"))
     return (BorderPass(view.path, row), BorderPass(view.path, row))
-
-
-def _plait(view: View) -> Plait:
-    return Plait(
-        path=view.path,
-        group=view.count("group", 1, most=12),
-        added=view.count("added", 0, least=0, most=60),
-        over=view.count("over", 1, most=12),
-        allowance_mm=view.length("allowance"),
-    )
-
-
-_NAMED: dict[str, Callable[[View], tuple[BorderPass, ...]]] = {
-    "plain": _plain,
-    "rolled": _plain,
-    "open": _open,
-    "closed": _closed,
-    "scalloped": _open,
-    "trac": _trac,
-    "rope": _rope,
-    "plait": lambda _view: (),
-}

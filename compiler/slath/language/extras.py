@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Mapping
 from typing import TypeVar
 
+from msgspec.structs import replace
+
 from slath.language.bands import read_weave
 from slath.language.formula import NUMBER
-from slath.language.materials import read_pack
+from slath.language.keys import read
 from slath.language.pattern import Acceptance, Gauge, Material, Settings, StageWords, WovenSize
 from slath.language.pictures import read_picture
 from slath.language.spelling import nearest
@@ -30,17 +32,7 @@ def read_gauge(view: View, materials: Mapping[str, Material], stocks: Mapping[st
         and find_stock(strand.own_text()) is None
     ):
         strand.own_material({**materials, **stocks})
-    return Gauge(
-        path=view.path,
-        weave=read_weave(view, "weave").weave.label,
-        strand=view.text("strand"),
-        rounds=view.maybe_count("rounds"),
-        over_mm=view.length("over"),
-        take_up=view.ratio("take_up"),
-        spacing_mm=view.length("spacing"),
-        by=view.text("by"),
-        on=view.day("on"),
-    )
+    return read(Gauge, view, {}, weave=read_weave(view, "weave").weave.label)
 
 
 def read_settings(views: list[View], defaults: Mapping[str, Amount]) -> Settings:
@@ -79,21 +71,12 @@ def read_acceptance(view: View, sizes: tuple[str, ...]) -> Acceptance:
     if size is not None and size.own_text() not in sizes:
         near = nearest(size.own_text(), sizes)
         size.note("unknown-size", f"There is no size “{size.own_text()}”.", f"write {near or ', '.join(sizes)}")
-    return Acceptance(view.path, view.text("code"), view.text("reason"), view.text("size"), view.text("part"))
+    return read(Acceptance, view, {})
 
 
 def read_stage(view: View) -> StageWords:
     """The designer's words for one stage."""
-    return StageWords(
-        path=view.path,
-        stage=view.text("stage"),
-        replace=view.texts("replace"),
-        notes=view.texts("notes"),
-        safety=view.texts("safety"),
-        care=view.texts("care"),
-        pictures=view.each("pictures", read_picture),
-        figures=view.texts("figures") if view.has("figures") else None,
-    )
+    return read(StageWords, view, {}, pictures=view.each("pictures", read_picture))
 
 
 def read_packs(view: View | None, house: Collection[str] = ()) -> dict[str, tuple[Pack, ...]]:
@@ -107,7 +90,7 @@ def read_packs(view: View | None, house: Collection[str] = ()) -> dict[str, tupl
                 "write the stock's name as its material does",
                 at_key=True,
             )
-        packs[name] = tuple(read_pack(pack) for pack in item.items())
+        packs[name] = tuple(read(Pack, pack, {}) for pack in item.items())
     return packs
 
 
@@ -118,28 +101,16 @@ def read_test_weave(view: View, materials: Mapping[str, Material]) -> WovenSize:
     base, rim = view.length("base_diameter"), view.length("rim_diameter")
     used = _named(view, "used", lambda key, item: _amount_of(key, item, materials))
     left_over = _named(view, "left_over", lambda key, item: _amount_of(key, item, materials))
-    mass = view.mass("mass")
-    if mass is not None and mass <= 0:
-        view.note("number-out-of-range", "The basket weighs nothing.", "write what the scales say", at_key=True)
     _check_left_over(view, used, left_over)
-    return WovenSize(
-        path=view.path,
-        on=view.day("on"),
-        by=view.text("by"),
-        time=view.text("time"),
-        note=view.text("note"),
-        height_mm=view.length("height"),
-        base_length_mm=view.length("base_length") or base,
-        base_width_mm=view.length("base_width") or base,
-        rim_length_mm=view.length("rim_length") or rim,
-        rim_width_mm=view.length("rim_width") or rim,
-        mass_g=mass,
-        stake_cut_mm=view.length("stake_cut"),
-        stake_left_mm=view.length("stake_left", nought=True),
-        rounds=_named(view, "rounds", lambda _, item: item.own_count()),
-        band_heights_mm=_named(view, "band_heights", lambda _, item: item.own_length()),
-        used=used,
-        left_over=left_over,
+    woven = read(WovenSize, view, {}, used=used, left_over=left_over)
+    if woven.mass_g is not None and woven.mass_g <= 0:
+        view.note("number-out-of-range", "The basket weighs nothing.", "write what the scales say", at_key=True)
+    return replace(
+        woven,
+        base_length_mm=woven.base_length_mm or base,
+        base_width_mm=woven.base_width_mm or base,
+        rim_length_mm=woven.rim_length_mm or rim,
+        rim_width_mm=woven.rim_width_mm or rim,
     )
 
 

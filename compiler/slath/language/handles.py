@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from msgspec.structs import replace
 
 from slath.language.handle_kinds import EVERY_HANDLE, HANDLE_KINDS, HandleName
-from slath.language.pattern import Binding, Ears, Handle, HandleTime, Liner, Material, Wrap
+from slath.language.keys import Materials, read
+from slath.language.records.handles import MOST_BOWS, Ears, Handle, HandleTime, Wrap
 from slath.language.view import View
 from slath.notes import Severity
 
-_MOST_BOWS = 2  # hang in one pair of ears
 
-
-def read_handles(view: View, materials: Mapping[str, Material]) -> tuple[Handle, ...]:
+def read_handles(view: View, materials: Materials) -> tuple[Handle, ...]:
     """The handles of a basket or a lid: one set of like ones, or a list."""
     if view.has("handle") and view.has("handles"):
         view.reading.note(
@@ -28,7 +25,7 @@ def read_handles(view: View, materials: Mapping[str, Material]) -> tuple[Handle,
     return tuple(handle for each in handles for handle in each)
 
 
-def read_handle(view: View, materials: Mapping[str, Material]) -> Handle:
+def read_handle(view: View, materials: Materials) -> Handle:
     """A handle, or a set of like handles."""
     kind: HandleName = view.choice("kind", "bow")
     if view.get("kind") is not None:
@@ -36,34 +33,18 @@ def read_handle(view: View, materials: Mapping[str, Material]) -> Handle:
         view = _fitting(view, kind)
     family = HANDLE_KINDS[kind].family
     swinging = family == "swinging"
-    bows = view.count("count", 1, most=_MOST_BOWS if swinging else 24)
-    ears, bind, liner = view.get("ears"), view.get("bind"), view.get("liner")
+    bows = view.count("count", 1, most=MOST_BOWS if swinging else 24)
     usual: HandleTime = "before the border" if family in {"ears", "swinging"} else "after the border"
-    return Handle(
-        path=view.path,
+    ears = view.get("ears")
+    return read(
+        Handle,
+        view,
+        materials,
         kind=kind,
-        material=view.material("material", materials),
         count=bows,
-        pieces=view.count("pieces", 1, most=60),
-        rise_mm=view.length("rise"),
-        span_mm=view.length("span"),
-        shape=view.choice("shape", "half ellipse"),
-        direction=view.choice("direction", "across"),
-        at=view.each("at", lambda item: item.own_count()),
-        feet_mm=view.length("feet", nought=True),
-        lap_mm=view.length("lap", nought=True),
-        diameter_mm=view.length("diameter"),
-        length_mm=view.length("length"),
         wraps=view.each("wraps", lambda item: _wrap(item, materials)),
-        lash=view.material("lash", materials),
-        note=view.text("note"),
-        through_base=view.yes("through_base"),
-        scarf_mm=view.length("scarf"),
-        ears=_ears(ears, bows, materials) if ears is not None else None,
-        bind=_binding(bind, materials) if bind is not None else None,
-        rounds=view.maybe_count("rounds", most=24),
         set_in=view.choice("set", usual),
-        liner=_liner(liner, materials) if liner is not None else None,
+        ears=_ears(ears, bows, materials) if ears is not None else None,
     )
 
 
@@ -115,49 +96,15 @@ def _fitting(view: View, kind: HandleName) -> View:
     return replace(view, data={key: value for key, value in view.data.items() if key in known})
 
 
-def _ears(view: View, bows: int, materials: Mapping[str, Material]) -> Ears:
-    return Ears(
-        path=view.path,
-        material=view.material("material", materials),
-        holes=view.count("holes", bows, most=_MOST_BOWS),
-        length_mm=view.length("length"),
-        width_mm=view.length("width"),
-        notch_mm=view.length("notch"),
-        rise_mm=view.length("rise"),
-        holds=view.choice("holds", "border"),
-        hole_mm=view.length("hole"),
-    )
+def _ears(view: View, bows: int, materials: Materials) -> Ears:
+    ears = read(Ears, view, materials)
+    return ears if view.has("holes") else replace(ears, holes=bows)
 
 
-def _binding(view: View, materials: Mapping[str, Material]) -> Binding:
-    return Binding(
-        path=view.path,
-        material=view.material("material", materials),
-        places=view.count("places", 2, most=12),
-        turns=view.maybe_count("turns", most=60),
-        length_mm=view.length("length"),
-    )
-
-
-def _liner(view: View, materials: Mapping[str, Material]) -> Liner:
-    return Liner(view.path, view.material("material", materials), view.text("after"), view.length("length"))
-
-
-def _wrap(view: View, materials: Mapping[str, Material]) -> Wrap:
+def _wrap(view: View, materials: Materials) -> Wrap:
+    """What is wound round a handle: spaced where a gap is given, and strand by strand where they are listed."""
     strands = view.get("strands")
-    return Wrap(
-        path=view.path,
-        kind=view.choice("kind", "rope"),
-        strands=view.each("strands", lambda item: item.own_material(materials)),
-        lay_mm=view.length("lay"),
-        turns=view.maybe_count("turns"),
-        cover=view.choice("cover", "spaced" if view.has("gap") else "full"),
-        gap_mm=view.length("gap", nought=True),
-        over_mm=view.length("over"),
-        places=view.count("places", 1, most=60),
-        listed=strands is not None and isinstance(strands.data, list),
-        from_mm=view.length("from", nought=True),
-        group=view.count("group", 1, most=24),
-        count=view.maybe_count("count", most=200),
-        offcuts=view.yes("offcuts"),
+    listed = strands is not None and isinstance(strands.data, list)
+    return read(
+        Wrap, view, materials, cover=view.choice("cover", "spaced" if view.has("gap") else "full"), listed=listed
     )

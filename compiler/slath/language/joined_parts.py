@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from msgspec.structs import replace
+
 from slath.language.bases import read_base
 from slath.language.borders import read_border
 from slath.language.handles import read_handles
-from slath.language.pattern import Join, JoinWay, MadePart, Material, Settings
+from slath.language.keys import Materials, read
+from slath.language.pattern import Join, JoinWay, MadePart, Settings
 from slath.language.sides import read_bye_stakes, read_side, read_stakes
 from slath.language.view import View
 
@@ -39,7 +42,7 @@ _SPOKEN_FOR = frozenset({
 _MEASURES = ("places", "at", "turns", "length", "depth", "rise", "material")
 
 
-def read_parts(top: View, materials: Mapping[str, Material], settings: Settings) -> tuple[MadePart, ...]:
+def read_parts(top: View, materials: Materials, settings: Settings) -> tuple[MadePart, ...]:
     """Every part in the order it is made; a part may be joined only to one that is made before it."""
     made: list[MadePart] = []
     for view in inner.items() if (inner := top.get("parts")) else ():
@@ -47,7 +50,7 @@ def read_parts(top: View, materials: Mapping[str, Material], settings: Settings)
     return tuple(made)
 
 
-def _part(view: View, materials: Mapping[str, Material], settings: Settings, before: list[str]) -> MadePart:
+def _part(view: View, materials: Materials, settings: Settings, before: list[str]) -> MadePart:
     name = view.text("name")
     if name.casefold() in _SPOKEN_FOR | {other.casefold() for other in before} or ":" in name:
         view.reading.note(
@@ -61,10 +64,10 @@ def _part(view: View, materials: Mapping[str, Material], settings: Settings, bef
         foot.note(
             "key-unfit", "The foot of a part has a border and no weaving of its own.", "take bands out", at_key=True
         )
-    return MadePart(
-        path=view.path,
-        name=name,
-        count=view.count("count", 1, most=24),
+    return read(
+        MadePart,
+        view,
+        materials,
         base=base,
         stakes=read_stakes(stakes, materials, base) if stakes is not None else None,
         bye_stakes=view.each("bye_stakes", lambda item: read_bye_stakes(item, materials)),
@@ -73,16 +76,12 @@ def _part(view: View, materials: Mapping[str, Material], settings: Settings, bef
         foot=read_border(foot, materials, foot=True) if foot is not None else None,
         handles=read_handles(view, materials),
         join=_join(join if join is not None else view, materials, before),
-        note=view.text("note"),
     )
 
 
-def _join(view: View, materials: Mapping[str, Material], before: list[str]) -> Join:
-    way: JoinWay = view.choice("way", "resting")
-    at = view.each("at", lambda item: item.own_count())
-    to = view.text("to")
-    if to.casefold() == "basket":
-        to = ""
+def _join(view: View, materials: Materials, before: list[str]) -> Join:
+    join = read(Join, view, materials)
+    to = "" if join.to.casefold() == "basket" else join.to
     if to and to not in before:
         view.reading.note(
             "unknown-part", (*view.path, "to"), f"No part made before this one is called “{to}”.",
@@ -90,22 +89,9 @@ def _join(view: View, materials: Mapping[str, Material], before: list[str]) -> J
             *(("or leave it out: it is joined to the basket",) if before else ()),
         )  # fmt: skip
     if (*view.path, "way") not in view.reading.faulty:
-        _fitting_keys(view, way)
-    return Join(
-        path=view.path,
-        way=way,
-        to=to,
-        by=view.choice("by", "rim"),
-        on=view.choice("on", "rim"),
-        material=view.material("material", materials),
-        places=view.count("places", len(at) or _PLACES.get(way, 1), most=60),
-        at=at,
-        turns=view.maybe_count("turns", most=60),
-        length_mm=view.length("length"),
-        depth_mm=view.length("depth"),
-        rise_mm=view.length("rise"),
-        note=view.text("note"),
-    )
+        _fitting_keys(view, join.way)
+    places = join.places if view.has("places") else len(join.at) or _PLACES.get(join.way, 1)
+    return replace(join, to=to, places=places)
 
 
 def _fitting_keys(view: View, way: JoinWay) -> None:

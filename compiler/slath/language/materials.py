@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from string import ascii_uppercase
-from typing import cast
 
 from msgspec.structs import replace
 
-from slath.language.pattern import Marks, Material
+from slath.language.keys import read
+from slath.language.pattern import Material
 from slath.language.spelling import or_list
-from slath.language.view import GREATEST_STRAND_MM, View
+from slath.language.view import View
 from slath.notes import Severity
 from slath.trade import find_stock, nearest_stocks, scale_of
 from slath.trade.dyes import drawn_colour
 from slath.trade.soaking import rod_soak
-from slath.trade.stock import Pack, Stock, StockKind
+from slath.trade.stock import Pack, Stock
 from slath.trade.stock_words import stock_words
 from slath.units import Basis
 from slath.units.names import Dimension
@@ -58,33 +58,26 @@ def read_materials(
 
 def read_stock(view: View, name: str) -> Stock:
     """A stock described in the file itself."""
-    kind = cast("StockKind", view.text("kind", "other"))
-    butt, tip = view.length("butt"), view.length("tip")
-    width, thickness = _section(view, butt, tip)
+    kind = view.text("kind", "other")
+    width, thickness = _section(view)
     source = view.text("source")
     basis = _basis_of(source)
     mass = _mass_per_metre(view)
     length_class = view.length("length_class")
     # Willow soaks by its length, unless the maker says otherwise.
     soaking = rod_soak(name, length_class) if kind == "willow" and length_class and not view.has("soak") else None
-    return Stock(
+    return read(
+        Stock,
+        view,
+        {},
         name=name or kind,
-        kind=kind,
         width_mm=width,
         thickness_mm=thickness,
-        scale=view.text("scale"),
-        number=view.text("number"),
         grams_per_metre=mass,
-        usual_length_mm=view.length("usual_length", most=GREATEST_STRAND_MM),
-        length_class_mm=length_class,
-        butt_mm=butt,
-        tip_mm=tip,
-        packs=view.each("packs", read_pack),
         soak=soaking.words if soaking else view.text("soak"),
         soak_basis=soaking.source.basis if soaking else Basis.GIVEN,
         soak_source=soaking.source.cite if soaking else "",
         basis=basis,
-        source=source,
         mass_basis=basis if mass is not None else Basis.ESTIMATED,
         mass_source=source if mass is not None else "",
     )
@@ -95,21 +88,6 @@ def _basis_of(source: str) -> Basis:
     said = source.casefold()
     named = next((basis for words, basis in _SOURCES.items() if said.startswith(words)), Basis.PUBLISHED)
     return named if said else Basis.GIVEN
-
-
-def read_pack(view: View) -> Pack:
-    """One way a stock is sold."""
-    price, priced_on = view.get("price"), view.day("priced_on")
-    return Pack(
-        title=view.text("title"),
-        mass_g=view.mass("mass"),
-        length_mm=view.length("length", most=GREATEST_STRAND_MM),
-        pieces=view.maybe_count("pieces", most=100_000),
-        price=float(price.data) if price is not None else None,
-        currency=view.text("currency"),
-        supplier=view.text("supplier"),
-        priced_on=priced_on.isoformat() if priced_on else "",
-    )
 
 
 def _material(key: str, view: View, house: Mapping[str, Stock], packs: Mapping[str, tuple[Pack, ...]]) -> Material:
@@ -126,17 +104,15 @@ def _material(key: str, view: View, house: Mapping[str, Stock], packs: Mapping[s
             severity=Severity.ADVICE,
             at_key=True,
         )
-    return Material(
+    return read(
+        Material,
+        view,
+        {},
         key=key,
-        path=view.path,
         stock=stock,
         title=view.text("title") or (f"{stock_words(stock)}, {dye}" if dye else stock_words(stock)),
         dye=dye,
-        letter=view.text("letter"),
         colour=colour or NATURAL,
-        marks=cast("Marks", view.text("marks", "none")),
-        soak=view.text("soak"),
-        have_mm=view.length("have", most=GREATEST_STRAND_MM),
         bought_natural=view.text("bought") == "natural",
     )
 
@@ -182,9 +158,10 @@ def _example(name: str) -> str:
     return _EXAMPLES.get(kind, "{kind: round reed, diameter: 3 mm}")
 
 
-def _section(view: View, butt: float | None, tip: float | None) -> tuple[float, float]:
+def _section(view: View) -> tuple[float, float]:
     """Width and thickness in mm of whatever way the designer gave them."""
     diameter, width, thickness = view.length("diameter"), view.length("width"), view.length("thickness")
+    butt, tip = view.length("butt"), view.length("tip")
     if diameter is not None:
         return diameter, diameter
     if width is not None:

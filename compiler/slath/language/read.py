@@ -17,14 +17,15 @@ from slath.language.extras import read_acceptance, read_gauge, read_packs, read_
 from slath.language.gathering import gathered
 from slath.language.handles import read_handles
 from slath.language.joined_parts import read_parts
-from slath.language.lids import read_fitting, read_lid
+from slath.language.keys import read
+from slath.language.lids import read_lid
 from slath.language.materials import read_materials, read_stock
 from slath.language.measures import MeasureBook
 from slath.language.offering import read_money, read_photograph
 from slath.language.own_units import own_units
-from slath.language.pattern import Material, Pattern, SizedPattern, WovenSize
+from slath.language.pattern import Fitting, Material, Pattern, SizedPattern, WovenSize
 from slath.language.places import Path
-from slath.language.schemas import schema
+from slath.language.schemas import is_key, schema
 from slath.language.sides import read_bye_stakes, read_side, read_stakes
 from slath.language.sizes import check_sizes, size_names
 from slath.language.source import read_source
@@ -80,7 +81,7 @@ def read_pattern(path: FilePath, *, workshop: FilePath | None = None, variant: s
     written = read_document(read_source(path))
     document = as_variant(written, variant)
     sizes = size_names(document)
-    size_notes, lacking = check_sizes(document, sizes)
+    size_notes, lacking = check_sizes(document, sizes, is_key)
     schema_notes, faulty, misspelt = check(document, schema("pattern"), sizes)
     files = _Files(
         document, read_workshop(document, path.parent, workshop), sizes, lacking | faulty | document.faulty, misspelt
@@ -88,10 +89,10 @@ def read_pattern(path: FilePath, *, workshop: FilePath | None = None, variant: s
     notes = [*document.notes, *size_notes, *schema_notes, *files.workshop.notes]
     whole = files.reading("")
     packs = _packs(files, whole)
-    read = sizes[: schema("pattern")["properties"]["sizes"]["maxItems"]]  # a fault by now, where there are more
-    readings = [_read_size(files, size, packs) for size in read]
+    taken = sizes[: schema("pattern")["properties"]["sizes"]["maxItems"]]  # a fault by now, where there are more
+    readings = [_read_size(files, size, packs) for size in taken]
     pattern = _whole_pattern(files, whole, tuple(sized for _, sized in readings), packs)
-    notes += gathered([reading.notes for reading, _ in readings], whole.notes, read)
+    notes += gathered([reading.notes for reading, _ in readings], whole.notes, taken)
     if any(reading.incomplete for reading in (whole, *(reading for reading, _ in readings))):
         raise PatternFaultError(_in_order(notes))
     elsewhere = words_in({**written.data, "materials": (), "measures": ()}) if variants_of(written) else frozenset()
@@ -160,8 +161,8 @@ def _read_size(files: _Files, size: str, packs: Packs) -> tuple[Reading, SizedPa
         gauge=tuple(read_gauge(item, materials, house) for view in gauge_views for item in view.items()),
         settings=settings,
         woven=woven,
-        fittings=top.each("fittings", lambda view: read_fitting(view, materials)),
         parts=read_parts(top, materials, settings),
+        fittings=top.each("fittings", lambda view: read(Fitting, view, materials)),
         units=units,
         measured=top.choice("measured", "at the stakes"),
         leftwards=top.choice("working_direction", "left to right") == "right to left",
@@ -191,29 +192,17 @@ def _whole_pattern(files: _Files, reading: Reading, sized: tuple[SizedPattern, .
     stages = top.each("steps", read_stage)
     said = {stage.stage for stage in stages}
     house_stages = shop.each("steps", read_stage) if shop else ()
-    return Pattern(
+    return read(
+        Pattern,
+        top,
+        {},
         file=files.pattern.source.file,
-        title=top.text("title"),
-        subtitle=top.text("subtitle"),
-        edition=top.text("edition"),
-        dated=top.day("dated"),
-        designer=top.text("designer"),
         workshop=top.text("workshop") or (shop.text("name") if shop else ""),
-        contact=top.text("contact"),
-        errata=top.text("errata"),
-        licence=top.text("licence"),
-        withheld=top.texts("withheld"),
-        skill=top.text("skill"),
-        time=top.text("time"),
-        about=top.text("about"),
-        working_direction=top.choice("working_direction", "left to right"),
         units=top.choice("units", own_units(files.pattern.data)),
-        language=top.choice("language", "en"),
         sizes=sized,
         accept=top.each("accept", lambda view: read_acceptance(view, files.sizes)),
         stages=stages + tuple(stage for stage in house_stages if stage.stage not in said),
         tools=tuple(dict.fromkeys((shop.texts("tools") if shop else ()) + top.texts("tools"))),
-        changes=top.texts("changes"),
         photographs=top.each("photographs", read_photograph),
         packs=packs,
         places=files.places,

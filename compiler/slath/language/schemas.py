@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable, Iterable
 from functools import cache
 from pathlib import Path
 from typing import Any, cast
 
+import slath.language.pattern  # noqa: F401 - declares the whole language
+from slath.language.keys import DECLARED, FORMS, list_schema, part_schema, properties_of
 from slath.language.spelling import nearest
 
 Schema = dict[str, Any]
@@ -15,39 +18,49 @@ _WITHOUT_SIZES = frozenset({"class"})  # its values are never sets of size names
 _FILES = Path(__file__).parent / "schema"
 
 
+_STANDARD = "https://json-schema.org/draft/2020-12/schema"
+_ABOUT = {
+    "pattern": (
+        "A slath pattern",
+        "One basket pattern in every size. Wherever a value may differ by size, a set of keys that are size names gives one value for each.",
+    ),
+    "workshop": (
+        "A slath workshop file",
+        "What a workshop's patterns share: stocks, settings, gauge, packs with prices, and wording of its own.",
+    ),
+}
+
+
 @cache
 def schema(name: str) -> Schema:
     """The schema `name` as notes are made from it: every value stands for one size."""
-    body: Schema = json.loads(_text(name))
+    if name in DECLARED:
+        title, words = _ABOUT[name]
+        body: Schema = {"$schema": _STANDARD, "title": title, "description": words, **part_schema(name)}
+    else:
+        body = json.loads((_FILES / f"{name}.json").read_text("utf-8"))
     return {**body, "$defs": _parts()}
 
 
 def published_schema(name: str) -> Schema:
-    """The schema `name` as editors use it: a value may also be a set of size names, one value each.
+    """The schema `name` as editors use it: a value may also be a set of size names, one value each, and names that are known
+    are there to be completed.
 
-    KeyError if there is no such schema.
+    A set of keys is told from a set of sizes by its keys, for no size may be called as one: so a slip is marked where it
+    stands, and not the whole block round it. KeyError if there is no such schema.
     """
     if name not in SCHEMA_NAMES:
         raise KeyError(name)
     inner = schema(name)
-    if name in _WITHOUT_SIZES:
-        parts = {"$defs": _needed_parts(inner)} if _references(inner) else {}
-        return cast("Schema", _plain({key: value for key, value in inner.items() if key != "$defs"} | parts))
-    published = {key: value for key, value in inner.items() if key != "$defs"}
-    published["properties"] = {key: _by_size(part) for key, part in inner["properties"].items()}
-    published["$defs"] = {key: _open_up(part) for key, part in _needed_parts(inner).items()}
-    return published
+    body = {key: value for key, value in inner.items() if key != "$defs"}
+    value = _plain if name in _WITHOUT_SIZES else _by_size
+    parts = {part: _published(own, value) for part, own in _needed_parts(inner).items()}
+    return {**_published(body, value), **({"$defs": parts} if parts else {})}
 
 
 def is_key(word: str) -> bool:
     """Whether a word is a key of the language: no size may be called so."""
-    # Most names of sizes stand nowhere in the files, which are then not walked.
-    return any(f'"{word}"' in _text(name) for name in ("pattern", "workshop", "parts")) and word in _known_keys()
-
-
-@cache
-def _known_keys() -> frozenset[str]:
-    return frozenset(_keys_in(schema("pattern")) | _keys_in(schema("workshop")))
+    return any(word in properties_of(part) for part in DECLARED)
 
 
 def nearest_key(word: str, part: Schema) -> str | None:
@@ -56,49 +69,97 @@ def nearest_key(word: str, part: Schema) -> str | None:
 
 
 @cache
-def _text(name: str) -> str:
-    return (_FILES / f"{name}.json").read_text("utf-8")
-
-
-@cache
 def _parts() -> Schema:
-    parts: Schema = json.loads(_text("parts"))
+    """Every part of the language: forms of single values, then what is declared, each perhaps with its list."""
+    parts = dict(FORMS)
+    for name, said in DECLARED.items():
+        if said.hidden:
+            continue
+        parts[name] = part_schema(name)
+        if said.listed:
+            parts[f"{name}_or_list"] = list_schema(name, said.listed)
     return parts
 
 
+def _plain(part: Schema) -> Schema:
+    """The schema of one value, where none is given by size."""
+    return cast("Schema", _published(part, _plain))
+
+
 def _by_size(part: Schema) -> Schema:
-    """`part`, or one `part` for each size."""
-    opened = _open_up(part)
+    """The schema of one value, or of one for each size."""
+    plain = cast("Schema", _published(part, _by_size))
     if part.get("x-one-for-all-sizes") or part.get("x-sizes-may-lack") or "const" in part:
-        return {key: value for key, value in opened.items() if not key.startswith("x-")}
-    words = {key: opened.pop(key) for key in ("description", "default") if key in opened}
-    choices = [opened, {"type": "object", "minProperties": 1, "additionalProperties": opened}]
-    return {**words, "anyOf": choices}
+        return plain
+    words: Schema = {key: plain.pop(key) for key in ("description", "default") if key in plain}
+    by_size: Schema = {"type": "object", "minProperties": 1, "additionalProperties": plain}
+    own = _own_keys(part)
+    if own:
+        sizes = {"type": "object", "minProperties": 1, "propertyNames": {"not": {"enum": sorted(own)}}}
+        return {**words, "if": sizes, "then": by_size, "else": plain}
+    if _may_be_keys(part):  # names of the designer's own: nothing tells them from sizes
+        return {**words, "anyOf": [plain, by_size]}
+    return {**words, "if": {"type": "object"}, "then": by_size, "else": plain}
 
 
-def _open_up(part: Any) -> Any:
+def _own_keys(part: Schema) -> set[str]:
+    """The keys a value may have, where it may be a set of keys with names of ours."""
+    found = set(part.get("properties", ()))
+    if "$ref" in part:
+        found |= _own_keys(_referred(part))
+    for inner in (*part.get("allOf", ()), *(part[word] for word in ("then", "else") if word in part)):
+        found |= _own_keys(inner)
+    return found
+
+
+def _may_be_keys(part: Schema) -> bool:
+    return "object" in part.get("type", ()) or ("$ref" in part and _may_be_keys(_referred(part)))
+
+
+def _referred(part: Schema) -> Schema:
+    return cast("Schema", _parts()[part["$ref"].removeprefix("#/$defs/")])
+
+
+def _published(part: Any, value: Callable[[Schema], Schema]) -> Any:
+    """A schema without what only our own notes read; `value` makes the schema of what stands under a key or in a list."""
     if isinstance(part, list):
-        return [_open_up(item) for item in part]
+        return [_published(item, value) for item in part]
     if not isinstance(part, dict):
         return part
     opened: Schema = {}
-    for key, value in part.items():
+    for key, inner in part.items():
         if key == "properties":
-            opened[key] = {name: _by_size(inner) for name, inner in value.items()}
-        elif key in {"items", "additionalProperties"} and isinstance(value, dict):
-            opened[key] = _by_size(value)
+            opened[key] = {name: value(own) for name, own in inner.items()}
+        elif key in {"items", "additionalProperties"} and isinstance(inner, dict):
+            opened[key] = value(inner)
+        elif key == "x-examples":
+            opened["examples"] = list(_EXAMPLES[inner]())
         elif not key.startswith("x-"):
-            opened[key] = _open_up(value)
+            opened[key] = _published(inner, value)
     return opened
 
 
-def _plain(part: Any) -> Any:
-    """The same without what only our own notes read."""
-    if isinstance(part, list):
-        return [_plain(item) for item in part]
-    if not isinstance(part, dict):
-        return part
-    return {key: _plain(value) for key, value in part.items() if not key.startswith("x-")}
+def _stock_names() -> Iterable[str]:
+    from slath.trade.stocks import all_stocks  # noqa: PLC0415 - only to print a schema
+
+    return (stock.name for stock in all_stocks())
+
+
+def _dye_names() -> Iterable[str]:
+    from slath.trade.dyes import known_dyes  # noqa: PLC0415 - as above
+
+    return known_dyes()
+
+
+def _weave_names() -> Iterable[str]:
+    from slath.language.weaves import WEAVE_NAMES  # noqa: PLC0415 - as above
+
+    return WEAVE_NAMES
+
+
+_EXAMPLES: dict[str, Callable[[], Iterable[str]]] = {
+    "stocks": _stock_names, "dyes": _dye_names, "weaves": _weave_names,
+}  # fmt: skip
 
 
 def _needed_parts(inner: Schema) -> Schema:
@@ -120,12 +181,3 @@ def _references(part: Any) -> list[str]:
         return []
     own = [part["$ref"].removeprefix("#/$defs/")] if isinstance(part.get("$ref"), str) else []
     return own + [name for value in part.values() for name in _references(value)]
-
-
-def _keys_in(part: Any) -> set[str]:
-    if isinstance(part, list):
-        return {key for item in part for key in _keys_in(item)}
-    if not isinstance(part, dict):
-        return set()
-    own = set(part["properties"]) if isinstance(part.get("properties"), dict) else set()
-    return own | {key for value in part.values() for key in _keys_in(value)}

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Callable, Collection, Iterator
 from typing import Any
 
 from slath.fonts.letters import lacking
 from slath.language.document import Document
 from slath.language.places import Path
-from slath.language.schemas import is_key
 from slath.language.spelling import letters_lacking, nearest
 from slath.notes import Note, Place, Severity
 
@@ -32,9 +31,11 @@ def size_names(document: Document) -> tuple[str, ...]:
     )
 
 
-def check_sizes(document: Document, sizes: tuple[str, ...]) -> tuple[list[Note], set[Path]]:
+def check_sizes(
+    document: Document, sizes: tuple[str, ...], is_key: Callable[[str], bool]
+) -> tuple[list[Note], set[Path]]:
     """Notes on sizes named like a key of the language, on values for no size, and on sizes without a value."""
-    notes = [*_taken_names(document, sizes), *_names_without_letters(document, sizes)]
+    notes = [*_taken_names(document, sizes, is_key), *_names_without_letters(document, sizes)]
     faulty: set[Path] = set()
     for path, value in _by_size_values(document.data, (), sizes):
         notes += _unknown_sizes(document, path, value, sizes)
@@ -57,7 +58,7 @@ def _names_without_letters(document: Document, sizes: tuple[str, ...]) -> Iterat
             yield _error("letter-not-in-fonts", document.places["sizes", index][1], *letters_lacking(missing))
 
 
-def _taken_names(document: Document, sizes: tuple[str, ...]) -> Iterator[Note]:
+def _taken_names(document: Document, sizes: tuple[str, ...], is_key: Callable[[str], bool]) -> Iterator[Note]:
     for index, size in enumerate(sizes):
         path: Path = ("sizes", index)
         if path in document.places and is_key(size):

@@ -15,6 +15,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from slath.language.document import Document
+from slath.language.keys import by_hand, declare, refer, text, texts
 from slath.language.places import Path
 from slath.language.spelling import nearest
 from slath.notes import Note, Severity
@@ -31,6 +32,40 @@ class Variant(Struct, frozen=True):
     name: str
     words: str
     differs: frozenset[str]
+
+
+_WHOLE = {"type": "object"}
+_WHOLE_OR_LISTED = {"type": ["object", "array"]}
+
+
+declare(
+    "variant",
+    "What is other in one variant.",
+    example="{called: without a handle, leave_out: [handle]}",
+    also={
+        "called": text("What it is, in your words; left out: its name.", once=True),
+        "leave_out": texts("Parts of the pattern that it lacks.", once=True),
+        "measures": by_hand({"type": "object", "additionalProperties": refer("measure")}, "Measures of its own."),
+        "materials": by_hand(_WHOLE, "Materials of its own, or other keys of those there are: a dye, a colour."),
+        "settings": by_hand(_WHOLE, "Settings of its own."),
+        "base": by_hand(_WHOLE, "Its base."),
+        "stakes": by_hand(_WHOLE, "Its stakes."),
+        "bye_stakes": by_hand(_WHOLE_OR_LISTED, "Its bye-stakes."),
+        "side": by_hand(_WHOLE, "Its side."),
+        "border": by_hand(_WHOLE, "Its border."),
+        "foot": by_hand(_WHOLE, "Its foot."),
+        "handle": by_hand(_WHOLE, "Its handle."),
+        "handles": by_hand(_WHOLE_OR_LISTED, "Its handles."),
+        "lid": by_hand(_WHOLE, "Its lid."),
+        "parts": by_hand(_WHOLE_OR_LISTED, "Its parts made by themselves."),
+        "fittings": by_hand(_WHOLE_OR_LISTED, "Its fittings."),
+        "steps": by_hand(_WHOLE_OR_LISTED, "Your own words for its stages."),
+        "subtitle": text("Its line under the title.", once=True),
+        "about": text("A paragraph about it.", once=True),
+        "skill": text("Who can make it.", once=True),
+        "time": text("How long it takes, in words.", once=True),
+    },
+)
 
 
 class NoSuchVariantError(ValueError):

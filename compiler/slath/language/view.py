@@ -31,6 +31,7 @@ _MOST_ASKED = 100
 _FEW = 12  # names: more are not listed in a remedy
 TOLD = ""  # code of a fault that is told elsewhere: a formula over a measure that is itself at fault
 _BLANKS = re.compile(r"[ \t\n]+")
+_SPAN = re.compile(r"(\d+)(?: to (\d+))?")
 _COUNTED = re.compile(r"(\d+) ([a-z]+)")
 COUNT_WORDS = {
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
@@ -297,12 +298,22 @@ class View(Struct, frozen=True):
             self.note("number-out-of-range", f"{self.spoken} is {round(value)}; it must be {limit}.")
         return min(max(round(value), least), most)
 
-    def together(self, key: str) -> int | Literal["grouped"]:
-        """How many uprights are worked as one: singly, in twos..., or grouped."""
-        word = self.text(key, "singly")
-        if word == "grouped":
-            return "grouped"
-        return _TOGETHER.get(word) or int(word)
+    def own_span(self) -> tuple[int, int]:
+        """From which number to which: ``3 to 8``, or one number alone."""
+        match = _SPAN.fullmatch(self.own_text())
+        if match is None:
+            return (1, 1)
+        first, last = int(match[1]), int(match[2] or match[1])
+        if not 1 <= first <= last:
+            self.note(
+                "number-out-of-range", f"{self.own_text()} does not run upwards from 1.", f"write {last} to {first}"
+            )
+        return (first, last)
+
+    def own_together(self) -> int | Literal["grouped"]:
+        """How many uprights this value takes as one: singly, in twos..., or grouped."""
+        word = self.own_text()
+        return "grouped" if word == "grouped" else _TOGETHER.get(word) or int(word)
 
     def quantity(self, wanted: Dimension) -> float | None:
         """This value worked out in `wanted` (mm, g or plain), or None where it has no such value."""

@@ -78,7 +78,7 @@ def _remedy(plain: str) -> str:
     for words, instead in _SAID_OTHERWISE:
         if re.search(rf"\b(?:{words})\b", plain):
             return instead
-    near = nearest(re.sub(r"\b(?:weav(?:e|ing)|pattern)\b", "", plain).strip() or plain, _EXAMPLES)
+    near = nearest(re.sub(r"\b(?:weav(?:e|ing)|pattern)\b", "", plain).strip() or plain, WEAVE_NAMES)
     return f"write {near}" if near else "write its strokes, such as before 2 behind 1"
 
 
@@ -226,7 +226,7 @@ _SAID_OTHERWISE = (
     (r"tying in|binding", "write pairing, and worked: grouped beside it"),
     (r"arrow|chain", "say its rods: three-rod arrow, three-rod chain"),
 )
-_EXAMPLES = (
+WEAVE_NAMES = (
     "randing", "slewing with 2", "double weave", "chasing", "pairing", "twining", "double pairing", "three-rod wale",
     "four-rod wale", "five-rod wale", "six-rod wale", "three-rod coil", "triple twist", "over and under",
     "double chasing", "before 2 behind 1", "over 2 under 1", "french randing", "english randing", "packing", "fitching", "three-rod arrow",

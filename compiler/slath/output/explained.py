@@ -12,6 +12,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from slath.basket.weave import follows, holds
+from slath.language.keys import DECLARED, properties_of
 from slath.language.pattern import WeaveSpec
 from slath.language.schemas import schema
 from slath.language.spelling import nearest
@@ -97,12 +98,9 @@ def _keys(word: str) -> Iterator[Explained]:
 
 def _parts() -> Iterator[tuple[str, str, dict[str, Any]]]:
     """Every key of the language: the part it belongs to, its name, what the schema says of it."""
-    whole = schema("pattern")
-    for key, inner in whole["properties"].items():
-        yield "the pattern", key, inner
-    for name, part in whole["$defs"].items():
-        for key, inner in part.get("properties", {}).items():
-            yield name.replace("_", " "), key, inner
+    for part in ("pattern", *(name for name, said in DECLARED.items() if not said.hidden)):
+        for key, inner in properties_of(part).items():
+            yield "the pattern" if part == "pattern" else part.replace("_", " "), key, inner
 
 
 def _referred(inner: dict[str, Any]) -> dict[str, Any]:

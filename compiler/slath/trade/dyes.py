@@ -15,6 +15,11 @@ def drawn_colour(dye: str) -> str | None:
     return known.get(" ".join(words)) or (known.get(words[-1]) if words else None)
 
 
+def known_dyes() -> tuple[str, ...]:
+    """Every dye with a colour of its own, in the order of the table."""
+    return tuple(_table())
+
+
 @cache
 def _table() -> dict[str, str]:
     return cast("dict[str, str]", read_table("dyes"))
