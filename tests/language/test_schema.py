@@ -11,10 +11,24 @@ import pytest
 from jsonschema.validators import Draft202012Validator
 
 from slath.language import SCHEMA_NAMES, published_schema
+from slath.language.checking import check
 from slath.language.document import read_document
 from slath.language.schemas import schema
+from slath.language.sizes import size_names
 from slath.language.source import read_source
+from slath.notes import PatternFaultError
+from slath.pipeline import schema_text
 
+ROOT = Path(__file__).parents[2]
+PATTERNS = ROOT / "patterns"
+FILES = ROOT / "compiler" / "slath" / "language" / "schema"
+FILES_OF_PATTERNS = [
+    file
+    for folder in (PATTERNS, ROOT / "tests" / "corpus", ROOT / "tests" / "handbook")
+    for file in sorted(folder.rglob("*.yaml"))
+    if "." not in file.stem
+]
+SLIPS: tuple[Any, ...] = ([[]], {})
 SHIPPED = sorted((Path(__file__).parents[2] / "patterns").glob("*.yaml"))
 
 
@@ -68,6 +82,64 @@ def test_shipped_file_holds_by_the_published_schema(file: Path) -> None:
     name = file.stem.rpartition(".")[2] if "." in file.stem else "pattern"
     data = read_document(read_source(file)).data
     assert [error.message for error in Draft202012Validator(published_schema(name)).iter_errors(data)] == []
+
+
+@pytest.mark.parametrize("name", ["pattern", "workshop"])
+def test_published_file_is_as_declared(name: str) -> None:
+    """The file that editors are pointed at is what the declared keys make; `slath schema NAME` writes it anew."""
+    written = (FILES / f"{name}.json").read_text("utf-8")
+    assert written == schema_text(name), f"slath schema {name} > {FILES / name}.json"
+
+
+def test_published_schema_accepts_what_the_reader_accepts() -> None:
+    """Of every pattern there is, good or bad, the published schema says what the reader says of its form."""
+    validator = Draft202012Validator(published_schema("pattern"))
+    seen = {True: 0, False: 0}
+    for file in FILES_OF_PATTERNS:
+        try:
+            document = read_document(read_source(file))
+        except PatternFaultError:
+            continue
+        notes, _, _ = check(document, schema("pattern"), size_names(document))
+        assert validator.is_valid(document.data) == (not notes), f"{file}: {notes}"
+        seen[not notes] += 1
+    assert seen[True] > 200
+    assert seen[False] > 5
+
+
+@pytest.mark.parametrize(
+    "place",
+    [("base", "length"), ("side", "bands", 0, "strands"), ("border", "passes"), ("handle", "rise"), ("materials", "sticks", "dye"),
+     ("handle", "wraps", 0, "lay")],
+)  # fmt: skip
+def test_one_slip_is_marked_where_it_stands(place: tuple[str | int, ...]) -> None:
+    """A wrong value or an unknown key is one error at its own place, however deep, not one of everything round it."""
+    validator = Draft202012Validator(published_schema("pattern"))
+    for slip in SLIPS:
+        data = read_document(read_source(PATTERNS / "weir-field.yaml")).data
+        _put(data, place, slip)
+        errors = list(validator.iter_errors(data))
+        assert errors
+        assert all(tuple(error.absolute_path)[: len(place)] == place for error in errors), errors
+    data = read_document(read_source(PATTERNS / "weir-field.yaml")).data
+    _put(data, (*place[:-1], "colur"), "red")
+    assert [tuple(error.absolute_path) for error in validator.iter_errors(data)] == [place[:-1]]
+
+
+def test_names_are_there_to_complete() -> None:
+    """An editor offers weaves, stocks and dyes by name where each is written."""
+    parts = published_schema("pattern")["$defs"]
+    weave = parts["woven_band"]["properties"]["weave"]["else"]["examples"]
+    assert {"pairing", "three-rod wale"} <= set(weave)
+    material = parts["material"]["properties"]
+    assert "us round reed 4" in material["stock"]["else"]["examples"]
+    assert "rust" in material["dye"]["else"]["examples"]
+
+
+def _put(data: Any, place: tuple[str | int, ...], value: Any) -> None:
+    for key in place[:-1]:
+        data = data[key]
+    data[place[-1]] = value
 
 
 def _properties(part: Any) -> Iterator[tuple[str, dict[str, Any]]]:

@@ -154,6 +154,7 @@ class SizedPattern(Struct, frozen=True):
     settings: Settings
     woven: WovenSize | None = None
     fittings: tuple[Fitting, ...] = ()
+    parts: tuple[MadePart, ...] = ()
     leftwards: bool = False  # the work runs right to left, seen from outside
     money: Money | None = None
     units: First = "inches"  # in which its lengths are cut and its defaults are round
@@ -165,7 +166,6 @@ class SizedPattern(Struct, frozen=True):
             once=True,
         ),
     ] = "at the stakes"
-    parts: tuple[MadePart, ...] = ()
 
 
 @declared(

@@ -93,13 +93,14 @@ def _by_size(part: Schema) -> Schema:
         return plain
     words: Schema = {key: plain.pop(key) for key in ("description", "default") if key in plain}
     by_size: Schema = {"type": "object", "minProperties": 1, "additionalProperties": plain}
-    own = _own_keys(part)
-    if own:
-        sizes = {"type": "object", "minProperties": 1, "propertyNames": {"not": {"enum": sorted(own)}}}
-        return {**words, "if": sizes, "then": by_size, "else": plain}
-    if _may_be_keys(part):  # names of the designer's own: nothing tells them from sizes
-        return {**words, "anyOf": [plain, by_size]}
-    return {**words, "if": {"type": "object"}, "then": by_size, "else": plain}
+    own, named = _own_keys(part), _own_keys(part.get("additionalProperties") or {})
+    if not own and not named:
+        if _may_be_keys(part):  # values under names of the designer's own: nothing tells them from sizes
+            return {**words, "anyOf": [plain, by_size]}
+        return {**words, "if": {"type": "object"}, "then": by_size, "else": plain}
+    none_of_ours = {"type": "object", "propertyNames": {"not": {"enum": sorted(own or named)}}}
+    entries: Schema = none_of_ours if own else {"type": "object", "additionalProperties": none_of_ours}
+    return {**words, "if": {**entries, "minProperties": 1}, "then": by_size, "else": plain}
 
 
 def _own_keys(part: Schema) -> set[str]:
