@@ -31,7 +31,7 @@ LIGHT_ROOMS = ("fonts", "notes", "units", "trade", "messages", "language", "bask
 # What these rooms load only when it is needed, they may name in types without loading it: nothing else stands in such a block.
 LOADED_LATER = {
     "cli": {"click.shell_completion", "slath.notes", "slath.pipeline", "slath.selling.buyers", "slath.units.printing"},
-    "language": {"jsonschema.exceptions"},
+    "language": {"jsonschema.exceptions", "typing"},
     "messages": {"slath.messages.language", "slath.messages.voice"},
 }
 

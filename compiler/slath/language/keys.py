@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from functools import cache
-from typing import Any, Literal, TypeVar, get_args, get_origin
+from typing import TYPE_CHECKING, Any, Literal, TypeVar, get_args, get_origin
 
 from msgspec import Struct, field
 from msgspec.structs import replace
@@ -21,6 +21,20 @@ from slath.units.names import Dimension
 Schema = dict[str, Any]
 Materials = Mapping[str, object]
 Record = TypeVar("Record", bound=Struct)
+
+
+if TYPE_CHECKING:
+    from typing import Annotated as Annotated  # noqa: PLC0414 - handed on to the records
+else:
+
+    class Annotated(Struct, frozen=True):
+        """A type with its key. What `typing` makes of the same costs thirty times as much, at every start, for each field."""
+
+        kind: Any
+        key: Key
+
+        def __class_getitem__(cls, said: tuple[Any, Key]) -> Annotated:
+            return cls(*said)
 
 
 class Key(Struct, frozen=True):
@@ -50,8 +64,9 @@ class Declared(Struct, frozen=True):
 
     `also`: keys that are worked into fields, and none themselves. `fields`: keys of a record that declares none itself, or
     other ones than it declares; None: not a key here. `includes`: parts whose keys stand among its own, `without` some of
-    them; `hidden`: a part that stands nowhere else. `otherwise`: what may stand in place of its set of keys. `one_of`: exactly one of these is given; `some_of`: one set of these at least. `needs`: keys that call
-    for others. `listed`: what it is called where a list of them may stand in its place. `more`: what else its schema says.
+    them; `hidden`: a part that stands nowhere else. `otherwise`: what may stand in place of its set of
+    keys. `one_of`: exactly one of these is given; `some_of`: one set of these at least. `needs`: keys that call for others.
+    `listed`: what it is called where a list of them may stand in its place. `more`: what else its schema says.
     """
 
     record: type[Struct] | None = None
@@ -111,13 +126,13 @@ def _keys(record: type[Struct], otherwise: Mapping[str, Key | None]) -> Iterable
     required = len(record.__struct_fields__) - len(record.__struct_defaults__)
     for index, field_name in enumerate(record.__struct_fields__):
         kind = record.__annotations__[field_name]
-        own = next((extra for extra in getattr(kind, "__metadata__", ()) if isinstance(extra, Key)), None)
+        own = getattr(kind, "key", None)
         said = otherwise.get(field_name, own)
         if said is None:
             continue
         if said.part.get("enum") == ():
-            said = replace(said, part=said.part | {"enum": list(_choices(get_args(kind)[0]))})
-        if own is not None and type(None) in get_args(get_args(kind)[0]):
+            said = replace(said, part=said.part | {"enum": list(_choices(kind.kind))})
+        if own is not None and type(None) in get_args(kind.kind):
             said = replace(said, stand_in=None)
         key = said.name or field_name.removesuffix("_mm").removesuffix("_g")
         yield _Field(field_name, key, said, index >= required)

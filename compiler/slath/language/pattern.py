@@ -6,12 +6,12 @@ so that ``pattern.place(record.path + ("rounds",))`` finds the line of one key. 
 
 from collections.abc import Mapping
 from datetime import date
-from typing import Annotated, Literal
+from typing import Literal
 
 from msgspec import Struct
 
 from slath.language import keys as key
-from slath.language.keys import declare, declared, refer
+from slath.language.keys import Annotated, declare, declared, refer
 from slath.language.places import Path, Places
 from slath.language.records.bases import (
     Base,

@@ -1,13 +1,13 @@
 """The base of a basket or a lid, and the stakes set into it."""
 
 from collections.abc import Mapping
-from typing import Annotated, Literal, get_args
+from typing import Literal, get_args
 
 from msgspec import Struct, field
 
 from slath.language import keys as key
 from slath.language.forms import LISTED_COUNTS
-from slath.language.keys import DECLARED, FORMS, Schema, declared, refer
+from slath.language.keys import DECLARED, FORMS, Annotated, Schema, declared, refer
 from slath.language.places import Path
 from slath.language.records.outlines import Outline
 from slath.language.records.weaving import Band

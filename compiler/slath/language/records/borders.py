@@ -1,12 +1,12 @@
 """Borders: passes of moves, plaits, and what a foot has besides."""
 
-from typing import Annotated, Literal
+from typing import Literal
 
 from msgspec import Struct
 
 from slath.language import keys as key
 from slath.language.border_kinds import BORDER_KINDS, BorderName
-from slath.language.keys import Schema, declared, refer
+from slath.language.keys import Annotated, Schema, declared, refer
 from slath.language.places import Path
 from slath.language.records.weaving import Band
 

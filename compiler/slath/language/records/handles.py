@@ -1,12 +1,12 @@
 """Handles, and what belongs to them: what is wound round, ears, bindings, liners."""
 
-from typing import Annotated, Literal
+from typing import Literal
 
 from msgspec import Struct
 
 from slath.language import keys as key
 from slath.language.handle_kinds import HANDLE_KINDS, Family, HandleName
-from slath.language.keys import declared
+from slath.language.keys import Annotated, declared
 from slath.language.places import Path
 
 MOST_BOWS = 2  # hang in one pair of ears

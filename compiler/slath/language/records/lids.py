@@ -1,12 +1,12 @@
 """Lids: how they hang, shut and are lifted; and the fittings of a basket."""
 
-from typing import Annotated, Literal
+from typing import Literal
 
 from msgspec import Struct
 
 from slath.language import keys as key
 from slath.language.forms import LISTED_COUNTS
-from slath.language.keys import declared
+from slath.language.keys import Annotated, declared
 from slath.language.places import Path
 from slath.language.records.bases import Base, Stakes
 from slath.language.records.borders import Border

@@ -1,11 +1,11 @@
 """Materials and stocks, and how they are sold."""
 
-from typing import Annotated, Literal, get_args
+from typing import Literal, get_args
 
 from msgspec import Struct
 
 from slath.language import keys as key
-from slath.language.keys import FORMS, declare, declared, refer
+from slath.language.keys import FORMS, Annotated, declare, declared, refer
 from slath.language.places import Path
 from slath.language.view import GREATEST_STRAND_MM
 from slath.trade.stock import Pack, Stock, StockKind

@@ -2,13 +2,12 @@
 
 from collections.abc import Mapping
 from datetime import date
-from typing import Annotated
 
 from msgspec import Struct, field
 
 from slath.language import keys as key
 from slath.language.forms import WEAVE
-from slath.language.keys import declared, refer
+from slath.language.keys import Annotated, declared, refer
 from slath.language.places import Path
 
 

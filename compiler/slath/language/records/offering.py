@@ -1,11 +1,11 @@
 """What a designer says of selling: photographs for the pages, and what the work costs."""
 
-from typing import Annotated, Literal
+from typing import Literal
 
 from msgspec import Struct
 
 from slath.language import keys as key
-from slath.language.keys import declared
+from slath.language.keys import Annotated, declared
 from slath.language.places import Path
 
 PhotographPlace = Literal[

@@ -1,12 +1,12 @@
 """Plan shapes."""
 
-from typing import Annotated, Literal
+from typing import Literal
 
 from msgspec import Struct
 
 from slath.language import keys as key
 from slath.language.forms import SHAPES
-from slath.language.keys import declared
+from slath.language.keys import Annotated, declared
 
 OutlineShape = Literal["circle", "ellipse", "stadium", "rectangle", "rounded rectangle", "half round"]
 

@@ -1,11 +1,11 @@
 """Parts made by themselves and joined: a tier on a stem, a foot, a partition, the halves of a lid."""
 
-from typing import Annotated, Literal
+from typing import Literal
 
 from msgspec import Struct
 
 from slath.language import keys as key
-from slath.language.keys import declared
+from slath.language.keys import Annotated, declared
 from slath.language.places import Path
 from slath.language.records.bases import Base, ByeStakes, Stakes
 from slath.language.records.borders import Border

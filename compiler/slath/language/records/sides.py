@@ -1,11 +1,11 @@
 """The side: its shape, its bands, and how stakes change on the way up."""
 
-from typing import Annotated, Literal
+from typing import Literal
 
 from msgspec import Struct
 
 from slath.language import keys as key
-from slath.language.keys import DECLARED, FORMS, Schema, declare, declared, list_schema, refer
+from slath.language.keys import DECLARED, FORMS, Annotated, Schema, declare, declared, list_schema, refer
 from slath.language.places import Path
 from slath.language.records.outlines import Outline
 from slath.language.records.weaving import Band

@@ -1,12 +1,12 @@
 """Weaving: strokes, weaves, and bands of them."""
 
-from typing import Annotated, Literal, Self
+from typing import Literal, Self
 
 from msgspec import Struct
 
 from slath.language import keys as key
 from slath.language.forms import WEAVE
-from slath.language.keys import declare, declared
+from slath.language.keys import Annotated, declare, declared
 from slath.language.places import Path
 from slath.language.records.outlines import Outline
 from slath.language.view import GREATEST_STRAND_MM

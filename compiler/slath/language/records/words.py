@@ -1,11 +1,9 @@
 """The designer's own words, and the warnings overruled."""
 
-from typing import Annotated
-
 from msgspec import Struct
 
 from slath.language import keys as key
-from slath.language.keys import declare, declared
+from slath.language.keys import Annotated, declare, declared
 from slath.language.places import Path
 
 
