@@ -10,16 +10,33 @@ from slath.language.bands import read_bands
 from slath.language.border_kinds import BORDER_KINDS, BorderName
 from slath.language.keys import Materials, read
 from slath.language.pattern import Border, BorderPass, Move, MoveWay, Plait
+from slath.language.schemas import schema
 from slath.language.spelling import nearest
 from slath.language.view import View
 
 _MOVE = re.compile(
-    r"(behind|before|in front of|over|under|across|past) (?:the next )?(\d+|one|two|three|four|five|six)"
+    r"(behind|before|in front of|(?:in )?back of|over|under|across|past) "
+    r"(?:(?:the next )?(\d+|one|two|three|four|five|six)|the next(?: one)?)\b"
 )
+_END = re.compile(r"(to the outside|to the inside|outside|inside|out|in|down)\b")
 _BETWEEN = re.compile(r",? and then |,? then |,? and |,|/|;")
 _COUNTS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
-_WAYS: dict[str, MoveWay] = {"in front of": "before", "across": "over", "past": "before"}
-_ENDS: dict[str, MoveWay] = {"out": "out", "in": "in", "down": "down", "to the outside": "out", "to the inside": "in"}
+_WAYS: dict[str, MoveWay] = {
+    "in front of": "before",
+    "back of": "behind",
+    "in back of": "behind",
+    "across": "over",
+    "past": "before",
+}
+_ENDS: dict[str, MoveWay] = {
+    "out": "out",
+    "in": "in",
+    "down": "down",
+    "outside": "out",
+    "inside": "in",
+    "to the outside": "out",
+    "to the inside": "in",
+}
 _FOOT_KEYS = {"turned_down", "bands", "stakes"}
 GREATEST_REACH = 40
 
@@ -70,11 +87,12 @@ def _check_keys(view: View, kind: BorderName | Literal[""], *, foot: bool) -> No
         kind_keys = frozenset({"passes"})
     else:
         kind_keys, needs = BORDER_KINDS[kind].keys, BORDER_KINDS[kind].needs
-        for key in needs:
+        for key, usual in needs.items():
             if not view.has(key):
-                view.note("missing-key", f"A {kind} border needs {key}.", f"add {key}:", at_key=True)
+                view.note("missing-key", f"A {kind} border needs {key}.", f"add {key}: {usual}", at_key=True)
+    known = schema("pattern")["$defs"]["border"]["properties"]
     for key in view.data:
-        if key not in own | kind_keys:
+        if key in known and key not in own | kind_keys:
             where = f"a {kind} border" if kind else "a border of passes"
             view.reading.note(
                 "key-unfit",
@@ -169,11 +187,24 @@ def _pass_of(view: View, moves: tuple[Move, ...]) -> BorderPass:
 def _listed_moves(view: View) -> list[Move]:
     moves: list[Move] = []
     for item in view.items():
-        for text in _BETWEEN.split(item.own_text()):
-            move = _move(item, " ".join(text.casefold().split()))
-            if move is not None:
-                moves.append(move)
+        for run in _BETWEEN.split(item.own_text()):
+            for text in _one_by_one(" ".join(run.casefold().split())):
+                move = _move(item, text)
+                if move is not None:
+                    moves.append(move)
     return moves
+
+
+def _one_by_one(text: str) -> list[str]:
+    """The moves of words written one after another without a comma, ``behind 1 before 1 in``; else the words as they are."""
+    found, place = [], 0
+    while place < len(text):
+        match = _MOVE.match(text, place) or _END.match(text, place)
+        if match is None:
+            return [text]
+        found.append(match[0])
+        place = match.end() + 1
+    return found or [text]
 
 
 def read_moves(view: View) -> tuple[Move, ...]:
@@ -204,7 +235,7 @@ def _in_brackets(moves: Sequence[Move]) -> str:
 def _move(item: View, text: str) -> Move | None:
     match = _MOVE.fullmatch(text)
     if match is not None:
-        count = _COUNTS.get(match[2]) or int(match[2])
+        count = _COUNTS.get(match[2]) or int(match[2] or 1)
         if count == 0:
             item.note("number-out-of-range", "A move passes at least one stake.")
         return Move(_WAYS.get(match[1]) or cast("MoveWay", match[1]), max(count, 1))

@@ -9,6 +9,7 @@ from msgspec import Struct
 
 from slath.language.other_work import of_other_work, other_work
 from slath.language.places import Path
+from slath.language.schemas import schema
 from slath.language.spelling import nearest, or_list, shortened
 
 # How entries of lists, and things under names of the designer's own, are called in a sentence.
@@ -153,11 +154,34 @@ def _missing_partner(fault: Fault) -> Findings:
 
 def _unknown_key(fault: Fault) -> Findings:
     known = fault.schema.get("properties", {})
-    for key in fault.value:
+    for key, value in fault.value.items():
         if key not in known:
             near = nearest(key, known)
+            elsewhere = _homes(key) if near is None else ()
             remedy = f"write {near}" if near else f"its keys are {_some(known)}"
-            yield Finding("unknown-key", (*fault.path, key), f"{fault.owner} has no key “{key}”.", (remedy,), True)
+            remedies = (f"write {key} {or_list(elsewhere)}", remedy) if elsewhere else (remedy,)
+            if value is None and " " in str(key):
+                remedies = ("put the words in quotes: in braces a comma ends a value", *remedies)
+            yield Finding("unknown-key", (*fault.path, key), f"{fault.owner} has no key “{key}”.", remedies, True)
+
+
+# Parts of the language where a key that stands in the wrong part may belong.
+_HOMES = {
+    "round_slath": "under base", "oval_slath": "under base", "board": "under base", "frame": "under base", "stakes": "under stakes",
+    "bye_stakes": "under bye_stakes", "side": "under side", "woven_band": "in a band", "border": "under border",
+    "border_pass": "in a pass of a border", "handle": "under handle", "ears": "under ears", "lid": "under lid", "material": "in a material",
+    "stock": "in a stock", "pack": "in a pack", "fitting": "in fittings", "gauge": "in a gauge", "change_details": "in a change of the stakes",
+}  # fmt: skip
+_MOST_HOMES = 2  # a key of many parts is no sign of where it was meant
+
+
+def _homes(key: str) -> tuple[str, ...]:
+    """Where in a pattern a key of the language belongs; nothing where it is no key, or one of many parts."""
+    whole = schema("pattern")
+    found = ["beside title, at the left edge"] if key in whole["properties"] else []
+    found += [home for part, home in _HOMES.items() if key in whole["$defs"][part].get("properties", {})]
+    homes = tuple(dict.fromkeys(found))
+    return homes if len(homes) <= _MOST_HOMES else ()
 
 
 def _bad_name(fault: Fault) -> Findings:

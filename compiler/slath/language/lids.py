@@ -8,7 +8,7 @@ from slath.language.bases import read_base
 from slath.language.borders import read_border
 from slath.language.handles import read_handles
 from slath.language.keys import Materials, read
-from slath.language.pattern import Fastening, Hinge, Lid, Settings
+from slath.language.pattern import Fastening, Fitting, Hinge, Lid, Settings
 from slath.language.sides import read_side, read_stakes
 from slath.language.view import View
 
@@ -51,3 +51,10 @@ def _hinge(view: View, materials: Materials) -> Hinge:
 def _fastening(view: View, materials: Materials) -> Fastening:
     fastening = read(Fastening, view, materials)
     return fastening if view.has("count") else replace(fastening, count=len(fastening.at) or 1)
+
+
+def read_fitting(view: View, materials: Materials) -> Fitting:
+    """Pieces of one kind that the construction does not call for. Links are rings, and have a width."""
+    if view.has("links") and not view.has("across"):
+        view.note("key-unfit", "links are the rings of a chain; how wide they are is not said.", "add across: 1 1/2 in")
+    return read(Fitting, view, materials)

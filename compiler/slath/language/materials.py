@@ -39,6 +39,16 @@ _EXAMPLES = {
     "oval": "{kind: oval reed, width: 6 mm, thickness: 3 mm}",
     "board": "{kind: wood, width: 300 mm, thickness: 6 mm}",
     "cane": "{kind: centre cane, diameter: 3 mm}",
+    "plywood": "{kind: wood, width: 24 in, thickness: 1/4 in}",
+    "wood": "{kind: wood, width: 1 in, thickness: 3/8 in}",
+    "seagrass": "{kind: cord, diameter: 4 mm}",
+    "cord": "{kind: cord, diameter: 3 mm}",
+    "string": "{kind: cord, diameter: 2 mm}",
+    "silk": "{kind: other, width: 24 in, thickness: 0.3 mm}",
+    "cotton": "{kind: other, width: 36 in, thickness: 0.3 mm}",
+    "cretonne": "{kind: other, width: 30 in, thickness: 0.4 mm}",
+    "linen": "{kind: other, width: 36 in, thickness: 0.3 mm}",
+    "leather": "{kind: other, width: 1/2 in, thickness: 2 mm}",
 }
 _UNKNOWN_STOCK = Stock("unknown", "other", 1.0, 1.0)
 _MASS_PER_LENGTH = Dimension(-1, 1)

@@ -18,12 +18,12 @@ from slath.language.gathering import gathered
 from slath.language.handles import read_handles
 from slath.language.joined_parts import read_parts
 from slath.language.keys import read
-from slath.language.lids import read_lid
+from slath.language.lids import read_fitting, read_lid
 from slath.language.materials import read_materials, read_stock
 from slath.language.measures import MeasureBook
 from slath.language.offering import read_money, read_photograph
 from slath.language.own_units import own_units
-from slath.language.pattern import Fitting, Material, Pattern, SizedPattern, WovenSize
+from slath.language.pattern import Material, Pattern, SizedPattern, WovenSize
 from slath.language.places import Path
 from slath.language.schemas import is_key, schema
 from slath.language.sides import read_bye_stakes, read_side, read_stakes
@@ -162,7 +162,7 @@ def _read_size(files: _Files, size: str, packs: Packs) -> tuple[Reading, SizedPa
         settings=settings,
         woven=woven,
         parts=read_parts(top, materials, settings),
-        fittings=top.each("fittings", lambda view: read(Fitting, view, materials)),
+        fittings=top.each("fittings", lambda view: read_fitting(view, materials)),
         units=units,
         measured=top.choice("measured", "at the stakes"),
         leftwards=top.choice("working_direction", "left to right") == "right to left",

@@ -231,6 +231,9 @@ _CANNOT_BE_WOVEN = {
     "piece-too-short": Entry(
         "a piece shorter than its parts", "The length given does not cover what the piece is made up of."
     ),
+    "piece-may-not-reach": Entry(
+        "a piece that may not reach", "The length given covers its parts only if what is estimated comes out shorter."
+    ),
     "stock-too-short": Entry("a piece longer than its stock", "No piece can be cut longer than its material comes."),
     "working-length-too-short": Entry(
         "strands no longer than their joins", "Each new strand laps the one before, so it must be longer than the lap."

@@ -65,6 +65,24 @@ def piece_of(
     return Piece(part, material, count, spare, needed, cut, parts, path, given_mm, whole=whole)
 
 
+def wound_on(piece: Piece, pattern: SizedPattern) -> Piece:
+    """A winding longer than its material comes, in as many equal lengths as it takes, each new one with an end to wind in."""
+    longest = pattern.materials[piece.material].stock.usual_length_mm
+    tail = pattern.settings["wrap_tail"]
+    if longest is None or piece.cut_mm.value <= longest or longest <= 2 * tail.value or piece.given_mm is not None:
+        return piece
+    need, step = piece.needed_mm.value, cut_step(pattern).value
+    lengths = math.ceil((need - tail.value) / (longest - step - tail.value) - _HAIR)
+    share = (need - tail.value) / lengths
+    formula = "what is wound ÷ lengths it is wound of"
+    wound = worked("of the winding", share, "mm", formula, *piece.parts, path=piece.path)
+    count = replace(piece.count, value=piece.count.value * lengths)
+    made = piece_of(
+        piece.part, piece.material, count, (wound, replace(tail, name="wound in")), pattern, path=piece.path
+    )
+    return replace(made, lengths=lengths, offcut=piece.offcut, of=piece.of)
+
+
 def each_cut(pieces: Sequence[Piece]) -> list[float]:
     """The cut length (mm) of every single piece, spare ones included."""
     return [piece.cut_mm.value for piece in pieces for _ in range(round(piece.count.value) + piece.spare)]

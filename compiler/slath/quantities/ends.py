@@ -64,7 +64,10 @@ def crossings(basket: Basket) -> tuple[Amount, ...]:
                 formula = "slant over the height left open, less that height"
                 found.append(worked("to cross over", more, "mm", formula, open_mm, apart, path=change.path))
         standing = after
-    return tuple(found)
+    if len(found) < 2:
+        return tuple(found)
+    total = sum(one.value for one in found)
+    return (worked("to cross over", total, "mm", "slant of every crossing, added up", *found, path=found[0].path),)
 
 
 class Ends(Struct, frozen=True):

@@ -12,7 +12,7 @@ from slath.basket.model import Basket, ConstructedLid
 from slath.language.pattern import Edge, Fastening, Fitting, Hinge, Knob, Material, SizedPattern
 from slath.language.places import Path
 from slath.quantities.borders import stake_mm, thickest
-from slath.quantities.cutting import chosen_or_setting, piece_of
+from slath.quantities.cutting import chosen_or_setting, piece_of, wound_on
 from slath.quantities.results import Piece
 from slath.units import Amount, Basis, worked
 
@@ -43,7 +43,7 @@ def binding_pieces(basket: Basket) -> tuple[Piece, ...]:
         loop = Amount("loop", spec.loop_mm, "mm", Basis.GIVEN, path=(*path, "loop"))
         parts.append(worked("loop to hang it by", 2 * loop.value, "mm", "2 × its length", loop, path=path))
     count = Amount("top binding", 1, "count", Basis.COUNTED, path=path)
-    return (piece_of("top binding", spec.tied, count, tuple(parts), pattern, path=path),)
+    return (wound_on(piece_of("top binding", spec.tied, count, tuple(parts), pattern, path=path), pattern),)
 
 
 def lid_fastening_pieces(basket: Basket, lid: ConstructedLid) -> tuple[Piece, ...]:
@@ -79,6 +79,11 @@ def _turns_up(piece: Piece) -> bool:
 def _fitting(fitting: Fitting, pattern: SizedPattern) -> Piece:
     path = fitting.path
     count = Amount(fitting.part, fitting.count, "count", Basis.GIVEN, path=(*path, "count"))
+    if fitting.links > 1:
+        links = Amount("links of each", fitting.links, "count", Basis.GIVEN, path=(*path, "links"))
+        count = worked(
+            fitting.part, fitting.count * fitting.links, "count", "chains × links of each", count, links, path=path
+        )
     if fitting.length_mm is not None:
         length = Amount("length", fitting.length_mm, "mm", Basis.GIVEN, path=(*path, "length"))
         parts: tuple[Amount, ...] = (length,)
@@ -87,7 +92,8 @@ def _fitting(fitting: Fitting, pattern: SizedPattern) -> Piece:
     else:
         across = Amount("across the loop", fitting.across_mm or 0.0, "mm", Basis.GIVEN, path=(*path, "across"))
         parts = (worked("round the loop", math.pi * across.value, "mm", "pi × across", across), tails(pattern))
-    return piece_of(fitting.part, fitting.material, count, parts, pattern, path=path, given_mm=fitting.length_mm)
+    made = piece_of(fitting.part, fitting.material, count, parts, pattern, path=path, given_mm=fitting.length_mm)
+    return wound_on(made, pattern) if fitting.ball_mm is not None else made
 
 
 # ------------------------------------------------------------------------------------------------------- hinge, loop
@@ -174,7 +180,7 @@ def _knob(part: str, knob: Knob, number: int, pattern: SizedPattern) -> Piece:
     across = knob.across_mm if knob.across_mm is not None else pattern.settings.mm("knob")
     count = Amount(part, number, "count", Basis.GIVEN, path=knob.path)
     parts = _ball(across, pattern.materials[knob.material], pattern, knob.path)
-    return piece_of(part, knob.material, count, parts, pattern, path=knob.path)
+    return wound_on(piece_of(part, knob.material, count, parts, pattern, path=knob.path), pattern)
 
 
 def _ball(across_mm: float, strand: Material, pattern: SizedPattern, path: Path) -> tuple[Amount, ...]:

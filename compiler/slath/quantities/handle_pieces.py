@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from slath.basket.model import HandlePiece, WorkedHandle, WorkedWrap
 from slath.language.handle_kinds import HANDLE_KINDS
 from slath.language.pattern import SizedPattern
-from slath.quantities.cutting import piece_of
+from slath.quantities.cutting import piece_of, wound_on
 from slath.quantities.results import Piece
 from slath.units import Amount, Basis, worked
 
@@ -85,7 +85,8 @@ def _wrap(handle: WorkedHandle, wrap: WorkedWrap, pattern: SizedPattern) -> list
         handles = Amount("handles", handle.spec.count, "count", Basis.GIVEN, path=handle.spec.path)
         count = worked(part, total, "count", formula, wrap.strands, handles, path=spec.path)
         made = piece_of(part, key, count, _parts(wrap.strand_mm), pattern, path=spec.path)
-        pieces.append(replace(made, offcut=spec.offcuts))
+        made = replace(made, offcut=spec.offcuts)
+        pieces.append(wound_on(made, pattern) if spec.kind == "lapping" else made)
     return pieces
 
 

@@ -16,6 +16,7 @@ class Piece(Struct, frozen=True):
     `part` is a trade word ("lengthwise sticks", "stakes", "bow"); `count` are needed, `spare` are cut besides.
     `given_mm` is the designer's own cut length where the pattern fixes one. `mass_g` is what one weighs where its length
     does not tell it: a board. `whole` are rods left as they grew, which only must be as long as that: stakes of willow. `offcut`: of what is cut off those, so that nothing is bought for it.
+    `lengths`: how many of them are wound on one after another where one would be longer than its material comes.
     """
 
     part: str
@@ -31,6 +32,7 @@ class Piece(Struct, frozen=True):
     whole: bool = False
     offcut: bool = False
     of: str = ""  # "lid", or the name of the part made by itself, that it is a piece of
+    lengths: int = 1
 
 
 class StrandRun(Struct, frozen=True):

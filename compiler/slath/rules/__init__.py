@@ -47,6 +47,7 @@ ALL_RULES: tuple[Rule, ...] = (
     # There is room and length.
     Rule("stakes-too-close", _ERROR, spacing.weaver_passes),
     Rule("piece-too-short", _ERROR, lengths.pieces_cover_parts),
+    Rule("piece-may-not-reach", _WARNING, lengths.pieces_reach),
     Rule("piece-far-too-long", _ADVICE, lengths.pieces_not_far_too_long),
     Rule("stock-too-short", _ERROR, lengths.stock_long_enough),
     Rule("material-runs-out", _ADVICE, lengths.material_goes_round),

@@ -14,9 +14,13 @@ from slath.language.pattern import Material, Outline, Pattern, SizedPattern
 from slath.language.places import Path
 from slath.notes import Severity
 from slath.quantities.results import Quantities
+from slath.units import Amount, Basis
 from slath.units.printing import INCH_MM, First, inches, millimetres, ordered
 
 _FINE_BELOW_MM = 50.0
+# Share by which an estimate may be out: heights printed in handbooks differ by so much from those worked out of their rows
+# (Gill 1916, White 1901; tests of eighty baskets). What stops a booklet must rest on more than an estimate.
+_MAY_BE_OUT = 0.2
 _HAIR = 1e-6  # of a step
 UNNAMED = re.compile(r"band \d+")  # what the reader calls a band the designer gave no name
 
@@ -42,6 +46,11 @@ def _kept(length: float, step: float, way: Way) -> float:
         return length
     steps = length / step
     return step * (math.ceil(steps - _HAIR) if way == "up" else math.floor(steps + _HAIR))
+
+
+def surely_less(amount: Amount) -> float:
+    """What may be taken off a number that is estimated, before anything is said to be impossible because of it."""
+    return _MAY_BE_OUT * amount.value if amount.basis is Basis.ESTIMATED else 0.0
 
 
 class Context(Struct, frozen=True):

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from slath.basket.handle_wrap import strands_to_cover
 from slath.language.handle_kinds import SPANNING
 from slath.language.pattern import Handle
-from slath.rules.finding import Context, Finding
+from slath.rules.finding import Context, Finding, surely_less
 from slath.rules.recount import multiple_of, ways_to
 from slath.units.counting import counted, in_spans
 
@@ -95,7 +95,7 @@ def feet_inside_side(context: Context) -> Iterator[Finding]:
     """A foot can go no deeper beside its stake than the side is high."""
     profile = context.basket.profile
     for handle, worked in zip(context.sized.handles, context.basket.handles, strict=True):
-        if profile is None or worked.foot_mm.value <= profile.along_mm + 0.5:
+        if profile is None or worked.foot_mm.value <= _at_most_along(context) + 0.5:
             continue
         yield Finding(
             (*handle.path, "feet"), _part(handle),
@@ -103,6 +103,12 @@ def feet_inside_side(context: Context) -> Iterator[Finding]:
             f"{context.measure(profile.along_mm)} from rim to base.",
             (f"let the feet go {context.at_most(profile.along_mm)} down at most",),
         )  # fmt: skip
+
+
+def _at_most_along(context: Context) -> float:
+    """How far it is from rim to base along the side, at most: rounds may come out higher than is estimated."""
+    along = context.quantities.finished.along
+    return along.value + surely_less(along)
 
 
 def rope_covers(context: Context) -> Iterator[Finding]:

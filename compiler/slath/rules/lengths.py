@@ -11,7 +11,7 @@ from slath.language.places import Path
 from slath.quantities.cutting import cut_length
 from slath.quantities.joins import working_length
 from slath.quantities.results import Piece
-from slath.rules.finding import Context, Finding
+from slath.rules.finding import Context, Finding, surely_less
 from slath.units import Amount
 from slath.units.counting import listed
 from slath.units.printing import both_long
@@ -30,8 +30,19 @@ _MUCH_OVER_MM, _MUCH_OVER = 76.2, 0.35
 def pieces_cover_parts(context: Context) -> Iterator[Finding]:
     """A length the designer fixed must cover what the piece is made up of, or it cannot be worked at all."""
     for piece in _given(context):
-        if not _can_be_worked(context, piece):
+        if _surely_short(context, piece):
             yield _short(context, piece, "it cannot be worked")
+
+
+def pieces_reach(context: Context) -> Iterator[Finding]:
+    """A length that covers its parts only if what is estimated of them comes out shorter; or a foot below a board so."""
+    for piece in _given(context):
+        if not _can_be_worked(context, piece) and not _surely_short(context, piece):
+            estimated = [part.name for part in piece.parts if surely_less(part) and not _spared_mm(context, part, 0.0)]
+            yield _short(
+                context, piece, f"it does not reach, unless what is estimated comes out shorter ({listed(estimated)})"
+            )
+    yield from _foot_short(context, surely=False)
 
 
 def pieces_leave_hold(context: Context) -> Iterator[Finding]:
@@ -75,6 +86,12 @@ def _short(context: Context, piece: Piece, so: str) -> Finding:
     )  # fmt: skip
 
 
+def _surely_short(context: Context, piece: Piece) -> bool:
+    """Whether a length falls short even where everything estimated comes out as far below as it ever did."""
+    less = sum(surely_less(part) for part in piece.parts)
+    return not _can_be_worked(context, piece) and _missing_mm(context, piece, held=0.0) - less > _HAIR_MM
+
+
 def _can_be_worked(context: Context, piece: Piece) -> bool:
     return _missing_mm(context, piece, held=0.0) <= max(_HAIR_MM, _UNSURE * piece.needed_mm.value)
 
@@ -113,7 +130,11 @@ def stock_long_enough(context: Context) -> Iterator[Finding]:
             continue  # told of the lid itself; a board may be of no material that is listed
         stock = context.material(piece.material).stock
         longest = stock.length_class_mm or stock.usual_length_mm
-        need = piece.cut_mm.value
+        need = (
+            piece.cut_mm.value
+            if piece.given_mm is not None
+            else piece.cut_mm.value - sum(map(surely_less, piece.parts))
+        )
         if longest is None or stock.kind == "wood" or need <= longest + _HAIR_MM:
             continue
         yield Finding(
@@ -180,6 +201,11 @@ def stakes_stop_at_slath(context: Context) -> Iterator[Finding]:
 
 def foot_has_stake(context: Context) -> Iterator[Finding]:
     """A foot border is worked with what the stakes leave standing below the board."""
+    yield from _foot_short(context, surely=True)
+
+
+def _foot_short(context: Context, *, surely: bool) -> Iterator[Finding]:
+    """Too little below a board: `surely`, or only if the foot border takes what is estimated of it."""
     stakes, foot = context.sized.stakes, context.quantities.foot
     if stakes is None or foot is None or not isinstance(context.sized.base, Board) or not stakes.below_mm:
         return
@@ -187,11 +213,13 @@ def foot_has_stake(context: Context) -> Iterator[Finding]:
     need = foot.needed_mm.value + woven
     spare = math.fsum(part.value for part in foot.parts if _HELD in part.name)
     spare += _tail_mm(context, context.sized.foot) if context.sized.foot else 0.0
-    if stakes.below_mm >= need - spare - _HAIR_MM:
+    short, less = need - spare - stakes.below_mm, sum(surely_less(part) for part in foot.parts)
+    if short <= _HAIR_MM or (short - less > _HAIR_MM) != surely:
         return
+    so = "" if surely else ", as far as is worked out; that rests on estimates"
     yield Finding(
         (*stakes.path, "below"), "foot border",
         f"{context.measure(stakes.below_mm)} of stake stands below the board; the foot border takes "
-        f"{context.measure(need)}.",
+        f"{context.measure(need)}{so}.",
         (f"leave {context.at_least(need)} below", "choose a foot border of fewer moves"),
     )  # fmt: skip

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from msgspec.structs import replace
+
 from slath.basket.model import WovenBand
 from slath.language.pattern import Band, ByeStakes
-from slath.rules.finding import UNNAMED, Context, Finding, part_of
+from slath.rules.finding import UNNAMED, Context, Finding, part_of, surely_less
 from slath.units.counting import listed
 
 
@@ -42,7 +44,7 @@ def bye_stakes_have_depth(context: Context) -> Iterator[Finding]:
     for bye in context.sized.bye_stakes:
         band = next((band for band in context.on_stakes if band.name == bye.after_band), None)
         depth = _bye_depth(context, bye)
-        if band is None or depth <= band.to_mm + 0.5:
+        if band is None or depth <= band.to_mm + surely_less(replace(band.pitch, value=band.to_mm)) + 0.5:
             continue
         yield Finding(
             (*bye.path, "depth" if bye.depth_mm is not None else "after"), "bye-stakes",

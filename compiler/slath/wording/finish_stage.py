@@ -5,7 +5,7 @@ from __future__ import annotations
 from slath.messages import Length, message
 from slath.wording.figure_names import PROFILE
 from slath.wording.speech import own_words
-from slath.wording.stuff import strand_said
+from slath.wording.stuff import next_length, strand_said
 from slath.wording.told import Clause, ToldStage, ToldStep
 from slath.wording.work import Work
 
@@ -29,7 +29,7 @@ def finish_stage(work: Work) -> ToldStage:
             ],
             does=("trim", "open weave"),
         ),
-        *_fittings(work),
+        *_fittings(work, wet=True),
         _shape(work),
     ]
     if reed:
@@ -46,6 +46,7 @@ def finish_stage(work: Work) -> ToldStage:
                 does=("singe",),
             )
         )
+    steps += _fittings(work, wet=False)
     lead = message("finish.what-is-done-now-decides", profile=bool(profile))
     return work.stage("finish", message("finish.finishing"), lead, steps)
 
@@ -58,30 +59,50 @@ def _unmarked(work: Work) -> Clause:
     return message("finish.take-off-the-thread", lid=lid is not None and lid.border is not None)
 
 
-def _fittings(work: Work) -> list[ToldStep]:
-    """What was cut or wound for the basket besides its construction, put on; how, only the designer knows."""
+def _fittings(work: Work, *, wet: bool) -> list[ToldStep]:
+    """What was cut or wound for the basket besides its construction, put on; how, only the designer knows. What is plaited
+    stuff goes on while all is still damp (`wet`), cloth and the like when it is dry and singed.
+    """
     pattern = work.basket.pattern
-    if not pattern.fittings:
+    fittings = [one for one in pattern.fittings if (work.stock_kind(one.material) != "other") == wet]
+    if not fittings:
         return []
     actions: list[Clause] = []
-    for fitting in pattern.fittings:
-        part, strand = own_words(fitting.part), strand_said(pattern.materials[fitting.material])
+    for fitting in fittings:
+        part, told = own_words(fitting.part), bool(fitting.note)
+        material = pattern.materials[fitting.material]
+        # A bag of cretonne needs no word of cretonne again.
+        known = any(name.casefold() in fitting.part.casefold() for name in (material.title, material.key))
+        strand = None if known else strand_said(material)
+        across = Length(fitting.across_mm or fitting.ball_mm or 0.0)
         if fitting.ball_mm is not None:
-            across = Length(fitting.ball_mm)
-            made = message("finish.fitting-ball", count=fitting.count, part=part, strand=strand, across=across)
+            made = message(
+                "finish.fitting-ball", count=fitting.count, part=part, strand=strand, across=across, told=told
+            )
+        elif fitting.links > 1:
+            made = message(
+                "finish.fitting-chain",
+                count=fitting.count,
+                part=part,
+                links=fitting.links,
+                strand=strand,
+                across=across,
+            )
         elif fitting.across_mm is not None:
-            across = Length(fitting.across_mm)
-            made = message("finish.fitting-loop", count=fitting.count, part=part, strand=strand, across=across)
+            made = message(
+                "finish.fitting-loop", count=fitting.count, part=part, strand=strand, across=across, told=told
+            )
         else:
-            made = message("finish.fitting", count=fitting.count, part=part, strand=strand)
-        actions.append(made)
+            made = message("finish.fitting", count=fitting.count, part=part, strand=strand, told=told)
+        pieces = [piece for piece in work.pieces(fitting.part) if piece.path == fitting.path]
+        actions += [made, next_length(pieces), message("side.own", words=own_words(fitting.note)) if told else None]
     return [
         work.step(
             "fittings",
             message("finish.put-on-the-fittings"),
             actions,
             does=("open weave", "measure"),
-            materials=tuple(dict.fromkeys(fitting.material for fitting in pattern.fittings)),
+            materials=tuple(dict.fromkeys(fitting.material for fitting in fittings)),
         )
     ]
 

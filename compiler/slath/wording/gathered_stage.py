@@ -5,7 +5,7 @@ from __future__ import annotations
 from slath.basket.gathering import gathered_of
 from slath.messages import Length, message
 from slath.messages.values import CUT
-from slath.wording.stuff import strand_said
+from slath.wording.stuff import next_length, strand_said
 from slath.wording.told import Clause, ToldStage
 from slath.wording.work import Work
 
@@ -25,6 +25,7 @@ def gathered_stage(work: Work) -> ToldStage | None:
             length=Length(pieces[0].cut_mm.value, CUT),
             turns=spec.turns,
         ),
+        next_length(pieces),
         message("gathered.hang", loop=Length(spec.loop_mm)) if spec.loop_mm is not None else message("gathered.tuck"),
         message("gathered.cut-off", stands=Length(spec.stands_mm)),
     ]

@@ -339,15 +339,15 @@ def _fastened(work: Work, handle: WorkedHandle) -> list[Clause]:
 
 
 def _prove(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
-    ears = handle.spec.family in ("ears", "swinging")
+    ears, looped = handle.spec.family in ("ears", "swinging"), handle.spec.family in ("ring", "drop")
     return work.step(
         f"handle {number} proved",
         message("handle.prove-it"),
         [
-            message("handle.leave-it-to-dry"),
-            message("handle.lift-it-empty", ears=ears),
-            message("handle.load-it"),
+            message("handle.leave-it-to-dry", lid=work.of_lid),
+            message("handle.lift-it-by-its-loops") if looped else message("handle.lift-it-empty", ears=ears),
+            None if work.of_lid else message("handle.load-it"),
         ],
-        mends=[message("handle.a-foot-that-creeps", ears=ears)],
+        mends=[message("handle.a-loop-that-slips") if looped else message("handle.a-foot-that-creeps", ears=ears)],
         does=("handle load",),
     )

@@ -8,7 +8,7 @@ from slath.basket.model import WorkedHandle, WorkedWrap
 from slath.messages import Length, Listed, Message, message
 from slath.messages.values import CUT
 from slath.quantities.handle_pieces import wrap_part
-from slath.wording.stuff import colour_said, strand_said
+from slath.wording.stuff import colour_said, next_length, strand_said
 from slath.wording.told import Clause, ToldStep
 from slath.wording.work import Work
 
@@ -61,6 +61,14 @@ def _taken(work: Work, wrap: WorkedWrap, *, places: int = 1) -> Message:
     return message("handle.take", count=count, colours=_colours(work, wrap), cut=cut, several=places > 1)
 
 
+def _next_length(work: Work, wrap: WorkedWrap) -> Clause:
+    """How a winding goes on that is longer than its material comes."""
+    parts = {wrap_part(wrap, key, work.basket.pattern) for key in wrap.spec.strands}
+    return next_length(
+        [piece for piece in work.quantities.pieces if piece.part in parts and piece.path == wrap.spec.path]
+    )
+
+
 def _laid_under(work: Work, wrap: WorkedWrap) -> Message:
     if work.stock_kind(wrap.spec.strands[0]) in _BARE:
         return message("handle.leave-an-end")
@@ -78,8 +86,8 @@ def _turned(work: Work, wrap: WorkedWrap) -> list[Clause]:
     if kind == "wire":
         return [wound, message("handle.twist-both")]
     if kind == "cord":
-        return [wound, message("handle.knot-both")]
-    return [wound, message("handle.tuck-the-last")]
+        return [wound, _next_length(work, wrap), message("handle.knot-both")]
+    return [wound, _next_length(work, wrap), message("handle.tuck-the-last")]
 
 
 def _bare_mm(work: Work, wrap: WorkedWrap) -> float | None:

@@ -7,7 +7,7 @@ from slath.language.pattern import Fastening, Hinge, Knob
 from slath.messages import Length, Message, Numbers, message
 from slath.messages.values import CUT
 from slath.wording.handle_stage import ring_actions
-from slath.wording.stuff import strand_said
+from slath.wording.stuff import next_length, strand_said
 from slath.wording.told import Clause, ToldStep
 from slath.wording.work import Work
 
@@ -125,7 +125,7 @@ def _fastening(work: Work, fastening: Fastening) -> ToldStep:
         ]
     else:
         closed = [
-            *_wound(across, _cut(work, "fastening knobs", "fastening knob"), strand),
+            *_wound(work, across, strand, "fastening knobs", "fastening knob"),
             message("lid.thread-both-its-ends-through"),
             message("lid.the-loop-goes-over-the"),
         ]
@@ -141,10 +141,12 @@ def _fastening(work: Work, fastening: Fastening) -> ToldStep:
     )
 
 
-def _wound(across_mm: float, cut: Length, strand: Message) -> list[Clause]:
+def _wound(work: Work, across_mm: float, strand: Message, *parts: str) -> list[Clause]:
+    pieces = [piece for part in parts for piece in work.pieces(part)]
     return [
-        message("lid.for-the-knob-take-a", strand=strand, cut=cut),
+        message("lid.for-the-knob-take-a", strand=strand, cut=_cut(work, *parts)),
         message("lid.wind-it-round-two-fingers"),
+        next_length(pieces),
         message("lid.wind-on-until-it-is", across=Length(across_mm)),
     ]
 
@@ -153,7 +155,7 @@ def _knob(work: Work, knob: Knob) -> ToldStep:
     across = knob.across_mm if knob.across_mm is not None else work.basket.pattern.settings.mm("knob")
     strand = strand_said(work.basket.pattern.materials[knob.material])
     actions = [
-        *_wound(across, _cut(work, "lid knob"), strand),
+        *_wound(work, across, strand, "lid knob"),
         message("lid.thread-both-ends-down-through"),
     ]
     return work.step(

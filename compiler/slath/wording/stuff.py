@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from slath.basket.model import Basket, WovenBand
 from slath.language.pattern import Material
 from slath.messages import Length, Letter, Message, Own, Value, message
 from slath.messages.names import named
+from slath.quantities.results import Piece
 from slath.trade.stock import Stock
 from slath.trade.stock_words import stock_words
+from slath.wording.told import Clause
 
 
 def lettered(basket: Basket) -> frozenset[str]:
@@ -120,3 +122,9 @@ def _size(stock: Stock) -> Message:
     if abs(stock.width_mm - stock.thickness_mm) < 1e-9:
         return message("stuff.size", size=Length(stock.width_mm))
     return message("stuff.size-flat", wide=Length(stock.width_mm), thick=Length(stock.thickness_mm))
+
+
+def next_length(pieces: Sequence[Piece]) -> Clause:
+    """How a winding goes on that is longer than its material comes; nothing where one length of it is enough."""
+    lengths = max((piece.lengths for piece in pieces), default=1)
+    return message("handle.next-length", lengths=lengths) if lengths > 1 else None

@@ -57,17 +57,21 @@ class Plait(Struct, frozen=True):
     """A plaited border: sets of groups, the hindmost passing over `over` sets; `added` pieces for each of these begin it."""
 
     path: Path
-    group: Annotated[int, key.count("Stakes in each group of a plait.", most=12, needed=False)]
+    group: Annotated[int, key.count("Stakes in each group of a plait; 2 unless you say.", most=12)] = 2
     added: Annotated[
         int,
         key.count(
             "Pieces added to begin a plait: so many for each set the first one passes over.",
             least=0,
             most=60,
-            needed=False,
         ),
-    ]
-    over: Annotated[int, key.count("Groups each plaited group passes over before it goes in.", most=12, needed=False)]
+    ] = 0
+    over: Annotated[
+        int,
+        key.count(
+            "Groups each plaited group passes over before it goes in; 1 unless you say, a plait of three.", most=12
+        ),
+    ] = 1
     allowance_mm: Annotated[float | None, key.length("Stake kept above the weaving, where you fix it.")] = None
 
 

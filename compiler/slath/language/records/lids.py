@@ -109,7 +109,8 @@ class Lid(Struct, frozen=True):
 )
 class Fitting(Struct, frozen=True):
     """Pieces the construction does not call for: a loop, a peg, binding wire. One of the three measures is given: the cut
-    length, or how wide a loop is, or a ball that is wound.
+    length, or how wide a loop is, or a ball that is wound. A chain has so many `links`, each a ring so wide across. `note`
+    says what is done with it.
     """
 
     path: Path
@@ -121,3 +122,8 @@ class Fitting(Struct, frozen=True):
     ball_mm: Annotated[
         float | None, key.length("Of a knob wound of one strand: how wide it is; the strand is worked out.")
     ] = None
+    links: Annotated[
+        int,
+        key.count("Of a chain: how many rings, each so wide across, hang in one another; 1 unless you say.", most=200),
+    ] = 1
+    note: Annotated[str, key.text("What is done with it, printed in its step.")] = ""
