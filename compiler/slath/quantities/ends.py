@@ -66,7 +66,7 @@ def crossings(basket: Basket) -> tuple[Amount, ...]:
         standing = after
     if len(found) < 2:
         return tuple(found)
-    total = sum(one.value for one in found)
+    total = math.fsum(one.value for one in found)
     return (worked("to cross over", total, "mm", "slant of every crossing, added up", *found, path=found[0].path),)
 
 

@@ -88,7 +88,7 @@ def _short(context: Context, piece: Piece, so: str) -> Finding:
 
 def _surely_short(context: Context, piece: Piece) -> bool:
     """Whether a length falls short even where everything estimated comes out as far below as it ever did."""
-    less = sum(surely_less(part) for part in piece.parts)
+    less = math.fsum(surely_less(part) for part in piece.parts)
     return not _can_be_worked(context, piece) and _missing_mm(context, piece, held=0.0) - less > _HAIR_MM
 
 
@@ -133,7 +133,7 @@ def stock_long_enough(context: Context) -> Iterator[Finding]:
         need = (
             piece.cut_mm.value
             if piece.given_mm is not None
-            else piece.cut_mm.value - sum(map(surely_less, piece.parts))
+            else piece.cut_mm.value - math.fsum(map(surely_less, piece.parts))
         )
         if longest is None or stock.kind == "wood" or need <= longest + _HAIR_MM:
             continue
@@ -213,7 +213,7 @@ def _foot_short(context: Context, *, surely: bool) -> Iterator[Finding]:
     need = foot.needed_mm.value + woven
     spare = math.fsum(part.value for part in foot.parts if _HELD in part.name)
     spare += _tail_mm(context, context.sized.foot) if context.sized.foot else 0.0
-    short, less = need - spare - stakes.below_mm, sum(surely_less(part) for part in foot.parts)
+    short, less = need - spare - stakes.below_mm, math.fsum(surely_less(part) for part in foot.parts)
     if short <= _HAIR_MM or (short - less > _HAIR_MM) != surely:
         return
     so = "" if surely else ", as far as is worked out; that rests on estimates"
