@@ -19,7 +19,14 @@ ROOMS = (
     "fonts", "notes", "units", "trade", "messages", "language", "basket", "quantities", "plan", "rules", "wording", "drawing",
     "booklet", "output", "pipeline", "work", "editions", "hands", "classes", "selling", "bench", "cli",
 )  # fmt: skip
-RECORDS = {"drawing.scene", "booklet.blocks", "booklet.pieces"}
+RECORDS = {
+    "drawing.scene",
+    "booklet.blocks",
+    "booklet.pieces",
+    "messages.values",
+    "messages.templates",
+    "messages.told",
+}
 # The folders of the figures, each of which may import from those before it.
 FIGURE_FOLDERS = ("paint", "plate", "wall", "strokes", "base", "border", "handle", "view")
 FIGURE_RECORDS = {"scene", "options"}  # what the folders may take from the room itself

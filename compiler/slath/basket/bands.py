@@ -13,6 +13,7 @@ from slath.basket.pitch import pitch_of
 from slath.basket.used_up import Around, rounds_used
 from slath.basket.weave import colour_step, holds
 from slath.language.pattern import Band, Extent, SizedPattern
+from slath.messages.told import kept
 from slath.units import Amount, worked
 
 MOST_ROUNDS = 5000  # a guard against absurd pitches, far above any basket
@@ -74,7 +75,7 @@ def fit_bands(
     for index, (band, group_sizes) in enumerate(bands):
         pitch = pitch_of(band, pattern, len(group_sizes))
         if pitch.value <= 0:
-            raise CannotConstruct("no-height", band.path, part, f"{band.name}: a round of no height cannot be counted")
+            raise CannotConstruct("no-height", band.path, part, kept("refusals.a-round-of-no-height", band=band.name))
         if band.extent.used is not None:
             rounds = rounds_used(band, pattern, group_sizes, pitch.value, used, around)
             fixed[index] = _fit(
@@ -91,8 +92,8 @@ def fit_bands(
             continue
         if room_mm is None:
             raise CannotConstruct(
-                "height-not-given", (*band.path, "to"), part, f"{band.name} goes to the top, but no height of the side is given",
-                ("give the side a height", "give the band its rounds"),
+                "height-not-given", (*band.path, "to"), part, kept("refusals.goes-to-the-top-but", band=band.name),
+                (kept("refusals.give-the-side-a-height"), kept("refusals.give-the-band-its-rounds")),
             )  # fmt: skip
         pitch = pitch_of(band, pattern, len(group_sizes))
         fitted = _fit(band, group_sizes, pitch, max(room_mm - used, 0.0), part)
@@ -127,8 +128,8 @@ def _fit(band: Band, group_sizes: tuple[int, ...], pitch: Amount, asked_mm: floa
         rounds = max(1, round((asked_mm or 0.0) / pitch.value))
     if rounds > MOST_ROUNDS:
         raise CannotConstruct(
-            "too-many-rounds", band.path, part, f"{band.name} would take {rounds} rounds, more than any basket has",
-            ("check the height and the thickness of the weavers",),
+            "too-many-rounds", band.path, part, kept("refusals.would-take-rounds-more-than", band=band.name, rounds=rounds),
+            (kept("refusals.check-the-height-and-the"),),
         )  # fmt: skip
     if band.keep == "height" and asked_mm:
         stretched = worked(
@@ -203,6 +204,6 @@ def materials_of(band: Band, uprights: int) -> tuple[tuple[str, ...], ...]:
         "colours-not-strands",
         (*band.path, "strands"),
         band.name,
-        f"{weave.label} works {needed} strands; {len(strands)} are listed",
-        (f"list {needed} strands", "list one material for all of them"),
+        kept("refusals.works-strands-are-listed", weave=weave.label, needed=needed, strands=len(strands)),
+        (kept("refusals.list-strands", needed=needed), kept("refusals.list-one-material-for-all")),
     )

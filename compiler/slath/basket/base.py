@@ -36,7 +36,8 @@ from slath.language.pattern import (
     SizedPattern,
     Stakes,
 )
-from slath.units.counting import listed
+from slath.messages.told import kept, several
+from slath.messages.values import Length
 
 
 def construct_base(spec: Base, pattern: SizedPattern, stakes: Stakes | None, side: Side | None) -> ConstructedBase:
@@ -134,9 +135,12 @@ def _oval_slath(spec: OvalSlath, pattern: SizedPattern, stakes: Stakes | None) -
             "oval-not-longer",
             (*spec.path, "length"),
             "base",
-            "an oval base must be longer than wide; it is {0} by {1}",
-            ("make it a round slath", "swap length and width"),
-            (spec.outline.length_mm, spec.outline.width_mm),
+            kept(
+                "refusals.an-oval-base-must-be",
+                length=Length(spec.outline.length_mm),
+                width=Length(spec.outline.width_mm),
+            ),
+            (kept("refusals.make-it-a-round-slath"), kept("refusals.swap-length-and-width")),
         )
     long_stick = stick_of(spec.lengthwise_material, pattern).width_mm
     lengthwise = spec.lengthwise_groups or parted(spec.lengthwise, 2)
@@ -145,8 +149,16 @@ def _oval_slath(spec: OvalSlath, pattern: SizedPattern, stakes: Stakes | None) -
             "groups-do-not-sum",
             (*spec.path, "lengthwise", "groups"),
             "base",
-            f"the lengthwise groups {listed([str(size) for size in lengthwise])} make {sum(lengthwise)} sticks, not {spec.lengthwise}",
-            (f"give {sum(lengthwise)} lengthwise sticks", f"make the groups sum to {spec.lengthwise}"),
+            kept(
+                "refusals.the-lengthwise-groups-make-sticks",
+                size=several([str(size) for size in lengthwise]),
+                sum=sum(lengthwise),
+                lengthwise=spec.lengthwise,
+            ),
+            (
+                kept("refusals.give-lengthwise-sticks", sum=sum(lengthwise)),
+                kept("refusals.make-the-groups-sum-to", lengthwise=spec.lengthwise),
+            ),
         )
     edge = curve_of(spec.outline)
     total_ends = 2 * (spec.lengthwise + sum(spec.groups)) + (1 if spec.half_stick else 0)
@@ -362,17 +374,16 @@ def _board(spec: Board, side: Side | None, stakes: Stakes | None) -> Constructed
             "holes-off-board",
             (*spec.path, "holes", "inset"),
             "base",
-            "holes {0} in from the edge leave no room on a board {1} wide",
-            ("set the holes {2} in from the edge",),
-            (spec.inset_mm, spec.outline.width_mm, spec.outline.width_mm / 12),
+            kept("refusals.holes-in-from-the-edge", inset=Length(spec.inset_mm), width=Length(spec.outline.width_mm)),
+            (kept("refusals.set-the-holes-in-from", width2=Length(spec.outline.width_mm / 12)),),
         )
     count = spec.holes or (stakes.count * stakes.holes_each if stakes and stakes.count else None)
     if count is None:
         spacing = spec.hole_spacing_mm or 0.0
         if spacing <= 0:
             raise CannotConstruct(
-                "holes-not-counted", (*spec.path, "holes"), "base", "neither the number of holes nor their spacing is given",
-                ("give holes: {count: …} or holes: {spacing: …}",),
+                "holes-not-counted", (*spec.path, "holes"), "base", kept("refusals.neither-the-number-of-holes"),
+                (kept("refusals.give-holes-or-holes"),),
             )  # fmt: skip
         count = _suiting(line.perimeter / spacing, side, stakes)
     holes = tuple(index / count for index in range(count))
@@ -440,8 +451,8 @@ def _ends_are_there(spec: Base, stakes: Stakes | None, count: int) -> None:
     for path, number, most in named:
         if number > most:
             raise CannotConstruct(
-                "end-not-there", path, "base", f"there is no stick end {number} to take; the base has {count}",
-                (f"name ends from 1 to {most}",),
+                "end-not-there", path, "base", kept("refusals.there-is-no-stick-end", number=number, count=count),
+                (kept("refusals.name-ends-from-1-to", most=most),),
             )  # fmt: skip
 
 

@@ -7,6 +7,8 @@ from msgspec.structs import replace
 from slath.basket.base import construct_base
 from slath.basket.model import CannotConstruct
 from slath.language.pattern import Band, Board, Outline, OvalSlath, RoundSlath, SizedPattern
+from slath.messages.told import kept
+from slath.messages.values import Length
 
 _TRIALS = 4  # the length of an oval shifts its slath, and that its rounds, by less every time
 
@@ -43,12 +45,12 @@ def stake_left(band: Band, pattern: SizedPattern) -> float:
     else:
         raise CannotConstruct(
             "stake-length-unknown", (*band.path, "leaves"), "side",
-            f"{band.name} stops where so much of the stakes is left, but no length they are cut to is given",
-            ("give the stakes their length (under stakes, or stick_length where the sticks turn up)", "give the band its rounds"),
+            kept("refusals.stops-where-so-much-of", band=band.name),
+            (kept("refusals.give-the-stakes-their-length"), kept("refusals.give-the-band-its-rounds")),
         )  # fmt: skip
     if room <= 0:
         raise CannotConstruct(
-            "stakes-all-left", (*band.path, "leaves"), "side", "with {0} left of the stakes there is nothing to weave on",
-            ("leave less", "cut the stakes longer"), (leaves,),
+            "stakes-all-left", (*band.path, "leaves"), "side", kept("refusals.with-left-of-the-stakes", leaves=Length(leaves)),
+            (kept("refusals.leave-less"), kept("refusals.cut-the-stakes-longer")),
         )  # fmt: skip
     return room

@@ -15,6 +15,7 @@ from slath.basket.border_over import Over, endless
 from slath.basket.border_path import Face, Leg, PathFault, legs_of, middle_of, passes_of
 from slath.basket.model import Finish, WorkedBorder, WorkedPass
 from slath.language.pattern import Border
+from slath.messages.told import Told, kept
 
 
 class Turn(Struct, frozen=True):
@@ -60,41 +61,42 @@ def work_border(spec: Border, count: int, spacing_mm: float) -> WorkedBorder:
     except PathFault as fault:
         return WorkedBorder(spec, count, spacing_mm, (), 0, 0, closes=False, why_not=fault.reason, smallest_count=0)
     smallest = smallest_count(spec, legs)
-    why_not = _hindrance(spec, legs, count)
-    if why_not:
-        why_not = f"{why_not}; it needs at least {smallest}"
+    why_not = _hindrance(spec, legs, count, smallest)
     laid = () if why_not else tuple(laid_turns(legs, count))
     passes = tuple(_worked_pass(spec, legs, number, laid) for number in range(1, legs[-1].pass_number + 1))
     reach = sum(worked.reach for worked in passes)
     thickness = sum(worked.thickness for worked in passes)
     return WorkedBorder(
         spec, count, spacing_mm, passes, reach, thickness,
-        closes=not why_not, why_not=why_not, smallest_count=smallest,
+        closes=why_not is None, why_not=why_not, smallest_count=smallest,
     )  # fmt: skip
 
 
 def smallest_count(spec: Border, legs: Sequence[Leg]) -> int:
     """The fewest uprights on which the border can be worked, found by trying."""
-    count = 2
-    while _hindrance(spec, legs, count):
+    count = max((one.laid_first for one in passes_of(spec)), default=0)
+    count = max(count, 2)
+    while _meets_itself(legs, count):
         count += 1
     return count
 
 
-def _hindrance(spec: Border, legs: Sequence[Leg], count: int) -> str:
-    """What stops the border on `count` uprights; empty when it can be worked. Follows stake 1 round the ring."""
+def _hindrance(spec: Border, legs: Sequence[Leg], count: int, smallest: int) -> Told | None:
+    """What stops the border on `count` uprights, and on how many it could be worked; None when it can be."""
     laid = max((one.laid_first for one in passes_of(spec)), default=0)
     if laid > count:
-        return f"{laid} stakes are to be laid down first, but there are only {count}"
+        return kept("refusals.stakes-are-to-be-laid", laid=laid, count=count, smallest=smallest)
+    met = _meets_itself(legs, count)
+    return kept("refusals.on-uprights-the-border-meets", count=count, number=met, smallest=smallest) if met else None
+
+
+def _meets_itself(legs: Sequence[Leg], count: int) -> int:
+    """The pass in which the border comes round to where it began, 0 if in none. Follows stake 1 round the ring."""
     for leg in legs:
         # An end is held by the stake it comes to rest on, the next after the last it passed.
-        for post in range(leg.begins + 1, leg.ends + 2):
-            if post % count == 0:
-                return (
-                    f"on {count} uprights the border meets itself in pass {leg.pass_number}: each stake comes round to "
-                    f"its own place before its end can rest"
-                )
-    return ""
+        if any(post % count == 0 for post in range(leg.begins + 1, leg.ends + 2)):
+            return leg.pass_number
+    return 0
 
 
 # ------------------------------------------------------------------------------------------------------ working order

@@ -7,6 +7,7 @@ from typing import Literal
 
 from slath.basket.model import Basket, CannotConstruct, Stake, WorkedBorder
 from slath.language.pattern import Board, Border
+from slath.messages.told import kept
 
 FootEnds = Literal["below a board", "from the rim", "after the border", "of its own"]
 _KINDS = {"stakes": "stake", "bye-stakes": "bye-stake", "through sticks": "through"}
@@ -27,8 +28,8 @@ def ends_for(border: Border, stakes: Sequence[Stake]) -> tuple[Stake, ...]:
     if not chosen:
         raise CannotConstruct(
             "border-without-ends", (*border.path, "of"), "foot border" if border.foot else "border",
-            f"the border is to be made of the {border.of}, and there are none",
-            ("take the stakes in twos (worked)", "leave it out: every stake goes into the border"),
+            kept("refusals.the-border-is-to-be", of=border.of),
+            (kept("refusals.take-the-stakes-in-twos"), kept("refusals.leave-it-out-every-stake")),
         )  # fmt: skip
     return chosen
 

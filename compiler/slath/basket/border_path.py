@@ -15,6 +15,7 @@ from msgspec import Struct
 
 from slath.basket.model import Visit
 from slath.language.pattern import Border, BorderPass, Move, Plait
+from slath.messages.told import Told, kept
 
 Face = Literal["behind", "before"]
 Ending = Literal["out", "in", "down", "lies", "rolled"]
@@ -81,7 +82,7 @@ class Part(Struct, frozen=True):
 class PathFault(Exception):  # noqa: N818 - says what is wrong with the path, in trade words
     """The moves make no path a stake could take."""
 
-    reason: str
+    reason: Told
 
 
 def legs_of(border: Border) -> tuple[Leg, ...]:
@@ -90,19 +91,15 @@ def legs_of(border: Border) -> tuple[Leg, ...]:
         return _legs_of_plait(border.plait)
     passed = sum(move.count for one in passes_of(border) for move in one.moves)
     if passed > _LONGEST_REACH:
-        raise PathFault(
-            f"each stake would pass {passed} others; no stake is long enough for more than {_LONGEST_REACH}"
-        )
+        raise PathFault(kept("refusals.each-stake-would-pass-others", passed=passed, longest_reach=_LONGEST_REACH))
     legs: list[Leg] = []
     for number, spec in enumerate(passes_of(border), start=1):
         before = legs[-1] if legs else None
         if before and before.ending == "down":
-            raise PathFault(
-                f"pass {number} cannot be worked: the ends already went down into the weave in pass {before.pass_number}"
-            )
+            raise PathFault(kept("refusals.pass-cannot-be-worked-the", number=number, pass_number=before.pass_number))
         legs += _legs_of_pass(spec, number, before)
     if not legs:
-        raise PathFault("the border has no passes")
+        raise PathFault(kept("refusals.the-border-has-no-passes"))
     return tuple(legs)
 
 
@@ -198,14 +195,14 @@ def _legs_of_pass(spec: BorderPass, number: int, before: Leg | None) -> list[Leg
     came = before.face if before else None
     visits, ending, face = _walk(spec, number, begins, came)
     if not visits and before is None:
-        raise PathFault("the first pass takes no stake past another")
+        raise PathFault(kept("refusals.the-first-pass-takes-no"))
     ends = begins + len(visits)
     whole = Leg(number, 0.0, begins, came, visits, ends, ending, face, _past_ends(spec, came, visits, ending))
     if not spec.laid_first:
         return [whole]
     laid = _first_run(visits)
     if before is not None or laid == len(visits):
-        raise PathFault(f"in pass {number} no stake can be laid down first and then move on")
+        raise PathFault(kept("refusals.in-pass-no-stake-can", number=number))
     beyond = visits[laid].face
     ending_laid: Ending = "out" if beyond == "before" else "in"
     return [
@@ -221,7 +218,7 @@ def _walk(spec: BorderPass, number: int, begins: int, came: Face | None) -> tupl
     ending: Ending = "lies"
     for move in spec.moves:
         if ending in {"down", "rolled"}:
-            raise PathFault(f"pass {number} goes on after the end went down into the weave")
+            raise PathFault(kept("refusals.pass-goes-on-after-the", number=number))
         if move.way in _FACE_AFTER:
             ending = "out" if move.way == "out" else "in"
             face = _FACE_AFTER[move.way]
@@ -232,7 +229,7 @@ def _walk(spec: BorderPass, number: int, begins: int, came: Face | None) -> tupl
             face = _face_of(move, came, face)
             visits += [Visit(begins + len(visits) + step, face) for step in range(1, move.count + 1)]
     if face is None:
-        raise PathFault(f"pass {number} does not say which way the stake is turned down")
+        raise PathFault(kept("refusals.pass-does-not-say-which", number=number))
     return tuple(visits), ending, face
 
 

@@ -31,6 +31,8 @@ from slath.basket.profile import LadderProfile, profile_by_bands, profile_by_way
 from slath.basket.stakes import regrouped, set_stakes, working_groups
 from slath.basket.wall import at_the_stakes
 from slath.language.pattern import Band, Border, Lid, Outline, Side, SizedPattern, StakeChange
+from slath.messages.told import kept
+from slath.messages.values import Length
 
 
 def construct(pattern: SizedPattern) -> Basket:
@@ -79,8 +81,8 @@ def _side(
         return None, (), ()
     if not groups:
         raise CannotConstruct(
-            "no-stakes", side.path, "side", "a side is asked for, but the pattern sets no stakes",
-            ("give stakes, or let the base sticks become the stakes",),
+            "no-stakes", side.path, "side", kept("refusals.a-side-is-asked-for"),
+            (kept("refusals.give-stakes-or-let-the"),),
         )  # fmt: skip
     listed, changes = _band_groups(side, groups)
     room = profile_of(side, outline, side.height_mm).along_mm if side.height_mm else None
@@ -122,8 +124,8 @@ def _down_through(border: Border | None, bands: Sequence[WovenBand]) -> Border |
         missing = [name for name in one.through if name not in {band.spec.written_as for band in bands}]
         if missing:
             raise CannotConstruct(
-                "border-through-no-band", (*one.path, "through"), "border", f"no band of the side is called {missing[0]}",
-                (f"write one of {listed_names(bands)}", "name the band (name: upsett)"),
+                "border-through-no-band", (*one.path, "through"), "border", kept("refusals.no-band-of-the-side", missing=missing[0]),
+                (kept("refusals.write-one-of", listed_names=listed_names(bands)), kept("refusals.name-the-band-name-upsett")),
             )  # fmt: skip
         depth = top - min(lower) if lower else top + one.legs_mm if one.legs_mm else one.depth_mm
         passes.append(replace(one, depth_mm=depth))
@@ -191,8 +193,8 @@ def changed(groups: tuple[int, ...], change: StakeChange) -> tuple[int, ...]:
     if left < 3:
         raise CannotConstruct(
             "too-few-stakes", change.path, "side",
-            f"dropping {len(groups) - left} of {len(groups)} uprights leaves {left}",
-            (f"drop at most {len(groups) - 3}",),
+            kept("refusals.dropping-of-uprights-leaves", groups=len(groups) - left, groups2=len(groups), left=left),
+            (kept("refusals.drop-at-most", groups=len(groups) - 3),),
         )  # fmt: skip
     return tuple(group for group, dropped in zip(groups, taken, strict=True) if not dropped)
 
@@ -216,8 +218,8 @@ def _shape(side: Side, base: Outline, fitted: Sequence[Fitted]) -> LadderProfile
     along = math.fsum(item.reached_mm for item in fitted)
     if along <= 0:
         raise CannotConstruct(
-            "no-side-bands", (*side.path, "bands"), "side", "the side has no weaving to stand on",
-            ("give at least one band", "leave out the side for a mat"),
+            "no-side-bands", (*side.path, "bands"), "side", kept("refusals.the-side-has-no-weaving"),
+            (kept("refusals.give-at-least-one-band"), kept("refusals.leave-out-the-side-for")),
         )  # fmt: skip
     if any(item.band.ends_at for item in fitted):
         profile = profile_by_bands(base, [(item.reached_mm, item.band.ends_at) for item in fitted])
@@ -229,9 +231,8 @@ def _shape(side: Side, base: Outline, fitted: Sequence[Fitted]) -> LadderProfile
         rim = side.rim or base
         raise CannotConstruct(
             "rim-out-of-reach", (*side.path, "rim"), "side",
-            "the weaving is {0} from base to rim along the side, too short to reach a rim of {1} by {2} from a base of {3} by {4}",
-            ("make the side higher", "bring the rim nearer to the base in size"),
-            (along, rim.length_mm, rim.width_mm, base.length_mm, base.width_mm),
+            kept("refusals.the-weaving-is-from-base", along=Length(along), length=Length(rim.length_mm), width=Length(rim.width_mm), length2=Length(base.length_mm), width2=Length(base.width_mm)),
+            (kept("refusals.make-the-side-higher"), kept("refusals.bring-the-rim-nearer-to")),
         )  # fmt: skip
     return profile
 
@@ -245,9 +246,8 @@ def _out_of_reach(base: Outline, fitted: Sequence[Fitted]) -> CannotConstruct:
     wanted = item.band.ends_at or below
     return CannotConstruct(
         "rim-out-of-reach", (*item.band.path, "ends_at"), item.band.name,
-        "{0} of weaving is too low to go from {1} by {2} to {3} by {4} in one band",
-        ("give the band more rounds", "let it end nearer to the size it begins with"),
-        (item.reached_mm, below.length_mm, below.width_mm, wanted.length_mm, wanted.width_mm),
+        kept("refusals.of-weaving-is-too-low", reached=Length(item.reached_mm), length=Length(below.length_mm), width=Length(below.width_mm), length2=Length(wanted.length_mm), width2=Length(wanted.width_mm)),
+        (kept("refusals.give-the-band-more-rounds"), kept("refusals.let-it-end-nearer-to")),
     )  # fmt: skip
 
 

@@ -20,7 +20,7 @@ from slath.basket.stakes import regrouped
 from slath.basket.weave import colour_period, colour_step, follows, holds, seen_step, step_words
 from slath.language.handle_kinds import SPANNING
 from slath.language.pattern import Band, Board, Border, OvalSlath, RoundSlath, Stakes
-from slath.units.counting import counted, in_words
+from slath.messages.told import Told, kept
 
 FEWEST_STAKES = 3
 
@@ -29,7 +29,7 @@ class Objection(Struct, frozen=True):
     """What speaks against a count, in which part. `stops`: it cannot be woven so; else it is only less good."""
 
     part: str
-    reason: str
+    reason: Told
     stops: bool = True
 
 
@@ -54,7 +54,7 @@ class CountTried(Struct, frozen=True):
     colours: tuple[Colours, ...]
     base_spacing_mm: float
     rim_spacing_mm: float
-    changes: tuple[str, ...]
+    changes: tuple[Told, ...]
 
     @property
     def suits(self) -> bool:
@@ -120,7 +120,7 @@ def _joined(basket: Basket) -> int:
 
 def _short_group(groups: Sequence[int]) -> Iterator[Objection]:
     if groups[-1] != groups[0]:
-        yield Objection("stakes", f"worked {in_words(groups[0])} together, {in_words(groups[-1])} would be left over")
+        yield Objection("stakes", kept("refusals.worked-together-would-be-left", groups=groups[0], groups2=groups[-1]))
 
 
 def _side(basket: Basket, groups: tuple[int, ...]) -> Iterator[tuple[Band | None, tuple[int, ...]]]:
@@ -138,9 +138,9 @@ def _side(basket: Basket, groups: tuple[int, ...]) -> Iterator[tuple[Band | None
 def _against_band(band: Band, uprights: int) -> Iterator[Objection]:
     weave = band.weave
     if not holds(weave, uprights, band.shift):
-        yield Objection(band.name, f"{weave.label} does not hold {uprights} uprights")
+        yield Objection(band.name, kept("refusals.does-not-hold-uprights", weave=weave.label, uprights=uprights))
     elif not follows(weave, uprights):
-        yield Objection(band.name, f"on {uprights} uprights the chasing strands fall into step", stops=False)
+        yield Objection(band.name, kept("refusals.on-uprights-the-chasing-strands", uprights=uprights), stops=False)
 
 
 def _against_base(basket: Basket, stakes: int) -> Iterator[Objection]:
@@ -165,12 +165,16 @@ def _against_colours(basket: Basket, band: Band, uprights: int) -> Iterator[Obje
     """What the pattern says of the colours, and turns of colour that do not close where the round does."""
     spec, materials = band, materials_of(band, uprights)
     if spec.weave.kind == "french rand" and len(set(spec.strands)) > 1 and uprights % len(spec.strands):
-        yield Objection(band.name, f"{len(spec.strands)} colours in turn do not close on {uprights}", stops=False)
+        yield Objection(
+            band.name,
+            kept("refusals.colours-in-turn-do-not", strands=len(spec.strands), uprights=uprights),
+            stops=False,
+        )
     wanted = promised(band.looks or "")
     step = seen_step(colour_step(band.weave, materials, uprights), leftwards=basket.pattern.leftwards)
     looks = step_words(step, colour_period(materials))
     if wanted is not None and looks and looks not in wanted:
-        yield Objection(band.name, f"not “{band.looks}” but {looks}", stops=False)
+        yield Objection(band.name, kept("refusals.not-but", looks=band.looks, looks2=looks), stops=False)
 
 
 def _colours(basket: Basket, band: Band, uprights: int) -> Iterator[Colours]:
@@ -186,9 +190,7 @@ def _against_border(part: str, border: Border | None, uprights: int) -> Iterator
     together = border.plait.group if border.plait else max(border.groups, 1)
     left = uprights % together
     if left:
-        yield Objection(
-            part, f"taken {in_words(together)} at a time, {in_words(left)} of {uprights} would be left over"
-        )
+        yield Objection(part, kept("refusals.taken-at-a-time-of", together=together, left=left, uprights=uprights))
     try:
         legs = legs_of(border)
     except PathFault as fault:
@@ -196,7 +198,7 @@ def _against_border(part: str, border: Border | None, uprights: int) -> Iterator
         return
     fewest = smallest_count(border, legs)
     if uprights // together < fewest:
-        yield Objection(part, f"the border meets itself; it needs at least {fewest * together} uprights")
+        yield Objection(part, kept("refusals.the-border-meets-itself-it", fewest=fewest * together))
 
 
 def _against_handles(basket: Basket, stakes: int) -> Iterator[Objection]:
@@ -204,12 +206,12 @@ def _against_handles(basket: Basket, stakes: int) -> Iterator[Objection]:
         if handle.family not in SPANNING:
             continue
         if any(number > stakes for number in handle.at):
-            yield Objection("handle", f"there would be no stake {max(handle.at)} for its foot")
+            yield Objection("handle", kept("refusals.there-would-be-no-stake", at=max(handle.at)))
         elif len(handle.at) > 1:
             if facing_miss(handle.at[0], handle.at[1], stakes):
-                yield Objection("handle", "its feet would not face each other", stops=False)
+                yield Objection("handle", kept("refusals.its-feet-would-not-face"), stops=False)
         elif stakes % 2:
-            yield Objection("handle", f"on {stakes} stakes no two face each other", stops=False)
+            yield Objection("handle", kept("refusals.on-stakes-no-two-face", stakes=stakes), stops=False)
 
 
 def _against_spacing(basket: Basket, spacing_mm: float) -> Iterator[Objection]:
@@ -218,23 +220,23 @@ def _against_spacing(basket: Basket, spacing_mm: float) -> Iterator[Objection]:
     settings = basket.pattern.settings
     low, high = settings.mm("spacing_low_board"), settings.mm("spacing_high_board")
     if not low <= spacing_mm <= high:
-        word = "closer" if spacing_mm < low else "further apart"
-        yield Objection("board", f"the holes would stand {word} than is usual", stops=False)
+        closer = spacing_mm < low
+        yield Objection("board", kept("refusals.the-holes-would-stand-than", closer=closer), stops=False)
 
 
 # ------------------------------------------------------------------------------------------------------------- changes
-def ways_to(basket: Basket, stakes: int) -> tuple[str, ...]:
+def ways_to(basket: Basket, stakes: int) -> tuple[Told, ...]:
     """What a maker would change to have this many stakes, each with the count, the simplest first."""
     now, spec, base = own_count(basket), basket.pattern.stakes, basket.base.spec
     more = stakes - now
     if more == 0:
         return ()
     if isinstance(base, Board):
-        return (f"drill {stakes} holes",)
+        return (kept("refusals.drill-holes", stakes=stakes),)
     if spec is None or (isinstance(base, RoundSlath | OvalSlath) and base.become_stakes):
         return _by_ends(basket, more, 1, stakes)
     if spec.count is not None:
-        return (f"set {stakes} stakes",)
+        return (kept("refusals.set-stakes", stakes=stakes),)
     return (
         *_by_ends(basket, more, spec.per_end, stakes),
         *_alike(basket, spec, stakes),
@@ -242,40 +244,41 @@ def ways_to(basket: Basket, stakes: int) -> tuple[str, ...]:
     )
 
 
-def _by_ends(basket: Basket, more: int, per_end: int, stakes: int) -> tuple[str, ...]:
+def _by_ends(basket: Basket, more: int, per_end: int, stakes: int) -> tuple[Told, ...]:
     """A half stick brings one end, a stick two."""
     base = basket.base.spec
     slath = base if isinstance(base, RoundSlath | OvalSlath) else None
-    ways: list[str] = []
+    ways: list[Told] = []
     if more % max(per_end, 1) or not base_holds(basket, len(basket.base.ends) + more // max(per_end, 1)):
         return ()
     if slath and more == per_end and not slath.half_stick:
-        ways.append(f"add a half stick: {stakes}")
+        ways.append(kept("refusals.add-a-half-stick", stakes=stakes, bracketed=False))
     if slath and more == -per_end and slath.half_stick:
-        ways.append(f"leave out the half stick: {stakes}")
+        ways.append(kept("refusals.leave-out-the-half-stick", stakes=stakes, bracketed=False))
     sticks, rest = divmod(abs(more), 2 * per_end)
     if not rest and sticks and not isinstance(base, Board) and basket.base.sticks:
-        word = "more" if more > 0 else "fewer"
-        ways.append(f"{counted(sticks, 'stick', 'sticks')} {word}: {stakes}")
+        ways.append(kept("refusals.sticks-more", sticks=sticks, more=more > 0, stakes=stakes, bracketed=False))
     return tuple(ways)
 
 
-def _alike(basket: Basket, spec: Stakes, stakes: int) -> tuple[str, ...]:
+def _alike(basket: Basket, spec: Stakes, stakes: int) -> tuple[Told, ...]:
     """The same number at every end, where that gives the count."""
     ends = len(basket.base.ends)
     each, rest = divmod(stakes, ends) if ends else (0, 1)
     plain = not spec.exceptions and not spec.add and not spec.leave_out and each == spec.per_end
-    return () if rest or not each or plain else (f"{in_words(each)} at each end: {stakes}",)
+    return (
+        () if rest or not each or plain else (kept("refusals.at-each-end", each=each, stakes=stakes, bracketed=False),)
+    )
 
 
-def _by_stakes(basket: Basket, more: int, stakes: int) -> tuple[str, ...]:
+def _by_stakes(basket: Basket, more: int, stakes: int) -> tuple[Told, ...]:
     """Single stakes left out, or set in beside others: at most one to an end."""
     ends = len(basket.base.ends)
     if not ends or abs(more) > ends:
         return ()
     if more < 0:
-        return (f"leave {in_words(-more)} out: {stakes}",)
-    return (f"set in {in_words(more)} more: {stakes}",)
+        return (kept("refusals.leave-out", more=-more, stakes=stakes, bracketed=False),)
+    return (kept("refusals.set-in-more", more=more, stakes=stakes, bracketed=False),)
 
 
 def own_count(basket: Basket) -> int:

@@ -10,6 +10,7 @@ from slath.basket.handle_curve import Bow, bow_of, twisted_mm
 from slath.basket.handle_frame import Frame, lap_of, lashing_of, summed
 from slath.basket.handle_wrap import TWIST_LAY, Core, work_wraps
 from slath.basket.model import CannotConstruct, WorkedHandle
+from slath.messages.told import kept
 from slath.units import Amount, Basis, worked
 
 # Strands of a plait cross its run at 45 degrees, estimated: pieces of 40 in make a braid of 24 in and two feet (Gill).
@@ -21,8 +22,8 @@ def bow(frame: Frame) -> WorkedHandle:
     spec = frame.spec
     if spec.span_mm is None and frame.span_mm <= 0:
         raise CannotConstruct(
-            "handle-no-span", spec.path, "handle", "the two feet of the handle are at one place",
-            ("choose two stakes", "give the span between its feet"),
+            "handle-no-span", spec.path, "handle", kept("refusals.the-two-feet-of-the"),
+            (kept("refusals.choose-two-stakes"), kept("refusals.give-the-span-between-its")),
         )  # fmt: skip
     foot = _foot(frame)
     rise = _rise(frame, foot)

@@ -9,6 +9,8 @@ from msgspec import Struct
 from slath.basket.model import CannotConstruct, Point
 from slath.basket.outline import ellipse_perimeter
 from slath.language.pattern import Handle
+from slath.messages.told import kept
+from slath.messages.values import Length
 
 _STEPS = 64  # straight pieces a drawn bow is made of
 SHOULDER_TURNS = 6  # thicknesses; radius a soaked rod is bent to at a square shoulder, estimated
@@ -38,9 +40,8 @@ def bow_of(spec: Handle, span_mm: float, top_mm: float, thickness_mm: float) -> 
     if leg < -thickness_mm / 2:
         raise CannotConstruct(
             "handle-too-low", (*spec.path, "rise"), "handle",
-            "a half circle {0} across stands {1} high, but the handle is to rise only {2}",
-            ("let it rise {1}", "make it a half ellipse"),
-            (span_mm, half, top_mm),
+            kept("refusals.a-half-circle-across-stands", span_mm=Length(span_mm), half=Length(half), top_mm=Length(top_mm)),
+            (kept("refusals.let-it-rise", half=Length(half)), kept("refusals.make-it-a-half-ellipse")),
         )  # fmt: skip
     leg = max(leg, 0.0)
     flat = span_mm - 2 * radius

@@ -12,6 +12,8 @@ from slath.basket.handle_frame import Frame, border_mm, chosen, lashing_of, summ
 from slath.basket.handle_wrap import Core, work_wraps
 from slath.basket.model import CannotConstruct, HandlePiece, WorkedEar, WorkedHandle
 from slath.language.pattern import Binding, Ears
+from slath.messages.told import kept
+from slath.messages.values import Length
 from slath.units import Amount, Basis, worked
 
 NOTCH_DEEP = 3  # a notch goes this part of the wood deep, from memory
@@ -23,7 +25,7 @@ def ears(frame: Frame) -> WorkedHandle:
     spec = frame.spec
     if spec.rise_mm is None:
         raise CannotConstruct(
-            "ear-height", spec.path, "handle", "an ear needs its rise above the rim", ("give the rise",)
+            "ear-height", spec.path, "handle", kept("refusals.an-ear-needs-its-rise"), (kept("refusals.give-the-rise"),)
         )  # fmt: skip
     stands = Amount("above the rim", spec.rise_mm, "mm", Basis.GIVEN, path=(*spec.path, "rise"))
     if spec.feet_mm is not None:
@@ -49,8 +51,8 @@ def swinging(frame: Frame) -> WorkedHandle:
     spec = frame.spec
     if spec.ears is None or frame.span_mm <= 0:
         raise CannotConstruct(
-            "handle-no-span", spec.path, "handle", "a swinging handle hangs between two ears that stand apart",
-            ("choose two stakes", "give the span between the ears"),
+            "handle-no-span", spec.path, "handle", kept("refusals.a-swinging-handle-hangs-between"),
+            (kept("refusals.choose-two-stakes"), kept("refusals.give-the-span-between-the")),
         )  # fmt: skip
     ear = _ear(frame, spec.ears)
     scarf = chosen("scarf", spec.scarf_mm, frame, "bow_scarf", (*spec.path, "scarf"))
@@ -99,8 +101,8 @@ def _ear(frame: Frame, ears: Ears) -> WorkedEar:
     head_from = notch.value if over else border_mm(frame.pattern)
     if rise.value <= head_from or rise.value >= length.value:
         raise CannotConstruct(
-            "ear-height", path, "handle", "an ear {0} long that stands {1} above the rim has no head above {2} of border, or no foot",
-            ("make the ear longer", "let it stand higher"), (length.value, rise.value, head_from),
+            "ear-height", path, "handle", kept("refusals.an-ear-long-that-stands", length=Length(length.value), rise=Length(rise.value), head_from=Length(head_from)),
+            (kept("refusals.make-the-ear-longer"), kept("refusals.let-it-stand-higher")),
         )  # fmt: skip
     hole = _hole(frame, ears)
     up = (head_from + rise.value) / 2
@@ -132,8 +134,8 @@ def _bow_at(frame: Frame, ear: WorkedEar, rise_mm: float) -> Bow:
     if rise_mm <= ear.hole_up_mm:
         raise CannotConstruct(
             "handle-too-low", (*frame.spec.path, "rise"), "handle",
-            "the bow is to rise {0} above the rim, but its holes are {1} above it",
-            ("let it rise more than {1}", "let the ears stand lower"), (rise_mm, ear.hole_up_mm),
+            kept("refusals.the-bow-is-to-rise", rise_mm=Length(rise_mm), hole_up=Length(ear.hole_up_mm)),
+            (kept("refusals.let-it-rise-more-than", hole_up=Length(ear.hole_up_mm)), kept("refusals.let-the-ears-stand-lower")),
         )  # fmt: skip
     return bow_of(frame.spec, frame.span_mm, rise_mm + thick / 2 - ear.hole_up_mm, thick)
 
@@ -155,9 +157,8 @@ def _rise(frame: Frame, ear: WorkedEar, scarf: Amount) -> Amount:
     if takes(lowest) > arch:
         raise CannotConstruct(
             "handle-too-short", (*spec.path, "length"), "handle",
-            "a bow cut {0} with scarfs of {1} leaves {2} between ears that stand {3} apart",
-            ("cut it longer", "make the scarfs shorter", "choose ears nearer together"),
-            (spec.length_mm, scarf.value, max(arch, 0.0), frame.span_mm),
+            kept("refusals.a-bow-cut-with-scarfs", length=Length(spec.length_mm), scarf=Length(scarf.value), arch=Length(max(arch, 0.0)), span=Length(frame.span_mm)),
+            (kept("refusals.cut-it-longer"), kept("refusals.make-the-scarfs-shorter"), kept("refusals.choose-ears-nearer-together")),
         )  # fmt: skip
     length = Amount("length of the bow", spec.length_mm, "mm", Basis.GIVEN, path=(*spec.path, "length"))
     formula = "the rise at which arch and scarfs come to the length fixed"

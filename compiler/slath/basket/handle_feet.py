@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from slath.basket.model import CannotConstruct, Stake
 from slath.language.pattern import Handle
+from slath.messages.told import kept
 
 _SIDE_SPACES = 4  # stakes between the feet of a side handle where no span is given, estimated
 
@@ -22,8 +23,8 @@ def feet_of(spec: Handle, stakes: Sequence[Stake], rim_mm: float) -> tuple[int, 
     standing = [stake for stake in stakes if stake.kind != "bye-stake"]
     if not standing:
         raise CannotConstruct(
-            "handle-no-stake", spec.path, "handle", "there are no stakes for the handle to go down beside",
-            ("give the basket stakes",),
+            "handle-no-stake", spec.path, "handle", kept("refusals.there-are-no-stakes-for"),
+            (kept("refusals.give-the-basket-stakes"),),
         )  # fmt: skip
     if spec.at:
         return _given(spec, standing)
@@ -47,8 +48,8 @@ def _given(spec: Handle, standing: Sequence[Stake]) -> tuple[int, ...]:
         if number not in numbers:
             raise CannotConstruct(
                 "handle-no-stake", (*spec.path, "at"), "handle",
-                f"there is no stake {number} for the handle to go down beside; the stakes are 1 to {max(numbers)}",
-                (f"choose stakes from 1 to {max(numbers)}",),
+                kept("refusals.there-is-no-stake-for", number=number, numbers=max(numbers)),
+                (kept("refusals.choose-stakes-from-1-to", numbers=max(numbers)),),
             )  # fmt: skip
     feet = spec.at
     if len(feet) == 1 and spec.family not in ("ring", "ears"):

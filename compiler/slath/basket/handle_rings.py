@@ -11,6 +11,7 @@ from slath.basket.handle_frame import Frame, hung_by, lap_of, lashing_of, summed
 from slath.basket.handle_wrap import TWIST_LAY, Core, work_wraps
 from slath.basket.model import CannotConstruct, WorkedHandle
 from slath.language.pattern import Handle, Lid, SizedPattern
+from slath.messages.told import kept
 from slath.units import Amount, Basis, worked
 
 LAP_OF_RING = 3  # the ends of a ring lap over this part of it at most where no lap is given, estimated
@@ -34,8 +35,8 @@ def ring(frame: Frame) -> WorkedHandle:
     across = spec.diameter_mm if spec.diameter_mm is not None else spec.span_mm
     if across is None or across <= 2 * frame.thickness.value:
         raise CannotConstruct(
-            "ring-size", spec.path, "handle", "a ring handle needs its diameter, more than twice its thickness",
-            ("give the diameter across the ring",),
+            "ring-size", spec.path, "handle", kept("refusals.a-ring-handle-needs-its"),
+            (kept("refusals.give-the-diameter-across-the"),),
         )  # fmt: skip
     radius = (across - frame.thickness.value) / 2
     given = Amount("ring over all", across, "mm", Basis.GIVEN, path=(*spec.path, "diameter"))

@@ -13,6 +13,8 @@ from msgspec.structs import replace
 
 from slath.basket.model import CannotConstruct, WorkedWrap
 from slath.language.pattern import Material, SizedPattern, Wrap
+from slath.messages.told import kept
+from slath.messages.values import Length
 from slath.units import Amount, Basis, worked
 
 TWIST_LAY = 6  # thicknesses to one turn of a twist; handbooks of 1916 print 9 twists in 8 in and 21 in 16 in, estimated
@@ -69,8 +71,8 @@ def _wound_length(wrap: Wrap, length: Amount) -> Amount:
     if left <= 0:
         raise CannotConstruct(
             "wrap-beyond-handle", (*wrap.path, "from"), "handle",
-            "what is wound begins {0} from either end of a handle that is {1} long",
-            ("let it begin nearer to its ends",), (wrap.from_mm, length.value),
+            kept("refusals.what-is-wound-begins-from", begins=Length(wrap.from_mm), length=Length(length.value)),
+            (kept("refusals.let-it-begin-nearer-to"),),
         )  # fmt: skip
     return worked(
         "length wound", left, "mm", "length of the handle - 2 × where it begins", length, begins, path=wrap.path
@@ -105,9 +107,8 @@ def lay_edge_to_edge(strands: int, width_mm: float, girth_mm: float, gap_mm: flo
     if filled >= 1:
         raise CannotConstruct(
             "wrap-too-wide", wrap.path, "handle",
-            f"{strands} strands {{0}} wide do not go side by side round a handle whose girth is {{1}}",
-            ("wrap with fewer strands or a narrower one",),
-            (width_mm, girth_mm),
+            kept("refusals.strands-wide-do-not-go", strands=strands, width_mm=Length(width_mm), girth_mm=Length(girth_mm)),
+            (kept("refusals.wrap-with-fewer-strands-or"),),
         )  # fmt: skip
     bare = strands * gap_mm
     free = 1 - filled**2

@@ -28,6 +28,7 @@ from slath.language.pattern import (
     Wrap,
 )
 from slath.language.places import Path
+from slath.messages.told import Spoken, Told
 from slath.units import Amount
 
 Point = tuple[float, float]
@@ -279,7 +280,7 @@ class WorkedBorder(Struct, frozen=True):
     reach: int
     thickness: int
     closes: bool
-    why_not: str
+    why_not: Told | None
     smallest_count: int  # fewest uprights on which it can be worked
     stakes: tuple[int, ...] = ()  # numbers of the stakes whose ends make it; empty where all do
 
@@ -461,24 +462,14 @@ class Basket(Struct, frozen=True):
 
 @dataclass(eq=False)  # an exception must stay open to the traceback that is set on it
 class CannotConstruct(Exception):  # noqa: N818 - says what happened, in trade words
-    """The counts or sizes allow no construction; carries the place, part and reason for a note.
-
-    ``{0}``, ``{1}``... in the reason and the remedies stand for `lengths`, mm, printed in the designer's own units.
-    """
+    """The counts or sizes allow no construction; carries the place, part and reason for a note, and what would help."""
 
     code: str
     path: Path
     part: str
-    reason: str
-    remedies: tuple[str, ...] = ()
-    lengths: tuple[float, ...] = ()
+    reason: Told
+    remedies: tuple[Told, ...] = ()
 
-    def told(self, measure: Callable[[float], str]) -> tuple[str, tuple[str, ...]]:
+    def told(self, measure: Callable[[float], Spoken]) -> tuple[Told, tuple[Told, ...]]:
         """The reason and the remedies with every length as `measure` prints it."""
-
-        def filled(sentence: str) -> str:
-            for index, length in enumerate(self.lengths):
-                sentence = sentence.replace(f"{{{index}}}", measure(length))
-            return sentence
-
-        return filled(self.reason), tuple(filled(remedy) for remedy in self.remedies)
+        return self.reason.measured(measure), tuple(remedy.measured(measure) for remedy in self.remedies)

@@ -11,6 +11,7 @@ from slath.basket.ends import parted
 from slath.basket.model import CannotConstruct, ConstructedBase, Curve, Stake
 from slath.basket.stake_places import stakes_at_ends
 from slath.language.pattern import Base, Board, ByeStakes, Frame, OvalSlath, RoundSlath, SizedPattern
+from slath.messages.told import kept
 from slath.units import Amount, Basis, worked
 
 _LEAST_HOLD_MM = 19.0  # less than three quarters of an inch holds no stake, unless it is fine; estimated
@@ -23,8 +24,8 @@ def set_stakes(base: ConstructedBase, pattern: SizedPattern) -> tuple[Stake, ...
     byes = [bye for bye in pattern.bye_stakes if not bye.after_band]
     if byes and not stakes:
         raise CannotConstruct(
-            "no-stakes", byes[0].path, "bye-stakes", "bye-stakes stand beside stakes, but the pattern sets none",
-            ("give stakes, or let the base sticks become the stakes",),
+            "no-stakes", byes[0].path, "bye-stakes", kept("refusals.bye-stakes-stand-beside-stakes"),
+            (kept("refusals.give-stakes-or-let-the"),),
         )  # fmt: skip
     return _with_byes(stakes, byes) if byes else stakes
 
@@ -45,8 +46,8 @@ def _main_stakes(base: ConstructedBase, pattern: SizedPattern) -> tuple[Stake, .
     count = stakes.count if stakes.count is not None else sum(at_ends) + stakes.add - stakes.leave_out
     if count < 3:
         raise CannotConstruct(
-            "too-few-stakes", stakes.path, "stakes", f"{count} stakes cannot stand a side; a basket needs at least 3",
-            ("give more stakes to an end", "leave fewer out"),
+            "too-few-stakes", stakes.path, "stakes", kept("refusals.stakes-cannot-stand-a-side", count=count),
+            (kept("refusals.give-more-stakes-to-an"), kept("refusals.leave-fewer-out")),
         )  # fmt: skip
     ends = _ends_of(base, pattern, count)
     lead = _lead(base, stakes_at_ends(base, pattern), count) if sum(at_ends) else 0.0

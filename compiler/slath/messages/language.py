@@ -44,6 +44,11 @@ class Language(Struct, frozen=True, dict=True):
         found: Mapping[str, str] = _table(self.code, "about")["units"]
         return found
 
+    def written(self, area: str, name: str) -> str | None:
+        """A sentence of an area as it is written, None if this language has none."""
+        found: str | None = _table(self.code, area).get(name)
+        return found
+
     def plural(self, number: int) -> int:
         """Which of the two ways of a choice goes with a number: the CLDR rule of English, German and their like."""
         return 0 if abs(number) == 1 else 1
@@ -90,8 +95,10 @@ def slug(english: str) -> str:
 
 
 def areas(code: str) -> tuple[str, ...]:
-    """Areas of sentences of a language: its files, but for what it says of itself and its words."""
-    return tuple(sorted(file.stem for file in (DATA / code).glob("*.yaml") if file.stem not in {"about", "words"}))
+    """Areas of sentences of a language: its files, but for what it says of itself, its words and notes."""
+    return tuple(
+        sorted(file.stem for file in (DATA / code).glob("*.yaml") if file.stem not in {"about", "words", "notes"})
+    )
 
 
 def sentences(code: str, area: str) -> Mapping[str, str]:

@@ -7,6 +7,7 @@ from msgspec import Struct
 from slath.language.pattern import Gauge
 from slath.language.places import Path
 from slath.messages import Message
+from slath.messages.told import Saying, saying
 from slath.units import Amount, Unit
 
 
@@ -141,11 +142,14 @@ class CountRow(Struct, frozen=True):
     said: Message
 
     @property
-    def sentence(self) -> str:
+    def sentence(self) -> Saying:
         """The sentence in English, in UK words, as notes and lists print it."""
-        from slath.messages import Voice  # noqa: PLC0415 - a check says none of it
+        return saying(self.said)
 
-        return Voice({}).text(self.said)
+    @property
+    def reckoned(self) -> Saying:
+        """The same without its full stop and the sum it comes to, to stand in brackets."""
+        return saying(self.said, until=":")
 
 
 class BorderRow(Struct, frozen=True):

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from msgspec.structs import replace
 
 from slath.language.pattern import Acceptance, Pattern
+from slath.messages.told import told
 from slath.notes import Note, Severity
 
 OF_AN_ERROR = "acceptance-of-error"
@@ -40,10 +41,14 @@ def idle(pattern: Pattern, notes: Sequence[Note]) -> tuple[Note, ...]:
 def _why(entry: Acceptance, notes: Sequence[Note]) -> tuple[str, str, tuple[str, ...]]:
     """Code, sentence and remedies for one idle acceptance."""
     if any(covers(entry, note) for note in notes):
-        sentence = f"“{entry.code}” is an error and cannot be accepted: the basket could not be woven."
-        return OF_AN_ERROR, sentence, ("put right what it says, then take this entry out",)
+        sentence = told("“{code}” is an error and cannot be accepted: the basket could not be woven.", code=entry.code)
+        return OF_AN_ERROR, sentence, (told("put right what it says, then take this entry out"),)
     where = "".join(f", {word}" for word in (entry.size, entry.part) if word)
-    return NOT_NEEDED, f"Nothing here calls for accepting “{entry.code}”{where}.", ("take the entry out",)
+    return (
+        NOT_NEEDED,
+        told("Nothing here calls for accepting “{code}”{where}.", code=entry.code, where=where),
+        (told("take the entry out"),),
+    )
 
 
 def _note(pattern: Pattern, entry: Acceptance, code: str, sentence: str, remedies: tuple[str, ...]) -> Note:

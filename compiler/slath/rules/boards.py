@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from slath.basket.board_holes import hole_of
 from slath.language.pattern import Board
+from slath.messages.told import told
 from slath.rules.finding import Context, Finding
 from slath.rules.stock_choice import stock_at_most
 
@@ -26,11 +27,23 @@ def holes_take_stakes(context: Context) -> Iterator[Finding]:
     finer = stock_at_most(stake.stock, board.hole_diameter_mm)
     drill = stake.width_mm + context.setting("hole_clearance")
     yield Finding(
-        (*board.path, "holes", "diameter"), "base",
-        f"The holes are {context.measure(board.hole_diameter_mm)} wide; the stakes ({stake.stock.name}) are "
-        f"{context.measure(stake.width_mm)} thick and do not go in.",
-        (f"drill {context.at_least(drill)}", f"use stakes of at most {context.at_most(board.hole_diameter_mm)}{finer}"),
-    )  # fmt: skip
+        (*board.path, "holes", "diameter"),
+        "base",
+        told(
+            "The holes are {hole_diameter} wide; the stakes ({stake_stock}) are {width} thick and do not go in.",
+            hole_diameter=context.measure(board.hole_diameter_mm),
+            stake_stock=stake.stock.name,
+            width=context.measure(stake.width_mm),
+        ),
+        (
+            told("drill {drill}", drill=context.at_least(drill)),
+            told(
+                "use stakes of at most {hole_diameter}{finer}",
+                hole_diameter=context.at_most(board.hole_diameter_mm),
+                finer=finer,
+            ),
+        ),
+    )
 
 
 def holes_suit_flat_stakes(context: Context) -> Iterator[Finding]:
@@ -43,11 +56,16 @@ def holes_suit_flat_stakes(context: Context) -> Iterator[Finding]:
     if stake.width_mm < _FLAT * stake.thickness_mm:
         return
     yield Finding(
-        (*board.path, "holes"), "base",
-        f"Stakes {context.measure(stake.width_mm)} wide and {context.measure(stake.thickness_mm)} thick stand loose in "
-        f"round holes of {context.measure(hole.along_mm)}.",
-        ("cut slots in place of holes (slots: yes)", "use round stakes"),
-    )  # fmt: skip
+        (*board.path, "holes"),
+        "base",
+        told(
+            "Stakes {width} wide and {thickness} thick stand loose in round holes of {along}.",
+            width=context.measure(stake.width_mm),
+            thickness=context.measure(stake.thickness_mm),
+            along=context.measure(hole.along_mm),
+        ),
+        (told("cut slots in place of holes (slots: yes)"), told("use round stakes")),
+    )
 
 
 def holes_leave_wood(context: Context) -> Iterator[Finding]:
@@ -62,21 +80,37 @@ def holes_leave_wood(context: Context) -> Iterator[Finding]:
     between = line / count - hole.along_mm
     if between < _LEAST_WOOD_MM:
         most = math.floor(line / (hole.along_mm + _LEAST_WOOD_MM))
-        left = f"leave {context.measure(between)} of wood between them" if between > 0 else "run into one another"
+        left = (
+            told("leave {between} of wood between them", between=context.measure(between))
+            if between > 0
+            else told("run into one another")
+        )
         yield Finding(
-            (*board.path, "holes"), "base",
-            f"{count} {hole.name}s of {context.measure(hole.along_mm)} {left}: the board breaks along the line.",
-            (f"cut at most {most} {hole.name}s", "use finer stakes", "use a larger board"),
-        )  # fmt: skip
+            (*board.path, "holes"),
+            "base",
+            told(
+                "{count} {hole}s of {along} {left}: the board breaks along the line.",
+                count=count,
+                hole=hole.name,
+                along=context.measure(hole.along_mm),
+                left=left,
+            ),
+            (
+                told("cut at most {most} {hole}s", most=most, hole=hole.name),
+                told("use finer stakes"),
+                told("use a larger board"),
+            ),
+        )
     elif board.inset_mm - hole.across_mm / 2 < _LEAST_WOOD_MM:
         least = hole.across_mm / 2 + _LEAST_WOOD_MM
         reach = board.inset_mm - hole.across_mm / 2
-        left = f"leave {context.measure(reach)} of wood to" if reach > 0 else "reach over"
+        left = told("leave {reach} of wood to", reach=context.measure(reach)) if reach > 0 else told("reach over")
         yield Finding(
-            (*board.path, "holes", "inset"), "base",
-            f"The {hole.name}s {left} the edge of the board and break out.",
-            (f"set them at least {context.at_least(least)} in from the edge",),
-        )  # fmt: skip
+            (*board.path, "holes", "inset"),
+            "base",
+            told("The {hole}s {left} the edge of the board and break out.", hole=hole.name, left=left),
+            (told("set them at least {least} in from the edge", least=context.at_least(least)),),
+        )
 
 
 def holes_match_stakes(context: Context) -> Iterator[Finding]:
@@ -88,11 +122,17 @@ def holes_match_stakes(context: Context) -> Iterator[Finding]:
     if holes != stakes.count * each:
         so_many = "one" if each == 1 else "two"
         yield Finding(
-            (*stakes.path, "count"), "stakes",
-            f"{stakes.count} stakes are asked for; the board has {holes} holes, {so_many} for each stake.",
-            (f"drill {stakes.count * each} holes", f"set {holes // each} stakes"),
-            (((*board.path, "holes"), "the holes"),),
-        )  # fmt: skip
+            (*stakes.path, "count"),
+            "stakes",
+            told(
+                "{count} stakes are asked for; the board has {holes} holes, {so_many} for each stake.",
+                count=stakes.count,
+                holes=holes,
+                so_many=so_many,
+            ),
+            (told("drill {count} holes", count=stakes.count * each), told("set {holes} stakes", holes=holes // each)),
+            (((*board.path, "holes"), told("the holes")),),
+        )
 
 
 def holes_spaced_as_said(context: Context) -> Iterator[Finding]:
@@ -105,11 +145,21 @@ def holes_spaced_as_said(context: Context) -> Iterator[Finding]:
         return
     fitting = round(base.hole_line.perimeter / said)
     yield Finding(
-        (*board.path, "holes", "spacing"), "base",
-        f"{board.holes} holes on a line {context.measure(base.hole_line.perimeter)} round stand {context.measure(apart)} "
-        f"apart; {context.measure(said)} is written.",
-        (f"drill {fitting} holes", f"write a spacing of {context.measure(apart)}", "leave one of the two out"),
-    )  # fmt: skip
+        (*board.path, "holes", "spacing"),
+        "base",
+        told(
+            "{holes} holes on a line {perimeter} round stand {apart} apart; {said_word} is written.",
+            holes=board.holes,
+            perimeter=context.measure(base.hole_line.perimeter),
+            apart=context.measure(apart),
+            said_word=context.measure(said),
+        ),
+        (
+            told("drill {fitting} holes", fitting=fitting),
+            told("write a spacing of {apart}", apart=context.measure(apart)),
+            told("leave one of the two out"),
+        ),
+    )
 
 
 def board_fits_sheet(context: Context) -> Iterator[Finding]:
@@ -126,7 +176,17 @@ def board_fits_sheet(context: Context) -> Iterator[Finding]:
         return
     sold = " by ".join(context.measure(measure) for measure in (strip, long) if measure < math.inf)
     yield Finding(
-        board.path, "base",
-        f"The board is {context.across(board.outline)}; {stock.name} is sold {sold}.",
-        ("glue the board up of several pieces, and accept this", "make the board smaller", "describe a wider stock"),
-    )  # fmt: skip
+        board.path,
+        "base",
+        told(
+            "The board is {outline}; {stock} is sold {sold}.",
+            outline=context.across(board.outline),
+            stock=stock.name,
+            sold=sold,
+        ),
+        (
+            told("glue the board up of several pieces, and accept this"),
+            told("make the board smaller"),
+            told("describe a wider stock"),
+        ),
+    )

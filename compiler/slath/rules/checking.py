@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from slath.basket.model import Basket, CannotConstruct
 from slath.language.pattern import Pattern, SizedPattern
+from slath.messages.told import Spoken, told, word
 from slath.notes import Note, Severity
 from slath.quantities import quantities_of
 from slath.quantities.results import Quantities
@@ -28,7 +29,7 @@ def apply_rules(rules: Sequence[Rule], pattern: Pattern, basket: Basket, quantit
 
 
 def _of(name: str, note: Note) -> Note:
-    return note if note.part.startswith(name) else replace(note, part=f"{name}, {note.part}")
+    return note if note.part.startswith(name) else replace(note, part=told("{name}, {part}", name=word(name), part=note.part))
 
 
 def _note(context: Context, rule: Rule, found: Finding) -> Note:
@@ -37,19 +38,23 @@ def _note(context: Context, rule: Rule, found: Finding) -> Note:
         rule.code,
         rule.severity,
         pattern.key_place(found.path),
-        f"{found.sentence[:1].upper()}{found.sentence[1:]}",
+        found.sentence.begun(),
         size="" if rule.whole else context.sized.size,
-        part=found.part,
+        part=_part(found.part),
         remedies=found.remedies,
         related=tuple((pattern.key_place(path), words) for path, words in found.related),
     )
+
+
+def _part(part: str) -> str:
+    """What a part is called: a word of ours, unless it was told of with a name in it."""
+    return part if isinstance(part, Spoken) or not part else word(part)
 
 
 def cannot(pattern: Pattern, sized: SizedPattern, exc: CannotConstruct) -> Note:
     """The note for a size that could not be constructed at all."""
     first = pattern.units
     reason, remedies = exc.told(lambda mm: measured(mm, first))
-    reason = reason.rstrip(".")
-    sentence = f"{reason[:1].upper()}{reason[1:]}."
+    sentence = told("{reason}.", reason=reason.begun())
     place = pattern.key_place(exc.path)
-    return Note(exc.code, Severity.ERROR, place, sentence, size=sized.size, part=exc.part, remedies=remedies)
+    return Note(exc.code, Severity.ERROR, place, sentence, size=sized.size, part=_part(exc.part), remedies=remedies)

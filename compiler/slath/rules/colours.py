@@ -9,8 +9,8 @@ from itertools import combinations
 from slath.basket.model import WovenBand
 from slath.language.materials import NATURAL
 from slath.language.pattern import Material
-from slath.rules.finding import Context, Finding
-from slath.units.counting import listed
+from slath.messages.told import Figure, Spoken, several, told, word
+from slath.rules.finding import Context, Finding, name_of
 
 
 def lightness(colour: str) -> float:
@@ -33,15 +33,26 @@ def colours_told_apart(context: Context) -> Iterator[Finding]:
             continue
         lighter = max(one, other)
         yield Finding(
-            (*second.path, "colour"), "materials",
-            f"“{first.key}” (lightness {one:.1f}) and “{second.key}” ({other:.1f}) lie side by side in {band.name}; they are "
-            f"{math.floor(10 * abs(one - other)) / 10:.1f} apart and look alike in grey. {least:g} apart can be told.",
-            (
-                f"draw one of them with a lightness of {_further(lighter, min(one, other), least)}",
-                "weave a lighter or darker strand between them",
+            (*second.path, "colour"),
+            "materials",
+            told(
+                "“{first}” (lightness {one}) and “{second}” ({other}) lie side by side in {band}; they are {floor} apart and look alike in grey. {least} apart can be told.",
+                first=first.key,
+                one=Figure(f"{one:.1f}"),
+                second=second.key,
+                other=Figure(f"{other:.1f}"),
+                band=name_of(band),
+                floor=Figure(f"{math.floor(10 * abs(one - other)) / 10:.1f}"),
+                least=Figure(f"{least:g}"),
             ),
-            (((*first.path, "colour"), "the other colour"),),
-        )  # fmt: skip
+            (
+                told(
+                    "draw one of them with a lightness of {further}", further=_further(lighter, min(one, other), least)
+                ),
+                told("weave a lighter or darker strand between them"),
+            ),
+            (((*first.path, "colour"), told("the other colour")),),
+        )
 
 
 def _undrawn(material: Material) -> bool:
@@ -49,13 +60,13 @@ def _undrawn(material: Material) -> bool:
     return bool(material.dye) and material.colour == NATURAL
 
 
-def _further(lighter: float, darker: float, least: float) -> str:
-    ways = []
+def _further(lighter: float, darker: float, least: float) -> Spoken:
+    ways: list[Spoken] = []
     if lighter - least >= 5:
-        ways.append(f"{math.floor(lighter - least)} or less")
+        ways.append(told("{floor} or less", floor=math.floor(lighter - least)))
     if darker + least <= 97:
-        ways.append(f"{math.ceil(darker + least)} or more")
-    return ", or ".join(ways)
+        ways.append(told("{ceil} or more", ceil=math.ceil(darker + least)))
+    return several(ways, told(", or "))
 
 
 def marks_told_apart(context: Context) -> Iterator[Finding]:
@@ -63,18 +74,25 @@ def marks_told_apart(context: Context) -> Iterator[Finding]:
     for first, second, band in _side_by_side(context):
         if first.marks != second.marks:
             continue
-        marks = "no marks" if first.marks == "none" else f"the same marks ({first.marks})"
+        marks = told("no marks") if first.marks == "none" else told("the same marks ({marks})", marks=word(first.marks))
         yield Finding(
-            (*second.path, "marks"), "materials",
-            f"“{first.key}” and “{second.key}” lie side by side in {band.name} and carry {marks} in the drawings.",
-            (f"give one of them {_other_marks(context, band)}",),
-        )  # fmt: skip
+            (*second.path, "marks"),
+            "materials",
+            told(
+                "“{first}” and “{second}” lie side by side in {band} and carry {marks} in the drawings.",
+                first=first.key,
+                second=second.key,
+                band=name_of(band),
+                marks=marks,
+            ),
+            (told("give one of them {other_marks}", other_marks=_other_marks(context, band)),),
+        )
 
 
-def _other_marks(context: Context, band: WovenBand) -> str:
+def _other_marks(context: Context, band: WovenBand) -> Spoken:
     taken = {context.material(key).marks for key in band.spec.strands}
-    free = [marks for marks in ("rings", "centre line", "dots") if marks not in taken]
-    return listed(free, "or") if free else "marks of its own; four colours are the most that marks can tell"
+    free = [marks for marks in (word("rings"), word("centre line"), word("dots")) if marks not in taken]
+    return several(free, "or") if free else told("marks of its own; four colours are the most that marks can tell")
 
 
 def _side_by_side(context: Context) -> Iterator[tuple[Material, Material, WovenBand]]:

@@ -7,9 +7,10 @@ from collections.abc import Iterator
 from slath.basket.model import WovenBand
 from slath.basket.weave import follows, holds
 from slath.language.pattern import OvalSlath, RoundSlath, WeaveSpec
+from slath.messages.told import Spoken, several, told, word
 from slath.rules.finding import Context, Finding, part_of
 from slath.rules.recount import ends_remedies, interlocks, multiple_of, stakes_of, ways_to
-from slath.units.counting import counted, in_words, listed
+from slath.units.counting import in_words
 
 _MOST_WAYS = 4  # remedies told for one note
 
@@ -20,14 +21,29 @@ def weave_holds(context: Context) -> Iterator[Finding]:
         if band.spec.weave.twined or band.interlocks:
             continue
         shift = band.spec.shift
-        shifted = f", which work as {band.uprights - shift} with the shift of {in_words(shift)}" if shift else ""
-        unshifted = ("leave out the shift",) if shift and holds(band.spec.weave, band.uprights) else ()
+        shifted = (
+            told(
+                ", which work as {uprights} with the shift of {shift:words}",
+                uprights=band.uprights - shift,
+                shift=shift,
+            )
+            if shift
+            else ""
+        )
+        unshifted = (told("leave out the shift"),) if shift and holds(band.spec.weave, band.uprights) else ()
         yield Finding(
-            (*band.spec.path, "weave"), part_of(band),
-            f"{_named(band.spec.weave)} {needs(band.spec.weave, uprights_word(context, band))}; "
-            f"you have {band.uprights}{reckoning(context, band)}{shifted}.",
+            (*band.spec.path, "weave"),
+            part_of(band),
+            told(
+                "{named} {needs}; you have {uprights}{reckoning}{shifted}.",
+                named=_named(band.spec.weave),
+                needs=needs(band.spec.weave, uprights_word(context, band)),
+                uprights=band.uprights,
+                reckoning=reckoning(context, band),
+                shifted=shifted,
+            ),
             (*unshifted, *_other_ways(context, band))[:_MOST_WAYS],
-        )  # fmt: skip
+        )
 
 
 def more_uprights_than_rods(context: Context) -> Iterator[Finding]:
@@ -36,11 +52,25 @@ def more_uprights_than_rods(context: Context) -> Iterator[Finding]:
         weave = band.spec.weave
         if weave.twined and band.uprights <= weave.rods:
             yield Finding(
-                (*band.spec.path, "weave"), part_of(band),
-                f"{_named(weave)} works {counted(weave.rods, 'rod', 'rods')} and needs more than {weave.rods} "
-                f"{uprights_word(context, band)}; you have {band.uprights}.",
-                (f"use at least {weave.rods + 1} {uprights_word(context, band)}", "work it with fewer rods", "rand or chase"),
-            )  # fmt: skip
+                (*band.spec.path, "weave"),
+                part_of(band),
+                told(
+                    "{named} works {rods#{rods:words} rod|{rods:words} rods} and needs more than {rods} {uprights_word}; you have {uprights}.",
+                    named=_named(weave),
+                    rods=weave.rods,
+                    uprights_word=uprights_word(context, band),
+                    uprights=band.uprights,
+                ),
+                (
+                    told(
+                        "use at least {rods} {uprights_word}",
+                        rods=weave.rods + 1,
+                        uprights_word=uprights_word(context, band),
+                    ),
+                    told("work it with fewer rods"),
+                    told("rand or chase"),
+                ),
+            )
 
 
 def chase_follows(context: Context) -> Iterator[Finding]:
@@ -50,13 +80,19 @@ def chase_follows(context: Context) -> Iterator[Finding]:
         if not band.interlocks or follows(weave, band.uprights):
             continue
         ways = ends_remedies(context.basket) if context.on_base(band) else ways_to(context, multiple_of(2))
-        one = ("rand with one strand",) if holds(_single(weave), band.uprights) else ()
+        one = (told("rand with one strand"),) if holds(_single(weave), band.uprights) else ()
         yield Finding(
-            (*band.spec.path, "weave"), part_of(band),
-            f"{_named(weave)} needs an even number of {uprights_word(context, band)}; on {band.uprights}"
-            f"{reckoning(context, band)} each row repeats the faces of the row below it, so rows lie in pairs.",
-            (*one, *ways, "pair"),
-        )  # fmt: skip
+            (*band.spec.path, "weave"),
+            part_of(band),
+            told(
+                "{named} needs an even number of {uprights_word}; on {uprights}{reckoning} each row repeats the faces of the row below it, so rows lie in pairs.",
+                named=_named(weave),
+                uprights_word=uprights_word(context, band),
+                uprights=band.uprights,
+                reckoning=reckoning(context, band),
+            ),
+            (*one, *ways, told("pair")),
+        )
 
 
 def half_stick_counts(context: Context) -> Iterator[Finding]:
@@ -73,10 +109,18 @@ def half_stick_counts(context: Context) -> Iterator[Finding]:
         return
     stakes, ends = len(basket.stakes), len(basket.base.ends)
     yield Finding(
-        (*base.path, "half_stick"), "base",
-        f"The half stick makes {ends} ends, but there are {stakes} stakes, an even number: it changes nothing.",
-        (f"give the half stick one stake fewer ({stakes - 1})", f"leave out the half stick ({ends - 1} ends)"),
-    )  # fmt: skip
+        (*base.path, "half_stick"),
+        "base",
+        told(
+            "The half stick makes {ends} ends, but there are {stakes} stakes, an even number: it changes nothing.",
+            ends=ends,
+            stakes=stakes,
+        ),
+        (
+            told("give the half stick one stake fewer ({stakes})", stakes=stakes - 1),
+            told("leave out the half stick ({ends} ends)", ends=ends - 1),
+        ),
+    )
 
 
 def openings_go_outwards(context: Context) -> Iterator[Finding]:
@@ -84,12 +128,20 @@ def openings_go_outwards(context: Context) -> Iterator[Finding]:
     for below, above in zip(context.basket.base.bands, context.basket.base.bands[1:], strict=False):
         if above.uprights < below.uprights:
             yield Finding(
-                (*above.spec.path, "worked"), part_of(above),
-                f"“{below.name}” parts the sticks into {below.uprights}; this band works them as {above.uprights}, but sticks "
-                "once parted cannot be brought together again.",
-                (f"work it on {below.uprights} as well", "put this band before the other"),
-                (((*below.spec.path, "worked"), "parted here"),),
-            )  # fmt: skip
+                (*above.spec.path, "worked"),
+                part_of(above),
+                told(
+                    "“{below}” parts the sticks into {uprights}; this band works them as {uprights2}, but sticks once parted cannot be brought together again.",
+                    below=below.name,
+                    uprights=below.uprights,
+                    uprights2=above.uprights,
+                ),
+                (
+                    told("work it on {uprights} as well", uprights=below.uprights),
+                    told("put this band before the other"),
+                ),
+                (((*below.spec.path, "worked"), told("parted here")),),
+            )
 
 
 def stakes_fill_groups(context: Context) -> Iterator[Finding]:
@@ -103,10 +155,20 @@ def stakes_fill_groups(context: Context) -> Iterator[Finding]:
     if left:
         fewer, more = total - left, total - left + together
         yield Finding(
-            (*(spec.path if spec is not None else basket.base.spec.path), "worked"), "stakes",
-            f"{total} stakes worked {in_groups(together)} leave {in_words(left)} over.",
-            (f"leave out {in_words(left)} ({fewer})", f"add {in_words(more - total)} ({more})", "work them singly"),
-        )  # fmt: skip
+            (*(spec.path if spec is not None else basket.base.spec.path), "worked"),
+            "stakes",
+            told(
+                "{total} stakes worked {together} leave {left:words} over.",
+                total=total,
+                together=in_groups(together),
+                left=left,
+            ),
+            (
+                told("leave out {left:words} ({fewer})", left=left, fewer=fewer),
+                told("add {more:words} ({more2})", more=more - total, more2=more),
+                told("work them singly"),
+            ),
+        )
 
 
 def bands_fill_groups(context: Context) -> Iterator[Finding]:
@@ -119,34 +181,48 @@ def bands_fill_groups(context: Context) -> Iterator[Finding]:
         left = total % size
         if left:
             yield Finding(
-                (*band.spec.path, "worked"), part_of(band),
-                f"{total} uprights worked {in_groups(size)} leave {in_words(left)} over.",
-                (f"use {total - left} or {total - left + size} stakes", "work the band singly"),
-            )  # fmt: skip
+                (*band.spec.path, "worked"),
+                part_of(band),
+                told(
+                    "{total} uprights worked {size} leave {left:words} over.",
+                    total=total,
+                    size=in_groups(size),
+                    left=left,
+                ),
+                (
+                    told("use {total} or {total2} stakes", total=total - left, total2=total - left + size),
+                    told("work the band singly"),
+                ),
+            )
 
 
 # ------------------------------------------------------------------------------------------------------------ words
-def needs(weave: WeaveSpec, noun: str) -> str:
+def needs(weave: WeaveSpec, noun: str) -> Spoken:
     """What a weave asks of a count, read off the model: ``needs an odd number of stakes``."""
     cycle = weave.cycle
     start = cycle * (weave.rods + 2)
     good = [over for over in range(cycle) if holds(weave, start + over)]
     bad = [over for over in range(cycle) if over not in good]
     if cycle % 2 == 0 and good == list(range(1, cycle, 2)):
-        return f"needs an odd number of {noun}"
+        return told("needs an odd number of {noun}", noun=noun)
     if cycle % 2 == 0 and good == list(range(0, cycle, 2)):
-        return f"needs an even number of {noun}"
+        return told("needs an even number of {noun}", noun=noun)
     if bad == [0]:
-        return f"needs a number of {noun} that is not a multiple of {cycle}"
-    over = listed([str(value) for value in good], "or")
-    return f"needs a number of {noun} that leaves {over} over when counted off {in_groups(cycle)}"
+        return told("needs a number of {noun} that is not a multiple of {cycle}", noun=noun, cycle=cycle)
+    over = several((str(value) for value in good), "or")
+    return told(
+        "needs a number of {noun} that leaves {over} over when counted off {cycle}",
+        noun=noun,
+        over=over,
+        cycle=in_groups(cycle),
+    )
 
 
-def uprights_word(context: Context, band: WovenBand) -> str:
+def uprights_word(context: Context, band: WovenBand) -> Spoken:
     """What the band is worked round, in the plural."""
     if max(band.group_sizes, default=1) > 1:
-        return "groups"
-    return "stick ends" if context.on_base(band) else "stakes"
+        return told("groups")
+    return told("stick ends") if context.on_base(band) else told("stakes")
 
 
 def reckoning(context: Context, band: WovenBand) -> str:
@@ -154,55 +230,54 @@ def reckoning(context: Context, band: WovenBand) -> str:
     on_base = context.on_base(band)
     name = "ends" if on_base else "stakes"
     if max(band.group_sizes, default=1) > 1:
-        return f" ({_groups(band)})" if len(band.group_sizes) > 1 else ""
+        return told("{several? ({groups})}", several=len(band.group_sizes) > 1, groups=_groups(band))
     if band.uprights != (len(context.basket.base.ends) if on_base else len(context.basket.stakes)):
         return ""
     row = next((row for row in context.quantities.counts if row.name == name), None)
-    if row is None:
-        return ""
-    said = row.sentence.rstrip(".")
-    return f" ({said.rpartition(':')[0] or said})"
+    return "" if row is None else told(" ({reckoned})", reckoned=row.reckoned)
 
 
-def _groups(band: WovenBand) -> str:
+def _groups(band: WovenBand) -> Spoken:
     sizes = sorted(set(band.group_sizes), reverse=True)
     if len(sizes) == 1:
         return in_groups(sizes[0])
-    return listed([f"{band.group_sizes.count(size)} of {in_words(size)}" for size in sizes])
+    return several([told("{count} of {size:words}", count=band.group_sizes.count(size), size=size) for size in sizes])
 
 
-def _named(weave: WeaveSpec) -> str:
-    label = weave.label[:1].upper() + weave.label[1:]
+def _named(weave: WeaveSpec) -> Spoken:
+    label = word(weave.label).begun()
     if weave.kind == "rand" and weave.rods == 1 and weave.as_one == 1:
-        return f"{label} with one strand"
+        return told("{label} with one strand", label=label)
     return label
 
 
-def in_groups(size: int) -> str:
+def in_groups(size: int) -> Spoken:
     """``in twos``; above twelve in figures."""
-    word = in_words(size)
-    return f"in {word}es" if word.endswith("x") else f"in {word}s"
+    several = in_words(size)
+    return word(f"in {several}es" if several.endswith("x") else f"in {several}s")
 
 
 def _single(weave: WeaveSpec) -> WeaveSpec:
     return WeaveSpec("rand", weave.strokes, 1, 1, twined=False, label="randing")
 
 
-def _other_ways(context: Context, band: WovenBand) -> tuple[str, ...]:
+def _other_ways(context: Context, band: WovenBand) -> tuple[Spoken, ...]:
     weave, count = band.spec.weave, band.uprights
-    ways: list[str] = []
-    more: list[str] = []
+    ways: list[Spoken] = []
+    more: list[Spoken] = []
     plain = weave.kind == "rand" and weave.cycle == 2 and weave.rods == 1
     if plain and count % 2 == 0:
-        ways.append("chase with two strands")
+        ways.append(told("chase with two strands"))
     if context.on_base(band):
-        more += ends_remedies(context.basket) if max(band.group_sizes) == 1 else ["open the sticks into other groups"]
+        more += (
+            ends_remedies(context.basket) if max(band.group_sizes) == 1 else [told("open the sticks into other groups")]
+        )
     else:
         more += ways_to(context, lambda stakes: interlocks(band, count + stakes - stakes_of(context.basket)))
     ways += more[:1]
     if count > 2:
-        ways.append("pair")
+        ways.append(told("pair"))
     ways += more[1:]
     if len(ways) < _MOST_WAYS and not band.spec.shift and holds(weave, count - 1):
-        ways.append("pass one stake more once a round (shift: 1)")
+        ways.append(told("pass one stake more once a round (shift: 1)"))
     return tuple(ways[:_MOST_WAYS])

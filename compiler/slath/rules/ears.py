@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from slath.basket.handle_ears import bows_through_a_hole
 from slath.basket.model import WorkedEar, WorkedHandle
 from slath.language.pattern import Ears
+from slath.messages.told import Spoken, several, told
 from slath.rules.finding import Context, Finding
-from slath.units.counting import in_words, listed
 
 _PART = "ears"
 _WOOD = 0.5  # wood beside a hole, of its width: less splits with the grain, from memory
@@ -21,15 +21,25 @@ def holes_take_bows(context: Context) -> Iterator[Finding]:
         needs = bows * context.material(handle.spec.material).thickness_mm
         if ear.hole.value >= needs:
             continue
-        through = "the bow is" if bows == 1 else f"the {in_words(bows)} bows that go through it are"
+        through = told("the bow is") if bows == 1 else told("the {bows:words} bows that go through it are", bows=bows)
         yield Finding(
-            (*spec.path, "hole"), _PART,
-            f"The holes of the ears are {context.measure(ear.hole.value)} wide; {through} {context.measure(needs)}.",
-            (
-                f"bore them {context.measure(needs + context.setting('ear_hole_play'))} wide",
-                *((f"give each bow a hole of its own: holes: {handle.spec.count}",) if bows > 1 else ()),
+            (*spec.path, "hole"),
+            _PART,
+            told(
+                "The holes of the ears are {hole} wide; {through} {needs}.",
+                hole=context.measure(ear.hole.value),
+                through=through,
+                needs=context.measure(needs),
             ),
-        )  # fmt: skip
+            (
+                told("bore them {needs} wide", needs=context.measure(needs + context.setting("ear_hole_play"))),
+                *(
+                    (told("give each bow a hole of its own: holes: {count}", count=handle.spec.count),)
+                    if bows > 1
+                    else ()
+                ),
+            ),
+        )
 
 
 def holes_fit_ears(context: Context) -> Iterator[Finding]:
@@ -37,13 +47,19 @@ def holes_fit_ears(context: Context) -> Iterator[Finding]:
     for _, spec, ear in _with_ears(context):
         if ear.wood_mm > 0:
             continue
-        holes = f"{in_words(spec.holes)} holes of" if spec.holes > 1 else "a hole of"
+        holes = told("{holes:words} holes of", holes=spec.holes) if spec.holes > 1 else told("a hole of")
         yield Finding(
-            (*spec.path, "width") if spec.width_mm else spec.path, _PART,
-            f"There is no room for {holes} {context.measure(ear.hole.value)} in an ear {context.measure(ear.width.value)} wide "
-            f"whose top stands {context.measure(ear.rise.value)} above the rim.",
+            (*spec.path, "width") if spec.width_mm else spec.path,
+            _PART,
+            told(
+                "There is no room for {holes} {hole} in an ear {width} wide whose top stands {rise} above the rim.",
+                holes=holes,
+                hole=context.measure(ear.hole.value),
+                width=context.measure(ear.width.value),
+                rise=context.measure(ear.rise.value),
+            ),
             _larger(context, spec, ear),
-        )  # fmt: skip
+        )
 
 
 def ears_leave_wood(context: Context) -> Iterator[Finding]:
@@ -52,17 +68,28 @@ def ears_leave_wood(context: Context) -> Iterator[Finding]:
         if not 0 < ear.wood_mm < _WOOD * ear.hole.value:
             continue
         yield Finding(
-            (*spec.path, "width") if spec.width_mm else spec.path, _PART,
-            f"Only {context.measure(ear.wood_mm)} of wood is left beside the holes of an ear; less than half a hole splits.",
+            (*spec.path, "width") if spec.width_mm else spec.path,
+            _PART,
+            told(
+                "Only {wood} of wood is left beside the holes of an ear; less than half a hole splits.",
+                wood=context.measure(ear.wood_mm),
+            ),
             _larger(context, spec, ear),
-        )  # fmt: skip
+        )
 
 
-def _larger(context: Context, spec: Ears, ear: WorkedEar) -> tuple[str, ...]:
+def _larger(context: Context, spec: Ears, ear: WorkedEar) -> tuple[Spoken, ...]:
     least = ear.hole.value * (spec.holes + _WOOD * (spec.holes + 1))
-    wide = (f"make the ears {context.at_least(least)} wide",) if ear.width.value < least else ()
+    wide = (told("make the ears {least} wide", least=context.at_least(least)),) if ear.width.value < least else ()
     high = ear.hole.value * (1 + 2 * _WOOD) - 2 * (ear.rise.value - ear.hole_up_mm)
-    return (*wide, *((f"let them stand {context.measure(ear.rise.value + high)} above the rim",) if high > 0 else ()))
+    return (
+        *wide,
+        *(
+            (told("let them stand {rise} above the rim", rise=context.measure(ear.rise.value + high)),)
+            if high > 0
+            else ()
+        ),
+    )
 
 
 def scarfs_leave_arch(context: Context) -> Iterator[Finding]:
@@ -72,11 +99,18 @@ def scarfs_leave_arch(context: Context) -> Iterator[Finding]:
             continue
         half = handle.bow_mm.value / 2
         yield Finding(
-            (*handle.spec.path, "scarf"), "handle",
-            f"Two scarfs of {context.measure(handle.scarf.value)} are turned back over an arch of "
-            f"{context.measure(handle.bow_mm.value)}: they meet at its top.",
-            (f"make the scarfs {context.at_most(half)} at most", "cut the bow longer, or let it rise higher"),
-        )  # fmt: skip
+            (*handle.spec.path, "scarf"),
+            "handle",
+            told(
+                "Two scarfs of {scarf} are turned back over an arch of {bow}: they meet at its top.",
+                scarf=context.measure(handle.scarf.value),
+                bow=context.measure(handle.bow_mm.value),
+            ),
+            (
+                told("make the scarfs {half} at most", half=context.at_most(half)),
+                told("cut the bow longer, or let it rise higher"),
+            ),
+        )
 
 
 def liners_find_band(context: Context) -> Iterator[Finding]:
@@ -85,10 +119,17 @@ def liners_find_band(context: Context) -> Iterator[Finding]:
     for handle in context.sized.handles:
         if handle.liner is not None and handle.liner.after and handle.liner.after not in names:
             yield Finding(
-                (*handle.liner.path, "after"), "handle",
-                f"Liners are to go in after “{handle.liner.after}”, but the side has no band of that name.",
-                (f"name {listed(names, 'or')}", "leave it out: they go in after the first band"),
-            )  # fmt: skip
+                (*handle.liner.path, "after"),
+                "handle",
+                told(
+                    "Liners are to go in after “{after}”, but the side has no band of that name.",
+                    after=handle.liner.after,
+                ),
+                (
+                    told("name {names}", names=several(names, "or")),
+                    told("leave it out: they go in after the first band"),
+                ),
+            )
 
 
 def _with_ears(context: Context) -> Iterator[tuple[WorkedHandle, Ears, WorkedEar]]:

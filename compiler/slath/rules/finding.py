@@ -12,6 +12,7 @@ from msgspec import Struct
 from slath.basket.model import Basket, WovenBand
 from slath.language.pattern import Material, Outline, Pattern, SizedPattern
 from slath.language.places import Path
+from slath.messages.told import Figure, Spoken, Told, told, word
 from slath.notes import Severity
 from slath.quantities.results import Quantities
 from slath.units import Amount, Basis
@@ -28,7 +29,7 @@ UNNAMED = re.compile(r"band \d+")  # what the reader calls a band the designer g
 Way = Literal["nearest", "up", "down"]
 
 
-def measured(mm: float, first: First, way: Way = "nearest") -> str:
+def measured(mm: float, first: First, way: Way = "nearest") -> Figure:
     """A length in both units, small ones finer, so that a near miss can be seen.
 
     A limit is rounded to the side on which it is kept: what is to be at least so much `up`, at most so much `down`.
@@ -37,7 +38,7 @@ def measured(mm: float, first: First, way: Way = "nearest") -> str:
     fine = length < _FINE_BELOW_MM
     inch, metric = INCH_MM / (32 if fine else 16), 0.1 if fine else 1.0
     low, high = _kept(length, inch, way), _kept(length, metric, way)
-    return ordered(inches(low, 32 if fine else 16), millimetres(high, 1 if fine else 0), first)
+    return Figure(ordered(inches(low, 32 if fine else 16), millimetres(high, 1 if fine else 0), first))
 
 
 def _kept(length: float, step: float, way: Way) -> float:
@@ -80,22 +81,24 @@ class Context(Struct, frozen=True):
         """Which measure stands first, as in the pattern."""
         return self.pattern.units
 
-    def measure(self, mm: float) -> str:
+    def measure(self, mm: float) -> Figure:
         """A length in both units, the designer's own first; small ones finer, so that a near miss can be seen."""
         return measured(mm, self.first)
 
-    def at_least(self, mm: float) -> str:
+    def at_least(self, mm: float) -> Figure:
         """A length that must be reached, in both units, neither of them short."""
         return measured(mm, self.first, "up")
 
-    def at_most(self, mm: float) -> str:
+    def at_most(self, mm: float) -> Figure:
         """A length that must not be passed, in both units, neither of them beyond."""
         return measured(mm, self.first, "down")
 
-    def across(self, outline: Outline, way: Way = "nearest") -> str:
+    def across(self, outline: Outline, way: Way = "nearest") -> Spoken:
         """The size of an outline: its diameter, or its length by its width; a limit is rounded to the side it is kept on."""
-        told = measured(outline.length_mm, self.first, way)
-        return told if outline.shape == "circle" else f"{told} by {measured(outline.width_mm, self.first, way)}"
+        long = measured(outline.length_mm, self.first, way)
+        if outline.shape == "circle":
+            return long
+        return told("{long} by {wide}", long=long, wide=measured(outline.width_mm, self.first, way))
 
     def material(self, key: str) -> Material:
         """The material of this size called `key`."""
@@ -115,9 +118,9 @@ class Finding(Struct, frozen=True):
 
     path: Path
     part: str
-    sentence: str
-    remedies: tuple[str, ...] = ()
-    related: tuple[tuple[Path, str], ...] = ()
+    sentence: Told
+    remedies: tuple[Spoken, ...] = ()
+    related: tuple[tuple[Path, Spoken], ...] = ()
 
 
 Check = Callable[[Context], Iterator[Finding]]
@@ -137,9 +140,15 @@ class Rule(Struct, frozen=True):
     basket_only: bool = False
 
 
-def part_of(band: WovenBand) -> str:
+def part_of(band: WovenBand) -> Told:
     """``side band 2``, with the designer's own name for it where it has one: ``side band 2, spiral``."""
     name = band.name.strip()
     if UNNAMED.fullmatch(name):
-        return f"{band.part} {name}"
-    return f"{band.part} band {band.index + 1}, {name}"
+        return told("{part} band {number}", part=word(band.part), number=int(name.removeprefix("band ")))
+    return told("{part} band {number}, {name}", part=word(band.part), number=band.index + 1, name=name)
+
+
+def name_of(band: WovenBand) -> str:
+    """The designer's own name for a band; for one without, its number."""
+    name = band.name.strip()
+    return told("band {number}", number=int(name.removeprefix("band "))) if UNNAMED.fullmatch(name) else name

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Sequence
 from msgspec.structs import replace
 
 from slath.language.pattern import Pattern
+from slath.messages.told import several, told
 from slath.notes import Note, Severity
-from slath.units.counting import listed
 
 _MOST_SIZES_NAMED = 4  # more sizes than this are called "every size" where all of them are meant
 # What the count of stakes or the room between them causes in every band alike.
@@ -39,8 +39,8 @@ def _alike(pattern: Pattern, notes: Iterable[Note]) -> list[Note]:
 def _named(pattern: Pattern, sizes: Sequence[str]) -> str:
     named = [sized.size for sized in pattern.sizes if sized.size in sizes]
     if len(named) == len(pattern.sizes) > _MOST_SIZES_NAMED:
-        return "every size"
-    return listed(named)
+        return told("every size")
+    return several(named)
 
 
 def _of_sizes(pattern: Pattern, notes: Sequence[Note]) -> list[Note]:
@@ -54,35 +54,43 @@ def _of_sizes(pattern: Pattern, notes: Sequence[Note]) -> list[Note]:
 
 def _in_all(pattern: Pattern, found: Sequence[Note]) -> Note:
     first, *others = found
-    rest = listed([note.size for note in others])
-    sentence = f"{first.sentence} In {rest} it is the same with other numbers."
+    rest = several(note.size for note in others)
+    sentence = told("{sentence} In {rest} it is the same with other numbers.", sentence=first.sentence, rest=rest)
     remedies = tuple(_for_each(found, place) for place in range(len(first.remedies)))
     every = [sized.size for sized in pattern.sizes if any(note.speaks_of(sized.size) for note in found)]
     return replace(first, size=_named(pattern, every), sentence=sentence, remedies=remedies)
 
 
 def _for_each(found: Sequence[Note], place: int) -> str:
-    told = [note.remedies[place] for note in found]
-    if len(set(told)) == 1:
-        return told[0]
-    return "; ".join(f"{note.size}: {remedy}" for note, remedy in zip(found, told, strict=True))
+    ways = [note.remedies[place] for note in found]
+    if len(set(ways)) == 1:
+        return ways[0]
+    return several(
+        (told("{size}: {remedy}", size=note.size, remedy=remedy) for note, remedy in zip(found, ways, strict=True)),
+        "; ",
+    )
 
 
 def _of_bands(notes: Sequence[Note]) -> list[Note]:
     """One note for the bands that one count or one spacing spoils alike; the others' places stand beside it."""
-    told: list[Note] = []
+    found: list[Note] = []
     for note in notes:
-        index = next((at for at, other in enumerate(told) if _same_cause(other, note)), None)
+        index = next((at for at, other in enumerate(found) if _same_cause(other, note)), None)
         if index is None:
-            told.append(note)
+            found.append(note)
         else:
-            first = told[index]
-            told[index] = replace(first, related=(*first.related, (note.place, f"so does {note.part}")))
-    return told
+            first = found[index]
+            found[index] = replace(
+                first, related=(*first.related, (note.place, told("so does {part}", part=note.part)))
+            )
+    return found
 
 
 def _same_cause(first: Note, other: Note) -> bool:
     alike = (first.code, first.size, first.severity, first.accepted) == (
-        other.code, other.size, other.severity, other.accepted,
-    )  # fmt: skip
+        other.code,
+        other.size,
+        other.severity,
+        other.accepted,
+    )
     return alike and first.code in _OF_EVERY_BAND and bool(set(first.remedies) & set(other.remedies))

@@ -9,8 +9,9 @@ from slath.basket.handle_wrap import strands_to_cover
 from slath.language.handle_kinds import SPANNING
 from slath.language.pattern import Handle
 from slath.rules.finding import Context, Finding, surely_less
+from slath.messages.told import Spoken, told, word
 from slath.rules.recount import multiple_of, ways_to
-from slath.units.counting import counted, in_spans
+from slath.units.counting import in_spans
 
 _SPAN_MISS = 2.0  # spacings of stakes by which a span may miss the stakes: a bow spreads or draws in the rim a little
 
@@ -32,17 +33,22 @@ def feet_face(context: Context) -> Iterator[Finding]:
         if not off:
             continue
         ways = ways_to(context, multiple_of(2)) or (
-            "weave and border the side so that an even number holds: chase, pair or wale it",
+            told("weave and border the side so that an even number holds: chase, pair or wale it"),
         )
         half = context.measure(off * context.basket.rim.perimeter / stakes / 2)
         yield Finding(
-            (*handle.path, "at") if handle.at else (*handle.path, "kind"), _part(handle),
-            f"The feet do not face each other on {stakes} stakes: one stands {half} off the middle.",
+            (*handle.path, "at") if handle.at else (*handle.path, "kind"),
+            _part(handle),
+            told(
+                "The feet do not face each other on {stakes} stakes: one stands {half} off the middle.",
+                stakes=stakes,
+                half=half,
+            ),
             (
                 *ways,
-                *((f"set it at 1 and {1 + stakes // 2}",) if off > 1 else ()),
+                *((told("set it at 1 and {stakes}", stakes=1 + stakes // 2),) if off > 1 else ()),
             ),
-        )  # fmt: skip
+        )
 
 
 def feet_span_rim(context: Context) -> Iterator[Finding]:
@@ -58,15 +64,21 @@ def feet_span_rim(context: Context) -> Iterator[Finding]:
             continue
         small = handle.span_mm < 0.75 * apart
         yield Finding(
-            (*handle.path, "span"), _part(handle),
-            f"The handle is to span {context.measure(handle.span_mm)}, but the stakes its feet go down beside, {left} and "
-            f"{right}, stand {context.measure(apart)} apart at the rim.",
-            (
-                *(("write kind: side for handles that stand at one place of the rim",) if small else ()),
-                "name the stakes its feet go down beside (at)",
-                f"leave the span out: {context.measure(apart)}",
+            (*handle.path, "span"),
+            _part(handle),
+            told(
+                "The handle is to span {span}, but the stakes its feet go down beside, {left} and {right}, stand {apart} apart at the rim.",
+                span=context.measure(handle.span_mm),
+                left=left,
+                right=right,
+                apart=context.measure(apart),
             ),
-        )  # fmt: skip
+            (
+                *((told("write kind: side for handles that stand at one place of the rim"),) if small else ()),
+                told("name the stakes its feet go down beside (at)"),
+                told("leave the span out: {apart}", apart=context.measure(apart)),
+            ),
+        )
 
 
 def feet_still_stand(context: Context) -> Iterator[Finding]:
@@ -80,15 +92,20 @@ def feet_still_stand(context: Context) -> Iterator[Finding]:
         lost = [number for number in worked.feet_at if number in gone]
         if not lost or handle.set_in == "at the upsett":
             continue
-        which = f"Stake {lost[0]} is" if len(lost) == 1 else f"Stakes {in_spans(lost)} are"
+        which = (
+            told("Stake {lost} is", lost=lost[0])
+            if len(lost) == 1
+            else told("Stakes {in_spans} are", in_spans=in_spans(lost))
+        )
         yield Finding(
-            (*handle.path, "at") if handle.at else (*handle.path, "kind"), _part(handle),
-            f"{which} cut away on the way up, and a foot of the handle is to go down there.",
+            (*handle.path, "at") if handle.at else (*handle.path, "kind"),
+            _part(handle),
+            told("{which} cut away on the way up, and a foot of the handle is to go down there.", which=which),
             (
-                "name stakes that reach the rim (at)",
-                "leave these standing, and drop others (drop_stakes)",
+                told("name stakes that reach the rim (at)"),
+                told("leave these standing, and drop others (drop_stakes)"),
             ),
-        )  # fmt: skip
+        )
 
 
 def feet_inside_side(context: Context) -> Iterator[Finding]:
@@ -98,11 +115,15 @@ def feet_inside_side(context: Context) -> Iterator[Finding]:
         if profile is None or worked.foot_mm.value <= _at_most_along(context) + 0.5:
             continue
         yield Finding(
-            (*handle.path, "feet"), _part(handle),
-            f"The feet go {context.measure(worked.foot_mm.value)} down; the side is only "
-            f"{context.measure(profile.along_mm)} from rim to base.",
-            (f"let the feet go {context.at_most(profile.along_mm)} down at most",),
-        )  # fmt: skip
+            (*handle.path, "feet"),
+            _part(handle),
+            told(
+                "The feet go {foot} down; the side is only {along} from rim to base.",
+                foot=context.measure(worked.foot_mm.value),
+                along=context.measure(profile.along_mm),
+            ),
+            (told("let the feet go {along} down at most", along=context.at_most(profile.along_mm)),),
+        )
 
 
 def _at_most_along(context: Context) -> float:
@@ -122,14 +143,24 @@ def rope_covers(context: Context) -> Iterator[Finding]:
             if listed == covering:
                 continue
             lay = context.measure(wrap.girth_mm / math.tan(math.radians(wrap.angle_degrees)))
-            comes = "it shows between them" if listed < covering else "they do not all lie flat on it"
+            comes = told("it shows between them") if listed < covering else told("they do not all lie flat on it")
             yield Finding(
-                (*wrap.spec.path, "strands"), _part(handle),
-                f"{counted(listed, 'strand is', 'strands are', figures=True)} listed; at one turn in {lay} {covering} cover "
-                f"the handle, and {comes}.",
-                (f"list {covering} strands", "name one material, and they are counted", "let it show: cover: spaced"),
-            )  # fmt: skip
+                (*wrap.spec.path, "strands"),
+                _part(handle),
+                told(
+                    "{listed#{listed} strand is|{listed} strands are} listed; at one turn in {lay} {covering} cover the handle, and {comes}.",
+                    listed=listed,
+                    lay=lay,
+                    covering=covering,
+                    comes=comes,
+                ),
+                (
+                    told("list {covering} strands", covering=covering),
+                    told("name one material, and they are counted"),
+                    told("let it show: cover: spaced"),
+                ),
+            )
 
 
-def _part(handle: Handle) -> str:
-    return f"{handle.kind} handle" if handle.kind not in {"ears", "ring"} else handle.kind
+def _part(handle: Handle) -> Spoken:
+    return word(f"{handle.kind} handle" if handle.kind not in {"ears", "ring"} else handle.kind)

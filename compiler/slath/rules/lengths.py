@@ -8,12 +8,12 @@ from collections.abc import Iterator
 from slath.basket.stakes import room_to_slath, stake_depth
 from slath.language.pattern import Board, Border
 from slath.language.places import Path
+from slath.messages.told import several, told
 from slath.quantities.cutting import cut_length
 from slath.quantities.joins import working_length
 from slath.quantities.results import Piece
 from slath.rules.finding import Context, Finding, surely_less
 from slath.units import Amount
-from slath.units.counting import listed
 from slath.units.printing import both_long
 
 _HAIR_MM = 0.5  # a length as written in sixteenths of an inch against one worked out
@@ -31,7 +31,7 @@ def pieces_cover_parts(context: Context) -> Iterator[Finding]:
     """A length the designer fixed must cover what the piece is made up of, or it cannot be worked at all."""
     for piece in _given(context):
         if _surely_short(context, piece):
-            yield _short(context, piece, "it cannot be worked")
+            yield _short(context, piece, told("it cannot be worked"))
 
 
 def pieces_reach(context: Context) -> Iterator[Finding]:
@@ -40,7 +40,12 @@ def pieces_reach(context: Context) -> Iterator[Finding]:
         if not _can_be_worked(context, piece) and not _surely_short(context, piece):
             estimated = [part.name for part in piece.parts if surely_less(part) and not _spared_mm(context, part, 0.0)]
             yield _short(
-                context, piece, f"it does not reach, unless what is estimated comes out shorter ({listed(estimated)})"
+                context,
+                piece,
+                told(
+                    "it does not reach, unless what is estimated comes out shorter ({estimated})",
+                    estimated=several(map(_share, estimated)),
+                ),
             )
     yield from _foot_short(context, surely=False)
 
@@ -49,7 +54,7 @@ def pieces_leave_hold(context: Context) -> Iterator[Finding]:
     """A piece that covers its parts but little more leaves the hand nothing to pull the last moves with."""
     for piece in _given(context):
         if _missing_mm(context, piece, held=0.5) > _HAIR_MM and _can_be_worked(context, piece):
-            yield _short(context, piece, "there is too little to hold at the last moves")
+            yield _short(context, piece, told("there is too little to hold at the last moves"))
 
 
 def pieces_not_far_too_long(context: Context) -> Iterator[Finding]:
@@ -59,14 +64,22 @@ def pieces_not_far_too_long(context: Context) -> Iterator[Finding]:
         if over <= max(_MUCH_OVER_MM, _MUCH_OVER * piece.needed_mm.value):
             continue
         yield Finding(
-            piece.path, piece.part,
-            f"Cut {context.measure(piece.given_mm or 0.0)} long, each has {context.measure(over)} more than the "
-            f"{context.measure(piece.needed_mm.value)} it is worked out to take, and nothing says what becomes of it.",
-            (
-                f"cut them {context.at_least(cut_length(piece.part, piece.needed_mm, context.sized).value)}",
-                "tell in the steps what the rest is for: to hold, legs, or to be trimmed",
+            piece.path,
+            piece.part,
+            told(
+                "Cut {value} long, each has {over} more than the {needed} it is worked out to take, and nothing says what becomes of it.",
+                value=context.measure(piece.given_mm or 0.0),
+                over=context.measure(over),
+                needed=context.measure(piece.needed_mm.value),
             ),
-        )  # fmt: skip
+            (
+                told(
+                    "cut them {cut_length}",
+                    cut_length=context.at_least(cut_length(piece.part, piece.needed_mm, context.sized).value),
+                ),
+                told("tell in the steps what the rest is for: to hold, legs, or to be trimmed"),
+            ),
+        )
 
 
 def _given(context: Context) -> list[Piece]:
@@ -79,11 +92,21 @@ def _short(context: Context, piece: Piece, so: str) -> Finding:
     parts = [f"{part.name} {context.measure(part.value)}" for part in piece.parts]
     given = piece.given_mm or 0.0
     return Finding(
-        piece.path, piece.part,
-        f"Cut {context.measure(given)} long, each is {context.measure(piece.needed_mm.value - given)} short: {so}. "
-        f"It takes {context.measure(piece.needed_mm.value)}: {listed(parts)}.",
-        (f"cut them {context.at_least(enough.value)}", "leave the length out: it is worked out for every size"),
-    )  # fmt: skip
+        piece.path,
+        piece.part,
+        told(
+            "Cut {given} long, each is {needed} short: {so}. It takes {needed2}: {parts}.",
+            given=context.measure(given),
+            needed=context.measure(piece.needed_mm.value - given),
+            so=so,
+            needed2=context.measure(piece.needed_mm.value),
+            parts=several(parts),
+        ),
+        (
+            told("cut them {enough}", enough=context.at_least(enough.value)),
+            told("leave the length out: it is worked out for every size"),
+        ),
+    )
 
 
 def _surely_short(context: Context, piece: Piece) -> bool:
@@ -138,12 +161,24 @@ def stock_long_enough(context: Context) -> Iterator[Finding]:
         if longest is None or stock.kind == "wood" or need <= longest + _HAIR_MM:
             continue
         yield Finding(
-            piece.path, piece.part,
-            f"{piece.part[:1].upper()}{piece.part[1:]} of {context.measure(need)} cannot be cut from {stock.name}, which "
-            f"comes {context.measure(longest)} long; they are {context.measure(need - longest)} too long.",
-            ("use a longer class of rod" if stock.tapered else "use a stock that comes longer (usual_length)",
-             f"make the part {context.at_least(need - longest)} shorter"),
-        )  # fmt: skip
+            piece.path,
+            piece.part,
+            told(
+                "{upper}{part} of {need} cannot be cut from {stock}, which comes {longest} long; they are {need2} too long.",
+                upper=piece.part[:1].upper(),
+                part=piece.part[1:],
+                need=context.measure(need),
+                stock=stock.name,
+                longest=context.measure(longest),
+                need2=context.measure(need - longest),
+            ),
+            (
+                told("use a longer class of rod")
+                if stock.tapered
+                else told("use a stock that comes longer (usual_length)"),
+                told("make the part {need} shorter", need=context.at_least(need - longest)),
+            ),
+        )
 
 
 def material_goes_round(context: Context) -> Iterator[Finding]:
@@ -153,34 +188,47 @@ def material_goes_round(context: Context) -> Iterator[Finding]:
             continue
         have, need = bought.have_mm.value, bought.length_mm.value
         yield Finding(
-            (*context.material(bought.material).path, "have"), "materials",
-            f"{bought.title} does not go round: there are {both_long(have, context.first)} of it, and {both_long(need, context.first, up=True)} are "
-            "needed; the list buys the rest.",
-            (f"have {both_long(have + bought.buy_mm.value, context.first, up=True)} of it", "use it in fewer rounds"),
-        )  # fmt: skip
+            (*context.material(bought.material).path, "have"),
+            "materials",
+            told(
+                "{bought} does not go round: there are {have} of it, and {need} are needed; the list buys the rest.",
+                bought=bought.title,
+                have=both_long(have, context.first),
+                need=both_long(need, context.first, up=True),
+            ),
+            (
+                told("have {have} of it", have=both_long(have + bought.buy_mm.value, context.first, up=True)),
+                told("use it in fewer rounds"),
+            ),
+        )
 
 
 def strands_longer_than_laps(context: Context) -> Iterator[Finding]:
     """Each new strand laps the one before; pieces no longer than the lap would never get on."""
     lap = context.sized.settings["join_lap"]
-    told: set[Path] = set()
+    seen: set[Path] = set()
     for band in context.basket.all_woven:
         for key in dict.fromkeys(band.spec.strands):
             working = working_length(band, context.material(key), context.sized)
             path = working.path or context.material(key).path
-            if working.value > lap.value + _HAIR_MM or path in told:
+            if working.value > lap.value + _HAIR_MM or path in seen:
                 continue
-            told.add(path)
+            seen.add(path)
             yield Finding(
-                path, band.name,
-                f"{context.material(key).title} is worked in lengths of {context.measure(working.value)}, and at each join "
-                f"two lie side by side over {context.measure(lap.value)}; nothing would be gained by a new one.",
-                (
-                    f"work in lengths of more than {context.measure(2 * lap.value)} (working_length)",
-                    "make the lap shorter (settings, join_lap)",
+                path,
+                band.name,
+                told(
+                    "{material} is worked in lengths of {working}, and at each join two lie side by side over {lap}; nothing would be gained by a new one.",
+                    material=context.material(key).title,
+                    working=context.measure(working.value),
+                    lap=context.measure(lap.value),
                 ),
-                related=((lap.path, "the lap"),) if lap.path else (),
-            )  # fmt: skip
+                (
+                    told("work in lengths of more than {lap} (working_length)", lap=context.measure(2 * lap.value)),
+                    told("make the lap shorter (settings, join_lap)"),
+                ),
+                related=((lap.path, told("the lap")),) if lap.path else (),
+            )
 
 
 def stakes_stop_at_slath(context: Context) -> Iterator[Finding]:
@@ -192,11 +240,19 @@ def stakes_stop_at_slath(context: Context) -> Iterator[Finding]:
     if depth <= room + _HAIR_MM:
         return
     yield Finding(
-        (*stakes.path, "depth"), "stakes",
-        f"Stakes are set {context.measure(depth)} deep, but from the edge to the slath there are only "
-        f"{context.measure(room)}.",
-        (f"set them {context.at_most(room)} deep or less (depth)", "make the base larger", "use finer sticks"),
-    )  # fmt: skip
+        (*stakes.path, "depth"),
+        "stakes",
+        told(
+            "Stakes are set {depth} deep, but from the edge to the slath there are only {room}.",
+            depth=context.measure(depth),
+            room=context.measure(room),
+        ),
+        (
+            told("set them {room} deep or less (depth)", room=context.at_most(room)),
+            told("make the base larger"),
+            told("use finer sticks"),
+        ),
+    )
 
 
 def foot_has_stake(context: Context) -> Iterator[Finding]:
@@ -216,10 +272,14 @@ def _foot_short(context: Context, *, surely: bool) -> Iterator[Finding]:
     short, less = need - spare - stakes.below_mm, math.fsum(surely_less(part) for part in foot.parts)
     if short <= _HAIR_MM or (short - less > _HAIR_MM) != surely:
         return
-    so = "" if surely else ", as far as is worked out; that rests on estimates"
     yield Finding(
-        (*stakes.path, "below"), "foot border",
-        f"{context.measure(stakes.below_mm)} of stake stands below the board; the foot border takes "
-        f"{context.measure(need)}{so}.",
-        (f"leave {context.at_least(need)} below", "choose a foot border of fewer moves"),
-    )  # fmt: skip
+        (*stakes.path, "below"),
+        told("foot border"),
+        told(
+            "{below} of stake stands below the board; the foot border takes {need}{surely?|, as far as is worked out; that rests on estimates}.",
+            below=context.measure(stakes.below_mm),
+            need=context.measure(need),
+            surely=surely,
+        ),
+        (told("leave {need} below", need=context.at_least(need)), told("choose a foot border of fewer moves")),
+    )

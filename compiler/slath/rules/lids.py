@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from slath.basket.lid import best_size, fits
 from slath.basket.wall import as_measured
+from slath.messages.told import Spoken, told
 from slath.rules.finding import Context, Finding
 
 _WAYS = {"over": "go over the border", "inside": "go inside the border", "resting": "rest on the rim"}
@@ -23,16 +24,26 @@ def lid_fits(context: Context) -> Iterator[Finding]:
         return
     outline = lid.basket.rim.outline
     length, width = best_size(lid, outline)
-    top = "its rim" if lid.basket.profile else "it"
+    top = told("its rim") if lid.basket.profile else "it"
     wanted = replace(outline, length_mm=length, width_mm=width)
     shown = as_measured(wanted, lid.basket.pattern) if lid.basket.profile else wanted
     size = context.across(shown, "down" if lid.spec.fit == "inside" else "up")
-    room = f"it has {context.measure(lid.gap_mm)} all round" if lid.gap_mm >= 0 else _out(context, lid.gap_mm)
+    room = (
+        told("it has {gap} all round", gap=context.measure(lid.gap_mm))
+        if lid.gap_mm >= 0
+        else _out(context, lid.gap_mm)
+    )
     yield Finding(
-        (*lid.spec.path, "fit"), "lid",
-        f"The lid is to {_WAYS[lid.spec.fit]} with {context.measure(lid.spec.clearance_mm)} of room; {room}.",
-        (f"make {top} {size}", "weave the basket first and fit the lid to it"),
-    )  # fmt: skip
+        (*lid.spec.path, "fit"),
+        "lid",
+        told(
+            "The lid is to {ways} with {clearance} of room; {room}.",
+            ways=_WAYS[lid.spec.fit],
+            clearance=context.measure(lid.spec.clearance_mm),
+            room=room,
+        ),
+        (told("make {top} {size}", top=top, size=size), told("weave the basket first and fit the lid to it")),
+    )
 
 
 def lid_places_exist(context: Context) -> Iterator[Finding]:
@@ -42,10 +53,19 @@ def lid_places_exist(context: Context) -> Iterator[Finding]:
         beyond = [number for number in where.at if number > stakes] if where else []
         if where is not None and beyond:
             yield Finding(
-                (*where.path, "at"), "lid",
-                f"The {part} goes beside stake {beyond[0]}, but there are {stakes}.",
-                (f"choose from 1 to {stakes}", "leave the places out and share them out by eye"),
-            )  # fmt: skip
+                (*where.path, "at"),
+                "lid",
+                told(
+                    "The {part} goes beside stake {beyond}, but there are {stakes}.",
+                    part=part,
+                    beyond=beyond[0],
+                    stakes=stakes,
+                ),
+                (
+                    told("choose from 1 to {stakes}", stakes=stakes),
+                    told("leave the places out and share them out by eye"),
+                ),
+            )
 
 
 def lid_handles_fit(context: Context) -> Iterator[Finding]:
@@ -60,11 +80,17 @@ def lid_handles_fit(context: Context) -> Iterator[Finding]:
         if handle.span_mm > room:
             key = "diameter" if handle.spec.family == "ring" else "span"
             yield Finding(
-                (*handle.spec.path, key), "lid",
-                f"The {handle.spec.kind} handle is {context.measure(handle.span_mm)} wide, and the lid {context.measure(room)}.",
-                (f"make it {context.at_most(room / 2)} at most",),
-            )  # fmt: skip
+                (*handle.spec.path, key),
+                "lid",
+                told(
+                    "The {kind} handle is {span} wide, and the lid {room}.",
+                    kind=handle.spec.kind,
+                    span=context.measure(handle.span_mm),
+                    room=context.measure(room),
+                ),
+                (told("make it {room} at most", room=context.at_most(room / 2)),),
+            )
 
 
-def _out(context: Context, gap_mm: float) -> str:
-    return f"it is {context.measure(-2 * gap_mm)} out and does not go on"
+def _out(context: Context, gap_mm: float) -> Spoken:
+    return told("it is {gap_mm} out and does not go on", gap_mm=context.measure(-2 * gap_mm))

@@ -8,8 +8,8 @@ from msgspec.structs import replace
 
 from slath.basket.model import WovenBand
 from slath.language.pattern import Band, ByeStakes
-from slath.rules.finding import UNNAMED, Context, Finding, part_of, surely_less
-from slath.units.counting import listed
+from slath.rules.finding import UNNAMED, Context, Finding, name_of, part_of, surely_less
+from slath.messages.told import Spoken, several, told
 
 
 def changes_find_stakes(context: Context) -> Iterator[Finding]:
@@ -19,11 +19,18 @@ def changes_find_stakes(context: Context) -> Iterator[Finding]:
         missing = [number for number in change.stakes if not 1 <= number <= standing]
         if missing:
             yield Finding(
-                (*change.path, "stakes"), "side",
-                f"There is no upright {listed([str(number) for number in missing], 'or')} to change; at this height there "
-                f"are {standing}.",
-                (f"name uprights from 1 to {standing}", "make the change after the band that adds them"),
-            )  # fmt: skip
+                (*change.path, "stakes"),
+                "side",
+                told(
+                    "There is no upright {number} to change; at this height there are {standing}.",
+                    number=several([str(number) for number in missing], "or"),
+                    standing=standing,
+                ),
+                (
+                    told("name uprights from 1 to {standing}", standing=standing),
+                    told("make the change after the band that adds them"),
+                ),
+            )
         standing = after
 
 
@@ -33,10 +40,14 @@ def bye_stakes_find_band(context: Context) -> Iterator[Finding]:
     for bye in context.sized.bye_stakes:
         if bye.after_band and bye.after_band not in names:
             yield Finding(
-                (*bye.path, "after"), "bye-stakes",
-                f"Bye-stakes are to go in after “{bye.after_band}”, but the side has no band of that name.",
-                (f"name {listed(names, 'or')}", "leave it out: they go in with the stakes"),
-            )  # fmt: skip
+                (*bye.path, "after"),
+                "bye-stakes",
+                told(
+                    "Bye-stakes are to go in after “{after_band}”, but the side has no band of that name.",
+                    after_band=bye.after_band,
+                ),
+                (told("name {names}", names=several(names, "or")), told("leave it out: they go in with the stakes")),
+            )
 
 
 def bye_stakes_have_depth(context: Context) -> Iterator[Finding]:
@@ -47,11 +58,16 @@ def bye_stakes_have_depth(context: Context) -> Iterator[Finding]:
         if band is None or depth <= band.to_mm + surely_less(replace(band.pitch, value=band.to_mm)) + 0.5:
             continue
         yield Finding(
-            (*bye.path, "depth" if bye.depth_mm is not None else "after"), "bye-stakes",
-            f"Bye-stakes go {context.measure(depth)} into the weaving, but only {context.measure(band.to_mm)} is woven when "
-            f"they are put in, after {band.name}.",
-            (f"put them {context.at_most(band.to_mm)} deep at most", _later(context, depth)),
-        )  # fmt: skip
+            (*bye.path, "depth" if bye.depth_mm is not None else "after"),
+            "bye-stakes",
+            told(
+                "Bye-stakes go {depth} into the weaving, but only {to} is woven when they are put in, after {band}.",
+                depth=context.measure(depth),
+                to=context.measure(band.to_mm),
+                band=name_of(band),
+            ),
+            (told("put them {to} deep at most", to=context.at_most(band.to_mm)), _later(context, depth)),
+        )
 
 
 def _bye_depth(context: Context, bye: ByeStakes) -> float:
@@ -60,9 +76,13 @@ def _bye_depth(context: Context, bye: ByeStakes) -> float:
     return next((piece.parts[0].value for piece in pieces), 0.0)
 
 
-def _later(context: Context, depth: float) -> str:
+def _later(context: Context, depth: float) -> Spoken:
     deep_enough = next((band.name for band in context.on_stakes if band.to_mm >= depth), "")
-    return f"put them in after {deep_enough}" if deep_enough else "weave more before them"
+    return (
+        told("put them in after {deep_enough}", deep_enough=deep_enough)
+        if deep_enough
+        else told("weave more before them")
+    )
 
 
 def band_names_differ(context: Context) -> Iterator[Finding]:
@@ -74,11 +94,12 @@ def band_names_differ(context: Context) -> Iterator[Finding]:
             continue
         if name in first:
             yield Finding(
-                (*band.spec.path, "name"), part_of(band),
-                f"Two bands are called “{band.name}”.",
-                (f"call this one “{band.name} {_second(context, band)}”",),
-                (((*first[name].spec.path, "name"), "the first of the name"),),
-            )  # fmt: skip
+                (*band.spec.path, "name"),
+                part_of(band),
+                told("Two bands are called “{band}”.", band=band.name),
+                (told("call this one “{band} {second}”", band=band.name, second=_second(context, band)),),
+                (((*first[name].spec.path, "name"), told("the first of the name")),),
+            )
         first.setdefault(name, band)
 
 
@@ -99,8 +120,13 @@ def stakes_follow_openings(context: Context) -> Iterator[Finding]:
         return  # the ends turn up as they are, and the side is woven on the same groups
     opened = isinstance(last.spec, Band) and last.spec.groups == "grouped"
     yield Finding(
-        (*last.spec.path, "worked"), part_of(last),
-        f"The base ends with its {len(base.ends)} sticks ends still worked as {last.uprights}"
-        f"{', as the slath has them' if opened else ''}; stakes go in beside single ends.",
-        ("add a band worked singly before the stakes go in",),
-    )  # fmt: skip
+        (*last.spec.path, "worked"),
+        part_of(last),
+        told(
+            "The base ends with its {ends} sticks ends still worked as {uprights}{opened?, as the slath has them}; stakes go in beside single ends.",
+            ends=len(base.ends),
+            uprights=last.uprights,
+            opened=opened,
+        ),
+        (told("add a band worked singly before the stakes go in"),),
+    )

@@ -22,6 +22,7 @@ from slath.language.pattern import (
     StakeChange,
 )
 from slath.language.places import Path
+from slath.messages.told import Figure, Spoken, told
 from slath.rules.finding import Context, Finding
 from slath.rules.stock_choice import numbered_above, numbers_apart, stock_at_most
 from slath.trade import find_stock, suspect_density
@@ -97,12 +98,26 @@ def stakes_coarser(context: Context) -> Iterator[Finding]:
         return
     weaver = main.stock
     better = numbered_above(weaver, _USUAL_NUMBERS)
-    said = "of the same number as" if apart == 0 else f"{apart:g} numbers coarser than"
+    said = (
+        told("of the same number as")
+        if apart == 0
+        else told("{apart} numbers coarser than", apart=Figure(f"{apart:g}"))
+    )
     yield Finding(
-        (*stakes.path, "material"), "stakes",
-        f"The stakes ({stake.name}) are {said} the main weaver ({weaver.name}); about two numbers coarser is usual.",
-        (f"use stakes of {better} with this weaver" if better else "use stakes two numbers coarser",),
-    )  # fmt: skip
+        (*stakes.path, "material"),
+        "stakes",
+        told(
+            "The stakes ({stake}) are {said_word} the main weaver ({weaver}); about two numbers coarser is usual.",
+            stake=stake.name,
+            said_word=said,
+            weaver=weaver.name,
+        ),
+        (
+            told("use stakes of {better} with this weaver", better=better)
+            if better
+            else told("use stakes two numbers coarser"),
+        ),
+    )
 
 
 def _main_weaver(context: Context) -> Material | None:
@@ -124,11 +139,20 @@ def willow_in_order(context: Context) -> Iterator[Finding]:
         stick = context.material(key)
         if stick.stock.kind == "willow" and stick.thickness_mm < stake.thickness_mm:
             yield Finding(
-                context.sized.base.path, "base",
-                f"Base sticks of {stick.stock.name} are {context.measure(stick.thickness_mm)} thick, thinner than the stakes "
-                f"of {stake.stock.name}, {context.measure(stake.thickness_mm)}; the sticks carry the basket.",
-                (f"use sticks of {context.measure(stake.thickness_mm)} or more", "use thinner stakes"),
-            )  # fmt: skip
+                context.sized.base.path,
+                "base",
+                told(
+                    "Base sticks of {stick_stock} are {thickness} thick, thinner than the stakes of {stake_stock}, {thickness2}; the sticks carry the basket.",
+                    stick_stock=stick.stock.name,
+                    thickness=context.measure(stick.thickness_mm),
+                    stake_stock=stake.stock.name,
+                    thickness2=context.measure(stake.thickness_mm),
+                ),
+                (
+                    told("use sticks of {thickness} or more", thickness=context.measure(stake.thickness_mm)),
+                    told("use thinner stakes"),
+                ),
+            )
     for band in context.on_stakes:
         for key in dict.fromkeys(band.spec.strands):
             weaver = context.material(key)
@@ -137,11 +161,21 @@ def willow_in_order(context: Context) -> Iterator[Finding]:
             alike = weaver.thickness_mm == stake.thickness_mm and band.spec.weave.kind != "wale"
             if weaver.stock.kind == "willow" and (thicker or alike):
                 yield Finding(
-                    (*band.spec.path, "strands"), f"side band {band.index + 1}",
-                    f"Weavers of {weaver.stock.name} are {context.measure(weaver.thickness_mm)} thick, "
-                    f"{'thicker' if thicker else 'no finer'} than the stakes of {stake.stock.name}, {context.measure(stake.thickness_mm)}.",
-                    (f"weave with rods a class shorter{_finer(weaver, stake)}", "use thicker stakes"),
-                )  # fmt: skip
+                    (*band.spec.path, "strands"),
+                    told("side band {index}", index=band.index + 1),
+                    told(
+                        "Weavers of {weaver_stock} are {thickness} thick, {thicker?thicker|no finer} than the stakes of {stake_stock}, {thickness2}.",
+                        weaver_stock=weaver.stock.name,
+                        thickness=context.measure(weaver.thickness_mm),
+                        thicker=thicker,
+                        stake_stock=stake.stock.name,
+                        thickness2=context.measure(stake.thickness_mm),
+                    ),
+                    (
+                        told("weave with rods a class shorter{finer}", finer=_finer(weaver, stake)),
+                        told("use thicker stakes"),
+                    ),
+                )
 
 
 def _finer(weaver: Material, stake: Material) -> str:
@@ -160,14 +194,22 @@ def sticks_carry_stakes(context: Context) -> Iterator[Finding]:
         return
     finer = stock_at_most(stake.stock, thinnest.thickness_mm)
     yield Finding(
-        context.sized.base.path, "base",
-        f"The base sticks are {context.measure(thinnest.thickness_mm)} thick and the stakes set in beside them "
-        f"{context.measure(stake.thickness_mm)}; the sticks carry the basket and are the thickest part of it.",
-        (
-            f"use sticks of {context.measure(stake.thickness_mm)} or more",
-            f"use stakes of at most {context.at_most(thinnest.thickness_mm)}{finer}",
+        context.sized.base.path,
+        "base",
+        told(
+            "The base sticks are {thickness} thick and the stakes set in beside them {thickness2}; the sticks carry the basket and are the thickest part of it.",
+            thickness=context.measure(thinnest.thickness_mm),
+            thickness2=context.measure(stake.thickness_mm),
         ),
-    )  # fmt: skip
+        (
+            told("use sticks of {thickness} or more", thickness=context.measure(stake.thickness_mm)),
+            told(
+                "use stakes of at most {thickness}{finer}",
+                thickness=context.at_most(thinnest.thickness_mm),
+                finer=finer,
+            ),
+        ),
+    )
 
 
 # ---------------------------------------------------------------------------------------------------------- figures
@@ -178,11 +220,18 @@ def density_believable(context: Context) -> Iterator[Finding]:
         density = suspect_density(material.stock) if key in used else None
         if density is not None:
             yield Finding(
-                (*material.path, "stock"), "materials",
-                f"{material.stock.name}: its thickness and its mass give {density:.2f} g/cm³; reed and cane lie between "
-                "0.40 and 0.65, so one of the two figures is wrong.",
-                ("measure its thickness with callipers", "weigh a measured length and give mass_per_length"),
-            )  # fmt: skip
+                (*material.path, "stock"),
+                "materials",
+                told(
+                    "{material_stock}: its thickness and its mass give {density} g/cm³; reed and cane lie between 0.40 and 0.65, so one of the two figures is wrong.",
+                    material_stock=material.stock.name,
+                    density=Figure(f"{density:.2f}"),
+                ),
+                (
+                    told("measure its thickness with callipers"),
+                    told("weigh a measured length and give mass_per_length"),
+                ),
+            )
 
 
 def prices_fresh(context: Context) -> Iterator[Finding]:
@@ -192,16 +241,25 @@ def prices_fresh(context: Context) -> Iterator[Finding]:
         priced = _day(pack.priced_on)
         if priced is None:
             yield Finding(
-                path, "materials", f"The price of {stock}, {pack.title}, has no day.",
-                ("say when it was asked (priced_on: year-month-day)",),
-            )  # fmt: skip
+                path,
+                "materials",
+                told("The price of {stock}, {pack}, has no day.", stock=stock, pack=pack.title),
+                (told("say when it was asked (priced_on: year-month-day)"),),
+            )
         elif dated and (dated - priced).days > most:
-            from_whom = f" from {pack.supplier}" if pack.supplier else ""
+            from_whom = told(" from {supplier}", supplier=pack.supplier) if pack.supplier else ""
             yield Finding(
-                (*path, "priced_on"), "materials",
-                f"The price of {stock}, {pack.title}{from_whom}, is {(dated - priced).days} days older than this edition.",
-                ("ask for the price again and date it", "leave the price out"),
-            )  # fmt: skip
+                (*path, "priced_on"),
+                "materials",
+                told(
+                    "The price of {stock}, {pack}{from_whom}, is {days} days older than this edition.",
+                    stock=stock,
+                    pack=pack.title,
+                    from_whom=from_whom,
+                    days=(dated - priced).days,
+                ),
+                (told("ask for the price again and date it"), told("leave the price out")),
+            )
 
 
 def _day(written: str) -> date | None:
@@ -244,12 +302,22 @@ def tops_long_enough(context: Context) -> Iterator[Finding]:
         if own and needed <= left and many <= tops:
             continue
         if not own:
-            reason = f"no whole rods of {context.material(piece.material).title} are worked into the border"
+            reason = told(
+                "no whole rods of {material} are worked into the border",
+                material=context.material(piece.material).title,
+            )
         elif needed > left:
-            reason = (
-                f"each must be {context.measure(needed)} long, and {context.measure(max(left, 0.0))} is cut off a rod"
+            reason = told(
+                "each must be {needed} long, and {left} is cut off a rod",
+                needed=context.measure(needed),
+                left=context.measure(max(left, 0.0)),
             )
         else:
-            reason = f"{many} are needed, and {tops} tops are cut off"
-        remedies = ("take stakes of a longer class", "leave offcuts out: rods of their own are bought")
-        yield Finding((*piece.path, "offcuts"), "handle", f"The tops do not serve for this: {reason}.", remedies)
+            reason = told("{many} are needed, and {tops} tops are cut off", many=many, tops=tops)
+        remedies = (told("take stakes of a longer class"), told("leave offcuts out: rods of their own are bought"))
+        yield Finding(
+            (*piece.path, "offcuts"),
+            "handle",
+            told("The tops do not serve for this: {reason}.", reason=reason),
+            remedies,
+        )

@@ -12,9 +12,9 @@ from slath.basket.courses import band_before
 from slath.basket.model import WovenBand
 from slath.basket.weave import colour_period, colour_step, seen_step, step_words
 from slath.language.places import Path
-from slath.rules.finding import Context, Finding, part_of
+from slath.rules.finding import Context, Finding, name_of, part_of
+from slath.messages.told import Spoken, several, told
 from slath.rules.recount import multiple_of, stakes_of, uprights_if, ways_to
-from slath.units.counting import counted, listed
 
 _ONE_COLOUR = "one colour"
 
@@ -24,10 +24,11 @@ def looks_understood(context: Context) -> Iterator[Finding]:
     for band in context.bands:
         if band.spec.looks and promised(band.spec.looks) is None:
             yield Finding(
-                (*band.spec.path, "looks"), part_of(band),
-                f"“{band.spec.looks}” cannot be checked against the count.",
-                ("say upright stripes, steps left, steps right or alternating",),
-            )  # fmt: skip
+                (*band.spec.path, "looks"),
+                part_of(band),
+                told("“{looks}” cannot be checked against the count.", looks=band.spec.looks),
+                (told("say upright stripes, steps left, steps right or alternating"),),
+            )
 
 
 def looks_kept(context: Context) -> Iterator[Finding]:
@@ -40,10 +41,16 @@ def looks_kept(context: Context) -> Iterator[Finding]:
         found = seen(context, band, band.uprights)
         if found not in wanted:
             yield Finding(
-                (*band.spec.path, "looks"), part_of(band),
-                f"The pattern says “{band.spec.looks}”, but on {band.uprights} uprights {_told(band, found)}.",
+                (*band.spec.path, "looks"),
+                part_of(band),
+                told(
+                    "The pattern says “{looks}”, but on {uprights} uprights {found}.",
+                    looks=band.spec.looks,
+                    uprights=band.uprights,
+                    found=_told(band, found),
+                ),
                 _keeping(context, band, wanted, found),
-            )  # fmt: skip
+            )
 
 
 def _as_seen(context: Context, band: WovenBand) -> WovenBand:
@@ -69,28 +76,39 @@ def seen(context: Context, band: WovenBand, uprights: int) -> str:
     return step_words(step, colour_period(materials)) or _ONE_COLOUR
 
 
-def _told(band: WovenBand, found: str) -> str:
+def _told(band: WovenBand, found: str) -> Spoken:
     if found == _ONE_COLOUR:
-        return "all its strands are of one colour"
+        return told("all its strands are of one colour")
     if found == "upright stripes":
-        return "every round lays the colours over the same stakes: upright stripes"
+        return told("every round lays the colours over the same stakes: upright stripes")
     if found == "alternating":
-        return "the colours change places in every round: they alternate"
+        return told("the colours change places in every round: they alternate")
     step = abs(band.steps or 1)
-    return f"each round lies {counted(step, 'stake', 'stakes')} further {found.removeprefix('steps ')}"
+    return told(
+        "each round lies {step#{step:words} stake|{step:words} stakes} further {left?left|right}",
+        step=step,
+        left=found.endswith("left"),
+    )
 
 
-def _keeping(context: Context, band: WovenBand, wanted: frozenset[str], found: str) -> tuple[str, ...]:
+def _keeping(context: Context, band: WovenBand, wanted: frozenset[str], found: str) -> tuple[Spoken, ...]:
     if found == _ONE_COLOUR:
-        return (f"list strands of two or more colours for its {band.spec.weave.rods} rods", "take the promise out")
+        return (
+            told("list strands of two or more colours for its {rods} rods", rods=band.spec.weave.rods),
+            told("take the promise out"),
+        )
     now = stakes_of(context.basket)
-    by_count: tuple[str, ...] = ()
+    by_count: tuple[Spoken, ...] = ()
     if not context.on_base(band):
         by_count = ways_to(context, lambda stakes: seen(context, band, uprights_if(band, stakes - now)) in wanted)
-    honest = (f"say “looks: {found}”",)
+    honest = (told("say “looks: {found}”", found=found),)
     leaning = {"steps left", "steps right"}
-    onward = "left to right" if context.sized.leftwards else "right to left"
-    mirrored = (f"work the other way round, {onward} (working_direction)",)
+    mirrored = (
+        told(
+            "work the other way round, {onward?left to right|right to left} (working_direction)",
+            onward=context.sized.leftwards,
+        ),
+    )
     return (*by_count, *(mirrored if found in leaning and wanted <= leaning else ()), *honest)
 
 
@@ -101,7 +119,7 @@ def arrow_meets(context: Context) -> Iterator[Finding]:
     further on, so where the rods do not divide that, it begins with the colour order turned by so much. Where an arrow or
     a chain is one band its strands run on, and meet their own colours only if the rods divide S.
     """
-    told: set[Path] = set()
+    heard: set[Path] = set()
     for below, above in zip(context.on_stakes, context.on_stakes[1:], strict=False):
         rods = above.spec.weave.rods
         same = below.spec.weave == above.spec.weave and sorted(below.materials) == sorted(above.materials)
@@ -112,21 +130,25 @@ def arrow_meets(context: Context) -> Iterator[Finding]:
         turned = below.materials[turn:] + below.materials[:turn]
         parted = above.spec.path == below.spec.path
         meets = above.uprights % colour_period(above.materials) == 0 if parted else above.materials == turned
-        if meets or above.spec.path in told:
+        if meets or above.spec.path in heard:
             continue
-        told.add(above.spec.path)
+        heard.add(above.spec.path)
         order = ", ".join(key for rod in turned for key in rod)
         anew = (
-            f"write the turned rounds as a band of their own, with strands: [{order}]"
+            told("write the turned rounds as a band of their own, with strands: [{order}]", order=order)
             if parted
-            else f"list strands: [{order}]"
+            else told("list strands: [{order}]", order=order)
         )
         yield Finding(
-            (*above.spec.path, "weave" if parted else "reversed"), part_of(above),
-            f"The reversed rounds should make an arrow of those below, but on {above.uprights} uprights, counted off by "
-            f"{rods}, they do not begin with the colours the rounds below end with.",
+            (*above.spec.path, "weave" if parted else "reversed"),
+            part_of(above),
+            told(
+                "The reversed rounds should make an arrow of those below, but on {uprights} uprights, counted off by {rods}, they do not begin with the colours the rounds below end with.",
+                uprights=above.uprights,
+                rods=rods,
+            ),
             (*((anew,) if turn or not parted else ()), *ways_to(context, multiple_of(rods), most=1)),
-        )  # fmt: skip
+        )
 
 
 def figure_inside_band(context: Context) -> Iterator[Finding]:
@@ -138,15 +160,31 @@ def figure_inside_band(context: Context) -> Iterator[Finding]:
             backwards = cell.rows[0] > cell.rows[1] or cell.stakes[0] > cell.stakes[1]
             if not (too_high or too_far or backwards or cell.rows[0] < 1 or cell.stakes[0] < 1):
                 continue
-            asked = f"rows {cell.rows[0]} to {cell.rows[1]}, stakes {cell.stakes[0]} to {cell.stakes[1]}"
+            asked = told(
+                "rows {rows} to {rows2}, stakes {stakes} to {stakes2}",
+                rows=cell.rows[0],
+                rows2=cell.rows[1],
+                stakes=cell.stakes[0],
+                stakes2=cell.stakes[1],
+            )
             yield Finding(
-                (*band.spec.path, "figure", index), part_of(band),
-                f"The figure asks for {asked}; the band has rows 1 to {rows} and stakes 1 to {band.uprights}.",
-                (
-                    f"end it at row {min(cell.rows[1], rows)}, stake {min(cell.stakes[1], band.uprights)}",
-                    *((f"give the band {cell.rows[1]} rounds",) if too_high else ()),
+                (*band.spec.path, "figure", index),
+                part_of(band),
+                told(
+                    "The figure asks for {asked}; the band has rows 1 to {rows} and stakes 1 to {uprights}.",
+                    asked=asked,
+                    rows=rows,
+                    uprights=band.uprights,
                 ),
-            )  # fmt: skip
+                (
+                    told(
+                        "end it at row {rows}, stake {stakes}",
+                        rows=min(cell.rows[1], rows),
+                        stakes=min(cell.stakes[1], band.uprights),
+                    ),
+                    *((told("give the band {rows} rounds", rows=cell.rows[1]),) if too_high else ()),
+                ),
+            )
 
 
 def turns_of_colour_close(context: Context) -> Iterator[Finding]:
@@ -159,30 +197,47 @@ def turns_of_colour_close(context: Context) -> Iterator[Finding]:
         if over:
             fewer, more = set_in - over, set_in - over + period
             yield Finding(
-                (*stakes.path, "in_turn"), "stakes",
-                f"{period} in turn over {set_in} stakes leave {over} over: where the last stake meets the first, the order "
-                "of the colours breaks.",
-                (f"set {fewer} or {more} stakes", "list the colours in a turn that shares out among the stakes"),
-            )  # fmt: skip
+                (*stakes.path, "in_turn"),
+                "stakes",
+                told(
+                    "{period} in turn over {set_in} stakes leave {over} over: where the last stake meets the first, the order of the colours breaks.",
+                    period=period,
+                    set_in=set_in,
+                    over=over,
+                ),
+                (
+                    told("set {fewer} or {more} stakes", fewer=fewer, more=more),
+                    told("list the colours in a turn that shares out among the stakes"),
+                ),
+            )
     for band in context.bands:
         if band.spec.weave.kind != "french rand":
             continue
         period, over = len(band.spec.strands), band.uprights % len(band.spec.strands)
         if over and len(set(band.spec.strands)) > 1:
             yield Finding(
-                (*band.spec.path, "strands"), part_of(band),
-                f"{period} colours in turn over {band.uprights} rods leave {over} over: where the round closes, the "
-                "order of the colours breaks.",
+                (*band.spec.path, "strands"),
+                part_of(band),
+                told(
+                    "{period} colours in turn over {uprights} rods leave {over} over: where the round closes, the order of the colours breaks.",
+                    period=period,
+                    uprights=band.uprights,
+                    over=over,
+                ),
                 (
                     *ways_to(context, multiple_of(period)),
-                    f"list the colours in a turn that {band.uprights} can be shared by{_shares(band.uprights)}",
+                    told(
+                        "list the colours in a turn that {uprights} can be shared by{shares}",
+                        uprights=band.uprights,
+                        shares=_shares(band.uprights),
+                    ),
                 ),
-            )  # fmt: skip
+            )
 
 
-def _shares(uprights: int) -> str:
+def _shares(uprights: int) -> Spoken:
     parts = [str(part) for part in range(2, 9) if uprights % part == 0]
-    return f" ({listed(parts, 'or')})" if parts else ""
+    return told("{parts? ({listed})}", parts=bool(parts), listed=several(parts, "or"))
 
 
 def strands_run_on(context: Context) -> Iterator[Finding]:
@@ -194,21 +249,30 @@ def strands_run_on(context: Context) -> Iterator[Finding]:
         if before is not None and before.materials and before.materials == band.materials:
             continue
         if before is None or not before.materials:
-            reason = "there is no weaving before it whose strands could go on"
-            remedies: tuple[str, ...] = ("take goes_on out",)
+            reason = told("there is no weaving before it whose strands could go on")
+            remedies: tuple[Spoken, ...] = (told("take goes_on out"),)
         else:
             had, has = ([key for rod in found.materials for key in rod] for found in (before, band))
-            reason = f"{before.name} is woven with {_strands_in(had)}, and {band.name} with {_strands_in(has)}"
+            reason = told(
+                "{before} is woven with {strands_in}, and {band} with {strands_in2}",
+                before=name_of(before),
+                strands_in=_strands_in(had),
+                band=name_of(band),
+                strands_in2=_strands_in(has),
+            )
             remedies = (
-                f"give it the same strands: [{', '.join(had)}], and a weave for as many",
-                "take goes_on out: new strands are begun",
+                told("give it the same strands: [{strands}], and a weave for as many", strands=", ".join(had)),
+                told("take goes_on out: new strands are begun"),
             )
         yield Finding(
-            (*band.spec.path, "goes_on"), part_of(band),
-            f"The strands cannot run on into {band.name}: {reason}.",
+            (*band.spec.path, "goes_on"),
+            part_of(band),
+            told("The strands cannot run on into {band}: {reason}.", band=name_of(band), reason=reason),
             remedies,
-        )  # fmt: skip
+        )
 
 
-def _strands_in(keys: Sequence[str]) -> str:
-    return f"{counted(len(keys), 'strand', 'strands')} ({', '.join(keys)})"
+def _strands_in(keys: Sequence[str]) -> Spoken:
+    return told(
+        "{count#{count:words} strand|{count:words} strands} ({keys})", count=len(keys), keys=several(keys, ", ")
+    )

@@ -8,6 +8,7 @@ from slath.basket.count_search import FEWEST_STAKES, CountTried, try_count
 from slath.basket.model import Basket, WovenBand
 from slath.basket.weave import holds
 from slath.language.pattern import OvalSlath, RoundSlath
+from slath.messages.told import Spoken, Told, told
 from slath.rules.finding import Context
 
 _FURTHEST = 6  # stakes more or fewer than now that a remedy may ask for
@@ -18,7 +19,7 @@ def interlocks(band: WovenBand, uprights: int) -> bool:
     return holds(band.spec.weave, uprights, band.spec.shift)
 
 
-def ways_to(context: Context, wanted: Callable[[int], bool], most: int = 2) -> tuple[str, ...]:
+def ways_to(context: Context, wanted: Callable[[int], bool], most: int = 2) -> tuple[Spoken, ...]:
     """Remedies that bring the stakes to a count that is `wanted`, each with the count: ``leave one out (39)``.
 
     Only counts on which every band, the border and the handles can be worked are offered; those without any drawback
@@ -55,15 +56,15 @@ def at_least(least: int) -> Callable[[int], bool]:
     return lambda count: count >= least
 
 
-def ends_remedies(basket: Basket) -> tuple[str, ...]:
+def ends_remedies(basket: Basket) -> tuple[Spoken, ...]:
     """How the number of stick ends is made odd or even: the half stick."""
     base = basket.base.spec
     if not isinstance(base, RoundSlath | OvalSlath):
         return ()
     ends = len(basket.base.ends)
     if base.half_stick:
-        return (f"leave out the half stick ({ends - 1} ends)",)
-    return (f"add a half stick ({ends + 1} ends)",)
+        return (told("leave out the half stick ({ends} ends)", ends=ends - 1),)
+    return (told("add a half stick ({ends} ends)", ends=ends + 1),)
 
 
 def _near(basket: Basket) -> Iterator[CountTried]:
@@ -74,6 +75,5 @@ def _near(basket: Basket) -> Iterator[CountTried]:
                 yield try_count(basket, stakes)
 
 
-def _as_remedy(tried: CountTried) -> str:
-    change, _, count = tried.changes[0].rpartition(": ")
-    return f"{change} ({count})" if change else tried.changes[0]
+def _as_remedy(tried: CountTried) -> Told:
+    return tried.changes[0].telling(bracketed=True)

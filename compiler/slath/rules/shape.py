@@ -11,9 +11,9 @@ from slath.basket.model import Round, WovenBand
 from slath.basket.outline import curve_of
 from slath.basket.weave import follows
 from slath.language.pattern import OvalSlath, RoundSlath
+from slath.messages.told import Figure, Spoken, told
 from slath.rules.finding import Context, Finding, part_of
 from slath.rules.recount import interlocks
-from slath.units.counting import counted, in_words
 
 _HAIR = 1e-6
 _FURTHER = 7  # stakes beyond those needed that are tried for a count that suits
@@ -29,21 +29,31 @@ def band_height_met(context: Context) -> Iterator[Finding]:
             continue
         rounds, pitch = len(band.rounds), band.pitch.value
         yield Finding(
-            (*band.spec.path, "height" if band.spec.extent.height_mm is not None else "size"), part_of(band),
-            f"{counted(rounds, 'whole round comes', 'whole rounds come')} to {context.measure(band.reached_mm)}, "
-            f"{context.measure(abs(missed))} {'more' if missed > 0 else 'less'} than the {context.measure(band.asked_mm)} "
-            "asked for.",
-            (
-                f"ask for {context.measure(band.reached_mm)}",
-                _next_round(context, rounds, pitch, more=missed < 0),
-                "keep the height and pack the rounds to it (keep: height)",
+            (*band.spec.path, "height" if band.spec.extent.height_mm is not None else "size"),
+            part_of(band),
+            told(
+                "{rounds#{rounds:words} whole round comes|{rounds:words} whole rounds come} to {reached}, {missed} {more?more|less} than the {asked} asked for.",
+                rounds=rounds,
+                reached=context.measure(band.reached_mm),
+                missed=context.measure(abs(missed)),
+                more=missed > 0,
+                asked=context.measure(band.asked_mm),
             ),
-        )  # fmt: skip
+            (
+                told("ask for {reached}", reached=context.measure(band.reached_mm)),
+                _next_round(context, rounds, pitch, more=missed < 0),
+                told("keep the height and pack the rounds to it (keep: height)"),
+            ),
+        )
 
 
-def _next_round(context: Context, rounds: int, pitch: float, *, more: bool) -> str:
+def _next_round(context: Context, rounds: int, pitch: float, *, more: bool) -> Spoken:
     number = rounds + 1 if more else max(rounds - 1, 1)
-    return f"give it {counted(number, 'round', 'rounds')}: {context.measure(number * pitch)}"
+    return told(
+        "give it {number#{number:words} round|{number:words} rounds}: {number2}",
+        number=number,
+        number2=context.measure(number * pitch),
+    )
 
 
 def side_height_met(context: Context) -> Iterator[Finding]:
@@ -57,19 +67,30 @@ def side_height_met(context: Context) -> Iterator[Finding]:
         return
     last = context.on_stakes[-1]
     rounds = round(-missed / last.pitch.value) if last.pitch.value else 0
-    remedies = [f"say height: {context.measure(profile.height_mm)}"]
+    remedies = [told("say height: {height}", height=context.measure(profile.height_mm))]
     if rounds and len(last.rounds) + rounds > 0:
         remedies.append(
-            f"give {last.name} {counted(len(last.rounds) + rounds, 'round', 'rounds')} in place of {len(last.rounds)}"
+            told(
+                "give {last} {rounds#{rounds:words} round|{rounds:words} rounds} in place of {rounds2}",
+                last=last.name,
+                rounds=len(last.rounds) + rounds,
+                rounds2=len(last.rounds),
+            )
         )
     if all(band.spec.extent.to is None for band in context.on_stakes):
-        remedies.append("let one band go to the top (to: top)")
+        remedies.append(told("let one band go to the top (to: top)"))
     yield Finding(
-        (*side.path, "height"), "side",
-        f"The bands stand {context.measure(profile.height_mm)} high, {context.measure(abs(missed))} "
-        f"{'more' if missed > 0 else 'less'} than the {context.measure(side.height_mm)} the side is to have.",
+        (*side.path, "height"),
+        "side",
+        told(
+            "The bands stand {height} high, {missed} {more?more|less} than the {height2} the side is to have.",
+            height=context.measure(profile.height_mm),
+            missed=context.measure(abs(missed)),
+            more=missed > 0,
+            height2=context.measure(side.height_mm),
+        ),
         tuple(remedies),
-    )  # fmt: skip
+    )
 
 
 def rim_met(context: Context) -> Iterator[Finding]:
@@ -83,10 +104,15 @@ def rim_met(context: Context) -> Iterator[Finding]:
     if abs(missed) <= context.setting("height_miss") * asked.perimeter:
         return
     yield Finding(
-        (*side.path, "rim"), "side",
-        f"The bands bring the rim to {context.across(made.outline)}; {context.across(side.rim)} is asked for.",
-        ("let the last band end at the rim's outline (ends_at)", "leave the rim out; the bands make it"),
-    )  # fmt: skip
+        (*side.path, "rim"),
+        "side",
+        told(
+            "The bands bring the rim to {outline}; {rim} is asked for.",
+            outline=context.across(made.outline),
+            rim=context.across(side.rim),
+        ),
+        (told("let the last band end at the rim's outline (ends_at)"), told("leave the rim out; the bands make it")),
+    )
 
 
 def profile_followed(context: Context) -> Iterator[Finding]:
@@ -98,20 +124,31 @@ def profile_followed(context: Context) -> Iterator[Finding]:
     ended = [band for band in context.on_stakes if band.spec.ends_at]
     if ended:
         yield Finding(
-            path, "side",
-            f"The bands say where they end ({ended[0].name}), and that alone shapes the side: its profile is not followed.",
-            ("take the profile out", "take ends_at out of the bands"),
-        )  # fmt: skip
+            path,
+            "side",
+            told(
+                "The bands say where they end ({ended}), and that alone shapes the side: its profile is not followed.",
+                ended=ended[0].name,
+            ),
+            (told("take the profile out"), told("take ends_at out of the bands")),
+        )
     elif side.profile == "points" and side.points and side.height_mm is None:
         top = side.points[-1].height_mm
         if abs(profile.height_mm - top) <= context.setting("height_miss") * top:
             return
         yield Finding(
-            path, "side",
-            f"The profile is {context.measure(top)} high, the bands stand {context.measure(profile.height_mm)}: its heights "
-            "are stretched to theirs.",
-            (f"say height: {context.measure(top)}, and let a band go to the top", "give the profile the heights of the bands"),
-        )  # fmt: skip
+            path,
+            "side",
+            told(
+                "The profile is {top} high, the bands stand {height}: its heights are stretched to theirs.",
+                top=context.measure(top),
+                height=context.measure(profile.height_mm),
+            ),
+            (
+                told("say height: {top}, and let a band go to the top", top=context.measure(top)),
+                told("give the profile the heights of the bands"),
+            ),
+        )
 
 
 def base_size_met(context: Context) -> Iterator[Finding]:
@@ -126,14 +163,30 @@ def base_size_met(context: Context) -> Iterator[Finding]:
     wanted = len(last.rounds) - round(missed / 2 / last.pitch.value)
     key = "diameter" if isinstance(base.spec, RoundSlath) else "width"
     yield Finding(
-        (*base.spec.path, key), "base",
-        f"The rounds of the base come to {context.measure(base.reached_mm)} across; {context.measure(asked)} is asked for.",
-        (
-            *((f"give {last.name} {counted(wanted, 'round', 'rounds')} in place of {in_words(len(last.rounds))}",) if wanted > 0 else ()),
-            f"say {key}: {context.measure(base.reached_mm)}",
-            "let the last band go to the edge (to: edge)",
+        (*base.spec.path, key),
+        "base",
+        told(
+            "The rounds of the base come to {reached} across; {asked} is asked for.",
+            reached=context.measure(base.reached_mm),
+            asked=context.measure(asked),
         ),
-    )  # fmt: skip
+        (
+            *(
+                (
+                    told(
+                        "give {last} {wanted#{wanted:words} round|{wanted:words} rounds} in place of {rounds:words}",
+                        last=last.name,
+                        wanted=wanted,
+                        rounds=len(last.rounds),
+                    ),
+                )
+                if wanted > 0
+                else ()
+            ),
+            told("say {key}: {reached}", key=key, reached=context.measure(base.reached_mm)),
+            told("let the last band go to the edge (to: edge)"),
+        ),
+    )
 
 
 def flare_gentle(context: Context) -> Iterator[Finding]:
@@ -153,19 +206,31 @@ def flare_gentle(context: Context) -> Iterator[Finding]:
     need = math.ceil(basket.rim.perimeter / (limit * basket.base_spacing_mm) - _HAIR)
     count = next((count for count in range(need, need + _FURTHER) if _top_holds(context, count)), None)
     more = (
-        (f"add {counted(count - basket.rim_uprights, 'stake', 'stakes')} part-way up ({count} at the rim)",)
+        (
+            told(
+                "add {count#{count:words} stake|{count:words} stakes} part-way up ({count2} at the rim)",
+                count=count - basket.rim_uprights,
+                count2=count,
+            ),
+        )
         if count is not None
         else ()
     )
     yield Finding(
-        (*side.path, "rim") if side else (), "side",
-        f"Stakes stand {context.measure(basket.base_spacing_mm)} apart at the base and "
-        f"{context.measure(basket.rim_spacing_mm)} at the rim, {ratio:.2f} times as far; above {limit:g} the weaving slips.",
+        (*side.path, "rim") if side else (),
+        "side",
+        told(
+            "Stakes stand {base_spacing} apart at the base and {rim_spacing} at the rim, {ratio} times as far; above {limit} the weaving slips.",
+            base_spacing=context.measure(basket.base_spacing_mm),
+            rim_spacing=context.measure(basket.rim_spacing_mm),
+            ratio=Figure(f"{ratio:.2f}"),
+            limit=Figure(f"{limit:g}"),
+        ),
         (
-            f"bring the rim in to {context.across(drawn_in, 'down')}",
+            told("bring the rim in to {drawn_in}", drawn_in=context.across(drawn_in, "down")),
             *more,
         ),
-    )  # fmt: skip
+    )
 
 
 def _top_holds(context: Context, count: int) -> bool:
@@ -199,18 +264,35 @@ def _flare_above_neck(context: Context, limit: float) -> Iterator[Finding]:
     side = context.sized.side
     most = widest.perimeter_mm / limit / math.pi
     if neck is upwards[0][1]:
-        where = f"in the first round, and {context.measure(wide)} where the side is widest"
-        less = f"bring the widest place in to {context.at_most(widest.perimeter_mm * limit / ratio / math.pi)} across"
-    else:
-        where = (
-            f"where the side is narrowest, {context.measure(neck.height_mm)} up, and {context.measure(wide)} above it"
+        where = told("in the first round, and {wide} where the side is widest", wide=context.measure(wide))
+        less = told(
+            "bring the widest place in to {perimeter} across",
+            perimeter=context.at_most(widest.perimeter_mm * limit / ratio / math.pi),
         )
-        less = f"leave the neck {context.at_least(most)} across or more"
+    else:
+        where = told(
+            "where the side is narrowest, {height} up, and {wide} above it",
+            height=context.measure(neck.height_mm),
+            wide=context.measure(wide),
+        )
+        less = told("leave the neck {most} across or more", most=context.at_least(most))
     yield Finding(
-        (*side.path, "profile") if side else (), "side",
-        f"Stakes stand {context.measure(close)} apart {where}, {ratio:.2f} times as far; above {limit:g} the weaving slips.",
-        (less, "add stakes part-way up (add_stakes)" if neck is upwards[0][1] else "add stakes above the neck (add_stakes)"),
-    )  # fmt: skip
+        (*side.path, "profile") if side else (),
+        "side",
+        told(
+            "Stakes stand {close} apart {where}, {ratio} times as far; above {limit} the weaving slips.",
+            close=context.measure(close),
+            where=where,
+            ratio=Figure(f"{ratio:.2f}"),
+            limit=Figure(f"{limit:g}"),
+        ),
+        (
+            less,
+            told("add stakes part-way up (add_stakes)")
+            if neck is upwards[0][1]
+            else told("add stakes above the neck (add_stakes)"),
+        ),
+    )
 
 
 def french_rand_flare(context: Context) -> Iterator[Finding]:
@@ -222,10 +304,18 @@ def french_rand_flare(context: Context) -> Iterator[Finding]:
         if spread <= context.setting("french_rand_spread"):
             continue
         yield Finding(
-            (*band.spec.path, "weave"), part_of(band),
-            f"From its first round to its last the stakes spread {spread:.2f} times; a French rand opens on such a flare.",
-            (f"use it only for the first {_rounds_within(context, band)} rounds", "rand or slew the flare", "wale it"),
-        )  # fmt: skip
+            (*band.spec.path, "weave"),
+            part_of(band),
+            told(
+                "From its first round to its last the stakes spread {spread} times; a French rand opens on such a flare.",
+                spread=Figure(f"{spread:.2f}"),
+            ),
+            (
+                told("use it only for the first {rounds_within} rounds", rounds_within=_rounds_within(context, band)),
+                told("rand or slew the flare"),
+                told("wale it"),
+            ),
+        )
 
 
 def _rounds_within(context: Context, band: WovenBand) -> int:
@@ -248,7 +338,11 @@ def oval_pairs_both_ways(context: Context) -> Iterator[Finding]:
         return
     half = rounds // 2
     yield Finding(
-        (*twined[-1].spec.path, "weave"), part_of(twined[-1]),
-        f"All {rounds} rounds of pairing on this oval base go one way: the base will twist.",
-        (f"reverse {half} of the {rounds} rounds (a band with reversed: yes)", "chase the base"),
-    )  # fmt: skip
+        (*twined[-1].spec.path, "weave"),
+        part_of(twined[-1]),
+        told("All {rounds} rounds of pairing on this oval base go one way: the base will twist.", rounds=rounds),
+        (
+            told("reverse {half} of the {rounds} rounds (a band with reversed: yes)", half=half, rounds=rounds),
+            told("chase the base"),
+        ),
+    )

@@ -9,13 +9,13 @@ from slath.basket.border_ends import makes
 from slath.basket.model import Basket
 from slath.language.pattern import Board
 from slath.language.places import Path
+from slath.messages.told import Figure, Spoken, told
 from slath.quantities.crossing import closest_mm
 from slath.quantities.take_up import jammed_rounds
 from slath.quantities.uprights import upright_of
 from slath.rules.finding import Context, Finding, part_of
 from slath.rules.recount import stakes_of, suits
 from slath.rules.stock_choice import stock_at_most
-from slath.units.counting import counted
 
 _SOFT = frozenset({"rush", "braid", "raffia", "cord"})  # weavers no stake is bent by; common practice, no source
 _FINE_MM = 2.25  # stakes below No. 3, finer than those of the published baskets, may stand closer by as much; estimated
@@ -35,15 +35,23 @@ def weaver_passes(context: Context) -> Iterator[Finding]:
         room = tightest.spacing_mm - (need - thickest)
         most = math.ceil(tightest.perimeter_mm / need) - 1
         yield Finding(
-            (*band.spec.path, "strands"), part_of(band),
-            f"In round {tightest.number} the uprights stand {context.measure(tightest.spacing_mm)} apart; stake and "
-            f"weaver together take {context.measure(need)}, so no strand gets between them.",
-            (
-                f"use at most {most} uprights there",
-                *((f"weave it with strands under {context.measure(room)}",) if room > 0 else ()),
-                f"widen the basket there to more than {context.measure(band.uprights * need)} round",
+            (*band.spec.path, "strands"),
+            part_of(band),
+            told(
+                "In round {tightest_number} the uprights stand {spacing} apart; stake and weaver together take {need}, so no strand gets between them.",
+                tightest_number=tightest.number,
+                spacing=context.measure(tightest.spacing_mm),
+                need=context.measure(need),
             ),
-        )  # fmt: skip
+            (
+                told("use at most {most} uprights there", most=most),
+                *((told("weave it with strands under {room}", room=context.measure(room)),) if room > 0 else ()),
+                told(
+                    "widen the basket there to more than {uprights} round",
+                    uprights=context.measure(band.uprights * need),
+                ),
+            ),
+        )
 
 
 def sticks_opened_in_time(context: Context) -> Iterator[Finding]:
@@ -59,22 +67,35 @@ def sticks_opened_in_time(context: Context) -> Iterator[Finding]:
         need = closest_mm(upright.section, thickest)
         around = band.uprights * need
         is_round = context.basket.base.edge.outline.shape == "circle"
-        where = f"{context.measure(around / math.pi)} across" if is_round else f"{context.measure(around)} round"
+        where = (
+            told("{around} across", around=context.measure(around / math.pi))
+            if is_round
+            else told("{around} round", around=context.measure(around))
+        )
         yield Finding(
-            (*band.spec.path, "worked"), part_of(band),
-            f"{_first_rounds(len(jammed))} no room: {band.uprights} ends of {context.measure(need)}, stick and weaver, fit "
-            f"only where the base is {where}.",
-            (
-                f"work the sticks in groups for {counted(len(jammed), 'round', 'rounds')} more",
-                "use finer weavers on the base",
+            (*band.spec.path, "worked"),
+            part_of(band),
+            told(
+                "{first_rounds} no room: {uprights} ends of {need}, stick and weaver, fit only where the base is {where}.",
+                first_rounds=_first_rounds(len(jammed)),
+                uprights=band.uprights,
+                need=context.measure(need),
+                where=where,
             ),
-        )  # fmt: skip
+            (
+                told(
+                    "work the sticks in groups for {jammed#{jammed:words} round|{jammed:words} rounds} more",
+                    jammed=len(jammed),
+                ),
+                told("use finer weavers on the base"),
+            ),
+        )
 
 
-def _first_rounds(number: int) -> str:
+def _first_rounds(number: int) -> Spoken:
     if number == 1:
-        return "The first round of this band has"
-    return f"The first {counted(number, 'round', 'rounds')} of this band have"
+        return told("The first round of this band has")
+    return told("The first {number#{number:words} round|{number:words} rounds} of this band have", number=number)
 
 
 # ------------------------------------------------------------------------------------------------------ usual range
@@ -86,7 +107,7 @@ def base_spacing_usual(context: Context) -> Iterator[Finding]:
     low, high, whose = _range(context)
     line = basket.base.hole_line or basket.base.edge
     path = context.sized.stakes.path if context.sized.stakes else context.sized.base.path
-    yield from _outside(context, path, "base edge", basket.base_spacing_mm, line.perimeter, low, high, whose)
+    yield from _outside(context, path, told("base edge"), basket.base_spacing_mm, line.perimeter, low, high, whose)
 
 
 def rim_spacing_usual(context: Context) -> Iterator[Finding]:
@@ -97,9 +118,15 @@ def rim_spacing_usual(context: Context) -> Iterator[Finding]:
     low, high, whose = _range(context)
     spread = context.setting("rim_spread")
     yield from _outside(
-        context, (*side.path, "rim"), "rim", basket.rim_spacing_mm, basket.rim.perimeter, low, high * spread,
-        f"{whose} at the base, and up to {context.measure(high * spread)} at the rim",
-    )  # fmt: skip
+        context,
+        (*side.path, "rim"),
+        "rim",
+        basket.rim_spacing_mm,
+        basket.rim.perimeter,
+        low,
+        high * spread,
+        told("{whose} at the base, and up to {high} at the rim", whose=whose, high=context.measure(high * spread)),
+    )
 
 
 def _range(context: Context) -> tuple[float, float, str]:
@@ -112,15 +139,32 @@ def _range(context: Context) -> tuple[float, float, str]:
     thin = context.material(stakes[0].material).thickness_mm if stakes else _FINE_MM
     if not kind and thin < _FINE_MM:
         low = low * thin / _FINE_MM
-        return low, high, f"stakes of {context.measure(thin)} keep {context.measure(low)} to {context.measure(high)}"
-    whose = {"": "most published round baskets keep", "_willow": "willow stakes keep", "_board": "drilled boards keep"}
-    return low, high, f"{whose[kind]} {context.measure(low)} to {context.measure(high)}"
+        return (
+            low,
+            high,
+            told(
+                "stakes of {thin} keep {low} to {high}",
+                thin=context.measure(thin),
+                low=context.measure(low),
+                high=context.measure(high),
+            ),
+        )
+    whose = {
+        "": told("most published round baskets keep"),
+        "_willow": told("willow stakes keep"),
+        "_board": told("drilled boards keep"),
+    }
+    return (
+        low,
+        high,
+        told("{whose} {low} to {high}", whose=whose[kind], low=context.measure(low), high=context.measure(high)),
+    )
 
 
-def _closer(context: Context) -> str:
+def _closer(context: Context) -> Spoken:
     """What fills wide spaces besides more uprights; stakes that are doubled already cannot be doubled again."""
     doubled = _each(context.basket) > 1 or len(context.basket.standing) < len(context.basket.stakes)
-    return "use thicker stakes" if doubled else "double the stakes, or set bye-stakes"
+    return told("use thicker stakes") if doubled else told("double the stakes, or set bye-stakes")
 
 
 def _outside(
@@ -134,14 +178,25 @@ def _outside(
     holding = [count for count in inside if suits(context.basket, count * _each(context.basket))] or list(inside)
     wanted = min(holding, key=lambda count: abs(count - now), default=now)
     yield Finding(
-        path, "stakes",
-        f"At the {where} the stakes stand {context.measure(spacing)} apart; {whose}.",
-        (
-            f"use {wanted} uprights in place of {now}: {context.measure(perimeter / wanted)} apart",
-            f"stay within {fewest} to {most} uprights, where the weave allows",
-            "use finer stakes" if spacing < low else _closer(context),
+        path,
+        "stakes",
+        told(
+            "At the {where} the stakes stand {spacing} apart; {whose}.",
+            where=where,
+            spacing=context.measure(spacing),
+            whose=whose,
         ),
-    )  # fmt: skip
+        (
+            told(
+                "use {wanted} uprights in place of {now}: {perimeter} apart",
+                wanted=wanted,
+                now=now,
+                perimeter=context.measure(perimeter / wanted),
+            ),
+            told("stay within {fewest} to {most} uprights, where the weave allows", fewest=fewest, most=most),
+            told("use finer stakes") if spacing < low else _closer(context),
+        ),
+    )
 
 
 def _each(basket: Basket) -> int:
@@ -164,16 +219,25 @@ def stakes_bend_at_rim(context: Context) -> Iterator[Finding]:
     finer = stock_at_most(thickest.stock, basket.rim_spacing_mm / room)
     path = context.sized.stakes.path if context.sized.stakes else context.sized.base.path
     yield Finding(
-        (*path, "material"), "border",
-        f"Stakes of {context.measure(thickest.thickness_mm)} stand {context.measure(basket.rim_spacing_mm)} apart at the "
-        f"rim, {basket.rim_spacing_mm / thickest.thickness_mm:.1f} times their thickness; under {room:g} they crack when "
-        "they are turned down.",
-        (
-            f"use at most {most} uprights at the rim",
-            f"use stakes of at most {context.at_most(basket.rim_spacing_mm / room)}{finer}",
-            "widen the rim",
+        (*path, "material"),
+        "border",
+        told(
+            "Stakes of {thickness} stand {rim_spacing} apart at the rim, {rim_spacing2} times their thickness; under {room} they crack when they are turned down.",
+            thickness=context.measure(thickest.thickness_mm),
+            rim_spacing=context.measure(basket.rim_spacing_mm),
+            rim_spacing2=Figure(f"{basket.rim_spacing_mm / thickest.thickness_mm:.1f}"),
+            room=Figure(f"{room:g}"),
         ),
-    )  # fmt: skip
+        (
+            told("use at most {most} uprights at the rim", most=most),
+            told(
+                "use stakes of at most {rim_spacing}{finer}",
+                rim_spacing=context.at_most(basket.rim_spacing_mm / room),
+                finer=finer,
+            ),
+            told("widen the rim"),
+        ),
+    )
 
 
 def weavers_finer_than_stakes(context: Context) -> Iterator[Finding]:
@@ -193,12 +257,21 @@ def weavers_finer_than_stakes(context: Context) -> Iterator[Finding]:
         if weaver.thickness_mm <= limit:
             continue
         yield Finding(
-            (*band.spec.path, "strands"), part_of(band),
-            f"{weaver.title} is {context.measure(weaver.thickness_mm)} thick, more than the stakes, "
-            f"{context.measure(limit)}: it will bend them.",
-            (
-                f"weave with at most {context.at_most(limit)}{stock_at_most(weaver.stock, limit)}",
-                f"use stakes of {context.measure(weaver.thickness_mm)} or more",
-                "work the stakes in twos",
+            (*band.spec.path, "strands"),
+            part_of(band),
+            told(
+                "{weaver} is {thickness} thick, more than the stakes, {limit}: it will bend them.",
+                weaver=weaver.title,
+                thickness=context.measure(weaver.thickness_mm),
+                limit=context.measure(limit),
             ),
-        )  # fmt: skip
+            (
+                told(
+                    "weave with at most {limit}{stock_at_most}",
+                    limit=context.at_most(limit),
+                    stock_at_most=stock_at_most(weaver.stock, limit),
+                ),
+                told("use stakes of {thickness} or more", thickness=context.measure(weaver.thickness_mm)),
+                told("work the stakes in twos"),
+            ),
+        )

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from slath.messages.told import told
 from slath.trade import Stock, all_stocks
 
 
 def stock_at_most(like: Stock, thickness_mm: float) -> str:
     """``, such as us round reed 4``: the thickest stock like `like` of at most this thickness; empty if none is known."""
     fitting = [stock for stock in _alike(like) if stock.thickness_mm <= thickness_mm]
-    return f", such as {max(fitting, key=lambda stock: stock.thickness_mm).name}" if fitting else ""
+    if not fitting:
+        return ""
+    return told(", such as {stock}", stock=max(fitting, key=lambda stock: stock.thickness_mm).name)
 
 
 def numbers_apart(coarser: Stock, finer: Stock) -> float | None:

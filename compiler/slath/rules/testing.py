@@ -7,10 +7,10 @@ from collections.abc import Iterator
 
 from slath.basket.model import WovenBand
 from slath.basket.pitch import gauges_of
+from slath.messages.told import Figure, Spoken, several, told, word
 from slath.quantities.results import TestRow
-from slath.rules.finding import Context, Finding
+from slath.rules.finding import Context, Finding, name_of
 from slath.units import Basis
-from slath.units.counting import listed
 
 _TEST_ROUNDS = 10  # rounds on a test piece, enough to lay a rule along
 
@@ -19,36 +19,45 @@ def size_woven(context: Context) -> Iterator[Finding]:
     """A size nobody has woven rests on arithmetic alone."""
     if context.sized.woven_on is None:
         yield Finding(
-            next(((key,) for key in ("woven", "sizes") if (key,) in context.pattern.places), ("title",)), "",
-            "Nobody has woven this size yet; its numbers are calculated.",
-            ("weave it and say when (woven)", "print the test-weave form and fill it in"),
-        )  # fmt: skip
+            next(((key,) for key in ("woven", "sizes") if (key,) in context.pattern.places), ("title",)),
+            "",
+            told("Nobody has woven this size yet; its numbers are calculated."),
+            (told("weave it and say when (woven)"), told("print the test-weave form and fill it in")),
+        )
 
 
 def pitch_measured(context: Context) -> Iterator[Finding]:
     """Until rounds are measured on a test piece, heights and strand lengths rest on an estimate."""
-    told: dict[tuple[str, tuple[str, ...]], list[WovenBand]] = {}
+    estimated: dict[tuple[str, tuple[str, ...]], list[WovenBand]] = {}
     for band in context.bands:
         if band.rounds and band.pitch.basis is Basis.ESTIMATED:
             stocks = tuple(dict.fromkeys(context.material(key).stock.name for key in band.spec.strands))
-            told.setdefault((band.spec.weave.label, stocks), []).append(band)
-    for (label, stocks), bands in told.items():
-        names = listed(list(dict.fromkeys(band.name for band in bands)))
+            estimated.setdefault((band.spec.weave.label, stocks), []).append(band)
+    for (label, stocks), bands in estimated.items():
+        names = several(dict.fromkeys(name_of(band) for band in bands))
         expected = _TEST_ROUNDS * bands[0].pitch.value
         yield Finding(
-            bands[0].spec.path, _parts(bands),
-            f"The height of a round of {label} in {listed(list(stocks))} is estimated; the rounds "
-            f"of {names} rest on it.",
-            (
-                f"weave {_TEST_ROUNDS} rounds on a test piece and measure them (gauge)",
-                f"let it stand if {_TEST_ROUNDS} rounds of yours come to {context.measure(expected)}",
+            bands[0].spec.path,
+            _parts(bands),
+            told(
+                "The height of a round of {label} in {stocks} is estimated; the rounds of {names} rest on it.",
+                label=word(label),
+                stocks=several(stocks),
+                names=names,
             ),
-        )  # fmt: skip
+            (
+                told("weave {test_rounds} rounds on a test piece and measure them (gauge)", test_rounds=_TEST_ROUNDS),
+                told(
+                    "let it stand if {test_rounds} rounds of yours come to {expected}",
+                    test_rounds=_TEST_ROUNDS,
+                    expected=context.measure(expected),
+                ),
+            ),
+        )
 
 
-def _parts(bands: list[WovenBand]) -> str:
-    parts = list(dict.fromkeys(band.part for band in bands))
-    return listed(parts)
+def _parts(bands: list[WovenBand]) -> Spoken:
+    return several(dict.fromkeys(word(band.part) for band in bands))
 
 
 def woven_bands_known(context: Context) -> Iterator[Finding]:
@@ -60,11 +69,13 @@ def woven_bands_known(context: Context) -> Iterator[Finding]:
         names = [row.key[1] for row in context.quantities.test if row.key[0] == key]
         for name in found:
             if name not in names:
-                where = "on the side of this basket" if key == "band_heights" else "in this basket"
+                where = told("on the side of this basket") if key == "band_heights" else told("in this basket")
                 yield Finding(
-                    (*woven.path, key, name), name, f"No band {where} is called {name}.",
-                    (f"write {listed(names, 'or')}" if names else "take it out",),
-                )  # fmt: skip
+                    (*woven.path, key, name),
+                    name,
+                    told("No band {where} is called {name}.", where=where, name=name),
+                    (told("write {names}", names=several(names, "or")) if names else told("take it out"),),
+                )
 
 
 def prediction_held(context: Context) -> Iterator[Finding]:
@@ -72,17 +83,23 @@ def prediction_held(context: Context) -> Iterator[Finding]:
     most = context.setting("prediction_miss")
     missed = [row for row in context.quantities.test if row.miss is not None and _too_far(row, most)]
     if missed and context.sized.woven is not None:
-        told = "; ".join(f"{row.what}: {_value(context, row)}" for row in missed)
+        first, *others = (told("{what}: {value}", what=row.what, value=_value(context, row)) for row in missed)
         worst = max(abs(row.miss or 0.0) for row in missed)
         yield Finding(
-            context.sized.woven.path, "",
-            f"Woven, this size came out otherwise than predicted. {told[:1].upper()}{told[1:]}.",
-            (
-                "check the figures, and that it was woven as the pattern now stands",
-                "let it stand: what can be learned from it is in the list already",
-                f"allow more (settings, prediction_miss: {math.ceil(worst * 100) / 100:g})",
+            context.sized.woven.path,
+            "",
+            told(
+                "Woven, this size came out otherwise than predicted. {missed}.",
+                missed=several((first.begun(), *others), "; "),
             ),
-        )  # fmt: skip
+            (
+                told("check the figures, and that it was woven as the pattern now stands"),
+                told("let it stand: what can be learned from it is in the list already"),
+                told(
+                    "allow more (settings, prediction_miss: {ceil})", ceil=Figure(f"{math.ceil(worst * 100) / 100:g}")
+                ),
+            ),
+        )
 
 
 def _too_far(row: TestRow, most: float) -> bool:
@@ -90,18 +107,23 @@ def _too_far(row: TestRow, most: float) -> bool:
     return abs(row.miss or 0.0) > most and not (row.key[0] == "rounds" and abs(row.difference) <= 1)
 
 
-def _value(context: Context, row: TestRow) -> str:
-    share = f"{abs(row.miss or 0.0):.0%}".replace("%", " %")
-    more = "more" if row.difference > 0 else "less"
+def _value(context: Context, row: TestRow) -> Spoken:
+    share = Figure(f"{abs(row.miss or 0.0):.0%}".replace("%", " %"))
     found = row.found or 0.0
     unit = row.predicted.unit
-    return f"{_figure(context, found, unit)}, {share} {more} than {_figure(context, row.predicted.value, unit)}"
+    return told(
+        "{figure}, {share} {more?more|less} than {figure2}",
+        figure=_figure(context, found, unit),
+        share=share,
+        more=row.difference > 0,
+        figure2=_figure(context, row.predicted.value, unit),
+    )
 
 
-def _figure(context: Context, value: float, unit: str) -> str:
+def _figure(context: Context, value: float, unit: str) -> Figure:
     if unit == "g":
-        return f"{value:.0f} g"
-    return context.measure(value) if unit == "mm" else f"{value:.0f}"
+        return Figure(f"{value:.0f} g")
+    return context.measure(value) if unit == "mm" else Figure(f"{value:.0f}")
 
 
 def woven_figures_believable(context: Context) -> Iterator[Finding]:
@@ -109,10 +131,16 @@ def woven_figures_believable(context: Context) -> Iterator[Finding]:
     for doubt in context.quantities.doubts:
         found, predicted = (_figure(context, value, doubt.unit) for value in (doubt.found, doubt.predicted))
         yield Finding(
-            doubt.path, "",
-            f"The {doubt.what} is said to be {found}, but works out at {predicted}; nothing is learned from it.",
-            ("check the figure and its unit", "take it out if it was not measured"),
-        )  # fmt: skip
+            doubt.path,
+            "",
+            told(
+                "The {what} is said to be {found}, but works out at {predicted}; nothing is learned from it.",
+                what=doubt.what,
+                found=found,
+                predicted=predicted,
+            ),
+            (told("check the figure and its unit"), told("take it out if it was not measured")),
+        )
 
 
 def gauge_used(context: Context) -> Iterator[Finding]:
@@ -122,7 +150,12 @@ def gauge_used(context: Context) -> Iterator[Finding]:
     for entry in context.sized.gauge:
         if entry.path not in fitting and entry.path[:1] == ("gauge",):
             yield Finding(
-                entry.path, "gauge",
-                f"No band is {entry.weave} in {entry.strand}, so this measurement is not used.",
-                (f"name a weave of this pattern: {listed(labels, 'or')}", "take it out"),
-            )  # fmt: skip
+                entry.path,
+                "gauge",
+                told(
+                    "No band is {weave} in {strand}, so this measurement is not used.",
+                    weave=entry.weave,
+                    strand=entry.strand,
+                ),
+                (told("name a weave of this pattern: {labels}", labels=several(labels, "or")), told("take it out")),
+            )

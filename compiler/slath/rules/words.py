@@ -10,13 +10,31 @@ from msgspec import Struct
 from slath.basket.model import WovenBand
 from slath.language.pattern import StageWords
 from slath.language.places import Path
+from slath.messages.told import told
 from slath.rules.finding import Context, Finding
 from slath.units.counting import listed
 
 _ONES = (
-    "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen",
-    "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
-)  # fmt: skip
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+    "thirteen",
+    "fourteen",
+    "fifteen",
+    "sixteen",
+    "seventeen",
+    "eighteen",
+    "nineteen",
+)
 _TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
 _SPELLED = {word: number for number, word in enumerate(_ONES, start=1)} | {
     f"{tens}{f'-{_ONES[one - 1]}' if one else ''}": 10 * (place + 2) + one
@@ -28,7 +46,7 @@ _COUNT = re.compile(
     r"(?P<lead>\b\w+\s+)?(?<![\w/.-])(?P<number>\d{1,4}|" + "|".join(sorted(_SPELLED, key=len, reverse=True)) + r")\s+"
     r"(?:whole |full |base |side |stick )?(?P<noun>stakes?|rounds?|sticks?|ends?|holes?)\b",
     re.IGNORECASE,
-)  # fmt: skip
+)
 # "after 10 rounds", "the first 3 stakes": part of a count, which may be any number up to it.
 _PART_OF = frozenset(
     {"after", "first", "last", "next", "another", "every", "about", "past", "other", "these", "those", "remaining"}
@@ -56,13 +74,22 @@ def typed_counts_agree(context: Context) -> Iterator[Finding]:
             said = listed([str(number) for number in sorted(right)], "or")
             noun = count.noun if count.number == 1 else f"{count.noun}s"
             yield Finding(
-                count.path, words.stage,
-                f"The words say {count.number} {noun}; there are {said}.",
-                (
-                    f"write {_placeholder(context, words.stage, count.noun)} and let the tool put the number in",
-                    f"write {said}",
+                count.path,
+                words.stage,
+                told(
+                    "The words say {count_number} {noun}; there are {said_word}.",
+                    count_number=count.number,
+                    noun=noun,
+                    said_word=said,
                 ),
-            )  # fmt: skip
+                (
+                    told(
+                        "write {placeholder} and let the tool put the number in",
+                        placeholder=_placeholder(context, words.stage, count.noun),
+                    ),
+                    told("write {said_word}", said_word=said),
+                ),
+            )
 
 
 def _typed(words: StageWords) -> Iterator[_Typed]:
