@@ -30,7 +30,7 @@ def keys_in_code() -> frozenset[str]:
             if not isinstance(node, ast.Call) or not node.args:
                 continue
             name = node.func.id if isinstance(node.func, ast.Name) else getattr(node.func, "attr", "")
-            if name in {"message", "Message"}:
+            if name in {"message", "Message", "kept"}:
                 found |= _keys(node.args[0])
             if name == "named" and isinstance(node.args[0], ast.Constant):
                 found.add(f"{node.args[0].value!s}.*")

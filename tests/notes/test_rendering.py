@@ -7,7 +7,7 @@ from pathlib import Path
 
 from slath.notes import Note, Place, Severity
 from slath.notes.records import notes_as_json
-from slath.notes.text import notes_as_text, summary
+from slath.notes.text import counted, notes_as_text
 
 NOTE = Note(
     "wrong-dimension",
@@ -99,8 +99,9 @@ def test_summary_counts_by_severity() -> None:
     warning = Note("size-not-woven", Severity.WARNING, Place("a"), "x")
     advice = Note("colour-missing", Severity.ADVICE, Place("a"), "x")
     accepted = Note("size-not-woven", Severity.WARNING, Place("a"), "x", accepted="y")
-    assert summary([]) == "no errors, no warnings"
-    assert summary([NOTE, warning, warning, advice, accepted]) == "1 error, 2 warnings, 1 piece of advice, 1 accepted"
+    assert counted([]) == ()
+    found = counted([NOTE, warning, warning, advice, accepted])
+    assert found == ("1 error", "2 warnings", "1 piece of advice", "1 accepted")
 
 
 def test_json_holds_every_field() -> None:

@@ -15,6 +15,7 @@ from jsonschema import Draft202012Validator
 from msgspec.structs import replace
 
 from slath.language.pattern import WovenSize
+from slath.messages import Voice
 from slath.output.listing import list_data, list_schema
 from slath.output.proof_text import proof_text
 from slath.pipeline import CompiledSize, compile_pattern
@@ -263,7 +264,7 @@ def test_absurd_figures_teach_nothing_and_are_told(tmp_path: Path) -> None:
     rounds = int(band(plain, "wall").rounds.value)
     found = f"rounds: {{wall: {rounds}}}, used: {{rust: 2 m}}, band_heights: {{wall: 5 mm}}, mass: 9 g, stake_cut: 20 in, stake_left: 19 in"
     size = compiled(tmp_path, found)["medium"]
-    assert [doubt.what for doubt in size.quantities.doubts] == [
+    assert [Voice({}).text(doubt.what) for doubt in size.quantities.doubts] == [
         f"height that {rounds} rounds came to", "strand that pairing took", "stake that the border took",
         "weight of the basket",
     ]  # fmt: skip

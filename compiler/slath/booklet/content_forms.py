@@ -146,7 +146,7 @@ def _compared(size: SizeContent, voice: Voice) -> list[Block]:
         tuple(
             Row(
                 (
-                    row.what,
+                    voice.text(row.what),
                     _in_words(row.predicted.value, row, voice),
                     _in_words(row.found or 0.0, row, voice),
                     missed_by(row),
@@ -167,7 +167,7 @@ def _test_forms(size: SizeContent, voice: Voice) -> list[Block]:
         if row.found is not None:
             continue
         group, key = row.key[0] if len(row.key) > 1 else "", row.key[-1]
-        name = _asked(sentence_case(_title_of(row, group, size)), key)
+        name = _asked(sentence_case(_title_of(row, group, size, voice)), key)
         grouped[group].append(FormBox(name, _in_words(row.predicted.value, row, voice), width=BOX_WIDTH))
         if group == "used":
             grouped["left_over"].append(FormBox(name, width=BOX_WIDTH))
@@ -188,13 +188,13 @@ def _asked(said: str, key: str) -> Words:
     return (Strong(said), f" {NO_BREAK}", Second(key))
 
 
-def _title_of(row: TestRow, group: str, size: SizeContent) -> str:
+def _title_of(row: TestRow, group: str, size: SizeContent, voice: Voice) -> str:
     """What is asked for in words: a material by its title, a band by its name."""
     if group == "used":
         title = size.basket.pattern.materials[row.key[-1]].title or row.key[-1]
         before, opened, after = title.partition(" (")
         return f"{before}{after.partition(')')[2]}" if opened else title
-    return row.key[-1] if group else row.what
+    return row.key[-1] if group else voice.text(row.what)
 
 
 def _in_words(value: float, row: TestRow, voice: Voice) -> str:
@@ -241,7 +241,7 @@ def proof_document(content: BookletContent, notes: Sequence[Note]) -> Document:
             _proof_table(section, [row for row in rows if row.section == section], pattern)
             for section in dict.fromkeys(row.section for row in rows)
         ]
-        blocks += _missed(size.quantities)
+        blocks += _missed(size.quantities, content.voice)
     if any(row.found is not None for size in content.sizes for row in size.quantities.test):
         blocks.append(Heading(2, "Prediction errors by size"))
         blocks += [Paragraph(missed_in_all(size.quantities)) for size in content.sizes]
@@ -274,7 +274,7 @@ def _proof_table(section: str, rows: Sequence[ProofRow], pattern: Pattern) -> Ta
     )
 
 
-def _missed(found: Quantities) -> list[Block]:
+def _missed(found: Quantities, voice: Voice) -> list[Block]:
     """What the test weave of one size found against what was predicted of it."""
     rows = [row for row in found.test if row.found is not None]
     if not rows:
@@ -284,7 +284,14 @@ def _missed(found: Quantities) -> list[Block]:
         Column("Missed by", align="right"),
     )  # fmt: skip
     cells = tuple(
-        Row((row.what, proof_value(row.predicted.value, row.predicted.unit), found_value(row), missed_by(row)))
+        Row(
+            (
+                voice.text(row.what),
+                proof_value(row.predicted.value, row.predicted.unit),
+                found_value(row),
+                missed_by(row),
+            )
+        )
         for row in rows
     )
     return [Table("Test weave: predicted from the file alone, and found", columns, cells)]

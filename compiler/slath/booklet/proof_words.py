@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from slath.language.pattern import Pattern
 from slath.language.places import Path
+from slath.messages import Voice
 from slath.quantities.prediction import misses
 from slath.quantities.proof import ProofInput
 from slath.quantities.results import Quantities, TestRow
@@ -68,5 +69,5 @@ def missed_in_all(found: Quantities) -> str:
     worst = summary.worst
     return (
         f"{found.size}: {found.tested}; {numbers} compared, missed by {100 * summary.mean:.1f} % on average, "
-        f"most by {percent(worst.miss or 0.0)} ({worst.what})."
+        f"most by {percent(worst.miss or 0.0)} ({Voice({}).text(worst.what)})."
     )

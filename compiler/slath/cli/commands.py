@@ -38,7 +38,8 @@ from slath.cli.compiling import compiled, compiled_good
 from slath.cli.explaining import explain
 from slath.cli.leaving import Exit, leave
 from slath.cli.selling import compare, copies, cost, keep, offer, shop
-from slath.cli.telling import say, show_notes
+from slath.cli.telling import say, show_notes, tongue_of
+from slath.messages.told import several, told
 
 if TYPE_CHECKING:
     from slath.notes import Note
@@ -154,8 +155,14 @@ def _answer(given: str | None, question: str, usual: str, choices: tuple[str, ..
 @size_option
 @variants_option
 @workshop_option
+@language_option
 def check(
-    files: tuple[Path, ...], form: str, sizes: tuple[str, ...], variants: tuple[str, ...], workshop: Path | None
+    files: tuple[Path, ...],
+    form: str,
+    sizes: tuple[str, ...],
+    variants: tuple[str, ...],
+    workshop: Path | None,
+    language: str | None,
 ) -> None:
     """See whether a pattern's counts and lengths work, in every size and variant.
 
@@ -172,12 +179,12 @@ def check(
         except PatternFaultError as fault:
             found = fault.notes
         notes += found
-        verdicts.append(_verdict(file, found, about))
+        verdicts.append(_verdict(file, found, about, language or ""))
     if form == "json":
-        show_notes(notes, form)
+        show_notes(notes, form, language=language or "")
     else:
         shown = [note for note in notes if not note.accepted]
-        show_notes(shown, error=False)
+        show_notes(shown, error=False, language=language or "")
         say("\n" * bool(shown) + "\n".join(verdicts))
     if any(note.stops for note in notes):
         raise SystemExit(Exit.FILE_AT_FAULT)
@@ -191,7 +198,7 @@ def looked_over(
 
     shared = check_workshop(file)
     if shared is not None:
-        return shared, "a workshop file"
+        return shared, told("a workshop file")
     from slath.classes.recognising import is_class_file  # noqa: PLC0415 - as above
 
     if is_class_file(file):
@@ -204,20 +211,28 @@ def looked_over(
     from slath.pipeline import notes_of_all  # noqa: PLC0415
 
     made = compiled_variants(file, workshop, sizes, variants or ("all",))
-    counts = [", ".join(f"{size.name} {len(size.basket.stakes)} stakes" for size in one.sizes) for one in made]
+    counts: list[str] = [
+        several(
+            (told("{size} {stakes} stakes", size=size.name, stakes=len(size.basket.stakes)) for size in one.sizes), ", "
+        )
+        for one in made
+    ]
     if len(made) > 1 and len(set(counts)) > 1:
-        counts = [f"{one.pattern.variant}: {count}" for one, count in zip(made, counts, strict=True)]
-    return notes_of_all(made), "; ".join(dict.fromkeys(counts))
+        counts = [
+            told("{variant}: {counts}", variant=one.pattern.variant, counts=count)
+            for one, count in zip(made, counts, strict=True)
+        ]
+    return notes_of_all(made), several(dict.fromkeys(counts), "; ")
 
 
-def _verdict(file: Path, notes: tuple[Note, ...], about: str) -> str:
+def _verdict(file: Path, notes: tuple[Note, ...], about: str, language: str) -> str:
     """One line on one file: good or not, how many notes, how many stakes."""
-    from slath.notes.text import summary  # noqa: PLC0415
+    from slath.notes.text import counted  # noqa: PLC0415
 
-    counted = [part for part in summary(notes).split(", ") if not part.startswith("no ")]
-    if not any(note.stops for note in notes):
-        counted = ["good", *counted]
-    return f"{file}: {', '.join(counted)}" + (f" ({about})" if about else "")
+    spoken = tongue_of(str(file), language)
+    parts: list[str] = [told("good")] if not any(note.stops for note in notes) else []
+    parts += counted(notes)
+    return f"{file}: {', '.join(map(spoken, parts))}" + (f" ({spoken(about)})" if about else "")
 
 
 @slath.command(short_help="Make the booklet, handouts, drawings and lists.")

@@ -11,6 +11,9 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from slath.language.tongue import asked_of
+from slath.messages.told import said
+
 if TYPE_CHECKING:
     from slath.notes import Note
 
@@ -32,21 +35,38 @@ def coloured(stream: Any) -> bool:
     return bool(stream.isatty()) and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
 
 
-def show_notes(notes: Sequence[Note], form: str = "text", *, error: bool = True) -> None:
-    """Notes as text, or as JSON, which always goes to the output."""
+def show_notes(notes: Sequence[Note], form: str = "text", *, error: bool = True, language: str = "") -> None:
+    """Notes as text, or as JSON, which always goes to the output; in the language asked for, else in that of their file."""
+    spoken = tongue(notes, language)
     if form == "json":
         from slath.notes.records import notes_as_json  # noqa: PLC0415 - only where asked for
 
-        say(notes_as_json(notes), end="")
+        say(notes_as_json(notes, spoken), end="")
     elif notes:
         from slath.notes.text import notes_as_text  # noqa: PLC0415 - only when there is something to say
 
-        say(notes_as_text(notes, colour=coloured(sys.stderr if error else sys.stdout)), error=error)
+        say(notes_as_text(notes, colour=coloured(sys.stderr if error else sys.stdout), tongue=spoken), error=error)
 
 
-def show_open_notes(notes: Sequence[Note]) -> None:
+def show_open_notes(notes: Sequence[Note], language: str = "") -> None:
     """Notes on the error stream, less those the designer has accepted."""
-    show_notes([note for note in notes if not note.accepted])
+    show_notes([note for note in notes if not note.accepted], language=language)
+
+
+def tongue(notes: Sequence[Note], language: str = "") -> Callable[[str], str]:
+    """What is printed of words that can be told in several languages: in that asked for, else that of the notes' file."""
+    return tongue_of(notes[0].place.file if notes else "", language)
+
+
+def tongue_of(file: str, language: str = "") -> Callable[[str], str]:
+    """The same for what is said of a file."""
+    code = language or (asked_of(file) if file else "")
+    if code in {"", "en"}:
+        return str
+    from slath.messages.language import Language, languages  # noqa: PLC0415 - English needs none of it
+
+    spoken = Language(code)
+    return (lambda text: said(text, spoken)) if code in languages() else str
 
 
 def show_written(folder: Path, made: Mapping[str, bytes], older: Sequence[str]) -> None:

@@ -99,7 +99,7 @@ class Several(Spoken):
         """Each in the language, and joined as it joins."""
         items = [said(item, language) for item in self.items]
         if self.joint not in _JOINTS:
-            return self.joint.join(items)
+            return said(self.joint, language).join(items)
         from slath.messages.numbers import joined, word  # noqa: PLC0415 - English needs none of it
 
         return joined(items, word(language, self.joint))

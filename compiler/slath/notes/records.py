@@ -7,28 +7,29 @@ from collections.abc import Iterable
 from typing import Any
 
 from slath.notes.note import Note, Place
+from slath.notes.text import Tongue
 
 
-def note_record(note: Note) -> dict[str, Any]:
-    """One note under the keys of the published format; `line` and `column` count from 1, 0 is the whole file."""
+def note_record(note: Note, tongue: Tongue = str) -> dict[str, Any]:
+    """One note under the keys of the published format, its sentences as `tongue` says them; `line` and `column` count from 1, 0 is the whole file."""
     return {
         "code": note.code,
         "severity": note.severity.value,
-        "size": note.size,
-        "part": note.part,
+        "size": tongue(note.size),
+        "part": tongue(note.part),
         "file": note.place.file,
         "line": note.place.line,
         "column": note.place.column,
-        "message": note.sentence,
-        "remedies": list(note.remedies),
+        "message": tongue(note.sentence),
+        "remedies": [tongue(remedy) for remedy in note.remedies],
         "accepted": note.accepted,
-        "related": [{**_place_record(place), "message": words} for place, words in note.related],
+        "related": [{**_place_record(place), "message": tongue(words)} for place, words in note.related],
     }
 
 
-def notes_as_json(notes: Iterable[Note]) -> str:
+def notes_as_json(notes: Iterable[Note], tongue: Tongue = str) -> str:
     """Every note as a JSON list, ending in a line break."""
-    return json.dumps([note_record(note) for note in notes], ensure_ascii=False, indent=2) + "\n"
+    return json.dumps([note_record(note, tongue) for note in notes], ensure_ascii=False, indent=2) + "\n"
 
 
 def _place_record(place: Place) -> dict[str, Any]:

@@ -7,25 +7,30 @@ from collections.abc import Callable, Iterable
 from pathlib import Path
 
 from slath.notes.note import Note, Place, Severity
+from slath.messages.told import Told, told
 
-_WORDS = {Severity.ERROR: "Error", Severity.WARNING: "Warning", Severity.ADVICE: "Advice"}
+_WORDS = {Severity.ERROR: told("Error"), Severity.WARNING: told("Warning"), Severity.ADVICE: told("Advice")}
 _COLOURS = {Severity.ERROR: "31", Severity.WARNING: "33", Severity.ADVICE: "36"}  # ANSI: red, yellow, cyan
 _GREATEST_LINE = 100
 _GREATEST_FILE = 1_000_000
 LineOf = Callable[["Place"], str]
+Tongue = Callable[[str], str]  # what is printed of words that may be told in another language
 
 
-def notes_as_text(notes: Iterable[Note], *, colour: bool = False, line_of: LineOf | None = None) -> str:
+def notes_as_text(
+    notes: Iterable[Note], *, colour: bool = False, line_of: LineOf | None = None, tongue: Tongue = str
+) -> str:
     """Every note as a block of lines, blocks parted by blank lines; empty where there is no note.
 
-    `line_of` gives the source line of a place; left out, it is read from the file the place names.
+    `line_of` gives the source line of a place; left out, it is read from the file the place names. `tongue` says what
+    is told in another language.
     """
     find_line = line_of or _SourceLines().line_of
-    return "\n\n".join("\n".join(_block(note, find_line, _Ink(colour))) for note in notes)
+    return "\n\n".join("\n".join(_block(note, find_line, _Ink(colour), tongue)) for note in notes)
 
 
-def summary(notes: Iterable[Note]) -> str:
-    """How many errors, warnings and pieces of advice there are, in one line."""
+def counted(notes: Iterable[Note]) -> tuple[Told, ...]:
+    """How many errors, warnings and pieces of advice there are, and how many are accepted; what there is none of left out."""
     counts = dict.fromkeys(Severity, 0)
     accepted = 0
     for note in notes:
@@ -33,15 +38,16 @@ def summary(notes: Iterable[Note]) -> str:
             accepted += 1
         else:
             counts[note.severity] += 1
-    parts = [
-        _counted(counts[Severity.ERROR], "error", "errors"),
-        _counted(counts[Severity.WARNING], "warning", "warnings"),
-    ]
-    if counts[Severity.ADVICE]:
-        parts.append(_counted(counts[Severity.ADVICE], "piece of advice", "pieces of advice"))
-    if accepted:
-        parts.append(f"{accepted} accepted")
-    return ", ".join(parts)
+    parts = (
+        (counts[Severity.ERROR], told("{count#{count} error|{count} errors}", count=counts[Severity.ERROR])),
+        (counts[Severity.WARNING], told("{count#{count} warning|{count} warnings}", count=counts[Severity.WARNING])),
+        (
+            counts[Severity.ADVICE],
+            told("{count#{count} piece of advice|{count} pieces of advice}", count=counts[Severity.ADVICE]),
+        ),
+        (accepted, told("{count} accepted", count=accepted)),
+    )
+    return tuple(words for count, words in parts if count)
 
 
 class _Ink:
@@ -74,23 +80,23 @@ class _SourceLines:
         return text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
 
 
-def _block(note: Note, line_of: LineOf, ink: _Ink) -> list[str]:
-    where = ", ".join(word for word in (note.size, note.part) if word)
-    word = "Accepted" if note.accepted else _WORDS[note.severity]
-    head = f"{ink(_COLOURS[note.severity], word)} {ink('2', note.code)}"
-    lines = [f"{note.place}: {head}", f"  {where}: {note.sentence}" if where else f"  {note.sentence}"]
+def _block(note: Note, line_of: LineOf, ink: _Ink, tongue: Tongue) -> list[str]:
+    where = ", ".join(tongue(part) for part in (note.size, note.part) if part)
+    label = told("Accepted") if note.accepted else _WORDS[note.severity]
+    sentence, remedies = tongue(note.sentence), [tongue(remedy) for remedy in note.remedies]
+    head = f"{ink(_COLOURS[note.severity], tongue(label))} {ink('2', note.code)}"
+    lines = [f"{note.place}: {head}", f"  {where}: {sentence}" if where else f"  {sentence}"]
     if note.standing and not note.accepted:
-        ways = "; or ".join(note.remedies)
+        ways = tongue(told("; or ")).join(remedies)
         return [*lines, f"  → {ways[:1].upper()}{ways[1:]}."] if ways else lines
     lines += _pointed(note.place, line_of(note.place), ink, _COLOURS[note.severity])
     for place, words in note.related:
-        lines += [f"  {words}: {place}", *_pointed(place, line_of(place), ink, "2")]
+        lines += [f"  {tongue(words)}: {place}", *_pointed(place, line_of(place), ink, "2")]
     lines += [
-        f"  → {remedy[:1].upper()}{remedy[1:]}{'' if remedy.endswith(('.', '”', '?')) else '.'}"
-        for remedy in note.remedies
+        f"  → {remedy[:1].upper()}{remedy[1:]}{'' if remedy.endswith(('.', '”', '?')) else '.'}" for remedy in remedies
     ]
     if note.accepted:
-        lines.append(f"  Accepted: {note.accepted}")
+        lines.append(f"  {tongue(label)}: {note.accepted}")
     return lines
 
 
@@ -117,7 +123,3 @@ def _width(char: str) -> int:
     if unicodedata.combining(char):
         return 0
     return 2 if unicodedata.east_asian_width(char) in {"W", "F"} else 1
-
-
-def _counted(number: int, one: str, many: str) -> str:
-    return f"{number or 'no'} {one if number == 1 else many}"

@@ -15,6 +15,7 @@ from typing import Any
 from slath.language.pattern import Pattern, SizedPattern
 from slath.notes import Note, Place
 from slath.quantities.results import BandRow, BorderRow, Finished, Piece, Purchase, Quantities, StrandRun, TestRow
+from slath.messages import Voice
 from slath.units import Amount, Basis, LengthToCut
 from slath.units.printing import steps_up
 
@@ -194,7 +195,7 @@ def _tested(row: TestRow) -> Row:
     decimals = _DECIMALS[row.predicted.unit]
     return {
         "under": list(row.key),
-        "what": row.what,
+        "what": Voice({}).text(row.what),
         "unit": row.predicted.unit,
         "predicted": rounded(row.predicted),
         "found": None if row.found is None else rounded_to(row.found, decimals),

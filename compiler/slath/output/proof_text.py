@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from slath.booklet.proof_words import found_value, line_of, missed_by, missed_in_all, proof_input, proof_value
 from slath.language.pattern import Pattern
+from slath.messages import Voice
 from slath.notes import Note
 from slath.quantities.proof import ProofRow, proof_rows
 from slath.quantities.results import Quantities
@@ -58,5 +59,5 @@ def _test_weave(quantities: Quantities) -> list[str]:
     for row in compared:
         missed = missed_by(row)
         values = f"predicted {proof_value(row.predicted.value, row.predicted.unit)}, found {found_value(row)}"
-        lines.append(f"  {row.what}: {values}" + (f", missed by {missed}" if missed else ""))
+        lines.append(f"  {Voice({}).text(row.what)}: {values}" + (f", missed by {missed}" if missed else ""))
     return lines

@@ -12,6 +12,7 @@ from slath.basket.model import Basket, WovenBand
 from slath.basket.profile import profile_of
 from slath.language.pattern import Gauge, Material, Outline, Side, WovenSize
 from slath.language.places import Path
+from slath.messages import message
 from slath.quantities.as_woven import is_counted
 from slath.quantities.results import Doubt
 from slath.units import Basis
@@ -98,7 +99,7 @@ class _Ledger(Struct, frozen=True):
         if _LEAST * predicted <= height_mm <= _MOST * predicted:
             return True
         rounds = sum(len(band.rounds) for band in bands)
-        self.doubts.append(Doubt(path, f"height that {rounds} rounds came to", height_mm, predicted))
+        self.doubts.append(Doubt(path, message("tested.height-of-rounds", rounds=rounds), height_mm, predicted))
         return False
 
     def _add(self, bands: Sequence[WovenBand], height_mm: float, path: Path, *, shared: bool = False) -> None:

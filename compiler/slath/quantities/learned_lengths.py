@@ -11,6 +11,7 @@ from slath.language.pattern import Gauge
 from slath.quantities.learned_heights import Weave, material_of
 from slath.quantities.results import Doubt, Quantities, StrandRun
 from slath.units.counting import listed
+from slath.messages import Listed, Own, message
 
 # How far strand taken may come from strand worked out before the figure is taken for a slip of the pen. Estimated.
 _LEAST, _MOST = 0.75, 1.75
@@ -54,8 +55,8 @@ def learned_lengths(basket: Basket, found: Quantities) -> tuple[tuple[Gauge, ...
                 for weave, _ in weaves
             ]  # fmt: skip
         elif enough:
-            told = listed(list(dict.fromkeys(weave for weave, _ in weaves)))
-            doubts.append(Doubt(path, f"strand that {told} took", factor * predicted, predicted))
+            named = Listed(tuple(Own(weave) for weave in dict.fromkeys(weave for weave, _ in weaves)))
+            doubts.append(Doubt(path, message("tested.strand-that-took", weaves=named), factor * predicted, predicted))
         for weave in weaves:
             _settle(accounts, weave, factor if enough and believed else 1.0)
     return tuple(gauges), tuple(doubts)

@@ -16,6 +16,7 @@ from msgspec.structs import replace
 from slath.basket.construct import construct
 from slath.basket.model import CannotConstruct
 from slath.language.pattern import Gauge, Pattern, SizedPattern, WovenSize
+from slath.messages import message
 from slath.quantities.as_woven import as_woven
 from slath.quantities.learned_heights import learned_heights
 from slath.quantities.learned_lengths import learned_lengths
@@ -104,7 +105,7 @@ def _border(found: Quantities, woven: WovenSize, size: str) -> tuple[Amount | No
     predicted = math.fsum(part.value for part in found.border.parts if part.name != "hand hold")
     path = (*woven.path, "stake_left")
     if not _LEAST * predicted <= took <= _MOST * predicted:
-        return None, (Doubt(path, "stake that the border took", took, predicted),)
+        return None, (Doubt(path, message("tested.stake-that-border-took"), took, predicted),)
     source = _source(woven, size)
     cut = Amount("stake as cut", woven.stake_cut_mm, "mm", Basis.MEASURED, source, path=(*woven.path, "stake_cut"))
     left = Amount("cut off in the end", woven.stake_left_mm, "mm", Basis.MEASURED, source, path=path)
@@ -119,7 +120,7 @@ def _mass(found: Quantities, woven: WovenSize, size: str) -> tuple[Amount | None
         return None, ()
     path = (*woven.path, "mass")
     if not _LEAST * predicted.value <= woven.mass_g <= _MOST * predicted.value:
-        return None, (Doubt(path, "weight of the basket", woven.mass_g, predicted.value, "g"),)
+        return None, (Doubt(path, message("tested.weight-of-basket"), woven.mass_g, predicted.value, "g"),)
     return Amount("mass as weighed", woven.mass_g, "g", Basis.MEASURED, _source(woven, size), path=path), ()
 
 

@@ -10,6 +10,7 @@ from msgspec.structs import replace
 
 from slath.basket.model import Basket, WovenBand
 from slath.language.pattern import WovenSize
+from slath.messages import Own, message
 from slath.quantities.learned_lengths import taken_mm
 from slath.quantities.purchase import purchases
 from slath.quantities.results import BandRow, Piece, Quantities, TestRow
@@ -56,10 +57,10 @@ def _sizes(predicted: Quantities, basket: Basket) -> list[TestRow]:
         rows += _across("base", _grown(done.base_length, grown), _grown(done.base_width, grown))
     if profile is not None:
         height = Amount("height standing", profile.height_mm, "mm", done.along.basis, path=done.along.path)
-        rows.append(TestRow(("height",), "height standing, to the top of the weaving", height))
+        rows.append(TestRow(("height",), message("tested.height-standing"), height))
         rows += _across("rim", done.rim_length, done.rim_width)
     if done.mass_g is not None:
-        rows.append(TestRow(("mass",), "weight, finished and dry", done.mass_g))
+        rows.append(TestRow(("mass",), message("tested.weight"), done.mass_g))
     return rows
 
 
@@ -69,10 +70,10 @@ def _grown(size: Amount, by_mm: float) -> Amount:
 
 def _across(where: str, length: Amount, width: Amount) -> list[TestRow]:
     if length.value == width.value:
-        return [TestRow((f"{where}_diameter",), f"{where}, across", length)]
+        return [TestRow((f"{where}_diameter",), message(f"tested.{where}-across"), length)]
     return [
-        TestRow((f"{where}_length",), f"{where}, the longer way", length),
-        TestRow((f"{where}_width",), f"{where}, the shorter way", width),
+        TestRow((f"{where}_length",), message(f"tested.{where}-longer"), length),
+        TestRow((f"{where}_width",), message(f"tested.{where}-shorter"), width),
     ]
 
 
@@ -82,10 +83,10 @@ def _bands(predicted: Quantities, basket: Basket) -> list[TestRow]:
     for name, woven in _as_written(predicted, basket).items():
         rounds = _total(f"rounds of {name}", [row.rounds for _, row in woven])
         told = woven[0][0].spec.extent.rounds is not None  # worked as told, not predicted
-        rows.append(TestRow(("rounds", name), f"rounds of {name}", rounds, judged=not told))
+        rows.append(TestRow(("rounds", name), message("tested.rounds-of", name=Own(name)), rounds, judged=not told))
         if woven[0][0].part == "side":
             height = _total(f"height of {name} up the side", [row.along for _, row in woven])
-            rows.append(TestRow(("band_heights", name), f"height of {name} up the side", height))
+            rows.append(TestRow(("band_heights", name), message("tested.height-of", name=Own(name)), height))
     return rows
 
 
@@ -117,8 +118,8 @@ def _uprights(predicted: Quantities, woven: WovenSize | None) -> list[TestRow]:
         return []
     cut_to = piece.cut_mm.value if woven is None or woven.stake_cut_mm is None else woven.stake_cut_mm
     return [
-        TestRow(("stake_cut",), "length each stake was cut to", piece.cut_mm, judged=False),
-        TestRow(("stake_left",), "cut off each stake in the end", _left(piece, cut_to), share_of=cut_to),
+        TestRow(("stake_cut",), message("tested.stake-cut"), piece.cut_mm, judged=False),
+        TestRow(("stake_left",), message("tested.stake-left"), _left(piece, cut_to), share_of=cut_to),
     ]
 
 
@@ -143,7 +144,13 @@ def _materials(predicted: Quantities, basket: Basket) -> list[TestRow]:
             continue
         amount = taken.rods if taken.rods is not None and stock.length_class_mm is not None else taken.length_mm
         name = f"{taken.title} taken"
-        rows.append(TestRow(("used", taken.material), name, replace(amount, name=f"{name}, without spare")))
+        rows.append(
+            TestRow(
+                ("used", taken.material),
+                message("tested.taken", title=Own(taken.title)),
+                replace(amount, name=f"{name}, without spare"),
+            )
+        )
     return rows
 
 

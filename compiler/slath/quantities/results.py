@@ -192,7 +192,7 @@ class TestRow(Struct, frozen=True):
     __test__ = False  # a record, not a class of tests
 
     key: tuple[str, ...]
-    what: str
+    what: Message
     predicted: Amount
     found: float | None = None
     judged: bool = True
@@ -216,7 +216,7 @@ class Doubt(Struct, frozen=True):
     """A figure of the test-weave form too far from what was worked out to learn from; mm or g."""
 
     path: Path
-    what: str
+    what: Message
     found: float
     predicted: float
     unit: Unit = "mm"

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from msgspec.structs import replace
 
 from slath.language.pattern import Acceptance, Pattern
-from slath.messages.told import told
+from slath.messages.told import told, word
 from slath.notes import Note, Severity
 
 OF_AN_ERROR = "acceptance-of-error"
@@ -53,4 +53,6 @@ def _why(entry: Acceptance, notes: Sequence[Note]) -> tuple[str, str, tuple[str,
 
 def _note(pattern: Pattern, entry: Acceptance, code: str, sentence: str, remedies: tuple[str, ...]) -> Note:
     severity = Severity.ADVICE if code == NOT_NEEDED else Severity.WARNING
-    return Note(code, severity, pattern.key_place((*entry.path, "code")), sentence, part="accept", remedies=remedies)
+    return Note(
+        code, severity, pattern.key_place((*entry.path, "code")), sentence, part=word("accept"), remedies=remedies
+    )

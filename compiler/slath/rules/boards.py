@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from slath.basket.board_holes import hole_of
 from slath.language.pattern import Board
-from slath.messages.told import told
+from slath.messages.told import several, told, word
 from slath.rules.finding import Context, Finding
 from slath.rules.stock_choice import stock_at_most
 
@@ -89,14 +89,14 @@ def holes_leave_wood(context: Context) -> Iterator[Finding]:
             (*board.path, "holes"),
             "base",
             told(
-                "{count} {hole}s of {along} {left}: the board breaks along the line.",
+                "{count} {hole} of {along} {left}: the board breaks along the line.",
                 count=count,
-                hole=hole.name,
+                hole=word(f"{hole.name}s"),
                 along=context.measure(hole.along_mm),
                 left=left,
             ),
             (
-                told("cut at most {most} {hole}s", most=most, hole=hole.name),
+                told("cut at most {most} {hole}", most=most, hole=word(f"{hole.name}s")),
                 told("use finer stakes"),
                 told("use a larger board"),
             ),
@@ -108,7 +108,7 @@ def holes_leave_wood(context: Context) -> Iterator[Finding]:
         yield Finding(
             (*board.path, "holes", "inset"),
             "base",
-            told("The {hole}s {left} the edge of the board and break out.", hole=hole.name, left=left),
+            told("The {hole} {left} the edge of the board and break out.", hole=word(f"{hole.name}s"), left=left),
             (told("set them at least {least} in from the edge", least=context.at_least(least)),),
         )
 
@@ -120,15 +120,14 @@ def holes_match_stakes(context: Context) -> Iterator[Finding]:
         return
     holes, each = len(context.basket.base.holes), stakes.holes_each
     if holes != stakes.count * each:
-        so_many = "one" if each == 1 else "two"
         yield Finding(
             (*stakes.path, "count"),
             "stakes",
             told(
-                "{count} stakes are asked for; the board has {holes} holes, {so_many} for each stake.",
+                "{count} stakes are asked for; the board has {holes} holes, {each:words} for each stake.",
                 count=stakes.count,
                 holes=holes,
-                so_many=so_many,
+                each=each,
             ),
             (told("drill {count} holes", count=stakes.count * each), told("set {holes} stakes", holes=holes // each)),
             (((*board.path, "holes"), told("the holes")),),
@@ -148,11 +147,11 @@ def holes_spaced_as_said(context: Context) -> Iterator[Finding]:
         (*board.path, "holes", "spacing"),
         "base",
         told(
-            "{holes} holes on a line {perimeter} round stand {apart} apart; {said_word} is written.",
+            "{holes} holes on a line {perimeter} round stand {apart} apart; {found} is written.",
             holes=board.holes,
             perimeter=context.measure(base.hole_line.perimeter),
             apart=context.measure(apart),
-            said_word=context.measure(said),
+            found=context.measure(said),
         ),
         (
             told("drill {fitting} holes", fitting=fitting),
@@ -174,7 +173,7 @@ def board_fits_sheet(context: Context) -> Iterator[Finding]:
     narrow, across = sorted((strip, long))
     if wide <= narrow and length <= across:
         return
-    sold = " by ".join(context.measure(measure) for measure in (strip, long) if measure < math.inf)
+    sold = several((context.measure(measure) for measure in (strip, long) if measure < math.inf), told(" by "))
     yield Finding(
         board.path,
         "base",

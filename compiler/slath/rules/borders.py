@@ -48,7 +48,7 @@ def border_ends_held(context: Context) -> Iterator[Finding]:
         if not border.passes or border.spec.plait is not None or not unheld(border.spec, legs_of(border.spec)):
             continue
         last = border.passes[-1]
-        where = "inside" if (last.visits[-1].face == "behind") != border.spec.from_inside else "outside"
+        where = told("inside") if (last.visits[-1].face == "behind") != border.spec.from_inside else told("outside")
         other = "out" if last.visits[-1].face == "behind" else "in"
         over = ", ".join(f"over {move.count}" for move in last.spec.moves if move.count)
         ways: tuple[Spoken, ...] = (

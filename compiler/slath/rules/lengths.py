@@ -8,7 +8,9 @@ from collections.abc import Iterator
 from slath.basket.stakes import room_to_slath, stake_depth
 from slath.language.pattern import Board, Border
 from slath.language.places import Path
-from slath.messages.told import several, told
+from slath.messages import Message
+from slath.messages.names import named
+from slath.messages.told import Figure, saying, several, told, word
 from slath.quantities.cutting import cut_length
 from slath.quantities.joins import working_length
 from slath.quantities.results import Piece
@@ -89,7 +91,9 @@ def _given(context: Context) -> list[Piece]:
 
 def _short(context: Context, piece: Piece, so: str) -> Finding:
     enough = cut_length(piece.part, piece.needed_mm, context.sized)
-    parts = [f"{part.name} {context.measure(part.value)}" for part in piece.parts]
+    parts = [
+        told("{part} {length}", part=_share(part.name), length=context.measure(part.value)) for part in piece.parts
+    ]
     given = piece.given_mm or 0.0
     return Finding(
         piece.path,
@@ -113,6 +117,12 @@ def _surely_short(context: Context, piece: Piece) -> bool:
     """Whether a length falls short even where everything estimated comes out as far below as it ever did."""
     less = math.fsum(surely_less(part) for part in piece.parts)
     return not _can_be_worked(context, piece) and _missing_mm(context, piece, held=0.0) - less > _HAIR_MM
+
+
+def _share(name: str) -> str:
+    """What a share of a piece is called."""
+    called = named("shares", name)
+    return saying(called) if isinstance(called, Message) else called.text
 
 
 def _can_be_worked(context: Context, piece: Piece) -> bool:
@@ -164,9 +174,8 @@ def stock_long_enough(context: Context) -> Iterator[Finding]:
             piece.path,
             piece.part,
             told(
-                "{upper}{part} of {need} cannot be cut from {stock}, which comes {longest} long; they are {need2} too long.",
-                upper=piece.part[:1].upper(),
-                part=piece.part[1:],
+                "{part:capital} of {need} cannot be cut from {stock}, which comes {longest} long; they are {need2} too long.",
+                part=word(piece.part),
                 need=context.measure(need),
                 stock=stock.name,
                 longest=context.measure(longest),
@@ -193,11 +202,11 @@ def material_goes_round(context: Context) -> Iterator[Finding]:
             told(
                 "{bought} does not go round: there are {have} of it, and {need} are needed; the list buys the rest.",
                 bought=bought.title,
-                have=both_long(have, context.first),
-                need=both_long(need, context.first, up=True),
+                have=Figure(both_long(have, context.first)),
+                need=Figure(both_long(need, context.first, up=True)),
             ),
             (
-                told("have {have} of it", have=both_long(have + bought.buy_mm.value, context.first, up=True)),
+                told("have {have} of it", have=Figure(both_long(have + bought.buy_mm.value, context.first, up=True))),
                 told("use it in fewer rounds"),
             ),
         )

@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from slath.basket.lid import best_size, fits
 from slath.basket.wall import as_measured
-from slath.messages.told import Spoken, told
+from slath.messages.told import Spoken, told, word
 from slath.rules.finding import Context, Finding
 
 _WAYS = {"over": "go over the border", "inside": "go inside the border", "resting": "rest on the rim"}
@@ -24,7 +24,7 @@ def lid_fits(context: Context) -> Iterator[Finding]:
         return
     outline = lid.basket.rim.outline
     length, width = best_size(lid, outline)
-    top = told("its rim") if lid.basket.profile else "it"
+    top = told("its rim") if lid.basket.profile else told("it")
     wanted = replace(outline, length_mm=length, width_mm=width)
     shown = as_measured(wanted, lid.basket.pattern) if lid.basket.profile else wanted
     size = context.across(shown, "down" if lid.spec.fit == "inside" else "up")
@@ -38,7 +38,7 @@ def lid_fits(context: Context) -> Iterator[Finding]:
         "lid",
         told(
             "The lid is to {ways} with {clearance} of room; {room}.",
-            ways=_WAYS[lid.spec.fit],
+            ways=word(_WAYS[lid.spec.fit]),
             clearance=context.measure(lid.spec.clearance_mm),
             room=room,
         ),
@@ -57,7 +57,7 @@ def lid_places_exist(context: Context) -> Iterator[Finding]:
                 "lid",
                 told(
                     "The {part} goes beside stake {beyond}, but there are {stakes}.",
-                    part=part,
+                    part=word(part),
                     beyond=beyond[0],
                     stakes=stakes,
                 ),

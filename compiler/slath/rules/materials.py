@@ -22,7 +22,7 @@ from slath.language.pattern import (
     StakeChange,
 )
 from slath.language.places import Path
-from slath.messages.told import Figure, Spoken, told
+from slath.messages.told import Figure, told
 from slath.rules.finding import Context, Finding
 from slath.rules.stock_choice import numbered_above, numbers_apart, stock_at_most
 from slath.trade import find_stock, suspect_density
@@ -107,9 +107,9 @@ def stakes_coarser(context: Context) -> Iterator[Finding]:
         (*stakes.path, "material"),
         "stakes",
         told(
-            "The stakes ({stake}) are {said_word} the main weaver ({weaver}); about two numbers coarser is usual.",
+            "The stakes ({stake}) are {related} the main weaver ({weaver}); about two numbers coarser is usual.",
             stake=stake.name,
-            said_word=said,
+            related=said,
             weaver=weaver.name,
         ),
         (

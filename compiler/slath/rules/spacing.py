@@ -9,7 +9,7 @@ from slath.basket.border_ends import makes
 from slath.basket.model import Basket
 from slath.language.pattern import Board
 from slath.language.places import Path
-from slath.messages.told import Figure, Spoken, told
+from slath.messages.told import Figure, Spoken, told, word
 from slath.quantities.crossing import closest_mm
 from slath.quantities.take_up import jammed_rounds
 from slath.quantities.uprights import upright_of
@@ -182,7 +182,7 @@ def _outside(
         "stakes",
         told(
             "At the {where} the stakes stand {spacing} apart; {whose}.",
-            where=where,
+            where=word(where),
             spacing=context.measure(spacing),
             whose=whose,
         ),

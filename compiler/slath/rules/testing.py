@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from slath.basket.model import WovenBand
 from slath.basket.pitch import gauges_of
-from slath.messages.told import Figure, Spoken, several, told, word
+from slath.messages.told import Figure, Spoken, saying, several, told, word
 from slath.quantities.results import TestRow
 from slath.rules.finding import Context, Finding, name_of
 from slath.units import Basis
@@ -83,7 +83,7 @@ def prediction_held(context: Context) -> Iterator[Finding]:
     most = context.setting("prediction_miss")
     missed = [row for row in context.quantities.test if row.miss is not None and _too_far(row, most)]
     if missed and context.sized.woven is not None:
-        first, *others = (told("{what}: {value}", what=row.what, value=_value(context, row)) for row in missed)
+        first, *others = (told("{what}: {value}", what=saying(row.what), value=_value(context, row)) for row in missed)
         worst = max(abs(row.miss or 0.0) for row in missed)
         yield Finding(
             context.sized.woven.path,
@@ -135,7 +135,7 @@ def woven_figures_believable(context: Context) -> Iterator[Finding]:
             "",
             told(
                 "The {what} is said to be {found}, but works out at {predicted}; nothing is learned from it.",
-                what=doubt.what,
+                what=saying(doubt.what),
                 found=found,
                 predicted=predicted,
             ),

@@ -10,9 +10,8 @@ from msgspec import Struct
 from slath.basket.model import WovenBand
 from slath.language.pattern import StageWords
 from slath.language.places import Path
-from slath.messages.told import told
+from slath.messages.told import several, told, word
 from slath.rules.finding import Context, Finding
-from slath.units.counting import listed
 
 _ONES = (
     "one",
@@ -71,23 +70,23 @@ def typed_counts_agree(context: Context) -> Iterator[Finding]:
             right = _right_counts(context, words.stage, count.noun)
             if not right or _agrees(count, typed, right):
                 continue
-            said = listed([str(number) for number in sorted(right)], "or")
+            right_one = several((str(number) for number in sorted(right)), "or")
             noun = count.noun if count.number == 1 else f"{count.noun}s"
             yield Finding(
                 count.path,
                 words.stage,
                 told(
-                    "The words say {count_number} {noun}; there are {said_word}.",
+                    "The words say {count_number} {noun}; there are {right}.",
                     count_number=count.number,
-                    noun=noun,
-                    said_word=said,
+                    noun=word(noun),
+                    right=right_one,
                 ),
                 (
                     told(
                         "write {placeholder} and let the tool put the number in",
                         placeholder=_placeholder(context, words.stage, count.noun),
                     ),
-                    told("write {said_word}", said_word=said),
+                    told("write {right}", right=right_one),
                 ),
             )
 
