@@ -6,8 +6,8 @@ import unicodedata
 from collections.abc import Callable, Iterable
 from pathlib import Path
 
-from slath.notes.note import Note, Place, Severity
 from slath.messages.told import Told, told
+from slath.notes.note import Note, Place, Severity
 
 _WORDS = {Severity.ERROR: told("Error"), Severity.WARNING: told("Warning"), Severity.ADVICE: told("Advice")}
 _COLOURS = {Severity.ERROR: "31", Severity.WARNING: "33", Severity.ADVICE: "36"}  # ANSI: red, yellow, cyan

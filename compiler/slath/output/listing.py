@@ -13,9 +13,9 @@ from importlib import resources
 from typing import Any
 
 from slath.language.pattern import Pattern, SizedPattern
+from slath.messages import Voice
 from slath.notes import Note, Place
 from slath.quantities.results import BandRow, BorderRow, Finished, Piece, Purchase, Quantities, StrandRun, TestRow
-from slath.messages import Voice
 from slath.units import Amount, Basis, LengthToCut
 from slath.units.printing import steps_up
 

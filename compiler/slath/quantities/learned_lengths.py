@@ -8,10 +8,9 @@ from msgspec import Struct
 
 from slath.basket.model import Basket, WovenBand
 from slath.language.pattern import Gauge
+from slath.messages import Listed, Own, message
 from slath.quantities.learned_heights import Weave, material_of
 from slath.quantities.results import Doubt, Quantities, StrandRun
-from slath.units.counting import listed
-from slath.messages import Listed, Own, message
 
 # How far strand taken may come from strand worked out before the figure is taken for a slip of the pen. Estimated.
 _LEAST, _MOST = 0.75, 1.75

@@ -29,7 +29,11 @@ def apply_rules(rules: Sequence[Rule], pattern: Pattern, basket: Basket, quantit
 
 
 def _of(name: str, note: Note) -> Note:
-    return note if note.part.startswith(name) else replace(note, part=told("{name}, {part}", name=word(name), part=note.part))
+    return (
+        note
+        if note.part.startswith(name)
+        else replace(note, part=told("{name}, {part}", name=word(name), part=note.part))
+    )
 
 
 def _note(context: Context, rule: Rule, found: Finding) -> Note:

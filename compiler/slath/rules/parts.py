@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from slath.basket.made_parts import inside_of, joined_to
 from slath.basket.model import Basket, ConstructedPart
+from slath.messages.told import told
 from slath.rules.finding import Context, Finding
 
 _LACED_APART = 0.05  # of the edge by which two that are laced together may differ: estimated, as lacing draws them in
@@ -20,10 +21,19 @@ def part_places_exist(context: Context) -> Iterator[Finding]:
         beyond = [number for number in part.spec.join.at if number > stakes]
         if beyond:
             yield Finding(
-                (*part.spec.join.path, "at"), part.spec.name,
-                f"The {part.spec.name} is joined beside stake {beyond[0]}, but there are {stakes}.",
-                (f"choose from 1 to {stakes}", "leave the places out and share them out by eye"),
-            )  # fmt: skip
+                (*part.spec.join.path, "at"),
+                part.spec.name,
+                told(
+                    "The {name} is joined beside stake {beyond}, but there are {stakes}.",
+                    name=part.spec.name,
+                    beyond=beyond[0],
+                    stakes=stakes,
+                ),
+                (
+                    told("choose from 1 to {stakes}", stakes=stakes),
+                    told("leave the places out and share them out by eye"),
+                ),
+            )
 
 
 def part_has_ends(context: Context) -> Iterator[Finding]:
@@ -31,12 +41,17 @@ def part_has_ends(context: Context) -> Iterator[Finding]:
     for part in context.basket.parts:
         made = part.basket
         if part.spec.join.way == "pushed in" and (made.border is not None or not (made.stakes or made.base.sticks)):
-            why = "its border turns every end down" if made.border is not None else "it has no stakes and no sticks"
+            why = (
+                told("its border turns every end down")
+                if made.border is not None
+                else told("it has no stakes and no sticks")
+            )
             yield Finding(
-                (*part.spec.join.path, "way"), part.spec.name,
-                f"The {part.spec.name} is to be joined by its own ends pushed in, but {why}.",
-                ("leave out its border", "tie it: way: tied"),
-            )  # fmt: skip
+                (*part.spec.join.path, "way"),
+                part.spec.name,
+                told("The {name} is to be joined by its own ends pushed in, but {why}.", name=part.spec.name, why=why),
+                (told("leave out its border"), told("tie it: way: tied")),
+            )
 
 
 def part_meets(context: Context) -> Iterator[Finding]:
@@ -54,10 +69,16 @@ def _laced(context: Context, part: ConstructedPart) -> Iterator[Finding]:
         return
     shape = context.across(part.meets.outline)
     yield Finding(
-        (*part.spec.join.path, "way"), part.spec.name,
-        f"The edge of the {part.spec.name} is {context.measure(own)} round, and what it is laced to {context.measure(other)}.",
-        (f"make the part {shape} there", "tie it at places: way: tied"),
-    )  # fmt: skip
+        (*part.spec.join.path, "way"),
+        part.spec.name,
+        told(
+            "The edge of the {name} is {own} round, and what it is laced to {other}.",
+            name=part.spec.name,
+            own=context.measure(own),
+            other=context.measure(other),
+        ),
+        (told("make the part {shape} there", shape=shape), told("tie it at places: way: tied")),
+    )
 
 
 def _spans(context: Context, part: ConstructedPart, other: Basket) -> Iterator[Finding]:
@@ -66,9 +87,17 @@ def _spans(context: Context, part: ConstructedPart, other: Basket) -> Iterator[F
     if -2 * _PRESSES_MM <= short <= 2 * _STANDS_CLEAR_MM:
         return
     yield Finding(
-        part.spec.path, part.spec.name,
-        f"The {part.spec.name} is {context.across(shape)}, and the inside at the rim {context.measure(rooms[0])} by "
-        f"{context.measure(rooms[1])}: neither of its measures spans it.",
-        (f"make one of its measures {context.measure(min(rooms))} to stand across",
-         f"or {context.measure(max(rooms))} to stand along"),
-    )  # fmt: skip
+        part.spec.path,
+        part.spec.name,
+        told(
+            "The {name} is {shape}, and the inside at the rim {rooms} by {other}: neither of its measures spans it.",
+            name=part.spec.name,
+            shape=context.across(shape),
+            rooms=context.measure(rooms[0]),
+            other=context.measure(rooms[1]),
+        ),
+        (
+            told("make one of its measures {room} to stand across", room=context.measure(min(rooms))),
+            told("or {room} to stand along", room=context.measure(max(rooms))),
+        ),
+    )

@@ -12,8 +12,8 @@ from slath.basket.courses import band_before
 from slath.basket.model import WovenBand
 from slath.basket.weave import colour_period, colour_step, seen_step, step_words
 from slath.language.places import Path
-from slath.rules.finding import Context, Finding, name_of, part_of
 from slath.messages.told import Spoken, several, told
+from slath.rules.finding import Context, Finding, name_of, part_of
 from slath.rules.recount import multiple_of, stakes_of, uprights_if, ways_to
 
 _ONE_COLOUR = "one colour"
