@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from slath.basket.handle_wrap import strands_to_cover
 from slath.language.handle_kinds import SPANNING
 from slath.language.pattern import Handle
-from slath.rules.finding import Context, Finding, surely_less
 from slath.messages.told import Spoken, told, word
+from slath.rules.finding import Context, Finding, surely_less
 from slath.rules.recount import multiple_of, ways_to
 from slath.units.counting import in_spans
 

@@ -8,8 +8,8 @@ from msgspec.structs import replace
 
 from slath.basket.model import WovenBand
 from slath.language.pattern import Band, ByeStakes
-from slath.rules.finding import UNNAMED, Context, Finding, name_of, part_of, surely_less
 from slath.messages.told import Spoken, several, told
+from slath.rules.finding import UNNAMED, Context, Finding, name_of, part_of, surely_less
 
 
 def changes_find_stakes(context: Context) -> Iterator[Finding]:
