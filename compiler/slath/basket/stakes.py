@@ -39,7 +39,7 @@ def _main_stakes(base: ConstructedBase, pattern: SizedPattern) -> tuple[Stake, .
     together = stakes.worked_as
     if isinstance(spec, Board):
         return tuple(
-            Stake(index + 1, u, None, "stake", stakes.material_of(index // stakes.holes_each), index // together + 1)
+            Stake(index + 1, u, None, "stake", stakes.material_of(index // stakes.pieces_each), index // together + 1)
             for index, u in enumerate(base.holes)
         )
     at_ends = [end.stakes for end in base.ends]

@@ -216,8 +216,8 @@ def _corner_posts(view: View, materials: Materials) -> CornerPosts | None:
     return CornerPosts(inner.path, view.material("material", materials))
 
 
-def _ready_made(view: View, _materials: Materials, _settings: Settings, _part: Part) -> ReadyMade:
-    return read(ReadyMade, view, {}, outline=read_outline(view))
+def _ready_made(view: View, materials: Materials, _settings: Settings, _part: Part) -> ReadyMade:
+    return read(ReadyMade, view, materials, outline=read_outline(view))
 
 
 _READERS: dict[str, Callable[[View, Materials, Settings, Part], Base]] = {

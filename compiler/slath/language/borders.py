@@ -63,6 +63,7 @@ def _check_keys(view: View, kind: BorderName | Literal[""], *, foot: bool) -> No
     own = {"kind", "name", "worked", "cut_to_one", "tail", "hand_hold", "allowance", "of"}
     own |= set() if kind == "plait" else {"seen_from"}
     own |= set() if kind else {"laid_in"}
+    own |= set() if foot else {"ring"}
     if foot:
         own |= _FOOT_KEYS
         if view.has("stakes") and (view.has("turned_down") or view.has("of")):

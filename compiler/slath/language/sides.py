@@ -16,6 +16,7 @@ from slath.language.pattern import (
     OutlineShape,
     OvalSlath,
     ProfilePoint,
+    ReadyMade,
     RoundSlath,
     Side,
     Stakes,
@@ -43,12 +44,36 @@ def read_stakes(view: View, materials: Materials, base: Base) -> Stakes:
             at_key=True,
         )
     stakes = read(Stakes, view, materials)
+    if stakes.doubled:
+        _check_doubled(view, base)
     return replace(
         stakes,
+        depth_mm=0.0 if stakes.doubled else stakes.depth_mm,
         material=stakes.in_turn[0] if stakes.in_turn else stakes.material,
         add=len(stakes.add_at) or stakes.add,
         leave_out=len(stakes.leave_out_at) or stakes.leave_out,
     )
+
+
+def _check_doubled(view: View, base: Base) -> None:
+    """Stakes that hang over a ring or an edge go into nothing."""
+    if not isinstance(base, ReadyMade):
+        view.reading.note(
+            "key-unfit",
+            (*view.path, "doubled"),
+            "Stakes are doubled over a ring or an edge, not over a woven base or a board.",
+            "write kind: ready made under base, with a ring",
+            "take doubled out",
+            at_key=True,
+        )
+    if view.has("depth"):
+        view.reading.note(
+            "key-unfit",
+            (*view.path, "depth"),
+            "Stakes doubled over an edge go into nothing.",
+            "take depth out",
+            at_key=True,
+        )
 
 
 def read_bye_stakes(view: View, materials: Materials) -> ByeStakes:

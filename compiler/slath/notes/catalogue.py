@@ -218,6 +218,7 @@ _CANNOT_BE_WOVEN = {
         "On this count strands pass some uprights on one face only, and the weaving falls off them.",
     ),
     "too-few-for-rods": Entry("too few uprights for the rods", "A pair or wale needs more uprights than it has rods."),
+    "stakes-do-not-double": Entry("an odd number of doubled stakes", "A length doubled over a ring makes two stakes."),
     "stakes-do-not-fill-groups": Entry("stakes left over", "Stakes worked together must share out among the groups."),
     "band-does-not-fill-groups": Entry(
         "uprights left over in a band", "A band worked in groups must take up all uprights."

@@ -39,9 +39,9 @@ from slath.quantities.results import Piece, Quantities
 # The stage in which pieces of the list are taken up, by what their part is called; all else is taken up with the handle.
 _TAKEN_AT = (
     ("base", ("base sticks", "through sticks", "half stick", "lengthwise", "crosswise", "extra ends", "tie of the slath",
-              "ties of the slath", "cross pieces", "board", "corner posts")),
+              "ties of the slath", "cross pieces", "board", "corner posts", "base ring")),
     ("stakes", ("stakes", "foot stakes")),
-    ("border", ("added border pieces",)),
+    ("border", ("added border pieces", "rim ring")),
     ("lid", ("lid ", "hinge")),
 )  # fmt: skip
 

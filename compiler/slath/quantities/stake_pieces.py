@@ -10,12 +10,12 @@ from msgspec.structs import replace
 
 from slath.basket.model import Basket, Stake, WorkedBorder
 from slath.basket.stakes import stake_depth
-from slath.language.pattern import Board, ByeStakes, Frame, LaidIn, Plait, StakeChange, Stakes
+from slath.language.pattern import Board, ByeStakes, Frame, LaidIn, Plait, ReadyMade, StakeChange, Stakes
 from slath.quantities.counts import stakes_amount
 from slath.quantities.cutting import chosen_or_setting, piece_of, spare_count
 from slath.quantities.ends import Ends, crossings, up_the_side
 from slath.quantities.results import Piece
-from slath.quantities.stick_pieces import at_both_ends
+from slath.quantities.stick_pieces import at_both_ends, ring_piece
 from slath.quantities.uprights import bye_stakes_of
 from slath.units import Amount, Basis, worked
 
@@ -41,6 +41,8 @@ def stake_pieces(basket: Basket, ends: Ends) -> tuple[Piece, ...]:
         pieces += _plait_pieces(basket, basket.border.spec.plait, ends.border)
     if basket.border is not None and basket.border.spec.laid_in is not None:
         pieces.append(_laid_in(basket, basket.border, basket.border.spec.laid_in))
+    if basket.border is not None and basket.border.spec.ring:
+        pieces.append(_rim_ring(basket, basket.border))
     if ends.foot_of == "of its own" and basket.foot is not None:
         pieces.append(_foot_stakes(basket, basket.foot, ends))
     return tuple(pieces)
@@ -93,8 +95,9 @@ def _stakes(basket: Basket, spec: Stakes, inserted: Sequence[Stake], ends: Ends)
         *ends.above(inserted),
         *trim,
     )
-    if spec.holes_each == 2:
-        parts = (*(at_both_ends(part) for part in parts), _under_the_board(basket, spec))
+    if spec.pieces_each == 2:
+        middle = _over_the_ring(basket, spec) if spec.doubled else _under_the_board(basket, spec)
+        parts = (*(at_both_ends(part) for part in parts), middle)
     return [
         piece_of(
             "stakes",
@@ -122,10 +125,27 @@ def _stakes_of(basket: Basket, spec: Stakes, inserted: Sequence[Stake], material
         )
     elif mine != len(basket.stakes):
         count = Amount("stakes set in", mine, "count", Basis.COUNTED, path=spec.path)
-    if spec.holes_each == 2:
-        formula = "holes ÷ 2, each stake down one and up the next"
+    if spec.pieces_each == 2:
+        formula = (
+            "stakes ÷ 2, each length doubled" if spec.doubled else "holes ÷ 2, each stake down one and up the next"
+        )
         count = worked(count.name, math.ceil(count.value / 2), "count", formula, count, path=spec.path)
     return count
+
+
+def _over_the_ring(basket: Basket, spec: Stakes) -> Amount:
+    """What a doubled length takes over the ring between its halves: half of the girth of both, edge over edge."""
+    materials, base = basket.pattern.materials, basket.pattern.base
+    stake = Amount("stake thickness", materials[spec.material].thickness_mm, "mm", Basis.GIVEN)
+    ring = materials[base.ring].thickness_mm if isinstance(base, ReadyMade) and base.ring else 0.0
+    thick = Amount("ring thickness", ring, "mm", Basis.GIVEN, path=spec.path)
+    value = math.pi * (thick.value + stake.value) / 2
+    return worked("over the ring", value, "mm", "pi × (ring + stake) ÷ 2", thick, stake, path=spec.path)
+
+
+def _rim_ring(basket: Basket, border: WorkedBorder) -> Piece:
+    """The ring over which the ends of a border are bent."""
+    return ring_piece("rim ring", border.spec.ring, basket.rim.perimeter, basket.pattern, (*border.spec.path, "ring"))
 
 
 def _under_the_board(basket: Basket, spec: Stakes) -> Amount:
@@ -137,6 +157,8 @@ def _seat(basket: Basket, spec: Stakes, below: tuple[Amount, ...]) -> tuple[Amou
     """What a stake needs below the side: its depth in the base, or the board's thickness and its foot below it."""
     pattern, base = basket.pattern, basket.pattern.base
     path = (*spec.path, "depth")
+    if spec.doubled:
+        return ()
     if not isinstance(base, Board):
         return (stake_depth(basket.base, pattern),)
     through = spec.depth_mm if spec.depth_mm is not None else base.thickness_mm

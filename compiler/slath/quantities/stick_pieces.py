@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from slath.basket.model import ConstructedBase, Stick
 from slath.basket.outline import area_mm2
 from slath.language.pattern import Board, Frame, OvalSlath, ReadyMade, RoundSlath, SizedPattern, Tie
+from slath.language.places import Path
 from slath.quantities.cutting import chosen_or_setting, piece_of, spare_count
 from slath.quantities.results import Piece
 from slath.trade.stocks import implied_density
@@ -35,7 +36,9 @@ def base_pieces(base: ConstructedBase, pattern: SizedPattern, rising: tuple[Amou
     if isinstance(spec, Board):
         return (_board(spec, pattern),) if spec.material else ()
     if isinstance(spec, ReadyMade):
-        return ()
+        path = (*spec.path, "ring")
+        around = base.edge.perimeter
+        return (ring_piece("base ring", spec.ring, around, pattern, path, spec.ring_lap_mm),) if spec.ring else ()
     pieces: list[Piece] = []
     for kind in _kinds(spec):
         sticks = [stick for stick in base.sticks if stick.kind in kind.kinds]
@@ -50,6 +53,18 @@ def base_pieces(base: ConstructedBase, pattern: SizedPattern, rising: tuple[Amou
     if extra:
         pieces.append(_extra_ends(extra, spec, pattern, rising))
     return tuple(pieces)
+
+
+def ring_piece(
+    part: str, material: str, around_mm: float, pattern: SizedPattern, path: Path, lap_mm: float | None = None
+) -> Piece:
+    """A ring bent of one length, its ends lapped: stakes are looped over it, or the ends of a border."""
+    count = Amount(part, 1, "count", Basis.COUNTED, path=path)
+    around = Amount("round the ring", around_mm, "mm", Basis.COUNTED, path=path)
+    lap = replace(pattern.settings["join_lap"], name="lap")
+    if lap_mm is not None:
+        lap = Amount("lap", lap_mm, "mm", Basis.GIVEN, path=path)
+    return piece_of(part, material, count, (around, lap), pattern, path=path)
 
 
 def _kinds(spec: RoundSlath | OvalSlath | Frame) -> tuple[_Kind, ...]:

@@ -39,6 +39,7 @@ ALL_RULES: tuple[Rule, ...] = (
     # The weave holds.
     Rule("weave-does-not-hold", _ERROR, counts.weave_holds),
     Rule("too-few-for-rods", _ERROR, counts.more_uprights_than_rods),
+    Rule("stakes-do-not-double", _ERROR, counts.doubled_in_pairs),
     Rule("stakes-do-not-fill-groups", _ERROR, counts.stakes_fill_groups),
     Rule("band-does-not-fill-groups", _ERROR, counts.bands_fill_groups),
     Rule("sticks-regrouped", _ERROR, counts.openings_go_outwards),

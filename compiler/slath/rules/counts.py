@@ -144,6 +144,18 @@ def openings_go_outwards(context: Context) -> Iterator[Finding]:
             )
 
 
+def doubled_in_pairs(context: Context) -> Iterator[Finding]:
+    """A length that is doubled over a ring makes two stakes, so that there must be an even number."""
+    stakes = context.sized.stakes
+    set_in = sum(stake.kind == "stake" for stake in context.basket.stakes)
+    if stakes is not None and stakes.doubled and set_in % 2:
+        yield Finding(
+            (*stakes.path, "doubled"), "stakes",
+            f"Each length is doubled and makes two stakes; {set_in} is an odd number.",
+            (f"set {set_in - 1} stakes", f"set {set_in + 1} stakes"),
+        )  # fmt: skip
+
+
 def stakes_fill_groups(context: Context) -> Iterator[Finding]:
     """Stakes worked in twos or threes must share out, or one group is short and every round limps there."""
     spec, basket = context.sized.stakes, context.basket

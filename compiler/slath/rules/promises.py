@@ -191,7 +191,7 @@ def turns_of_colour_close(context: Context) -> Iterator[Finding]:
     """Colours taken in turn all round, by stakes or by the rods of a French rand, must share out, or two alike meet."""
     stakes = context.sized.stakes
     if stakes is not None and len(stakes.materials) > 1:
-        set_in = sum(stake.kind == "stake" for stake in context.basket.stakes) // stakes.holes_each
+        set_in = sum(stake.kind == "stake" for stake in context.basket.stakes) // stakes.pieces_each
         period = len(stakes.in_turn)
         over = set_in % period
         if over:

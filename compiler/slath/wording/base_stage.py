@@ -283,9 +283,26 @@ def _cross_sticks(work: Work, spec: Frame) -> list[Clause]:
 
 # ------------------------------------------------------------------------------------------------------- ready made
 def _ready_made(work: Work, spec: ReadyMade) -> ToldStep:
-    actions: list[Clause] = [message("base.have-the-base-ready-its")]
+    actions: list[Clause] = _ring(work, spec) if spec.ring else [message("base.have-the-base-ready-its")]
     counts = [message("base.it-has", ends=spec.ends)] if spec.ends else []
-    return work.step("slath", message("base.the-base"), actions, counts=counts, does=("measure",))
+    return work.step(
+        "slath",
+        message("base.the-base"),
+        actions,
+        counts=counts,
+        does=("measure",),
+        materials=(spec.ring,) if spec.ring else (),
+    )
+
+
+def _ring(work: Work, spec: ReadyMade) -> list[Clause]:
+    """A ring bent of one length, on which the work is begun."""
+    (piece,) = work.pieces("base ring")
+    lap = Length(piece.parts[1].value)
+    return [
+        message("base.bend-the-ring", cut=Length(piece.cut_mm.value, CUT), lap=lap),
+        message("base.bind-the-ring", size=Length(spec.outline.length_mm)),
+    ]
 
 
 # ------------------------------------------------------------------------------------------------------------ check

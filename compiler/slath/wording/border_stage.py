@@ -92,6 +92,9 @@ def _ready(work: Work, border: WorkedBorder) -> ToldStep:
     if not spec.foot and any(isinstance(act, Untie) for act in work.acts("border ready")):
         actions.append(message("willow.untie-the-tops") if of_willow(work) else message("side.untie-the-string"))
     actions.append(message("border.soak"))
+    if spec.ring and not spec.foot:
+        (ring,) = work.pieces("rim ring")
+        actions.append(message("border.lay-the-ring", cut=Length(ring.cut_mm.value, CUT)))
     inside = spec.from_inside
     actions.append(
         message("border.call-one", inside=inside)

@@ -88,14 +88,21 @@ def _spread_evenly(work: Work) -> ToldStep:
             message("staking.push-the-bodkin-into-the-2", depth=depth),
             message("staking.slide-a-stake-into-the", depth=depth),
         ]
+    elif stakes.doubled:
+        way = [
+            message("staking.double-over-the-ring", lengths=math.ceil(set_in / 2)),
+            message("staking.two-halves-are-two-stakes"),
+        ]
     elif deep_mm > 0:
         way = [message("staking.set-one-in-at-each", depth=depth)]
     else:
         way = [message("staking.stand-one-at-each-mark")]
     actions: list[Clause] = [
-        message("staking.mark-the-edge-of-the", set_in=set_in, apart=apart),
+        message("staking.mark-the-ring", lengths=set_in // 2, apart=Length(2 * apart.mm))
+        if stakes.doubled
+        else message("staking.mark-the-edge-of-the", set_in=set_in, apart=apart),
         message("staking.that-is-to-each-of", stakes=basket.base.ends[0].stakes, ends=len(basket.base.ends))
-        if alike
+        if alike and not stakes.doubled
         else None,
         *way,
         _in_turn(work, stakes),
@@ -110,13 +117,13 @@ def _set_in(
 ) -> ToldStep:
     return work.step(
         "stakes",
-        message("staking.set-the-stakes-in"),
+        message("staking.hang-the-stakes") if stakes.doubled else message("staking.set-the-stakes-in"),
         actions,
         notes=notes,
         mends=mends,
         counts=[message("staking.are-set-in", stakes=len(work.basket.stakes) - _byes(work))],
         figures=(STAKING_PLAN,),
-        does=("point", "stake", "measure"),
+        does=("measure", "stake") if stakes.doubled else ("point", "stake", "measure"),
         materials=stakes.materials,
     )
 

@@ -15,7 +15,7 @@ from slath.drawing.paint.wardrobe import Wardrobe, is_flat
 from slath.drawing.plate.plans import curve_points, lies_on_top
 from slath.drawing.view.in_space import SpaceRod
 from slath.drawing.view.wall import weaver_look
-from slath.language.pattern import Board, Frame
+from slath.language.pattern import Board, Frame, ReadyMade
 
 _MAT_EDGE = 4.0  # mm by which sticks show beyond the weaving of a mat without a border
 _INSIDE = 3.0  # mm by which sticks end short of the edge where other stakes stand
@@ -28,8 +28,10 @@ def board_mm(basket: Basket) -> float:
 
 
 def has_plate(basket: Basket) -> bool:
-    """Whether the base is one flat piece: a board, or bought."""
-    return basket.base.slath is None and not isinstance(basket.base.spec, Frame)
+    """Whether the base is one flat piece: a board, or bought; not where the work is begun on a ring."""
+    spec = basket.base.spec
+    on_a_ring = isinstance(spec, ReadyMade) and bool(spec.ring)
+    return basket.base.slath is None and not isinstance(spec, Frame) and not on_a_ring
 
 
 def floor(basket: Basket, clothes: Wardrobe, brightness: float) -> Iterator[SpaceRod]:
@@ -38,6 +40,11 @@ def floor(basket: Basket, clothes: Wardrobe, brightness: float) -> Iterator[Spac
     if isinstance(base.spec, Frame):
         yield from _framed(basket, clothes, brightness)
         return
+    if isinstance(base.spec, ReadyMade) and base.spec.ring:
+        edge = curve_points(base.edge, 120)
+        line = np.column_stack([edge, np.zeros(len(edge))])[[*range(len(edge)), 0]]
+        key = base.spec.ring
+        yield SpaceRod(line, basket.pattern.materials[key].thickness_mm, clothes.of(key), name="ring")
     if base.slath is None:
         return
     materials = basket.pattern.materials

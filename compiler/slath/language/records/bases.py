@@ -314,6 +314,10 @@ class ReadyMade(Struct, frozen=True):
     outline: Outline
     ends: Annotated[int | None, key.count("Ends to which stakes come.", needed=False)]
     words: Annotated[str, key.text("What it is and how it is made, in words.", name="made_of")] = ""
+    ring: Annotated[
+        str, key.material("What a ring is made of on which the work is begun; left out: there is none to make.")
+    ] = ""
+    ring_lap_mm: Annotated[float | None, key.length("Of a ring: how far its ends overlap.", name="lap")] = None
 
 
 Base = RoundSlath | OvalSlath | Board | Frame | ReadyMade
@@ -396,6 +400,17 @@ class Stakes(Struct, frozen=True):
             part="in_turn",
         ),
     ] = ()
+    doubled: Annotated[
+        bool,
+        key.yes(
+            "yes: each length is doubled over the ring or edge of a ready made base, and its halves are two stakes."
+        ),
+    ] = False
+
+    @property
+    def pieces_each(self) -> int:
+        """Stakes that are one length: two where it goes through two holes, or is doubled over a ring."""
+        return 2 if self.doubled else self.holes_each
 
     @property
     def materials(self) -> tuple[str, ...]:

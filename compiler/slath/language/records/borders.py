@@ -204,3 +204,6 @@ class Border(Struct, frozen=True):
         float | None,
         key.length("How high the loops of an open or scalloped border stand over the weaving.", name="height"),
     ] = None  # of loops that stand up over the rim
+    ring: Annotated[
+        str, key.material("What a ring is made of that is laid on the last round, and over which the ends are bent.")
+    ] = ""
