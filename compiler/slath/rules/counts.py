@@ -151,8 +151,8 @@ def doubled_in_pairs(context: Context) -> Iterator[Finding]:
     if stakes is not None and stakes.doubled and set_in % 2:
         yield Finding(
             (*stakes.path, "doubled"), "stakes",
-            f"Each length is doubled and makes two stakes; {set_in} is an odd number.",
-            (f"set {set_in - 1} stakes", f"set {set_in + 1} stakes"),
+            told("Each length is doubled and makes two stakes; {stakes} is an odd number.", stakes=set_in),
+            (told("set {stakes} stakes", stakes=set_in - 1), told("set {stakes} stakes", stakes=set_in + 1)),
         )  # fmt: skip
 
 
