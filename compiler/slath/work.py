@@ -12,7 +12,7 @@ from msgspec.structs import replace
 from slath.booklet.blocks import Definitions, Document
 from slath.booklet.content_record import BookletContent
 from slath.booklet.content_steps import SizeContent
-from slath.booklet.scene_words import told_in, without_scale
+from slath.booklet.scene_words import without_scale
 from slath.booklet.styles import Style
 from slath.drawing.figures import draw, figure_names_of
 from slath.drawing.kept import KeptFigures
@@ -184,10 +184,7 @@ class Work(Struct, frozen=True, dict=True):
         voice = self.told[0].voice
         return Options(
             mirrored=self.mirrored,
-            measure=voice.length,
-            bit=voice.bit,
-            terms=voice.terms(),
-            say=voice.text,
+            voice=voice,
         )
 
     def drawing_for(self, edition: Edition) -> Options:
@@ -277,9 +274,9 @@ class Work(Struct, frozen=True, dict=True):
 
         def now() -> Scene:
             self.tell(f"drawing {size.name}, {name}")
-            return told_in(draw(name, size.basket, size.quantities, wanted), self.told[0].voice)
+            return draw(name, size.basket, size.quantities, wanted)
 
-        return self.kept.scene(name, size.basket, size.quantities, wanted, self.first, now)
+        return self.kept.scene(name, size.basket, size.quantities, wanted, now)
 
     def named(self, document: Document) -> Document:
         """A document that says whose copy it is, if that is to be said."""

@@ -13,7 +13,7 @@ from slath.basket.weave import colour_step, seen_step
 from slath.drawing.options import Options
 from slath.drawing.paint.wardrobe import wardrobe
 from slath.drawing.wall.colour_plan import draw_colour_plan
-from slath.drawing.wall.side import lean_words
+from slath.drawing.wall.side import lean_said
 from slath.language.weaves import find_weave
 from slath.pipeline import Compilation, compile_pattern
 
@@ -159,7 +159,7 @@ def test_list_counts_check_and_figures_tell_what_the_hand_lays(
     assert expected is not None
     if looks != "alternating":
         assert row.steps == told.steps == expected
-    words = lean_words(size.basket.bands[0], Options(mirrored=leftwards))
+    words = Options(mirrored=leftwards).say(lean_said(size.basket.bands[0]))
     side = {"steps right": "right", "steps left": "left", "upright stripes": "upright"}.get(looks)
     assert side is None or side in words
     if spec.kind != "french rand":

@@ -16,7 +16,7 @@ from slath.drawing.base.board_holes import board_hole
 from slath.drawing.base.plan import slit_mm
 from slath.drawing.figures import draw_figures
 from slath.drawing.paint.wardrobe import wardrobe
-from slath.drawing.wall.profile_ends import base_mm, border_part, foot_parts, lid_part
+from slath.drawing.wall.profile_ends import LEGS, base_mm, border_part, foot_parts, lid_part
 from slath.drawing.wall.strands import sunk
 from slath.editions import EDITIONS, editions_of
 from slath.pipeline import Compilation, CompiledSize, compile_pattern
@@ -580,7 +580,7 @@ def test_short_stakes_are_laid_into_a_roll() -> None:
 def test_crown_and_legs_are_drawn(tmp_path: Path) -> None:
     """The section of a base that is domed is drawn otherwise than of a flat one; ends that stand as legs reach below it."""
     (legs,) = foot_parts(only("legs-of-ends").basket)
-    assert (legs.name, round(legs.high - legs.low, 6)) == ("legs", 2 * INCH)
+    assert (legs.said, round(legs.high - legs.low, 6)) == (LEGS, 2 * INCH)
     plain = (FOLDER / "legs-of-ends.yaml").read_text("utf-8")
     drawn = {}
     for crown in ("0", "1 in"):

@@ -9,8 +9,9 @@ from msgspec.structs import replace
 from slath.drawing.kept import KeptFigures
 from slath.drawing.options import Options
 from slath.drawing.scene import Scene
+from slath.messages import Language, Voice
 from slath.pipeline import CompiledSize, compile_pattern
-from slath.units.printing import First
+from slath.trade.words import US
 
 PATTERN = Path(__file__).parents[2] / "patterns" / "wren-pot.yaml"
 
@@ -20,33 +21,33 @@ def scene() -> Scene:
     return Scene("x", "x", "x", 1.0, 1.0, ())
 
 
-def taken(kept: KeptFigures, size: CompiledSize, options: Options, name: str = "side", first: First = "mm") -> Scene:
+def taken(kept: KeptFigures, size: CompiledSize, options: Options, name: str = "side") -> Scene:
     """The figure of a size from among those kept."""
-    return kept.scene(name, size.basket, size.quantities, options, first, scene)
+    return kept.scene(name, size.basket, size.quantities, options, scene)
 
 
 def test_an_unchanged_basket_keeps_its_figures() -> None:
-    """A pattern read again without change of basket or list gives the scene drawn before, whatever prints its lengths."""
+    """A pattern read again without change of basket or list gives the scene drawn before."""
     one, two = (compile_pattern(PATTERN, sizes=["wren"]).sizes[0] for _ in range(2))
     assert one.basket is not two.basket
     kept = KeptFigures()
-    before = taken(kept, one, Options(measure=str))
+    before = taken(kept, one, Options())
     kept.begin()
-    assert taken(kept, two, Options(measure=repr)) is before
     assert taken(kept, two, Options()) is before
 
 
 def test_what_a_figure_shows_is_heeded() -> None:
-    """Another size, name, unit, hand, vocabulary or width is another figure."""
+    """Another size, name, unit, hand, vocabulary, language or width is another figure."""
     wren, robin = compile_pattern(PATTERN, sizes=["wren", "robin"]).sizes
     kept, usual = KeptFigures(), Options()
     scenes = [
         taken(kept, wren, usual),
         taken(kept, robin, usual),
         taken(kept, wren, usual, name="profile"),
-        taken(kept, wren, usual, first="inches"),
+        taken(kept, wren, replace(usual, voice=Voice({}, first="mm"))),
         taken(kept, wren, replace(usual, mirrored=True)),
-        taken(kept, wren, replace(usual, terms={"randing": "over and under"})),
+        taken(kept, wren, replace(usual, voice=Voice({}, US))),
+        taken(kept, wren, replace(usual, voice=Voice({}, language=Language("de")))),
         taken(kept, wren, replace(usual, width_mm=80.0)),
     ]
     assert len({id(found) for found in scenes}) == len(scenes)

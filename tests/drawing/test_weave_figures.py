@@ -16,10 +16,10 @@ from slath.basket.model import Basket, WovenBand
 from slath.drawing.base.course import BaseCourse
 from slath.drawing.base.weaving import stick_rods, weaving_rods
 from slath.drawing.figures import draw
-from slath.drawing.options import Options
+from slath.drawing.options import IN_ENGLISH, Options
 from slath.drawing.paint.painter import Painting, paint
 from slath.drawing.paint.rods import CLOSE, SMALL
-from slath.drawing.paint.wardrobe import wardrobe
+from slath.drawing.paint.wardrobe import described, wardrobe
 from slath.drawing.plate.plans import Plan
 from slath.drawing.scene import Text, every_item
 from slath.drawing.wall import side as side_figure
@@ -120,7 +120,7 @@ def front_colours(painting: Painting, wall: object, count: int, lap: int) -> lis
             y = float(mine[np.abs(mine[:, 0] - x).argmin(), 1])
             begins = (lap * count + place - index) % 3 == 0
             if begins and painting.layer_at(number, x, y) > painting.layer_at(place, x, y):
-                colours[place] = rod.dress.name
+                colours[place] = IN_ENGLISH.text(described(rod.dress))
     return colours
 
 

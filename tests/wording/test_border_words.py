@@ -8,7 +8,8 @@ import pytest
 from tests.basket.written import constructed
 from tests.wording.small_baskets import told_of
 
-from slath.drawing.border.words import ending_words
+from slath.drawing.border.words import ending_said
+from slath.drawing.options import IN_ENGLISH
 from slath.plan.border_rows import border_rows
 
 MAT = """
@@ -35,4 +36,5 @@ def test_an_open_border_goes_down_beside_the_last_one_passed(tmp_path: Path, pas
     )
     border = constructed(tmp_path, text).border
     assert border is not None
-    assert ending_words(border_rows(border)[0].turns(1)[0]) == f"down beside {beside}"
+    ending = ending_said(border_rows(border)[0].turns(1)[0])
+    assert IN_ENGLISH.text(ending) == f"down beside {beside}"

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Mapping, Sequence
 
 from msgspec import Struct
@@ -26,30 +25,21 @@ from slath.booklet.blocks import (
 )
 from slath.booklet.merging import merged_stages
 from slath.booklet.size_table import Measured, cells, shared_unit, size_columns
+from slath.drawing.every import kind_of
 from slath.drawing.scene import Scene
 from slath.messages import Listed, Own, message
 from slath.messages.language import slug
 from slath.quantities.results import Quantities
 from slath.trade.tools import tools_for
 from slath.units.counting import listed
-from slath.wording.figure_names import APART, COLOUR_PLAN, SIDE, apart_of
+from slath.wording.figure_names import COLOUR_PLAN, SIDE, apart_of
 from slath.wording.glossary import linked_once
 from slath.wording.speech import Voice, sentence_case
 from slath.wording.told import SpokenStage, SpokenStep, ToldStage, spoken
 
-# Figures whose numbers of stakes are worked by: needed for every size where sizes have different counts.
-_NUMBERED = re.compile(APART + r"(staking-plan|(foot-)?border.*finish)")
-# Figures drawn once although some of what they show is that of the size drawn.
-_ONE_FOR_ALL = re.compile(
-    APART + r"(base-plan|profile|base-weaving.*|side$|handle-\d+(-(turn|bow|ears|ears-in|groups-\d+))?$|(foot-)?border)"
-)
-# First strokes stand in a row across the page; what has numbers round its edge, and a side laid flat, takes all of it.
-_STRIP, _WHOLE = re.compile(APART + r"stroke-"), re.compile(APART + r"(staking-plan|side$)")
 # Parts of the work told apart for their figures that a maker does in one go, under the name of the first or the last.
 _TOGETHER = {"base check": "base", "pricking up": "stakes", "side": "upsett"}
 _NAMED_BY_LAST = {"upsett"}
-# Figures that say no more than what stands beside them: a bar shows the parts of a piece, the words how a wrap goes.
-_LEFT_OUT = re.compile(APART + r"handle-\d+-(parts|wrap-\d+)$")
 
 
 class SizeContent(Struct, frozen=True):
@@ -94,17 +84,17 @@ class Course(Struct, frozen=True):
             {COLOUR_PLAN} if SIDE in wanted and not stage.chosen_figures else set[str]()
         )  # the side shows them woven
         for name in wanted:
-            if name not in shown | spare and (stage.chosen_figures or not _LEFT_OUT.match(name)):
+            if name not in shown | spare and (stage.chosen_figures or not kind_of(name).repeats(name)):
                 shown.add(name)
                 figures += self._drawn(name)
         return tuple(figures)
 
     def _drawn(self, name: str) -> list[Figure]:
         having = [size for size in self.sizes if name in size.figures]
-        if len(having) > 1 and _NUMBERED.match(name) and self._counts_differ(name):
+        if len(having) > 1 and kind_of(name).numbered(name) and self._counts_differ(name):
             return [self._figure(size, name, before=f"{sentence_case(size.name)}. ") for size in having]
         shown = [size for size in having if size is self.middle] or having[:1]
-        one_for_all = bool(shown) and len(having) > 1 and _ONE_FOR_ALL.match(name)
+        one_for_all = bool(shown) and len(having) > 1 and kind_of(name).one_for_all
         drawn_for = self.voice.text(message("booklet.drawn-for", size=Own(shown[0].name))) if one_for_all else ""
         return [self._figure(size, name, after=drawn_for, having=having) for size in shown]
 
@@ -118,7 +108,7 @@ class Course(Struct, frozen=True):
             scene,
             caption=f"{before}{caption}{after}",
             at=(lambda width, tallest: at(name, width, tallest)) if at else None,
-            room="strip" if _STRIP.match(name) else "whole" if _WHOLE.match(name) else "",
+            room=kind_of(name).room,
             measures=self._measures(name, having or (size,)) if scene.measures else None,
         )
 

@@ -9,15 +9,17 @@ from msgspec.structs import replace
 from slath.drawing.options import Options
 from slath.drawing.plate.lettering import word_width
 from slath.drawing.scene import Ellipse, Group, Item, Path, Scene, Subpath, Text
+from slath.messages import Listed, Own, message
 
 _GAP, _NAME = 5.0, 5.0  # mm between figures, and for a name under each
 
 
 def contact_sheets(
-    scenes: Sequence[Scene], title: str = "All figures", options: Options | None = None, columns: int = 3
+    scenes: Sequence[Scene], title: str = "", options: Options | None = None, columns: int = 3
 ) -> list[Scene]:
     """Pages of `sheet_mm` with the scenes in their order, `columns` across."""
     options = options or Options()
+    title = title or options.say(message("figure-sheets.all-figures"))
     page_x, page_y = options.sheet_mm
     cell = (page_x - (columns - 1) * _GAP) / columns
     tall = min(cell * 1.15, (page_y - 10.0) / 2)
@@ -25,7 +27,8 @@ def contact_sheets(
     pages: list[Scene] = []
     for first in range(0, len(scenes), rows * columns):
         number = len(pages) + 1
-        items: list[Item] = [Text(0.0, 4.0, f"{title}, page {number}", 9.0, "start", bold=True, colour=options.ink)]
+        heading = options.say(message("figure-sheets.contact-sheet", title=Own(title), number=number))
+        items: list[Item] = [Text(0.0, 4.0, heading, 9.0, "start", bold=True, colour=options.ink)]
         for place, scene in enumerate(scenes[first : first + rows * columns]):
             row, column = divmod(place, columns)
             x, y = column * (cell + _GAP), 8.0 + row * (tall + _NAME + _GAP)
@@ -36,8 +39,9 @@ def contact_sheets(
                     x, y + tall + 3.2, _fitting(scene.name, cell, options), options.text_pt, "start", colour=options.ink
                 )
             )
-        words = f"{title}: " + "; ".join(scene.title for scene in scenes[first : first + rows * columns])
-        pages.append(Scene(f"contact-sheet-{number}", title, words, page_x, page_y, tuple(items)))
+        shown = Listed(tuple(Own(scene.title) for scene in scenes[first : first + rows * columns]))
+        words = message("figure-sheets.contact-words", title=Own(title), figures=shown)
+        pages.append(Scene(f"contact-sheet-{number}", title, options.say(words), page_x, page_y, tuple(items)))
     return pages
 
 

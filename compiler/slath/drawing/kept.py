@@ -5,20 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from msgspec import Struct
-from msgspec.structs import replace
 
 from slath.basket.model import Basket
-from slath.drawing.options import IN_ENGLISH, Options
+from slath.drawing.options import Options
 from slath.drawing.scene import Scene
 from slath.quantities.results import Quantities
-from slath.units.printing import First, both, both_bit
 
 
 class _Kept(Struct, frozen=True):
-    """A figure with everything it was drawn from; `options` without its way of printing, which `first` stands for."""
+    """A figure with everything it was drawn from."""
 
     name: str
-    first: First
     options: Options
     basket: Basket
     quantities: Quantities
@@ -42,18 +39,14 @@ class KeptFigures:
         basket: Basket,
         quantities: Quantities,
         options: Options,
-        first: First,
         draw: Callable[[], Scene],
     ) -> Scene:
         """The figure as it was drawn before, or drawn now if anything it shows may have changed."""
-        plain = replace(options, measure=both, bit=both_bit, say=IN_ENGLISH.text)
         for kept in (*self._now, *self._before):
-            if (kept.name, kept.first) == (name, first) and (kept.options, kept.basket, kept.quantities) == (
-                plain, basket, quantities,
-            ):  # fmt: skip
+            if kept.name == name and (kept.options, kept.basket, kept.quantities) == (options, basket, quantities):
                 if not any(kept is one for one in self._now):
                     self._now.append(kept)
                 return kept.scene
         scene = draw()
-        self._now.append(_Kept(name, first, plain, basket, quantities, scene))
+        self._now.append(_Kept(name, options, basket, quantities, scene))
         return scene

@@ -19,11 +19,11 @@ from slath.drawing.plate.lettering import POINT_MM, in_lines
 from slath.drawing.plate.plans import board_of, curve_points, ring_fits
 from slath.drawing.plate.plate import FINE, Plate
 from slath.drawing.scene import Scene
-from slath.messages import Own, message
+from slath.messages import Length, Message, Own, message
 from slath.units.printing import INCH_MM
 
 SQUARES_MM = (50.0, 2 * INCH_MM)
-_TRUST = "Print at 100 %, not fitted to the page; measure a square before use."
+_TRUST = message("figure-sheets.trust")
 _MARGIN = 2.0
 _BORDER = 8.0  # mm round a ring, for ticks outside its edge
 _STRIP_ROOM = 11.0  # mm of height for one row of a spacing strip
@@ -62,7 +62,7 @@ def _squares(plate: Plate, x: float, y: float) -> dict[str, object]:
     for side, words, key in zip(SQUARES_MM, ("50 mm", "2 in"), ("square_50_mm", "square_2_in"), strict=True):
         plate.area([(x, y), (x + side, y), (x + side, y + side), (x, y + side)], None, plate.ink, 0.3)
         plate.text(x + side / 2, y + side / 2 + 0.7 * em, words, bold=True)
-        plate.text(x + side / 2, y + side / 2 - 0.7 * em, "measure me")
+        plate.text(x + side / 2, y + side / 2 - 0.7 * em, plate.say(message("figure-sheets.measure-me")))
         left = plate.width - x - side if plate.options.mirrored else x
         placed[key] = (round(left, 3), round(plate.height - y - side, 3), side, side)
         x += side + 3.0
@@ -72,15 +72,16 @@ def _squares(plate: Plate, x: float, y: float) -> dict[str, object]:
 _SQUARES_WIDE = math.fsum(SQUARES_MM) + 3.0
 
 
-def _heading(plate: Plate, title: str, basket: Basket) -> None:
+def _heading(plate: Plate, title: Message, basket: Basket) -> None:
     em = plate.em
-    plate.text(_MARGIN, plate.height - 1.0 * em, f"{title}, size {basket.size}", "start", bold=True)
-    plate.paragraph(_MARGIN, plate.height - 2.4 * em, _TRUST, plate.width - 2 * _MARGIN)
+    heading = message("figure-sheets.heading", title=title, size=Own(basket.size))
+    plate.text(_MARGIN, plate.height - 1.0 * em, plate.say(heading), "start", bold=True)
+    plate.paragraph(_MARGIN, plate.height - 2.4 * em, plate.say(_TRUST), plate.width - 2 * _MARGIN)
 
 
 def _heading_high(width: float, options: Options) -> float:
     """Height the heading of a sheet so wide takes, mm."""
-    lines = len(in_lines(_TRUST, width - 2 * _MARGIN, options.text_pt))
+    lines = len(in_lines(options.say(_TRUST), width - 2 * _MARGIN, options.text_pt))
     return (2.8 + 1.2 * lines) * options.text_pt * POINT_MM
 
 
@@ -101,8 +102,8 @@ def _ring_sheet(basket: Basket, name: str, options: Options) -> Scene:
     else:
         _end_marks(plate, basket, middle)
     _axes(plate, (outline.length_mm / 2, outline.width_mm / 2), middle)
-    hole = board_hole(basket).name if holes else ""
-    title = f"{hole.capitalize()} ring" if holes else "Marking ring"
+    slot = board_hole(basket).is_slot if holes else False
+    title = message("figure-sheets.hole-ring", slot=slot) if holes else message("figure-sheets.marking-ring")
     _heading(plate, title, basket)
     squares = (
         _squares(plate, middle[0] - _SQUARES_WIDE / 2, middle[1] - SQUARES_MM[1] / 2)
@@ -110,14 +111,11 @@ def _ring_sheet(basket: Basket, name: str, options: Options) -> Scene:
         else _squares(plate, _MARGIN, _MARGIN)
     )
     words = (
-        f"The line of {hole}s at full size, seen from above. Lay it on the board, prick through every {hole} centre; {hole} 1 is marked."
-        if holes
-        else "The base edge at full size, seen from below. Lay the woven base on it; long ticks show where each stick end "
-        f"should come, short ones where each {options.term('stake')} stands."
+        message("figure-sheets.hole-ring-words", slot=slot) if holes else message("figure-sheets.marking-ring-words")
     )
     return plate.scene(
-        name, title, words, seen_from="above" if holes else "below", full_size=True,
-        caption=options.say(message("captions.at-full-size-print-at", title=Own(title))),
+        name, title, words, seen_from=message("views.above" if holes else "views.below"), full_size=True,
+        caption=message("captions.at-full-size-print-at", title=title),
         data={**squares, "centre": (round(middle[0], 3), round(plate.height - middle[1], 3))},
     )  # fmt: skip
 
@@ -189,14 +187,20 @@ def _spacing_sheet(basket: Basket, options: Options) -> Scene:
     most = max(1, int(rows_room / _STRIP_ROOM / len(strips)))
     rows = [min(most, int(np.ceil(curve.perimeter / room))) for _, curve, _ in strips]
     told = [
-        f"{name}: {count} {options.term('stakes')}, {options.measure(curve.perimeter / count)} apart, "
-        f"{options.measure(curve.perimeter)} round"
+        options.say(
+            message(
+                f"figure-sheets.strip-{name}",
+                count=count,
+                apart=Length(curve.perimeter / count),
+                round=Length(curve.perimeter),
+            )
+        )
         for name, curve, count in strips
     ]
     lines_told = [in_lines(said, options.sheet_mm[0] - 2 * _MARGIN, options.text_pt, bold=True) for said in told]
     tall = sum(rows) * _STRIP_ROOM + math.fsum(0.8 + 1.2 * len(lines) for lines in lines_told) * em
     plate = Plate(options.sheet_mm[0], tall + SQUARES_MM[1] + head + 4.0 * em, options)
-    _heading(plate, "Spacing strips", basket)
+    _heading(plate, message("figure-sheets.spacing-strips"), basket)
     squares = _squares(plate, _MARGIN, _MARGIN)
     y = plate.height - head - 0.2 * em
     data: dict[str, object] = dict(squares)
@@ -207,8 +211,8 @@ def _spacing_sheet(basket: Basket, options: Options) -> Scene:
         data[f"{name}_spacing_mm"] = spacing
         y -= 0.8 * em + lines * _STRIP_ROOM
     return plate.scene(
-        "sheet-spacing", "Spacing strips", _strip_words(basket, options), full_size=True,
-        caption=options.say(message("captions.strips-with-a-tick-for")), data=data,
+        "sheet-spacing", message("figure-sheets.spacing-strips"), _strip_words(basket), full_size=True,
+        seen_from=message("views.outside"), caption=message("captions.strips-with-a-tick-for"), data=data,
     )  # fmt: skip
 
 
@@ -236,16 +240,15 @@ def _rows(plate: Plate, place: tuple[float, float], spacing: float, count: int, 
         first = last
 
 
-def _strip_words(basket: Basket, options: Options) -> str:
-    measure = options.measure
+def _strip_words(basket: Basket) -> Message:
     line = basket.base.hole_line or basket.base.edge
-    said = (
-        f"At the base {basket.working} {options.term('stakes')} stand {measure(line.perimeter / basket.working)} apart"
-    )
-    if basket.profile and basket.rim_uprights:
-        said += f"; at the rim {basket.rim_uprights} stand {measure(basket.rim_spacing_mm)} apart"
-    return (
-        f"{said}. Cut the strips out, lay them along the edge, and even the {options.term('stakes')} out to the ticks."
+    rim = basket.rim_uprights if basket.profile and basket.rim_uprights else None
+    return message(
+        "figure-sheets.strips-words",
+        count=basket.working,
+        apart=Length(line.perimeter / basket.working),
+        rim=rim,
+        rim_apart=Length(basket.rim_spacing_mm) if rim else None,
     )
 
 
@@ -253,7 +256,7 @@ def _strip_words(basket: Basket, options: Options) -> str:
 def _scarf_sheet(basket: Basket, options: Options) -> Scene:
     """The taper of a scarf at full size, to hold the shaved piece against."""
     worked = next(item for item in basket.handles if scarfed(item))
-    em, measure = options.text_pt * POINT_MM, options.measure
+    em, gauge = options.text_pt * POINT_MM, message("figure-sheets.scarf-gauge")
     lap, thick = scarf_lap(basket, worked), thickness(basket, worked)
     room = options.sheet_mm[0] - 2 * _MARGIN - 12.0
     shown = min(lap, room)
@@ -261,7 +264,7 @@ def _scarf_sheet(basket: Basket, options: Options) -> Scene:
     plate = Plate(
         options.sheet_mm[0], SQUARES_MM[1] + thick + 9.0 * em + _heading_high(options.sheet_mm[0], options), options
     )
-    _heading(plate, "Scarf gauge", basket)
+    _heading(plate, gauge, basket)
     squares = _squares(plate, _MARGIN, _MARGIN)
     left, foot = _MARGIN, _MARGIN + SQUARES_MM[1] + 4.0 * em
     depth = thin + (thick - thin) * shown / lap
@@ -274,10 +277,13 @@ def _scarf_sheet(basket: Basket, options: Options) -> Scene:
         (left, foot + thin),
     ]
     plate.area(shape, "#efe4c8", plate.ink, 0.3)
-    words = f"lap {measure(lap)}" if shown == lap else f"the first {measure(shown)} of the lap of {measure(lap)}"
-    plate.dimension((left, foot - 0.6 * em), (left + shown, foot - 0.6 * em), words, above=False)
-    plate.text(left, foot + thick + 1.6 * em, f"{measure(thick)} thick, shaved to {measure(thin)}", "start")
+    words = message("figure-sheets.lap", lap=Length(lap), shown=None if shown == lap else Length(shown))
+    plate.dimension((left, foot - 0.6 * em), (left + shown, foot - 0.6 * em), plate.say(words), above=False)
+    shaved = message("figure-sheets.scarf-thick", thick=Length(thick), thin=Length(thin))
+    plate.text(left, foot + thick + 1.6 * em, plate.say(shaved), "start")
     return plate.scene(
-        "sheet-scarf-gauge", "Scarf gauge", f"Shave each piece from its full {measure(thick)} to {measure(thin)} over {measure(lap)}.",
-        full_size=True, caption=options.say(message("captions.the-taper-of-the-scarf")), data={**squares, "lap_mm": lap},
+        "sheet-scarf-gauge", gauge,
+        message("figure-sheets.scarf-words", thick=Length(thick), thin=Length(thin), lap=Length(lap)), full_size=True,
+        seen_from=message("figure-handle.from-the-side"), caption=message("captions.the-taper-of-the-scarf"),
+        data={**squares, "lap_mm": lap},
     )  # fmt: skip

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from slath.messages.merging import merged_messages
 from slath.messages.values import (
     BySize,
+    Decimals,
     Length,
     Letter,
     Listed,
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "BySize",
+    "Decimals",
     "Language",
     "Length",
     "Letter",

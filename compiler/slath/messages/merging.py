@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Hashable, Sequence
 
-from slath.messages.values import BySize, Length, Listed, Mass, Message, Numbers, OfSizes, Value
+from slath.messages.values import BySize, Decimals, Length, Listed, Mass, Message, Numbers, OfSizes, Value
 
 
 def shape(value: Value) -> Hashable:
@@ -17,7 +17,7 @@ def shape(value: Value) -> Hashable:
             pass
         case int():
             found = ("count", min(abs(value), 2))
-        case Length() | Mass():
+        case Length() | Mass() | Decimals():
             found = (type(value).__name__,)
         case Message(key, values):
             found = (key, tuple((name, shape(one)) for name, one in values))

@@ -121,6 +121,11 @@ def written(language: Language, measure: str) -> str:
     return " ".join(units.get(part, part.replace(".", language.about("decimal"))) for part in measure.split(" "))
 
 
+def decimals(language: Language, value: float, places: int) -> str:
+    """A bare number with at most so many decimals: ``2.5``, ``2,5``."""
+    return written(language, printing.decimal(value, places))
+
+
 def _with_unit(language: Language, measures: Sequence[str]) -> str:
     parts = [written(language, measure).rsplit(" ", 1) for measure in measures]
     plain = all(len(part) == 2 and part[0][0].isdigit() for part in parts)

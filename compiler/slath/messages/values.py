@@ -44,6 +44,13 @@ class Minutes(Struct, frozen=True):
     minutes: float
 
 
+class Decimals(Struct, frozen=True):
+    """A bare number, of at most so many decimals: a ratio, turns, degrees."""
+
+    value: float
+    places: int = 0
+
+
 class Numbers(Struct, frozen=True):
     """Things by their numbers, in the order they are told: stakes 2, 3 and 4."""
 
@@ -97,7 +104,7 @@ class OfSizes(Struct, frozen=True):
     said: Message
 
 
-Value = int | bool | str | None | Length | Mass | Minutes | Numbers | Letter | Own | Listed | BySize | Message
+Value = int | bool | str | None | Length | Mass | Minutes | Decimals | Numbers | Letter | Own | Listed | BySize | Message
 
 
 def message(key: str, **values: Value) -> Message:

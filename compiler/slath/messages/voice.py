@@ -16,6 +16,7 @@ from slath.messages.language import ENGLISH, IN_ENGLISH, Language
 from slath.messages.templates import Choice, Field, LetterMark, Part, parsed
 from slath.messages.values import (
     BySize,
+    Decimals,
     Length,
     Letter,
     Listed,
@@ -293,6 +294,9 @@ class _Telling:
             case Minutes():
                 times = [one.minutes for one in values if isinstance(one, Minutes)]
                 told = numbers.row(language, [numbers.duration(language, time) for time in times])
+            case Decimals():
+                exact = [(one.value, one.places) for one in values if isinstance(one, Decimals)]
+                told = numbers.row(language, [numbers.decimals(own, *one) for one in exact])
             case Numbers():
                 runs = [one.numbers for one in values if isinstance(one, Numbers)]
                 told = numbers.places(language, runs, one_by_one="each" in variants)

@@ -100,7 +100,7 @@ def feet(mm: float, *, up: bool = False) -> str:
 
 def millimetres(mm: float, places: int = 0) -> str:
     """``229 mm``; with `places`, up to that many decimals and no idle noughts (``2.75 mm``)."""
-    return f"{_decimal(mm, places)} mm"
+    return f"{decimal(mm, places)} mm"
 
 
 def millimetres_up(mm: float, step_mm: float) -> str:
@@ -117,8 +117,8 @@ def metres(mm: float, *, up: bool = False) -> str:
 def grams(g: float) -> str:
     """``340 g``; from one kilogram on, ``1.25 kg``."""
     if steps_nearest(g, 1.0) >= 1000:
-        return f"{_decimal(g / 1000, 2)} kg"
-    return f"{steps_nearest(g, 1.0)} g" if g >= 10 or g == 0 else f"{_decimal(g, 1)} g"
+        return f"{decimal(g / 1000, 2)} kg"
+    return f"{steps_nearest(g, 1.0)} g" if g >= 10 or g == 0 else f"{decimal(g, 1)} g"
 
 
 def ounces(g: float) -> str:
@@ -208,7 +208,7 @@ def ordered(imperial: str, metric: str, first: First) -> str:
     return f"{imperial} ({metric})" if first == "inches" else f"{metric} ({imperial})"
 
 
-def _decimal(value: float, places: int) -> str:
+def decimal(value: float, places: int) -> str:
     """Round to `places` decimals, halves up, without idle noughts."""
     steps = steps_nearest(value, 10.0**-places)
     whole, rest = divmod(steps, 10**places)

@@ -25,6 +25,8 @@ def weave_name(weave: WeaveSpec) -> Message:
         f"strokes.weave-{slug(weave.kind)}",
         strands=weave.as_one,
         rods=weave.rods,
+        double=weave.as_one == 2,
+        bundled=weave.as_one if weave.as_one > 2 else None,
         strokes=Listed(strokes) if counted else None,
     )
 

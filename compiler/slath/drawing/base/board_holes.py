@@ -6,9 +6,9 @@ import math
 
 from slath.basket.board_holes import Hole, hole_of
 from slath.basket.model import Basket
-from slath.drawing.options import Options
 from slath.drawing.plate.plans import board_of
 from slath.drawing.plate.plate import Plate
+from slath.messages import Length, Message, message
 
 _CORNER_STEPS = 6  # lines to a quarter of a slot's round end
 
@@ -44,8 +44,10 @@ def cut_hole(
     plate.area(points, fill, plate.ink, width)
 
 
-def hole_words(hole: Hole, options: Options) -> str:
-    """``11/64 in (4.1 mm) wide``, and how long a slot is."""
-    if hole.is_slot:
-        return f"{options.bit(hole.along_mm)} long, {options.bit(hole.across_mm)} wide"
-    return f"{options.bit(hole.across_mm)} wide"
+def holes_said(basket: Basket) -> Message:
+    """How many holes there are, and their size: ``40 holes, 11/64 in (4.1 mm) wide``; of a slot how long it is as well."""
+    hole = board_hole(basket)
+    size = message(
+        "figure-base.hole-size", slot=hole.is_slot, along=Length(hole.along_mm), across=Length(hole.across_mm)
+    )
+    return message("figure-base.holes", count=len(basket.base.holes), slot=hole.is_slot, size=size)

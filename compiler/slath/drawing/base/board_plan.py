@@ -7,7 +7,7 @@ import math
 import numpy as np
 
 from slath.basket.model import Basket
-from slath.drawing.base.board_holes import board_hole, cut_hole, hole_words
+from slath.drawing.base.board_holes import board_hole, cut_hole, holes_said
 from slath.drawing.options import Options
 from slath.drawing.paint.wardrobe import Wardrobe
 from slath.drawing.plate.clear import counted_off, disc_spot, text_spot
@@ -15,7 +15,7 @@ from slath.drawing.plate.lettering import POINT_MM, in_lines, word_width
 from slath.drawing.plate.plans import Plan, board_of, curve_points, fitting_ratio, ring_fits
 from slath.drawing.plate.plate import Plate
 from slath.drawing.scene import Scene
-from slath.messages import message
+from slath.messages import Length, Listed, Message, message
 
 
 def numbered_every(spacing: float, needed: float) -> int:
@@ -60,13 +60,11 @@ def draw_board(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     _way(plate, plan, basket)
     return plate.scene(
         "base-plan",
-        "The board, slotted" if hole.is_slot else "The board, drilled",
+        message("figure-base.board-title", slot=hole.is_slot),
         _words(basket, options),
-        seen_from="above",
-        caption=options.say(
-            message(
-                "captions.the-board-seen-from-above", scale=plan.scale_said, ring=ring_fits(basket), slot=hole.is_slot
-            )
+        seen_from=plan.view,
+        caption=message(
+            "captions.the-board-seen-from-above", scale=plan.scale_said, ring=ring_fits(basket), slot=hole.is_slot
         ),
         data={"scale": plan.scale, "holes": len(base.holes)},
     )
@@ -74,47 +72,49 @@ def draw_board(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
 
 def _measures(plate: Plate, plan: Plan, basket: Basket) -> None:
     spec, _ = board_of(basket)
-    em, measure, outline = plate.em, plate.options.measure, spec.outline
+    em, outline = plate.em, spec.outline
     low = plan.y - outline.width_mm * plan.scale / 2 - 2.0 * em
     left, right = plan.x - outline.length_mm * plan.scale / 2, plan.x + outline.length_mm * plan.scale / 2
-    across = " across" if outline.shape == "circle" else ""
-    plate.dimension((left, low), (right, low), f"board {measure(outline.length_mm)}{across}", above=False)
+    long = message("figure-base.board-long", length=Length(outline.length_mm), across=outline.shape == "circle")
+    plate.dimension((left, low), (right, low), plate.say(long), above=False)
     if outline.shape != "circle":
         x = left - 2.4 * em
         y0, y1 = plan.y - outline.width_mm * plan.scale / 2, plan.y + outline.width_mm * plan.scale / 2
-        plate.dimension((x, y0), (x, y1), measure(outline.width_mm), above=True)
+        plate.dimension((x, y0), (x, y1), plate.options.measure(outline.width_mm), above=True)
     below = _told_below(basket, plate.options, plan.scale)
     for row, words in enumerate(reversed(below)):
         plate.text(plate.width / 2, (0.9 + 1.2 * row) * em, words)
     if not below:
-        for row, words in enumerate(_told(basket, plate.options)):
-            plate.text(plan.x, plan.y + (1.5 - row) * 1.25 * em, words, halo=False)
-    plate.text(0.4, plate.height - 0.8 * em, "seen from above", "start", italic=True)
+        for row, line in enumerate(_told(basket)):
+            plate.text(plan.x, plan.y + (1.5 - row) * 1.25 * em, plate.say(line), halo=False)
+    seen = message("figure.seen-from", view=plan.view)
+    plate.text(0.4, plate.height - 0.8 * em, plate.say(seen), "start", italic=True)
     plate.text(
         plate.width - 0.4, plate.height - 0.8 * em, plate.options.say(plan.scale_said), "end", colour=plate.quiet
     )
 
 
-def _told(basket: Basket, options: Options) -> list[str]:
+def _told(basket: Basket) -> tuple[Message, ...]:
     """What is drilled and where, line by line."""
-    (spec, _), measure, hole = board_of(basket), options.measure, board_hole(basket)
-    return [
-        f"{len(basket.base.holes)} {hole.name}s, {hole_words(hole, options)}",
-        f"{measure(basket.base.hole_spacing_mm or 0.0)} apart along the line",
-        f"line {measure(spec.inset_mm)} in from the edge",
-        f"board {measure(spec.thickness_mm)} thick",
-    ]
+    spec, _ = board_of(basket)
+    return (
+        holes_said(basket),
+        message("figure-base.holes-apart", apart=Length(basket.base.hole_spacing_mm or 0.0)),
+        message("figure-base.inset", inset=Length(spec.inset_mm)),
+        message("figure-base.thick", thick=Length(spec.thickness_mm)),
+    )
 
 
 def _told_below(basket: Basket, options: Options, scale: float) -> list[str]:
     """The same in lines below a board that has no room for it inside its line of holes; none where it has."""
     outline, em = basket.base.spec.outline, options.text_pt * POINT_MM
-    lines, (spec, _) = _told(basket, options), board_of(basket)
-    widest = max(word_width(words, options.text_pt) for words in lines)
+    lines, (spec, _) = _told(basket), board_of(basket)
+    widest = max(word_width(options.say(line), options.text_pt) for line in lines)
     inset = 2 * spec.inset_mm * scale + 3.5 * em
     if outline.width_mm * scale > inset + 5.2 * em and outline.length_mm * scale > inset + widest:
         return []
-    return in_lines(", ".join(lines), options.width_mm - 0.8, options.text_pt)
+    told = options.say(message("figure-base.told", lines=Listed(lines)))
+    return in_lines(told, options.width_mm - 0.8, options.text_pt)
 
 
 def _way(plate: Plate, plan: Plan, basket: Basket) -> None:
@@ -131,16 +131,20 @@ def _way(plate: Plate, plan: Plan, basket: Basket) -> None:
         plate.arrow(points, 0.4)
 
 
-def _words(basket: Basket, options: Options) -> str:
+def _words(basket: Basket, options: Options) -> Message:
     base, (spec, _) = basket.base, board_of(basket)
-    measure, outline, hole = options.measure, spec.outline, board_hole(basket)
-    size = (
-        measure(outline.length_mm)
-        if outline.shape == "circle"
-        else f"{measure(outline.length_mm)} by {measure(outline.width_mm)}"
+    round_board = spec.outline.shape == "circle"
+    size = message(
+        "figure.by",
+        length=Length(spec.outline.length_mm),
+        width=None if round_board else Length(spec.outline.width_mm),
     )
-    return (
-        f"A board {size}, {measure(spec.thickness_mm)} thick, seen from above. {len(base.holes)} {hole.name}s, "
-        f"{hole_words(hole, options)}, stand {measure(base.hole_spacing_mm or 0.0)} apart on a line {measure(spec.inset_mm)} in "
-        f"from the edge, numbered {options.anticlockwise} from the {options.right} end."
+    return message(
+        "figure-base.board-words",
+        size=size,
+        thick=Length(spec.thickness_mm),
+        holes=holes_said(basket),
+        apart=Length(base.hole_spacing_mm or 0.0),
+        inset=Length(spec.inset_mm),
+        way=message("views.clockwise" if options.mirrored else "views.anticlockwise"),
     )

@@ -17,8 +17,11 @@ from slath.drawing.plate.plans import Plan, curve_points, fitting_ratio, lies_on
 from slath.drawing.plate.plate import Plate
 from slath.drawing.scene import Scene
 from slath.language.pattern import Board, OvalSlath, RoundSlath
-from slath.messages import message
+from slath.messages import Length, Listed, Message, message
+from slath.messages.values import CUT
+from slath.messages.values import Numbers as ByNumber
 from slath.quantities.results import Quantities
+from slath.wording.stuff import part_said
 
 _SHARE_SLIT = 0.6  # of its stick: a slit is never drawn longer
 
@@ -50,17 +53,19 @@ def draw_base_plan(basket: Basket, clothes: Wardrobe, options: Options, quantiti
     _measures(plate, plan, basket)
     if pierced:
         _slit_view(plate, basket, pierced, clothes)
-    plate.text(0.4, plate.height - 0.8 * em, plate.options.say(message("captions.from-below")), "start", italic=True)
+    plate.text(
+        0.4, plate.height - 0.8 * em, plate.say(message("figure.seen-from", view=plan.view)), "start", italic=True
+    )
     plate.text(
         plate.width - 0.4, plate.height - 0.8 * em, plate.options.say(plan.scale_said), "end", colour=plate.quiet
     )
     return plate.scene(
         "base-plan",
-        "The base sticks, laid out",
-        _words(basket, options),
-        cut_words=_cut_words(quantities, options),
-        seen_from="below",
-        caption=options.say(message("captions.the-base-sticks-before-weaving", scale=plan.scale_said)),
+        message("figure-base.sticks-title"),
+        _words(basket),
+        cut_words=_cut_words(quantities),
+        seen_from=plan.view,
+        caption=message("captions.the-base-sticks-before-weaving", scale=plan.scale_said),
         data={"scale": plan.scale, "sticks": len(base.sticks)},
     )
 
@@ -167,25 +172,22 @@ def _measures(plate: Plate, plan: Plan, basket: Basket) -> None:
         apart = middles[1] - middles[0]
         close = any(plate.wide(measure(b - a)) >= (b - a) * plan.scale - 1 for a, b in pairwise(middles))
         if close or plate.options.lettered:
-            told = f"groups of cross sticks {measure(apart)} apart"
-            plate.text(plan.x, y - 1.1 * em, plate.measured("groups apart", apart, told))
+            told = message("figure-base.groups-apart", apart=Length(apart))
+            name = message("figure-base.measure-groups-apart")
+            plate.text(plan.x, y - 1.1 * em, plate.measured(name, apart, told))
             y -= 0.8 * em
         y -= 2.2 * em
-    name = "base" if outline.shape == "circle" else "base length"
-    plate.dimension(
-        (left, y),
-        (right, y),
-        plate.measured(
-            "base, across" if outline.shape == "circle" else "base, long",
-            outline.length_mm,
-            f"{name} {measure(outline.length_mm)}{' across' if outline.shape == 'circle' else ''}",
-        ),
-        above=False,
-    )
-    if outline.shape != "circle":
+    across, long, wide = message("figure-base.measure-across"), Length(outline.length_mm), Length(outline.width_mm)
+    if outline.shape == "circle":
+        words = plate.measured(across, long.mm, message("figure-base.across", length=long))
+        plate.dimension((left, y), (right, y), words, above=False)
+    else:
+        told = message("figure-base.long", length=long)
+        words = plate.measured(message("figure-base.measure-long"), long.mm, told)
+        plate.dimension((left, y), (right, y), words, above=False)
         x = left - 1.3 * em
         high = plan.y + outline.width_mm * plan.scale / 2
-        words = plate.measured("base, across", outline.width_mm, f"width {measure(outline.width_mm)}")
+        words = plate.measured(across, wide.mm, message("figure-base.wide", width=wide))
         plate.dimension((x, low), (x, high), words, above=True)
 
 
@@ -207,53 +209,57 @@ def _slit_view(plate: Plate, basket: Basket, pierced: Sequence[Stick], clothes: 
     named = f"{numbers[0]}–{numbers[-1]}" if len(numbers) > 1 else str(numbers[0])
     plate.text(left - 0.7 * em, y, named, "end", bold=True)
     slit = slit_mm(basket, pierced)
-    words = plate.measured("slit", slit, f"slit {plate.options.measure(slit)}, right through the middle")
+    said = message("figure-base.slit", length=Length(slit))
+    words = plate.measured(message("figure-base.measure-slit"), slit, said)
     plate.dimension((middle - half, y - thick / 2 - 0.8), (middle + half, y - thick / 2 - 0.8), words, above=False)
 
 
-def _words(basket: Basket, options: Options) -> str:
-    base, spec = basket.base, basket.base.spec
-    measure, sticks = options.measure, options.term("sticks")
-    outline = spec.outline
-    size = (
-        measure(outline.length_mm)
-        if outline.shape == "circle"
-        else f"{measure(outline.length_mm)} by {measure(outline.width_mm)}"
+def _words(basket: Basket) -> Message:
+    base, outline = basket.base, basket.base.spec.outline
+    size = message(
+        "figure.by",
+        length=Length(outline.length_mm),
+        width=None if outline.shape == "circle" else Length(outline.width_mm),
     )
-    ends = f"{len(base.ends)} stick ends reach the edge" if base.ends else ""
-    pierced = [stick.number for stick in base.sticks if stick.pierced]
-    through = [stick.number for stick in base.sticks if not stick.pierced]
-    if isinstance(spec, RoundSlath | OvalSlath) and pierced:
-        lay = (
-            f"Slit {sticks} {_run(pierced)} through the middle for {measure(slit_mm(basket, [s for s in base.sticks if s.pierced]))} "
-            f"and thread {sticks} {_run(through)} through the slits, side by side."
-        )
-    elif base.sticks:
-        over = [stick.number for stick in base.sticks if lies_on_top(stick, base.sticks)]
-        lay = f"Lay {sticks} {_run(over)} across the others." if over else f"Lay out {len(base.sticks)} {sticks}."
-    else:
-        lay = "The base comes ready made."
+    said = [message("figure-base.size", size=size), _laid(basket)]
     middles = _cross_groups(base.sticks)
-    apart = (
-        f" The groups of cross sticks stand {measure(middles[1] - middles[0])} apart, middle to middle."
-        if len(middles) > 1
-        else ""
-    )
-    half = (
-        " The half stick reaches the edge at one end only." if any(s.kind == "half stick" for s in base.sticks) else ""
-    )
-    return f"The base, {size}, seen from below. {lay}{apart}{half} {ends}.".replace(" .", ".").strip()
+    if len(middles) > 1:
+        said.append(message("figure-base.stand-apart", apart=Length(middles[1] - middles[0])))
+    if any(stick.kind == "half stick" for stick in base.sticks):
+        said.append(message("figure-base.half-stick"))
+    if base.ends:
+        said.append(message("figure-base.ends", count=len(base.ends)))
+    return message("figure.sentences", all=Listed(tuple(said)))
 
 
-def _cut_words(quantities: Quantities | None, options: Options) -> str:
+def _laid(basket: Basket) -> Message:
+    """How the sticks come to lie as they do."""
+    sticks = basket.base.sticks
+    pierced = [stick for stick in sticks if stick.pierced]
+    if isinstance(basket.base.spec, RoundSlath | OvalSlath) and pierced:
+        return message(
+            "figure-base.slit-lay",
+            pierced=ByNumber(tuple(stick.number for stick in pierced)),
+            slit=Length(slit_mm(basket, pierced)),
+            through=ByNumber(tuple(stick.number for stick in sticks if not stick.pierced)),
+        )
+    if not sticks:
+        return message("figure-base.ready-made")
+    over = tuple(stick.number for stick in sticks if lies_on_top(stick, sticks))
+    if over:
+        return message("figure-base.cross-lay", over=ByNumber(over))
+    return message("figure-base.lay-out", count=len(sticks))
+
+
+def _cut_words(quantities: Quantities | None) -> list[Message]:
     """The lengths the sticks of the base are cut to, from the list; those of a lid are not laid out here."""
     pieces = quantities.pieces if quantities else ()
     own = [piece for piece in pieces if "stick" in piece.part and not piece.of]
-    return "".join(f" Cut the {piece.part} {options.measure(piece.cut_mm.value)} long." for piece in own)
-
-
-def _run(numbers: Sequence[int]) -> str:
-    if len(numbers) > 2 and list(numbers) == list(range(numbers[0], numbers[-1] + 1)):
-        return f"{numbers[0]} to {numbers[-1]}"
-    words = [str(number) for number in numbers]
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+    return [
+        message(
+            "figure-base.cut",
+            part=part_said(piece.part, round(piece.count.value)),
+            length=Length(piece.cut_mm.value, CUT),
+        )
+        for piece in own
+    ]

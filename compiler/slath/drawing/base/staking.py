@@ -22,9 +22,8 @@ from slath.drawing.plate.plans import Plan, curve_points, fitting_ratio, seen_fr
 from slath.drawing.plate.plate import Plate, along_curve
 from slath.drawing.scene import Scene
 from slath.language.pattern import Board
-from slath.messages import message
-from slath.messages.names import named
-from slath.units.counting import in_spans, in_words, listed
+from slath.messages import Length, Listed, Message, message
+from slath.messages.values import Numbers as ByNumber
 
 _OUTSIDE = 17.0  # mm of stake drawn beyond the edge, on the page
 _THINNEST = 1.25  # mm on the page, or a stake would be all edge
@@ -49,16 +48,14 @@ def draw_staking(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     _notes(plate, plan, basket)
     return plate.scene(
         "staking-plan",
-        f"Setting the {options.term('stakes')}",
+        message("figure-base.staking-title"),
         _words(basket, plan, options),
-        seen_from=plan.seen_from,
-        caption=options.say(
-            message(
-                "captions.where-each-of-the-goes",
-                count=len(basket.standing),
-                view=named("views", plan.seen_from),
-                scale=plan.scale_said,
-            )
+        seen_from=plan.view,
+        caption=message(
+            "captions.where-each-of-the-goes",
+            count=len(basket.standing),
+            view=plan.view,
+            scale=plan.scale_said,
         ),
         data={"scale": plan.scale, "places": [(stake.number, stake.u) for stake in basket.stakes]},
     )
@@ -206,86 +203,81 @@ def _numbers(plate: Plate, plan: Plan, basket: Basket, reach: float) -> None:
 
 
 def _notes(plate: Plate, plan: Plan, basket: Basket) -> None:
-    em, measure = plate.em, plate.options.measure
+    em, stakes = plate.em, basket.pattern.stakes
     top = plate.height - 0.9 * em
-    plate.text(0.4, top, f"seen from {plan.seen_from}", "start", italic=True)
-    plate.text(
-        plate.width - 0.4,
-        top,
-        f"{plate.options.term('stakes')} 1 to {len(basket.standing)}, {plan.way_round(plate.options)}",
-        "end",
-    )
-    stakes = basket.pattern.stakes
+    plate.text(0.4, top, plate.say(message("figure.seen-from", view=plan.view)), "start", italic=True)
+    way = plan.way_round(plate.options)
+    numbered = message("figure-base.numbered", count=len(basket.standing), way=way)
+    plate.text(plate.width - 0.4, top, plate.say(numbered), "end")
     if basket.base.holes:
-        name, two = board_hole(basket).name, stakes is not None and stakes.holes_each == 2
-        each = f"each down one {name} and up the next" if two else f"one in every {name}"
-        below = f"{measure(stakes.below_mm)} below the board" if stakes and stakes.below_mm else each
-        plate.text(0.4, 0.9 * em, below, "start")
+        below = message("figure-base.in-holes", two=_two_holes(basket), slot=board_hole(basket).is_slot)
+        if stakes and stakes.below_mm:
+            below = message("figure-base.below-board", below=Length(stakes.below_mm))
+        plate.text(0.4, 0.9 * em, plate.say(below), "start")
     elif any(stake.kind == "stake" for stake in basket.stakes):
-        beside = " beside the stick ends" if any(stake.end is not None for stake in basket.stakes) else ""
-        plate.text(0.4, 0.9 * em, f"{measure(stake_depth(basket))} deep{beside}", "start")
-    plate.text(plate.width - 0.4, 0.9 * em, plate.options.say(plan.scale_said), "end", colour=plate.quiet)
+        beside = any(stake.end is not None for stake in basket.stakes)
+        deep = message("figure-base.deep", deep=Length(stake_depth(basket)), ends=beside)
+        plate.text(0.4, 0.9 * em, plate.say(deep), "start")
+    plate.text(plate.width - 0.4, 0.9 * em, plate.say(plan.scale_said), "end", colour=plate.quiet)
 
 
-def _posts(basket: Basket) -> list[str]:
-    """Which of the numbers are corner posts."""
-    posts = [item.number for item in basket.standing if item.kind == "post"]
-    return [f"Of these {in_spans(posts)} are the corner posts."] if posts else []
+def _two_holes(basket: Basket) -> bool:
+    """Whether a stake goes down one hole and up the next."""
+    return basket.pattern.stakes is not None and basket.pattern.stakes.holes_each == 2
 
 
-def _words(basket: Basket, plan: Plan, options: Options) -> str:
-    stakes, stake = options.term("stakes"), options.term("stake")
-    count = len(basket.standing)
-    said = [f"Seen from {plan.seen_from}, {stakes} are numbered {plan.way_round(options)} from 1 to {count}."]
-    said += _posts(basket)
+def _words(basket: Basket, plan: Plan, options: Options) -> Message:
+    count, way = len(basket.standing), plan.way_round(options)
+    said = [message("figure-base.staking-seen", view=plan.view, way=way, count=count)]
     if basket.base.holes:
-        return f"{said[0]} {_at_holes(basket, stake)}"
+        said.append(message("figure-base.at-holes", two=_two_holes(basket), slot=board_hole(basket).is_slot))
+        return message("figure.sentences", all=Listed(tuple(said)))
+    posts = tuple(item.number for item in basket.standing if item.kind == "post")
+    if posts:
+        said.append(message("figure-base.posts", posts=ByNumber(posts)))
     by_end: dict[int, list[int]] = {end.number: [] for end in basket.base.ends}
     for item in basket.stakes:
         if item.end is not None and item.kind != "bye-stake":
             by_end[item.end].append(item.number)
     if any(item.kind == "through" for item in basket.stakes):
-        flat = basket.profile is None
-        said.append(f"Every stick end {'is' if flat else 'is turned up and stands as'} a stake.")
+        said.append(message("figure-base.through", flat=basket.profile is None))
     elif any(by_end.values()):
-        said += _at_ends({end: len(numbers) for end, numbers in by_end.items()}, basket, options)
+        said += _at_ends({end: len(numbers) for end, numbers in by_end.items()}, basket)
     elif count:
-        said.append("They stand evenly all the way round the edge.")
+        said.append(message("figure-base.evenly"))
     if count < len(basket.stakes):
-        said.append("Those beside them, without numbers, are set in afterwards.")
-    first = by_end.get(1)
-    if first and len(first) == 1:
-        said.append(f"{stake.capitalize()} {first[0]} stands at stick end 1; mark it, weaving starts there.")
-    elif first:
-        said.append(
-            f"{stakes.capitalize()} {' and '.join(str(number) for number in first)} stand at stick end 1; mark {stake} {first[0]}, where weaving starts."
-        )
-    return " ".join(said)
+        said.append(message("figure-base.set-afterwards"))
+    first = tuple(by_end.get(1, ()))
+    if first:
+        said.append(message("figure-base.first-stake", count=len(first), numbers=ByNumber(first), mark=first[0]))
+    return message("figure.sentences", all=Listed(tuple(said)))
 
 
-def _at_holes(basket: Basket, stake: str) -> str:
-    name, spec = board_hole(basket).name, basket.pattern.stakes
-    if spec is not None and spec.holes_each == 2:
-        return f"Each {stake} goes down one {name} and up the next, beginning at {name}s 1 and 2."
-    return f"Set one {stake} in every {name}, beginning at {name} 1."
-
-
-def _at_ends(at_ends: dict[int, int], basket: Basket, options: Options) -> list[str]:
+def _at_ends(at_ends: dict[int, int], basket: Basket) -> list[Message]:
     """How many stakes go in at most stick ends, and the ends where it is another number."""
     shares = Counter(at_ends.values())
     usual = max(shares, key=lambda share: (shares[share], share))
-    stake, deep = options.term("stake"), options.measure(stake_depth(basket))
+    deep = Length(stake_depth(basket))
     odd = {
-        share: [str(end) for end, here in at_ends.items() if here == share]
+        share: tuple(end for end, here in at_ends.items() if here == share)
         for share in sorted(shares)
         if share != usual
     }
-    others = sorted(int(end) for ends in odd.values() for end in ends)
-    every = f"every stick end but {listed([str(end) for end in others])}" if others else "every stick end"
-    where = {1: f"one {stake} in to the {options.right} of {every}", 2: f"one {stake} in at each side of {every}"}
-    said = [f"Push {where.get(usual, f'{in_words(usual)} in at {every}')}, {deep} deep."]
+    others = ByNumber(tuple(sorted(end for ends in odd.values() for end in ends)))
+    if usual == 1:
+        said = [message("figure-base.push-one", others=others, deep=deep)]
+    elif usual == 2:
+        said = [message("figure-base.push-two", others=others, deep=deep)]
+    else:
+        said = [message("figure-base.push-several", count=usual, others=others, deep=deep)]
     for share, ends in odd.items():
-        many = f"stick end{'s' if len(ends) > 1 else ''} {listed(ends)}"
-        number = f"{in_words(share)}{' only' if share < usual else ''}" if share else "none"
-        said.append(f"At {many} push in {number}{' each' if len(ends) > 1 and share else ''}.")
+        said.append(
+            message(
+                "figure-base.push-other",
+                ends=ByNumber(ends),
+                share=share,
+                fewer=share < usual,
+                several=len(ends) > 1 and share > 0,
+            )
+        )
     return said

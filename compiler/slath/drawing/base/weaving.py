@@ -24,13 +24,14 @@ from slath.drawing.plate.plans import Plan, lies_on_top
 from slath.drawing.plate.plate import Plate
 from slath.drawing.scene import Scene
 from slath.language.pattern import Frame
-from slath.messages import Own, message
-from slath.messages.names import named
-from slath.units.counting import counted
+from slath.messages import Length, Listed, Message, Own, message
+from slath.wording.band_names import band_said
 from slath.wording.figure_names import base_band_names
+from slath.wording.strokes import weave_name
 
 Box = tuple[float, float, float, float]  # x, y, width and height of a window, page mm
 
+_NAMED = 6  # ends to a group that have a word of their own
 _HEAD = 2.6  # ems above the plan for the viewing side and the way of work
 
 
@@ -56,22 +57,16 @@ def draw_stage(basket: Basket, index: int, clothes: Wardrobe, options: Options) 
     plate.rods([*sticks, *weaving], _brush(sizes[1] * plan.scale), box, name="base")
     taken = _end_numbers(plate, plan, course, band, (box, beyond))
     _letters(plate, plan, course, (index, rod_letters(band, clothes)), taken)
-    grouped = max(band.group_sizes) > 1
-    _captions(plate, plan, band, entries, _grouping(band) if grouped else "single sticks")
+    _captions(plate, plan, band, entries, frame=False)
     names = stage_names(basket)
+    title = message("figure-base.stage-title", name=band_said(band.name), taken=_taken(band))
+    way = plan.way_round(options)
     return plate.scene(
         names[index],
-        _title(band),
-        _words(basket, index, clothes, options),
-        seen_from=plan.seen_from,
-        caption=options.say(
-            message(
-                "captions.seen-from-work-runs",
-                title=Own(_title(band)),
-                view=named("views", plan.seen_from),
-                way=named("views", plan.way_round(options)),
-            )
-        ),
+        title,
+        _words(basket, index, clothes),
+        seen_from=plan.view,
+        caption=message("captions.seen-from-work-runs", title=title, view=plan.view, way=way),
         data={"band": band.name, "rounds": len(band.rounds)},
     )
 
@@ -96,15 +91,12 @@ def _draw_frame(basket: Basket, index: int, clothes: Wardrobe, options: Options)
             rods.append(Rod(points, strand * plan.scale, clothes.weaver(course.material), (True, True), name="row"))
     thin = strand * plan.scale
     plate.rods(rods, _brush(thin), name="frame")
-    _captions(plate, plan, band, entries, "from side to side")
+    _captions(plate, plan, band, entries, frame=True)
     rows = len(band.rounds)
-    words = (
-        f"Seen from below: {rows} rows of {band.spec.weave.label} across the lengthwise {options.term('sticks')}, turning back at "
-        "the outer ones, from one end of the frame to the other."
-    )
     return plate.scene(
-        stage_names(basket)[index], f"The base: {band.name}", words, seen_from="below",
-        caption=options.say(message("captions.the-frame-woven-from-side", rows=rows)), data={"band": band.name, "rounds": rows},
+        stage_names(basket)[index], message("figure-base.frame-title", name=band_said(band.name)),
+        message("figure-base.frame-words", count=rows, weave=weave_name(band.spec.weave)),
+        seen_from=plan.view, caption=message("captions.the-frame-woven-from-side", rows=rows), data={"band": band.name, "rounds": rows},
     )  # fmt: skip
 
 
@@ -261,59 +253,59 @@ def _off(spot: Spot, line: Numbers) -> float:
     return float(np.hypot(line[:, 0] - spot.x, line[:, 1] - spot.y).min())
 
 
-def _title(band: WovenBand) -> str:
-    sizes = sorted(set(band.group_sizes))
-    if sizes[-1] == 1:
-        return f"The base: {band.name}, single sticks"
-    return f"The base: {band.name}, {_grouping(band)}"
-
-
-def _grouping(band: WovenBand) -> str:
-    """How the ends are taken: "in twos and ones"."""
-    names = {1: "ones", 2: "twos", 3: "threes", 4: "fours", 5: "fives", 6: "sixes"}
+def _taken(band: WovenBand) -> Message:
+    """How the ends are taken: "single sticks", "in twos and ones"."""
     sizes = sorted(set(band.group_sizes), reverse=True)
-    words = [names.get(size, f"groups of {size}") for size in sizes]
-    return "in " + " and ".join(words)
+    if sizes[0] == 1:
+        return message("figure-base.singly")
+    named = [message(f"figure-base.group-{size if size <= _NAMED else 'of'}", count=size) for size in sizes]
+    return message("figure-base.in-groups", sizes=Listed(tuple(named)))
 
 
-def _captions(plate: Plate, plan: Plan, band: WovenBand, entries: Sequence[Entry], taken: str) -> None:
-    """What was woven, `taken` how, above the key; the viewing side and the way work runs at the top."""
+def _captions(plate: Plate, plan: Plan, band: WovenBand, entries: Sequence[Entry], *, frame: bool) -> None:
+    """What was woven, and how its ends were taken, above the key; the viewing side and the way work runs at the top."""
     em = plate.em
-    plate.text(0.4, plate.height - 0.9 * em, f"seen from {plan.seen_from}", "start", italic=True)
-    rounds = len(band.rounds)
-    row = "row" if taken == "from side to side" else "round"
-    said = f"{rounds} {row}{'s' if rounds != 1 else ''} of {band.spec.weave.label}, {taken}"
+    plate.text(
+        0.4, plate.height - 0.9 * em, plate.say(message("figure.seen-from", view=plan.view)), "start", italic=True
+    )
+    woven = message(
+        "figure-base.woven",
+        count=len(band.rounds),
+        rows=frame,
+        weave=weave_name(band.spec.weave),
+        taken=message("figure-base.side-to-side") if frame else _taken(band),
+    )
     key = key_height(entries, plate.options)
-    plate.for_reading().text(0.4, key + 1.2 * em, said, "start", bold=True)
+    plate.for_reading().text(0.4, key + 1.2 * em, plate.say(woven), "start", bold=True)
     draw_key(plate, entries, key)
-    if row == "round":
+    if not frame:
         share = np.linspace(0, 1, 12)
         sweep = np.column_stack([plate.width - 15.0 + 11.5 * share, plate.height - 1.0 - 3.0 * share**2])
         plate.arrow(sweep, 0.5)
-        plate.text(plate.width - 16.0, plate.height - 0.9 * em, "work", "end")
+        plate.text(plate.width - 16.0, plate.height - 0.9 * em, plate.say(message("figure.work")), "end")
 
 
-def _words(basket: Basket, index: int, clothes: Wardrobe, options: Options) -> str:
-    band = basket.base.bands[index]
-    letters = rod_letters(band, clothes)
-    sticks = options.term("sticks")
-    start = (
-        ""
-        if index
-        else f" Strand {letters[0]} starts behind the last group and goes before the first."
-        if len(letters) == 1
-        else f" One strand is folded round the first group; its half {letters[0]} goes before that group, {letters[1]} behind."
-        if band.begins_folded
-        else f" Strands {' and '.join(letters[:2])} start in neighbouring spaces; {letters[0]} goes before the first group."
+def _words(basket: Basket, index: int, clothes: Wardrobe) -> Message:
+    band, slath = basket.base.bands[index], basket.base.slath
+    if max(band.group_sizes) > 1:
+        taken = message("figure-base.taken-in-groups", sizes=Listed(band.group_sizes))
+    else:
+        taken = message("figure-base.taken-singly", count=band.uprights)
+    return message(
+        "figure-base.stage-words",
+        count=len(band.rounds),
+        weave=weave_name(band.spec.weave),
+        taken=taken,
+        begins=None if index else _begins(band, rod_letters(band, clothes)),
+        across=Length(slath.width_mm + 2 * band.to_mm if slath else 0.0),
     )
-    groups = ", ".join(str(size) for size in band.group_sizes)
-    taken = (
-        f"{sticks} taken {groups} round the base"
-        if max(band.group_sizes) > 1
-        else f"over and under every single end, {band.uprights} in all"
-    )
-    turn = options.clockwise
-    return (
-        f"Seen from below, working {turn}: {counted(len(band.rounds), 'round', 'rounds', figures=True)} of {band.spec.weave.label}, {taken}.{start} "
-        f"The weaving now reaches {options.measure(basket.base.slath.width_mm + 2 * band.to_mm if basket.base.slath else 0.0)} across."
-    )
+
+
+def _begins(band: WovenBand, letters: list[str]) -> Message:
+    """Where the strands of the first band of a base start."""
+    if len(letters) == 1:
+        return message("figure-base.begins-one", letter=Own(letters[0]))
+    first, second = Own(letters[0]), Own(letters[1])
+    if band.begins_folded:
+        return message("figure-base.begins-folded", first=first, second=second)
+    return message("figure-base.begins", letters=Listed((first, second)), first=first)

@@ -19,6 +19,7 @@ from slath.drawing.plate.lettering import POINT_MM, in_lines, word_width
 from slath.drawing.plate.note_blocks import LEADING, notes_height, place_notes
 from slath.drawing.plate.plate import Plate
 from slath.drawing.scene import Scene
+from slath.messages import message
 
 _PHASE: dict[str, Phase] = {phase: phase for phase in PHASES}
 _BRUSH = Brush(gap=0.28, edge=0.28, depth=0.05)
@@ -40,7 +41,7 @@ def draw_border(basket: Basket, name: str, clothes: Wardrobe, options: Options) 
     number, phase = name.removeprefix("foot-").split("-")[1:]
     border = basket.foot if foot else basket.border
     if border is None:
-        raise KeyError(f"this basket has no border for a figure {name!r}")
+        raise KeyError(name)
     return _scene(Stretch(basket, border, int(number), _PHASE[phase], clothes, options), name)
 
 
@@ -68,10 +69,10 @@ def _scene(stretch: Stretch, name: str) -> Scene:
     _numbers(plate, stretch, window, foot)
     _frame(plate, stretch, told)
     place_notes(plate, notes, top)
-    seen_from = f"{_sides(stretch)[0]} and above"
-    title = border_title(stretch)
+    side, title = stretch.sides[0], border_title(stretch)
     return plate.scene(
-        name, title, border_words(stretch), seen_from=seen_from, caption=f"{title}. Seen from {seen_from}.",
+        name, title, border_words(stretch), seen_from=message("figure-border.seen-from", side=side),
+        caption=message("figure-border.caption", title=title, side=side),
         data={"pass": stretch.worked.number, "phase": stretch.phase, "loose": stretch.worked.loose},
     )  # fmt: skip
 
@@ -88,28 +89,24 @@ def _numbers(plate: Plate, stretch: Stretch, window: Window, foot: float) -> Non
 
 def _seen_from(stretch: Stretch) -> list[str]:
     """How the work is held and seen, and what its numbers count, in lines beside the name of the near side."""
-    near, options, together = _sides(stretch)[0], stretch.options, stretch.together
-    held = "held upside down; " if stretch.border.spec.foot else ""
-    counts = "" if together == 1 else f"; the numbers are of {'pairs' if together == 2 else f'groups of {together}'}"
+    side, options, together = stretch.sides[0], stretch.options, None
+    if stretch.together == 2:
+        together = message("figure-border.of-pairs")
+    elif stretch.together > 2:
+        together = message("figure-border.of-groups", count=stretch.together)
+    held = message("figure-border.held", foot=stretch.border.spec.foot, side=side, together=together)
+    near = options.say(message("figure-border.side", side=side))
     room = options.width_mm - 2.0 - word_width(near, options.text_pt) - options.text_pt * POINT_MM
-    return in_lines(f"{held}seen from {near} and above{counts}", room, options.text_pt)
-
-
-def _sides(stretch: Stretch) -> tuple[str, str]:
-    """The near side and the far one."""
-    if stretch.flat:
-        return ("the front", "the back") if stretch.near == "outside" else ("the back", "the front")
-    return (stretch.seen_from, "outside" if stretch.near == "inside" else "inside")
+    return in_lines(options.say(held), room, options.text_pt)
 
 
 def _frame(plate: Plate, stretch: Stretch, told: list[str]) -> None:
     """Which way the work runs, which side is which, and where it is seen from."""
     em, inside = plate.em, stretch.window.inside
-    near, far = _sides(stretch)
+    near, far = (plate.say(message("figure-border.side", side=side)) for side in stretch.sides)
     level, long = plate.height - 0.8 * em, 3.2 * em
-    to = plate.options.left if inside else plate.options.right
     plate.arrow([(1.0 + long, level), (1.0, level)] if inside else [(1.0, level), (1.0 + long, level)], 0.5)
-    plate.text(1.0 + long + 0.5 * em, level, f"work to the {to}", "start")
+    plate.text(1.0 + long + 0.5 * em, level, plate.say(message("figure-border.work-to", back=inside)), "start")
     plate.text(plate.width - 1.0, level, far, "end", italic=True)
     plate.text(plate.width - 1.0, 0.8 * em, near, "end", italic=True)
     for place, line in enumerate(reversed(told)):

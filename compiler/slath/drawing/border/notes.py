@@ -8,11 +8,12 @@ from slath.drawing.border.plait_telling import plait_notes
 from slath.drawing.border.rods import seen
 from slath.drawing.border.spots import end_spot, loop_spot, spot_on
 from slath.drawing.border.stretch import Stretch, Window
-from slath.drawing.border.words import ending_words, past_words, under_these, under_words
+from slath.drawing.border.words import ending_said, past_said, under_said, under_these
 from slath.drawing.paint.rods import Rod
 from slath.drawing.plate.note_blocks import Note
+from slath.messages import Message, message
+from slath.messages.values import Numbers as ByNumber
 from slath.plan.acts import Bend
-from slath.units.counting import in_spans
 
 _POINTED = 3  # loops left loose that are each pointed at; of more, the first and the last
 
@@ -28,14 +29,20 @@ def border_notes(stretch: Stretch, window: Window, rods: list[Rod]) -> list[Note
         if stretch.brought_down is not None:
             below = stretch.brought_down
             spot = loop_spot(stretch, window, rods, below)
-            notes.append(Note(f"then {stretch.number(below)} down beside it", (spot,)))
+            notes.append(_note(stretch, message("figure-border.note-down", number=stretch.number(below)), spot))
     loose = [stake for stake in stretch.worked.loose if stretch.is_loose(stake) and _is_down(stretch, stake)]
     if loose and stretch.phase != "running":
         pointed = loose if len(loose) <= _POINTED else [loose[0], loose[-1]]
         spots = tuple(loop_spot(stretch, window, rods, stake) for stake in pointed)
-        many = in_spans(stretch.worked.loose)
-        notes.append(Note(f"leave {many} loose" if stretch.phase == "start" else f"{many} left loose", spots))
+        numbers = ByNumber(tuple(stretch.worked.loose))
+        leave = message("figure-border.note-leave", numbers=numbers)
+        left = message("figure-border.note-left", numbers=numbers)
+        notes.append(_note(stretch, leave if stretch.phase == "start" else left, *spots))
     return notes
+
+
+def _note(stretch: Stretch, said: Message, *spots: tuple[float, float]) -> Note:
+    return Note(stretch.options.say(said), spots)
 
 
 def _is_down(stretch: Stretch, stake: int) -> bool:
@@ -49,17 +56,23 @@ def _way(stretch: Stretch, window: Window, rods: list[Rod]) -> Iterator[Note]:
     bend = stretch.turns(stretch.number(stake))[-1]
     leg = stretch.mine[-1]
     if bend.loop.kind != "loop" and len(stretch.mine) == 1:
-        a, b = bend.steps[0].gap.between
+        before, after = bend.steps[0].gap.between
         spot = spot_on(sight, stretch, window, stake, leg.begins + 0.65, 0.4)
-        yield Note(f"from between {a} and {b}", (spot,))
+        yield _note(stretch, message("figure-border.note-from", before=before, after=after), spot)
     for done, run in bend.runs:
         middle = leg.begins + done + (len(run) + 1) / 2
         spot = spot_on(sight, stretch, window, stake, middle, len(run) / 2 + 0.1)
-        across = bend.entries.get(done, ())
-        first = "over the top, " if bend.over_top and not done else f"{under_these(across)}, " if across else ""
-        side = " on this side" if window.inside and run[0].end is None else ""
-        yield Note(f"{first}{past_words(run, stretch.worked_from)}{side}", (spot,))
-    yield Note(ending_words(bend, stretch.worked_from), (end_spot(sight, stretch, window, stake),))
+        top = bend.over_top and not done
+        said = message(
+            "figure-border.note-past",
+            top=top,
+            under=None if top else under_these(bend.entries.get(done, ())),
+            past=past_said(run, stretch.worked_from),
+            here=window.inside and run[0].end is None,
+        )
+        yield _note(stretch, said, spot)
+    ending = message("figure-border.note-ending", ending=ending_said(bend, stretch.worked_from))
+    yield _note(stretch, ending, end_spot(sight, stretch, window, stake))
 
 
 def _finishing(stretch: Stretch, window: Window, rods: list[Rod]) -> Iterator[Note]:
@@ -67,10 +80,11 @@ def _finishing(stretch: Stretch, window: Window, rods: list[Rod]) -> Iterator[No
     for stake in stretch.finishers:
         bend = _threaded(stretch, stretch.number(stake))
         sight = seen(rods, stake, window.sides)
-        yield Note(f"{bend.loop.of.number} {under_words(bend)}", (end_spot(sight, stretch, window, stake),))
+        said = message("figure-border.note-ends", number=bend.loop.of.number, under=under_said(bend))
+        yield _note(stretch, said, end_spot(sight, stretch, window, stake))
     if stretch.worked.number < len(stretch.border.passes):
         spot = end_spot(seen(rods, 1, window.sides), stretch, window, 1)
-        yield Note(f"row {stretch.worked.number + 1} begins with the end of 1", (spot,))
+        yield _note(stretch, message("figure-border.note-next-row", row=stretch.worked.number + 1), spot)
 
 
 def _threaded(stretch: Stretch, number: int) -> Bend:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cached_property
 from typing import Literal
 
@@ -21,6 +21,8 @@ from slath.drawing.paint.dress import Dress, dress, picked_out
 from slath.drawing.paint.wardrobe import Wardrobe
 from slath.drawing.plate.lettering import POINT_MM
 from slath.language.pattern import Plait
+from slath.messages import Message, message
+from slath.messages.values import Numbers as ByNumber
 from slath.plan.acts import Bend
 from slath.plan.border_rows import BorderRow, border_rows
 
@@ -31,6 +33,11 @@ LIFT = 0.75  # diameters by which a loop left loose is drawn above the others
 _STOUT, _SLIM = 0.31, 0.17  # of the spacing: thickness of a stake as drawn, and in a plait
 _WIDEST, _WIDEST_PLAIT = 11.0, 15.0  # mm from one stake to the next on the page; a plait's are many and thin
 _TALLEST_LOOP = 7.0  # diameters; a loop is drawn no higher, for the width of the page
+_UNITS = {
+    "stake": message("figure-border.stake"),
+    "pair": message("figure-border.pair"),
+    "group": message("figure-border.group"),
+}
 _FINISHERS = 3  # the last stakes that are picked out
 _SPARE = "#b9c4c4"  # what a plait is begun with, dotted
 _OTHERS = (("#b4714a", "rings"), ("#5d7f93", "dots"))  # a second and a third stake picked out
@@ -135,11 +142,24 @@ class Stretch:
         return "inside" if self.inside != self.border.spec.from_inside else "outside"
 
     @property
-    def seen_from(self) -> str:
-        """The side it is seen from, in words."""
-        if self.flat:
-            return "the front" if self.near == "outside" else "the back"
-        return self.near
+    def sides(self) -> tuple[Message, Message]:
+        """The side it is seen from, and the far one."""
+        outer = message("figure-border.side-front" if self.flat else "figure-border.side-outside")
+        inner = message("figure-border.side-back" if self.flat else "figure-border.side-inside")
+        return (outer, inner) if self.near == "outside" else (inner, outer)
+
+    @property
+    def one(self) -> Message:
+        """What is worked as one: a stake, a pair or a group."""
+        return _UNITS[self._kind]
+
+    def these(self, numbers: Iterable[int]) -> Message:
+        """Some of what is worked as one, by number: "stake 1", "pairs 1 and 2"."""
+        return message(f"figure-border.these-{self._kind}", numbers=ByNumber(tuple(numbers)))
+
+    @property
+    def _kind(self) -> str:
+        return {1: "stake", 2: "pair"}.get(self.together, "group")
 
     @property
     def plait(self) -> Plait | None:

@@ -12,15 +12,16 @@ from slath.drawing.paint.curves import Numbers
 from slath.drawing.paint.rods import Brush, Rod
 from slath.drawing.paint.wardrobe import Wardrobe
 from slath.drawing.plate.lettering import word_width
-from slath.drawing.plate.plans import fitting_ratio
+from slath.drawing.plate.plans import fitting_ratio, scale_said
 from slath.drawing.plate.plate import Plate
+from slath.messages import Length, message
 
 _BROAD, _OF_RISE = 3.4, 0.5  # thicknesses of an ear across its face, and the most of its rise
 _NECK, _POINT = 0.8, 0.15  # breadth at the rim and at the point, of the broadest
 _HOLE = 0.36  # width of its hole, of the broadest
 _LEAST, _ROW = 6.5, 2.4  # mm on the page: the narrowest face drawn, and a row of weaving
 _NOTCH = 3.6  # mm on the page up the foot
-_NOTES = ("hole for the handle", "border in the notch")
+_NOTES = (message("figure-handle.hole-for-handle"), message("figure-handle.border-in-notch"))
 _FACE_MM = 13.0  # room for both faces besides their words
 
 Draw = tuple[float, Callable[[Plate, float], None]]
@@ -56,7 +57,7 @@ def ear_in_place(worked: WorkedHandle, thick: float, clothes: Wardrobe, options:
     scale = 1 / fitting_ratio(1.0, rise + foot, options.width_mm, 0.45 * options.tallest_mm)
     broad = max(breadth(rise, thick) * scale, _LEAST)
     up, half = _outline(max(rise * scale, broad), foot * scale, broad)
-    noted = max(word_width(words, options.text_pt) for words in _NOTES)
+    noted = max(word_width(options.say(note), options.text_pt) for note in _NOTES)
     middle = max(0.36 * options.width_mm, noted + 16.0)
 
     def draw(plate: Plate, y: float) -> None:
@@ -74,7 +75,7 @@ def ear_in_place(worked: WorkedHandle, thick: float, clothes: Wardrobe, options:
         plate.rods([*before, *border], Brush(gap=0.25, edge=0.24), name="before")
         _measures(plate, worked, (middle, rim, broad, scale))
         plate.text(stake, rim - foot * scale - 3.0 - 0.9 * em, str(worked.feet_at[0]), bold=True)
-        plate.text(plate.width - 0.4, y + 0.9 * em, f"scale 1 : {1 / scale:g}", "end", colour=plate.quiet)
+        plate.text(plate.width - 0.4, y + 0.9 * em, plate.say(scale_said(1 / scale)), "end", colour=plate.quiet)
 
     return (rise + foot) * scale + 5.2 * em, draw
 
@@ -92,26 +93,27 @@ def _shape(middle: float, rim: float, up: Numbers, half: Numbers) -> Numbers:
 
 
 def _measures(plate: Plate, worked: WorkedHandle, where: tuple[float, float, float, float]) -> None:
-    em, measure = plate.em, plate.options.measure
+    em, rise, foot = plate.em, Length(worked.rise_mm), Length(worked.foot_mm.value)
     middle, rim, broad, scale = where
     x = middle + 15.5
     room = plate.width - x - em
     for low, high, words in (
-        (rim, rim + worked.rise_mm * scale, f"{measure(worked.rise_mm)} above the rim"),
-        (rim - worked.foot_mm.value * scale, rim, f"foot {measure(worked.foot_mm.value)}, down beside its {plate.options.term('stake')}"),
+        (rim, rim + rise.mm * scale, message("figure-handle.above-rim", rise=rise)),
+        (rim - foot.mm * scale, rim, message("figure-handle.foot-beside", foot=foot)),
     ):  # fmt: skip
         plate.dimension((x, low), (x, high), "", offset=0.0)
-        plate.paragraph(x + 0.7 * em, (low + high) / 2 + 0.6 * em, words, room)
+        plate.paragraph(x + 0.7 * em, (low + high) / 2 + 0.6 * em, plate.say(words), room)
     first = rim + worked.rise_mm * scale
     second = min(rim + worked.rise_mm * scale / 2, first - 1.2 * em)
     notes = [
         (middle, rim + worked.rise_mm * scale - broad / 2, 0.4, first, _NOTES[0]),
         (middle - 11.0, rim + 2.0, 0.4, second, _NOTES[1]),
     ]
-    for sx, sy, tx, ty, words in notes:
-        plate.line([(sx, sy), (tx + plate.wide(words) - 0.4 * em, ty - 0.5 * em)], 0.25)
+    for sx, sy, tx, ty, note in notes:
+        told = plate.say(note)
+        plate.line([(sx, sy), (tx + plate.wide(told) - 0.4 * em, ty - 0.5 * em)], 0.25)
         plate.circle(sx, sy, 0.5, fill=plate.ink, stroke=plate.paper)
-        plate.text(tx, ty, words, "start")
+        plate.text(tx, ty, told, "start")
 
 
 def ear_faces(worked: WorkedHandle, thick: float, clothes: Wardrobe, em: float) -> Draw:
@@ -137,13 +139,21 @@ def ear_faces(worked: WorkedHandle, thick: float, clothes: Wardrobe, em: float) 
         side = [(left, edge - 0.3), (left, edge + 0.1), (rim - 0.4 * foot * scale, top), *((x, top + z) for x, z in notch),
                 (right, top), (right, edge - deep / 2), (rim - 0.4 * foot * scale, edge - deep / 2)]  # fmt: skip
         plate.area(side, wood, ink, 0.4)
-        plate.text(left, face + broad / 2 + 1.1 * em, "the face", "start", italic=True)
-        plate.text(left, edge + deep / 2 + 0.9 * em, "from its edge", "start", italic=True)
-        plate.pointer(rim + _NOTCH / 2, top - 0.45 * deep, rim - 9.0, edge + deep / 2 + 0.9 * em, "notch", "end")
-        plate.dimension((rim, y + 2.6 * em), (right, y + 2.6 * em), measure(rise))
-        plate.dimension((left, y + 2.6 * em), (rim, y + 2.6 * em), f"foot {measure(foot)}, shaved to a point")
         plate.text(
-            right, y + 0.9 * em, f"cut {measure(worked.piece_mm.value)} long, trim included", "end", colour=plate.quiet
+            left, face + broad / 2 + 1.1 * em, plate.say(message("figure-handle.the-face")), "start", italic=True
         )
+        plate.text(
+            left, edge + deep / 2 + 0.9 * em, plate.say(message("figure-handle.from-its-edge")), "start", italic=True
+        )
+        notched = plate.say(message("figure-handle.notch"))
+        plate.pointer(rim + _NOTCH / 2, top - 0.45 * deep, rim - 9.0, edge + deep / 2 + 0.9 * em, notched, "end")
+        plate.dimension((rim, y + 2.6 * em), (right, y + 2.6 * em), measure(rise))
+        plate.dimension(
+            (left, y + 2.6 * em),
+            (rim, y + 2.6 * em),
+            plate.say(message("figure-handle.foot-shaved", foot=Length(foot))),
+        )
+        cut = message("figure-handle.cut-trim", length=Length(worked.piece_mm.value))
+        plate.text(right, y + 0.9 * em, plate.say(cut), "end", colour=plate.quiet)
 
     return _FACE_MM + _LEAST + 7.6 * em, draw

@@ -17,9 +17,12 @@ from slath.drawing.options import Options
 from slath.drawing.paint.rods import Brush, Rod
 from slath.drawing.paint.wardrobe import Wardrobe
 from slath.drawing.plate.lettering import POINT_MM, in_lines, word_width
-from slath.drawing.plate.plans import fitting_ratio
+from slath.drawing.plate.plans import fitting_ratio, scale_said
 from slath.drawing.plate.plate import Anchor, Plate
 from slath.drawing.scene import Scene
+from slath.messages import Length, Listed, Message, Value, message
+from slath.messages.names import named
+from slath.messages.values import Numbers as ByNumber
 from slath.plan.planner import handles_as_counted
 from slath.units import Amount
 from slath.wording.figure_names import figures_of_ears, wrap_name
@@ -50,21 +53,25 @@ def draw_handle(basket: Basket, name: str, clothes: Wardrobe, options: Options) 
         return _swinging(basket, worked, worked.ear, name, (clothes, options))
     if not rest:
         height, draw = _bow_part(basket, worked, clothes, options)
-        title, words = f"The {kind} handle" if kind != "ears" else "An ear in its place", _bow_words(worked, options)
+        words = _bow_words(worked)
+        title = message("figure-handle.the-handle", kind=_kind(worked))
+        if kind == "ears":
+            title = message("figure-handle.ear-in-place")
     elif rest[0] == "parts":
         height, draw = _pieces_part(basket, worked, clothes, options)
-        title, words = (
-            f"The parts of the {kind} handle" if kind != "ears" else "An ear",
-            _parts_words(basket, worked, options),
-        )
+        words = _parts_words(basket, worked)
+        title = message("figure-handle.the-parts", kind=_kind(worked))
+        if kind == "ears":
+            title = message("figure-handle.an-ear")
     else:
         wrap = worked.wraps[int(rest[1]) - 1]
         height, draw = wrap_laid_flat(basket, wrap, clothes, options)
-        title, words = "The wrap, laid flat", wrap_words(wrap, options)
+        title, words = message("figure-handle.wrap-flat"), wrap_words(wrap)
     plate = Plate(options.width_mm, height + 1.0, options)
     draw(plate, 0.5)
     return plate.scene(
-        name, title, words, seen_from="the side", caption=f"{title}, with its measures.",
+        name, title, words, seen_from=message("figure-handle.from-the-side"),
+        caption=message("figure-handle.with-measures", title=title),
         data={"span_mm": worked.span_mm, "rise_mm": worked.rise_mm, "bow_mm": worked.bow_mm.value},
     )  # fmt: skip
 
@@ -75,25 +82,48 @@ def _swinging(basket: Basket, worked: WorkedHandle, ear: WorkedEar, name: str, h
     made = Swinging(worked, ear, thickness(basket, worked), clothes, clothes.of(bind.material) if bind else None)
     _, _, *rest = name.split("-")
     title, seen, (height, draw), words = {
-        (): ("The bows in their ears", "the side", bows_in_place(made, options), bows_words(made, options)),
-        ("bow",): ("A bow", "the side", bow_laid(made, options), bow_words(made, options)),
-        ("ears",): ("An ear, to scale", "its face and its edge", ear_to_scale(made, options), ear_words(made, options)),
-        ("ears", "in"): (
-            "An ear in its place",
-            "outside",
-            ear_in_side(made, options),
-            ear_in_side_words(made, options),
+        (): (
+            message("figure-handle.bows-in-ears", several=worked.spec.count > 1),
+            message("figure-handle.from-the-side"),
+            bows_in_place(made, options),
+            bows_words(made),
         ),
-        ("turn",): ("How a bow hangs", "the edge of the ear", bow_in_ear(made, options), turn_words(made, options)),
+        ("bow",): (
+            message("figure-handle.a-bow"),
+            message("figure-handle.from-the-side"),
+            bow_laid(made, options),
+            bow_words(made),
+        ),
+        ("ears",): (
+            message("figure-handle.ear-to-scale"),
+            message("figure-handle.from-face-and-edge"),
+            ear_to_scale(made, options),
+            ear_words(made),
+        ),
+        ("ears", "in"): (
+            message("figure-handle.ear-in-place"),
+            message("figure-handle.from-outside"),
+            ear_in_side(made, options),
+            ear_in_side_words(made),
+        ),
+        ("turn",): (
+            message("figure-handle.how-it-hangs"),
+            message("figure-handle.from-the-edge"),
+            bow_in_ear(made, options),
+            turn_words(made),
+        ),
     }[tuple(rest)]
-    if worked.spec.count == 1 and not rest:
-        title = "The bow in its ears"
     plate = Plate(options.width_mm, height + 1.0, options)
     draw(plate, 0.5)
     return plate.scene(
-        name, title, words, seen_from=seen, caption=f"{title}.", data={"bow_mm": worked.bow_mm.value},
-        cut_words=ear_cut_words(made, options) if rest == ["ears"] else "",
+        name, title, words, seen_from=seen, caption=message("figure-handle.alone", title=title),
+        data={"bow_mm": worked.bow_mm.value}, cut_words=[ear_cut_words(made)] if rest == ["ears"] else (),
     )  # fmt: skip
+
+
+def _kind(worked: WorkedHandle) -> Value:
+    """What a handle of its kind is called."""
+    return named("parts", f"{worked.spec.kind} handle", count=1)
 
 
 def scarfed(worked: WorkedHandle) -> bool:
@@ -131,12 +161,12 @@ def _bow_part(
     long = float(curve[:, 0].max() - curve[:, 0].min()) + thick
     ratio = fitting_ratio(long, high - low, options.width_mm - 15.0 * em, 0.55 * options.tallest_mm)
     tall = (high - low) / ratio
-    scale_words = f"scale 1 : {ratio:g}"
+    scale_words = options.say(scale_said(ratio))
     feet = max((word_width(words, options.text_pt, bold=True) for words in _feet(worked, options)), default=0.0)
     half = worked.span_mm / 2 / ratio
     within = curve[curve[:, 1] > 3.2 * em * ratio, 0]  # the bow above the words
     room = (float(np.ptp(within)) - 2 * thick) / ratio if len(within) else 0.0
-    inside = word_width(_span_words(worked, options), options.text_pt) < room
+    inside = word_width(options.say(_span(worked)), options.text_pt) < room
     clear = half + 1.6 + feet + em < options.width_mm / 2 - word_width(scale_words, options.text_pt)
     under = 2.4 * em + (0.0 if inside else 2.2 * em) + (0.0 if clear else 0.9 * em)
 
@@ -157,13 +187,13 @@ def _bow_part(
     return tall + under + 3.6 * em, draw
 
 
-def _span_words(worked: WorkedHandle, options: Options) -> str:
-    return f"span {options.measure(worked.span_mm)}"
+def _span(worked: WorkedHandle) -> Message:
+    return message("figure-handle.span", span=Length(worked.span_mm))
 
 
 def _feet(worked: WorkedHandle, options: Options) -> list[str]:
     """The names of the places of the two feet, if there are two."""
-    names = [f"{options.term('stake')} {number}" for number in worked.feet_at[:2]]
+    names = [options.say(message("figure-handle.at-stake", number=number)) for number in worked.feet_at[:2]]
     return names if len(names) == 2 else []
 
 
@@ -180,7 +210,7 @@ def _bow_measures(
     plate: Plate, worked: WorkedHandle, where: tuple[float, float, float, float], *, inside: bool
 ) -> None:
     """The measures; the span stands in the bow if its words have room there, else below the feet."""
-    em, measure = plate.em, plate.options.measure
+    em = plate.em
     middle, rim, scale, legs = where
     half = worked.span_mm / 2 * scale
     top = rim + max(z for _, z in worked.curve) * scale
@@ -188,12 +218,13 @@ def _bow_measures(
     plate.dimension(
         (middle - half, spanned),
         (middle + half, spanned),
-        plate.measured("span", worked.span_mm, _span_words(worked, plate.options)),
+        plate.measured(message("figure-handle.measure-span"), worked.span_mm, _span(worked)),
         above=inside,
     )
     if worked.rise_mm:
         inner = rim + worked.rise_mm * scale
-        words = plate.measured("rise above the rim", worked.rise_mm, f"rise {measure(worked.rise_mm)}")
+        rise = message("figure-handle.rise", rise=Length(worked.rise_mm))
+        words = plate.measured(message("figure-handle.measure-rise"), worked.rise_mm, rise)
         fits = 0.5 * em + plate.wide(words) < 0.72 * half
         # In line with the foot where the bow has no room for its words.
         across = middle if fits else middle + half + 10.5
@@ -203,12 +234,16 @@ def _bow_measures(
         else:
             plate.paragraph(across + 0.6 * em, (rim + inner) / 2 + 0.6 * em, words, plate.width - across - em)
     bow = worked.bow_mm.value
-    plate.text(middle, top + 1.6 * em, plate.measured("along the bow", bow, f"{measure(bow)} along the bow"))
+    along = message("figure-handle.along-bow", bow=Length(bow))
+    plate.text(middle, top + 1.6 * em, plate.measured(message("figure-handle.measure-bow"), bow, along))
     if legs > 0:
         x = middle + half + 10.5
         plate.dimension((x, rim - legs), (x, rim), "", offset=0.0)
         foot = worked.foot_mm.value
-        words, room = plate.measured("each foot", foot, f"foot {measure(foot)}"), plate.width - x - em
+        words = plate.measured(
+            message("figure-handle.measure-foot"), foot, message("figure-handle.foot", foot=Length(foot))
+        )
+        room = plate.width - x - em
         lines = len(in_lines(words, room, plate.options.text_pt))
         first = max(rim - legs / 2 + 0.6 * em, rim - legs + (1.2 * lines - 1.05) * em)  # clear of the name of the stake
         plate.paragraph(x + 0.6 * em, first, words, room)
@@ -237,7 +272,12 @@ def _pieces_part(
 
 
 def _part_words(part: Amount, options: Options) -> str:
-    return f"{part.name} {options.measure(part.value)}"
+    return options.say(_share(part))
+
+
+def _share(part: Amount) -> Message:
+    """A part of a piece: what it is for, and how long."""
+    return message("figure-handle.share", share=named("shares", part.name), length=Length(part.value))
 
 
 def _too_wide(worked: WorkedHandle, options: Options) -> list[int]:
@@ -262,7 +302,7 @@ def _piece(plate: Plate, worked: WorkedHandle, clothes: Wardrobe, y: float) -> N
     left, right, level = 3.0, plate.width - 3.0, y + (2.9 + 1.15 * len(too_wide)) * em
     line = np.array([[left, level, 0.0], [right, level, 0.0]])
     plate.rods([Rod(line, 3.2, clothes.wood, (True, True))], Brush(gap=0.0), name="piece")
-    plate.dimension((left, level + 1.6 * em), (right, level + 1.6 * em), "one piece, cut as listed")
+    plate.dimension((left, level + 1.6 * em), (right, level + 1.6 * em), plate.say(message("figure-handle.one-piece")))
     x = left
     for place, part in enumerate(parts):
         wide = part.value / total * (right - left)
@@ -293,51 +333,39 @@ def _scarf(plate: Plate, basket: Basket, worked: WorkedHandle, clothes: Wardrobe
     ]
     plate.lines(hatches, 0.25, clothes.wood.tones.edge)
     plate.disc(left + 1.2 * em, foot + high + 1.6 * em, "1")
-    plate.text(left + 2.2 * em, foot + high + 1.6 * em, "first piece", "start")
-    plate.disc(right - 6.4 * em, foot + high + 1.6 * em, "2")
-    plate.text(right - 5.4 * em, foot + high + 1.6 * em, "second piece", "start")
-    words = f"scarf and lap {plate.options.measure(lap)}, shaved to a thin end"
-    plate.dimension((a, foot - 0.9 * em), (b, foot - 0.9 * em), words, above=False)
+    plate.text(left + 2.2 * em, foot + high + 1.6 * em, plate.say(message("figure-handle.first-piece")), "start")
+    second = plate.say(message("figure-handle.second-piece"))
+    plate.disc(right - plate.wide(second) - 1.2 * em, foot + high + 1.6 * em, "2")
+    plate.text(right - 0.2 * em, foot + high + 1.6 * em, second, "end")
+    words = message("figure-handle.scarf-and-lap", lap=Length(lap))
+    plate.dimension((a, foot - 0.9 * em), (b, foot - 0.9 * em), plate.say(words), above=False)
 
 
 # ------------------------------------------------------------------------------------------------------------ words
-def _bow_words(worked: WorkedHandle, options: Options) -> str:
-    measure, kind = options.measure, worked.spec.kind
-    stakes = options.term("stakes")
-    places = " and ".join(str(number) for number in worked.feet_at)
-    if kind == "ears":
-        return (
-            f"{len(worked.feet_at)} ears go down beside {stakes} {places}, {measure(worked.foot_mm.value)} deep, and stand "
-            f"{measure(worked.rise_mm)} above the rim; the border lies in their notches."
-        )
-    if kind == "ring":
-        hung = f" It hangs outside by a loop under the border, beside {stakes} {places}." if places else ""
-        return f"A ring {measure(worked.span_mm)} over all, {measure(worked.bow_mm.value)} once round.{hung}"
-    if kind == "drop":
-        return (
-            f"The handle hangs outside by loops under the border beside {stakes} {places}: {measure(worked.span_mm)} between "
-            f"its eyes, {measure(worked.rise_mm)} down, {measure(worked.bow_mm.value)} along its curve. From each eye its end is "
-            f"wound back round it, {measure(worked.foot_mm.value)} of it."
-        )
-    said = (
-        f"The handle spans {measure(worked.span_mm)} and rises {measure(worked.rise_mm)} above the rim; along its curve it is "
-        f"{measure(worked.bow_mm.value)}."
-    )
-    if worked.foot_mm.value and places:
-        said += f" Its feet go {measure(worked.foot_mm.value)} down beside {stakes} {places}."
-    return said
+def _bow_words(worked: WorkedHandle) -> Message:
+    span, rise, bow = Length(worked.span_mm), Length(worked.rise_mm), Length(worked.bow_mm.value)
+    foot, count = Length(worked.foot_mm.value), len(worked.feet_at)
+    at = message("figure-handle.at-stakes", stakes=ByNumber(tuple(worked.feet_at)))
+    match worked.spec.kind:
+        case "ears":
+            return message("figure-handle.ears-words", count=count, at=at, foot=foot, rise=rise)
+        case "drop":
+            return message("figure-handle.drop-words", at=at, span=span, rise=rise, bow=bow, foot=foot)
+        case "ring":
+            said = [message("figure-handle.ring-words", span=span, bow=bow)]
+            said += [message("figure-handle.ring-hangs", at=at)] if count else []
+        case _:
+            said = [message("figure-handle.bow-words", span=span, rise=rise, bow=bow)]
+            said += [message("figure-handle.feet-words", foot=foot, at=at)] if foot.mm and count else []
+    return message("figure.sentences", all=Listed(tuple(said)))
 
 
-def _parts_words(basket: Basket, worked: WorkedHandle, options: Options) -> str:
-    measure = options.measure
+def _parts_words(basket: Basket, worked: WorkedHandle) -> Message:
     if worked.spec.kind == "ears":
-        return (
-            f"An ear: a lug with a hole at its head, {measure(worked.rise_mm)} above the rim; a notch across its face for "
-            f"the border; and a foot of {measure(worked.foot_mm.value)} shaved to a point."
-        )
-    parts = ", ".join(f"{part.name} {measure(part.value)}" for part in worked.piece_mm.inputs)
-    count = worked.spec.pieces
-    said = f"{'One piece' if count == 1 else f'{count} pieces, each'} cut as listed: {parts}."
+        rise, foot = Length(worked.rise_mm), Length(worked.foot_mm.value)
+        return message("figure-handle.ear-parts-words", rise=rise, foot=foot)
+    parts = Listed(tuple(_share(part) for part in worked.piece_mm.inputs))
+    said = [message("figure-handle.pieces-words", count=worked.spec.pieces, parts=parts)]
     if scarfed(worked):
-        said += f" Shave the ends that meet to long tapers and lap them {measure(scarf_lap(basket, worked))}."
-    return said
+        said.append(message("figure-handle.scarf-words", lap=Length(scarf_lap(basket, worked))))
+    return message("figure.sentences", all=Listed(tuple(said)))

@@ -12,8 +12,10 @@ from slath.drawing.paint.curves import Numbers, beside, resample, travelled
 from slath.drawing.paint.dress import Dress
 from slath.drawing.paint.rods import Brush, Rod
 from slath.drawing.paint.wardrobe import Wardrobe
-from slath.drawing.plate.plans import fitting_ratio
+from slath.drawing.plate.plans import fitting_ratio, scale_said
 from slath.drawing.plate.plate import Plate
+from slath.messages import Length, message
+from slath.messages.values import Numbers as ByNumber
 
 _BORDER, _ROW, _ROWS = 2.8, 2.1, 3  # mm on the page: a stake of the border, a row of weaving, rows shown below it
 _EYE = 1.5  # thicknesses from the middle of an eye to the middle of its rod: it is two wide inside
@@ -49,7 +51,7 @@ def drop_in_place(worked: WorkedHandle, thick: float, clothes: Wardrobe, options
             rods += _loop(x, rim, level + 1.4 * _EYE * rod, tied)
         plate.rods([*_rim(middle, rim, long * scale / 2 + 9.0, clothes), *rods], _BRUSH, name="drop")
         _drop_measures(plate, worked, (middle, eyes, rim, scale, rod))
-        plate.text(plate.width - 0.4, y + 0.9 * em, f"scale 1 : {1 / scale:g}", "end", colour=plate.quiet)
+        plate.text(plate.width - 0.4, y + 0.9 * em, plate.say(scale_said(1 / scale)), "end", colour=plate.quiet)
 
     return tall + _BORDER * 2 + 6.4 * em, draw
 
@@ -70,35 +72,45 @@ def ring_in_place(worked: WorkedHandle, thick: float, clothes: Wardrobe, options
         plate.dimension(
             (middle - across, low + radius),
             (middle + across, low + radius),
-            f"{plate.options.measure(worked.span_mm)} over all",
+            plate.say(message("figure-handle.over-all", span=Length(worked.span_mm))),
         )
-        plate.text(middle, y + 0.9 * em, f"{plate.options.measure(worked.bow_mm.value)} once round")
+        once_round = message("figure-handle.once-round", bow=Length(worked.bow_mm.value))
+        plate.text(middle, y + 0.9 * em, plate.say(once_round))
         _hung_by(plate, worked, middle, rim)
-        plate.text(plate.width - 0.4, y + 0.9 * em, f"scale 1 : {1 / scale:g}", "end", colour=plate.quiet)
+        plate.text(plate.width - 0.4, y + 0.9 * em, plate.say(scale_said(1 / scale)), "end", colour=plate.quiet)
 
     return worked.span_mm * scale + _BORDER * 2 + 6.4 * em, draw
 
 
 def _drop_measures(plate: Plate, worked: WorkedHandle, where: tuple[float, float, float, float, float]) -> None:
-    em, measure = plate.em, plate.options.measure
+    em = plate.em
     middle, eyes, rim, scale, rod = where
     half, low = worked.span_mm / 2 * scale, eyes - worked.rise_mm * scale
-    plate.dimension((middle - half, eyes), (middle + half, eyes), f"span {measure(worked.span_mm)}")
+    plate.dimension(
+        (middle - half, eyes),
+        (middle + half, eyes),
+        plate.say(message("figure-handle.span", span=Length(worked.span_mm))),
+    )
     x = middle + half + 11.0
     plate.dimension((x, low), (x, eyes), "", offset=0.0)
-    plate.paragraph(x + 0.6 * em, (low + eyes) / 2 + 0.6 * em, f"drop {measure(worked.rise_mm)}", plate.width - x - em)
+    plate.paragraph(
+        x + 0.6 * em,
+        (low + eyes) / 2 + 0.6 * em,
+        plate.say(message("figure-handle.drop", rise=Length(worked.rise_mm))),
+        plate.width - x - em,
+    )
     under = low - 1.4 * rod - 0.9 * em
-    words = f"{measure(worked.bow_mm.value)} along the bow; each end wound back {measure(worked.foot_mm.value)}"
-    plate.paragraph(middle, under, words, plate.width - 1.0, "middle")
+    bow, foot = Length(worked.bow_mm.value), Length(worked.foot_mm.value)
+    words = message("figure-handle.along-and-wound", bow=bow, foot=foot)
+    plate.paragraph(middle, under, plate.say(words), plate.width - 1.0, "middle")
     for side, number in zip((-1.0, 1.0), worked.feet_at[:2], strict=False):
-        words = f"{plate.options.term('stake')} {number}"
-        plate.text(middle + side * half, rim + 2 * _BORDER + 0.9 * em, words, bold=True)
+        stake = message("figure-handle.at-stake", number=number)
+        plate.text(middle + side * half, rim + 2 * _BORDER + 0.9 * em, plate.say(stake), bold=True)
 
 
 def _hung_by(plate: Plate, worked: WorkedHandle, x: float, rim: float) -> None:
-    places = " and ".join(str(number) for number in worked.feet_at)
-    stakes = plate.options.term("stake" if len(worked.feet_at) == 1 else "stakes")
-    plate.text(x, rim + 2 * _BORDER + 0.9 * plate.em, f"{stakes} {places}", bold=True)
+    stakes = message("figure-handle.beside", stakes=ByNumber(tuple(worked.feet_at)))
+    plate.text(x, rim + 2 * _BORDER + 0.9 * plate.em, plate.say(stakes), bold=True)
 
 
 def _rim(middle: float, rim: float, half: float, clothes: Wardrobe) -> Iterator[Rod]:

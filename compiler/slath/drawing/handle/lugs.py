@@ -18,6 +18,9 @@ from slath.drawing.plate.lettering import POINT_MM
 from slath.drawing.plate.note_blocks import Note, notes_height, place_notes
 from slath.drawing.plate.plans import fitting_ratio
 from slath.drawing.plate.plate import Plate
+from slath.messages import Length, Message, message
+from slath.messages.values import CUT
+from slath.messages.values import Numbers as ByNumber
 
 ROW, BORDER = 2.3, 2.8  # mm on the page: a row of weaving, a stake of the border
 _POINT = 0.12  # breadth of an ear at its point, of its breadth above
@@ -43,6 +46,11 @@ class Swinging(Struct, frozen=True):
         return [(number - (count - 1) / 2) * self.ear.hole_apart_mm for number in range(count)]
 
     @property
+    def at(self) -> Message:
+        """The stakes its ears stand beside."""
+        return message("figure-handle.at-stakes", stakes=ByNumber(tuple(self.worked.feet_at)))
+
+    @property
     def scarf(self) -> float:
         """How much of each end is turned back, mm."""
         return self.worked.scarf.value if self.worked.scarf else 0.0
@@ -60,30 +68,40 @@ def face_of(ear: WorkedEar, scale: float) -> tuple[Numbers, Numbers]:
     return up, np.minimum(straight, broad * np.sqrt(np.maximum(1 - (1 - below / radius) ** 2, 0.0))) / 2
 
 
-def ear_words(made: Swinging, options: Options) -> str:
+def ear_words(made: Swinging) -> Message:
     """What the figure of an ear shows, for those who do without it."""
-    ear, measure = made.ear, options.measure
-    holes = f"{len(made.holes)} holes" if len(made.holes) > 1 else "a hole"
-    side = "above" if ear.notch_mm[0] >= 0 else "below"
-    return (
-        f"An ear {measure(ear.width.value)} wide. A line across its face {measure(ear.rise.value)} below its "
-        f"round top is level with the weaving; {side} it a notch {measure(ear.notch_mm[1] - ear.notch_mm[0])} high and "
-        f"{measure(ear.notch_deep_mm)} deep; {holes} of {options.bit(ear.hole.value)}, {measure(ear.hole_up_mm)} above the line. Below, a "
-        f"point of {measure(ear.foot_mm)}."
+    ear = made.ear
+    return message(
+        "figure-handle.lug-words",
+        wide=Length(ear.width.value),
+        rise=Length(ear.rise.value),
+        above=ear.notch_mm[0] >= 0,
+        notch=Length(ear.notch_mm[1] - ear.notch_mm[0]),
+        deep=Length(ear.notch_deep_mm),
+        holes=len(made.holes),
+        bit=Length(ear.hole.value),
+        up=Length(ear.hole_up_mm),
+        foot=Length(ear.foot_mm),
     )
 
 
-def ear_cut_words(made: Swinging, options: Options) -> str:
+def ear_cut_words(made: Swinging) -> Message:
     """How long it is sawn, for those who do without the figure."""
-    return f" From point to top it is {options.measure(made.ear.length.value)} long."
+    return message("figure-handle.lug-cut", length=Length(made.ear.length.value, CUT))
 
 
 def ear_to_scale(made: Swinging, options: Options) -> Draw:
     """The ear lying: its face above, its edge below, every measure it is sawn, notched and bored by."""
-    ear, measure, em = made.ear, options.measure, options.text_pt * POINT_MM
-    holes = f"{len(made.holes)} holes, bit" if len(made.holes) > 1 else "hole, bit"
-    apart = f", {measure(ear.hole_apart_mm)} apart" if len(made.holes) > 1 else ""
-    notch = f"notch {measure(ear.notch_mm[1] - ear.notch_mm[0])} high, {measure(ear.notch_deep_mm)} deep"
+    ear, em = made.ear, options.text_pt * POINT_MM
+    holes = message(
+        "figure-handle.lug-holes",
+        holes=len(made.holes),
+        bit=Length(ear.hole.value),
+        apart=Length(ear.hole_apart_mm) if len(made.holes) > 1 else None,
+    )
+    notch = message(
+        "figure-handle.lug-notch", notch=Length(ear.notch_mm[1] - ear.notch_mm[0]), deep=Length(ear.notch_deep_mm)
+    )
     left, right = 4.6 * em, options.width_mm - 1.0
     scale = min((right - left) / ear.length.value, 1.0)
     right = left + ear.length.value * scale
@@ -91,10 +109,13 @@ def ear_to_scale(made: Swinging, options: Options) -> Draw:
     deep = max(ear.thick_mm * scale, 2.6)
     reach = made.holes[-1] * scale + 0.5 * ear.hole.value * scale
     notes = [
-        Note(f"{holes} {options.bit(ear.hole.value)}{apart}", ((rim + ear.hole_up_mm * scale, reach),)),
-        Note(notch, ((rim + math.fsum(ear.notch_mm) / 2 * scale, 0.55 * half),)),
-        Note("line level with the weaving", ((rim, half),)),
-        Note(f"{measure(ear.width.value)} wide", ((rim - 0.25 * ear.foot_mm * scale, half),)),
+        Note(options.say(holes), ((rim + ear.hole_up_mm * scale, reach),)),
+        Note(options.say(notch), ((rim + math.fsum(ear.notch_mm) / 2 * scale, 0.55 * half),)),
+        Note(options.say(message("figure-handle.lug-line")), ((rim, half),)),
+        Note(
+            options.say(message("figure-handle.lug-wide", wide=Length(ear.width.value))),
+            ((rim - 0.25 * ear.foot_mm * scale, half),),
+        ),
     ]
     above = notes_height(notes, options)
     edge_up, face_up = 6.6 * em + deep / 2, 8.6 * em + deep + half
@@ -125,51 +146,52 @@ def ear_to_scale(made: Swinging, options: Options) -> Draw:
         side = [(left, edge - 0.3), (left, edge + 0.3), (left + 0.75 * ear.foot_mm * scale, top), (low, top), (low, top - cut), (high, top - cut),
                 (high, top), (right, top), (right, edge - deep / 2), (left + 0.75 * ear.foot_mm * scale, edge - deep / 2)]  # fmt: skip
         plate.area(side, wood, ink, 0.4)
-        plate.text(0.2, face, "face", "start", italic=True)
-        plate.text(0.2, edge, "edge", "start", italic=True)
-        _ear_measures(plate, made, (left, right, rim, edge - deep / 2), measure)
+        plate.text(0.2, face, plate.say(message("figure-handle.lug-face")), "start", italic=True)
+        plate.text(0.2, edge, plate.say(message("figure-handle.lug-edge")), "start", italic=True)
+        _ear_measures(plate, made, (left, right, rim, edge - deep / 2))
         placed = [Note(note.words, tuple((x, face + up_by) for x, up_by in note.spots)) for note in notes]
         place_notes(plate, placed, face + half + 2.4)
 
     return face_up + half + 2.4 + above + 0.4 * em, draw
 
 
-def _ear_measures(
-    plate: Plate, made: Swinging, where: tuple[float, float, float, float], measure: Callable[[float], str]
-) -> None:
+def _ear_measures(plate: Plate, made: Swinging, where: tuple[float, float, float, float]) -> None:
     """Below the edge: along the ear from its point, then the whole length it is sawn to."""
-    ear, em = made.ear, plate.em
+    ear, em, measure = made.ear, plate.em, plate.options.measure
     left, right, rim, foot = where
     row = foot - 1.5 * em
-    plate.dimension((left, row), (rim, row), f"{measure(ear.foot_mm)}", above=False)
-    plate.dimension((rim, row), (right, row), f"{measure(ear.rise.value)}", above=False)
+    plate.dimension((left, row), (rim, row), measure(ear.foot_mm), above=False)
+    plate.dimension((rim, row), (right, row), measure(ear.rise.value), above=False)
     row -= 2.1 * em
     with plate.telling_cut_lengths():
-        plate.dimension((left, row), (right, row), f"{measure(ear.length.value)} long", above=False)
+        long = message("figure-handle.lug-long", length=Length(ear.length.value, CUT))
+        plate.dimension((left, row), (right, row), plate.say(long), above=False)
 
 
 # ------------------------------------------------------------------------------------------------------- in the side
-def ear_in_side_words(made: Swinging, options: Options) -> str:
+def ear_in_side_words(made: Swinging) -> Message:
     """What the figure of an ear in its place shows."""
-    stakes = " and ".join(str(number) for number in made.worked.feet_at)
-    held = "the border lies" if made.ear.notch_mm[0] >= 0 else "the top rows lie"
-    return (
-        f"The ears go down beside {options.term('stakes')} {stakes}, on their {options.right}, {options.measure(made.ear.foot_mm)} deep, and stand "
-        f"{options.measure(made.ear.rise.value)} above the weaving; {held} in their notches, on the outside."
+    return message(
+        "figure-handle.lug-in-side-words",
+        at=made.at,
+        foot=Length(made.ear.foot_mm),
+        rise=Length(made.ear.rise.value),
+        border=made.ear.notch_mm[0] >= 0,
     )
 
 
 def ear_in_side(made: Swinging, options: Options) -> Draw:
     """The ear from outside, beside its stake, with the weaving and the border over it."""
-    ear, em, measure = made.ear, options.text_pt * POINT_MM, options.measure
+    ear, em = made.ear, options.text_pt * POINT_MM
     scale = max(1 / fitting_ratio(1.0, ear.length.value, options.width_mm, 0.4 * options.tallest_mm), LEAST_SCALE)
     rise, foot, half = ear.rise.value * scale, ear.foot_mm * scale, ear.width.value * scale / 2
     middle = 0.36 * options.width_mm
     low, high = (level * scale for level in ear.notch_mm)
-    in_notch = "border in the notch" if ear.notch_mm[0] >= 0 else "top rows in the notch"
+    border = ear.notch_mm[0] >= 0
+    in_notch = message("figure-handle.border-in-notch" if border else "figure-handle.rows-in-notch")
     notes = [
-        Note(in_notch, ((middle - half + 1.0, (low + high) / 2),)),
-        Note(_hole_words(made), ((middle + made.holes[-1] * scale, ear.hole_up_mm * scale),)),
+        Note(options.say(in_notch), ((middle - half + 1.0, (low + high) / 2),)),
+        Note(options.say(_hole_said(made)), ((middle + made.holes[-1] * scale, ear.hole_up_mm * scale),)),
     ]
     above = notes_height(notes, options)
 
@@ -216,11 +238,11 @@ def ear_in_side(made: Swinging, options: Options) -> Draw:
         plate.text(stake, rim - foot - 5.0 - 0.9 * em, str(made.worked.feet_at[0]), bold=True)
         x = middle + half + 12.0
         for one, other, words in (
-            (rim, rim + rise, f"{measure(ear.rise.value)} above the weaving"),
-            (rim - foot, rim, f"{measure(ear.foot_mm)} down, beside its {options.term('stake')}"),
+            (rim, rim + rise, message("figure-handle.lug-above", rise=Length(ear.rise.value))),
+            (rim - foot, rim, message("figure-handle.lug-down", foot=Length(ear.foot_mm))),
         ):
             plate.dimension((x, one), (x, other), "", offset=0.0)
-            plate.paragraph(x + 0.7 * em, (one + other) / 2 + 0.6 * em, words, plate.width - x - em)
+            plate.paragraph(x + 0.7 * em, (one + other) / 2 + 0.6 * em, plate.say(words), plate.width - x - em)
         place_notes(
             plate,
             [Note(note.words, tuple((sx, rim + sy) for sx, sy in note.spots)) for note in notes],
@@ -230,14 +252,8 @@ def ear_in_side(made: Swinging, options: Options) -> Draw:
     return foot + rise + 5.0 + 1.6 * em + 2.4 + above + 0.4 * em, draw
 
 
-def _hole_words(made: Swinging) -> str:
-    return (
-        "a hole for each bow"
-        if len(made.holes) > 1
-        else "hole for both bows"
-        if made.worked.spec.count > 1
-        else "hole for the bow"
-    )
+def _hole_said(made: Swinging) -> Message:
+    return message("figure-handle.lug-hole", several=len(made.holes) > 1, both=made.worked.spec.count > 1)
 
 
 def _row(level: float, middle: float, half: float, clothes: Wardrobe, thick: float) -> Rod:

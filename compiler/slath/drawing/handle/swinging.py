@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 
 import numpy as np
 
@@ -13,8 +12,9 @@ from slath.drawing.paint.curves import Numbers, resample, travelled
 from slath.drawing.paint.rods import Brush, Rod
 from slath.drawing.paint.wardrobe import Wardrobe
 from slath.drawing.plate.lettering import POINT_MM
-from slath.drawing.plate.plans import fitting_ratio
+from slath.drawing.plate.plans import fitting_ratio, scale_said
 from slath.drawing.plate.plate import Anchor, Plate
+from slath.messages import Length, Message, message
 
 _THIN = 0.3  # of a bow: its scarfed end as it is drawn
 _LEAST_SCALE = 0.45  # an ear is drawn no smaller
@@ -25,11 +25,10 @@ _BRUSH = Brush(gap=0.25, edge=0.24)
 
 
 # ------------------------------------------------------------------------------------------------------------- a bow
-def bow_words(made: Swinging, options: Options) -> str:
+def bow_words(made: Swinging) -> Message:
     """What a bow is cut as."""
-    measure = options.measure
-    parts = f"{measure(made.scarf)} scarf, {measure(made.worked.bow_mm.value)} arch, {measure(made.scarf)} scarf"
-    return f"A bow lying straight, cut as listed: {parts}. Each scarf is shaved flat on one side to a thin end."
+    arch = Length(made.worked.bow_mm.value)
+    return message("figure-handle.laid-bow-words", scarf=Length(made.scarf), arch=arch)
 
 
 def bow_laid(made: Swinging, options: Options) -> Draw:
@@ -56,27 +55,27 @@ def bow_laid(made: Swinging, options: Options) -> Draw:
         plate.text(
             (left + right) / 2,
             level + high + 1.2 * em,
-            "dashed: the marks, where the bow goes through its holes",
+            plate.say(message("figure-handle.laid-marks")),
             italic=True,
         )
         row = level - 1.0 * em
         for one, other, words in ((left, a, measure(scarf)), (a, b, measure(arch)), (b, right, measure(scarf))):
             plate.dimension((one, row), (other, row), words if plate.wide(words) < other - one else "", above=False)
         narrow = plate.wide(measure(scarf)) >= a - left
-        words = f"arch {measure(arch)}, and a scarf of {measure(scarf)} at each end" if narrow else "scarf, arch, scarf"
-        plate.text((left + right) / 2, row - (2.6 if not narrow else 2.4) * em, words)
+        parts = message("figure-handle.laid-parts")
+        if narrow:
+            parts = message("figure-handle.laid-narrow", arch=Length(arch), scarf=Length(scarf))
+        plate.text((left + right) / 2, row - (2.6 if not narrow else 2.4) * em, plate.say(parts))
 
     return 7.2 * em + high, draw
 
 
 # ------------------------------------------------------------------------------------------------ how it hangs, edge on
-def turn_words(made: Swinging, options: Options) -> str:
+def turn_words(made: Swinging) -> Message:
     """How a bow hangs in its hole."""
     bound = made.worked.spec.bind
-    tied = f", and is bound there at {bound.places} places" if bound else ""
-    return (
-        "An ear seen from its edge, the outside on the left. The bow comes down outside, goes through its hole to the inside, is turned up "
-        f"there and lies back along the bow for the {options.measure(made.scarf)} of its scarf{tied}."
+    return message(
+        "figure-handle.turn-words", scarf=Length(made.scarf), places=bound.places if bound is not None else None
     )
 
 
@@ -130,17 +129,21 @@ def bow_in_ear(made: Swinging, options: Options) -> Draw:
             plate.ink,
             0.3,
         )
-        plate.text(wide - deep / 2 - 3.0, rim - foot + 0.6 * em, "outside", "end", italic=True)
-        plate.text(wide + deep / 2 + 3.0, rim - foot + 0.6 * em, "inside", "start", italic=True)
+        plate.text(
+            wide - deep / 2 - 3.0, rim - foot + 0.6 * em, plate.say(message("figure.outside")), "end", italic=True
+        )
+        plate.text(
+            wide + deep / 2 + 3.0, rim - foot + 0.6 * em, plate.say(message("figure.inside")), "start", italic=True
+        )
         side = wide + deep / 2 + thick + 1.5 * em
         plate.paragraph(
             side,
             top + 0.75 * above,
-            f"scarf {options.measure(made.scarf)}, turned back up along the bow",
+            plate.say(message("figure-handle.turn-scarf", scarf=Length(made.scarf))),
             plate.width - side - 0.5,
         )
         if made.worked.spec.bind:
-            words = f"bound at {made.worked.spec.bind.places} places"
+            words = plate.say(message("figure-handle.turn-bound", places=made.worked.spec.bind.places))
             plate.paragraph(
                 wide - deep / 2 - thick - 1.5 * em, top + 0.55 * above, words, wide - deep / 2 - thick - 2.5, "end"
             )
@@ -196,27 +199,29 @@ def _smooth(line: Numbers) -> Numbers:
 
 
 # ----------------------------------------------------------------------------------------------------------- in place
-def bows_words(made: Swinging, options: Options) -> str:
+def bows_words(made: Swinging) -> Message:
     """The bows on the rim."""
-    measure, count = options.measure, made.worked.spec.count
-    bows = f"{count} bows hang" if count > 1 else "The bow hangs"
-    hanging = (
-        f"one is drawn standing, the other {_laid(made)}" if count > 1 else f"drawn standing, and dashed {_laid(made)}"
-    )
-    stakes = " and ".join(str(number) for number in made.worked.feet_at)
-    return (
-        f"{bows} in the ears beside {options.term('stakes')} {stakes}: {measure(made.worked.span_mm)} from hole to hole, {measure(made.worked.bow_mm.value)} "
-        f"along the arch, {measure(made.worked.rise_mm)} from the weaving to its under side; {hanging}. Scarfs of {measure(made.scarf)} lie along both its legs."
+    worked = made.worked
+    return message(
+        "figure-handle.swinging-words",
+        count=worked.spec.count,
+        at=made.at,
+        span=Length(worked.span_mm),
+        bow=Length(worked.bow_mm.value),
+        rise=Length(worked.rise_mm),
+        laid=_laid(made),
+        scarf=Length(made.scarf),
     )
 
 
-def _laid(made: Swinging) -> str:
-    return "laid down on the border" if made.worked.laid_degrees <= _LEVEL else "as it hangs outside"
+def _laid(made: Swinging) -> Message:
+    level = made.worked.laid_degrees <= _LEVEL
+    return message("figure-handle.laid-on-border" if level else "figure-handle.laid-outside")
 
 
 def bows_in_place(made: Swinging, options: Options) -> Draw:
     """The bow standing between its ears, and hanging, to scale."""
-    worked, ear, em, measure = made.worked, made.ear, options.text_pt * POINT_MM, options.measure
+    worked, ear, em = made.worked, made.ear, options.text_pt * POINT_MM
     curve = np.array(worked.curve)
     high, long = float(curve[:, 1].max()), float(np.ptp(curve[:, 0]))
     lean = math.cos(math.radians(worked.laid_degrees))  # of a bow laid down, seen from the side
@@ -260,8 +265,8 @@ def bows_in_place(made: Swinging, options: Options) -> Draw:
         else:
             plate.line(hanging, 0.45, plate.quiet, dash=(2.0, 1.2))
         plate.rods(_standing(made, page, rod, scale), _BRUSH, name="bow")
-        _bows_measures(plate, made, (middle, rim, half, scale), measure)
-        plate.text(0.4, y + 0.9 * em, f"scale 1 : {ratio:g}", "start", colour=plate.quiet)
+        _bows_measures(plate, made, (middle, rim, half, scale))
+        plate.text(0.4, y + 0.9 * em, plate.say(scale_said(ratio)), "start", colour=plate.quiet)
 
     return high * scale + down + 7.4 * em, draw
 
@@ -314,35 +319,40 @@ def _rim(middle: float, rim: float, half: float, clothes: Wardrobe) -> list[Rod]
     ]
 
 
-def _bows_measures(
-    plate: Plate, made: Swinging, where: tuple[float, float, float, float], measure: Callable[[float], str]
-) -> None:
+def _bows_measures(plate: Plate, made: Swinging, where: tuple[float, float, float, float]) -> None:
     worked, em = made.worked, plate.em
+    span, rise = Length(worked.span_mm), Length(worked.rise_mm)
     middle, rim, half, scale = where
     top = rim + max(z for _, z in worked.curve) * scale
-    plate.text(middle, top + 1.6 * em, f"{measure(worked.bow_mm.value)} along the arch")
+    along = message("figure-handle.along-arch", bow=Length(worked.bow_mm.value))
+    plate.text(middle, top + 1.6 * em, plate.say(along))
     level = rim + made.ear.hole_up_mm * scale
     room = 2 * half - made.ear.width.value * scale
-    words = f"{measure(worked.span_mm)} from hole to hole"
+    words = plate.say(message("figure-handle.hole-to-hole", span=span))
     plate.dimension(
         (middle - half, level + 1.6 * em),
         (middle + half, level + 1.6 * em),
-        words if plate.wide(words) < room else measure(worked.span_mm),
+        words if plate.wide(words) < room else plate.options.measure(span.mm),
     )
     x = middle + half + max(made.ear.width.value * scale / 2, 2.0) + 2.5
     inner = rim + worked.rise_mm * scale
     plate.dimension((x, rim), (x, inner), "", offset=0.0)
-    plate.paragraph(x + 0.6 * em, (rim + inner) / 2 + 0.6 * em, f"rise {measure(worked.rise_mm)}", plate.width - x - em)
+    plate.paragraph(
+        x + 0.6 * em,
+        (rim + inner) / 2 + 0.6 * em,
+        plate.say(message("figure-handle.rise", rise=rise)),
+        plate.width - x - em,
+    )
     for side, number in zip((-1.0, 1.0), worked.feet_at[:2], strict=False):
         anchor: Anchor = "end" if side < 0 else "start"
         away = made.ear.width.value * scale / 2 + 1.5
         plate.text(
             middle + side * (half + away),
             rim - 3 * ROW - 1.3 * em,
-            f"{plate.options.term('stake')} {number}",
+            plate.say(message("figure-handle.at-stake", number=number)),
             anchor,
             bold=True,
         )
     hanging = level + (top - level) * math.cos(math.radians(worked.laid_degrees)) - 1.4 * em
-    words = f"dashed: {_laid(made)}" if worked.spec.count == 1 else f"one standing, one {_laid(made)}"
+    words = plate.say(message("figure-handle.hanging", several=worked.spec.count > 1, laid=_laid(made)))
     plate.text(middle, min(hanging, rim - 3 * ROW - 3.0 * em), words, italic=True)

@@ -15,6 +15,7 @@ from slath.drawing.paint.tones import lightness, with_lightness
 from slath.drawing.paint.wardrobe import Wardrobe
 from slath.drawing.plate.lettering import POINT_MM, word_width
 from slath.drawing.plate.plate import Plate
+from slath.messages import Decimals, Length, Message, message
 
 _WRAP_LONG = 2.4  # turns of the lay shown
 _CLOSE_TURNS = 8.0  # mm from turn to turn below which no ruler measures one
@@ -40,8 +41,8 @@ def wrap_laid_flat(
     high = girth * scale
     girth_words = options.measure(girth)
     beside = word_width(girth_words, options.text_pt) < high
-    words = f"the handle's skin laid flat; angle {wrap.angle_degrees:.0f}°"
-    above = f"girth {girth_words}"
+    words = options.say(message("figure-handle.wrap-flat-angle", angle=Decimals(wrap.angle_degrees)))
+    above = options.say(message("figure-handle.wrap-girth", girth=Length(girth)))
     one_row = beside or word_width(above + words, options.text_pt) + 1.5 * em < options.width_mm
 
     def draw(plate: Plate, y: float) -> None:
@@ -55,17 +56,16 @@ def wrap_laid_flat(
         plate.rods(rods, Brush(gap=0.0, edge=0.22, rings=2.4), (left, foot, wide, high), name="wrap")
         for level in (foot, foot + high):
             plate.line([(left, level), (left + wide, level)], 0.3, dash=(1.6, 0.9))
-        measure = plate.options.measure
         plate.dimension((left - 1.0 * em, foot), (left - 1.0 * em, foot + high), girth_words if beside else "")
         if not beside:
             plate.text(0.4, foot + high + 0.8 * em, above, "start")
-        turns, told = (10, "ten turns") if lay < _CLOSE_TURNS else (1, "one turn")
+        turns = 10 if lay < _CLOSE_TURNS else 1
         long_turns = turns * lay * scale
         if long_turns < wide:
             plate.dimension(
                 (left, foot - 0.9 * em),
                 (left + long_turns, foot - 0.9 * em),
-                f"{told} {measure(turns * lay)}",
+                plate.say(message("figure-handle.wrap-turns", ten=turns > 1, length=Length(turns * lay))),
                 above=False,
             )
         plate.text(plate.width - 0.4, foot + high + (0.8 if one_row else 2.0) * em, words, "end")
@@ -106,20 +106,13 @@ def _look(wrap: WorkedWrap, clothes: Wardrobe, strand: int) -> Dress:
     return dress(with_lightness(body, lightness(body) - _GROUP_DARKER))
 
 
-def wrap_words(wrap: WorkedWrap, options: Options) -> str:
+def wrap_words(wrap: WorkedWrap) -> Message:
     """What the figure of a wrap shows, for those who do without it."""
-    return (
-        f"{_strands(round(wrap.strands.value), options)} round a handle of {options.measure(wrap.girth_mm)} girth at "
-        f"{wrap.angle_degrees:.0f}° to its run, {wrap.turns:.1f} turns in all{_groups(wrap)}."
+    return message(
+        "figure-handle.wrap-words",
+        strands=round(wrap.strands.value),
+        girth=Length(wrap.girth_mm),
+        angle=Decimals(wrap.angle_degrees),
+        turns=Decimals(wrap.turns, 1),
+        group=wrap.spec.group if wrap.spec.group > 1 else None,
     )
-
-
-def _strands(count: int, options: Options) -> str:
-    """How many strands run round a handle: ``6 strands run``."""
-    return f"{count} {options.term('strands')} run" if count > 1 else f"1 {options.term('strand')} runs"
-
-
-def _groups(wrap: WorkedWrap) -> str:
-    if wrap.spec.group < 2:
-        return ""
-    return f", laid on in groups of {wrap.spec.group}, every second group drawn darker"

@@ -8,6 +8,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from slath.drawing.paint.tones import Tones, lightness, tones, with_lightness
+from slath.messages import Value
 
 Marks = Literal["none", "rings", "centre line", "dots", "braid"]
 Surface = Literal["round", "flat", "plait"]
@@ -22,11 +23,13 @@ class Dress(Struct, frozen=True):
     tones: Tones
     marks: Marks = "none"
     letter: str = ""
-    name: str = ""
+    name: Value = None
     surface: Surface = "round"
 
 
-def dress(colour: str, marks: Marks = "none", letter: str = "", name: str = "", surface: Surface = "round") -> Dress:
+def dress(
+    colour: str, marks: Marks = "none", letter: str = "", name: Value = None, surface: Surface = "round"
+) -> Dress:
     """The dress of a material of body colour ``#rrggbb``."""
     return Dress(tones(colour), marks, letter, name, surface)
 

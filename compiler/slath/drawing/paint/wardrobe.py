@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-import re
-
 from msgspec import Struct, field
 from msgspec.structs import replace
 
 from slath.basket.model import Basket
 from slath.drawing.paint.dress import Dress, Surface, dress, set_apart
 from slath.language.pattern import Band, Material
+from slath.messages import Message, message
+from slath.messages.language import slug
+from slath.wording.stuff import title_said
 
 _UNDYED = "#efe4c8"  # what the language gives a material of no colour of its own
 _FLAT = 0.62  # of its width: material no thicker lies flat; half round reed and oval reed lie near it
@@ -79,12 +80,12 @@ def _uprights(basket: Basket, first: Dress, bodies: tuple[str, ...]) -> tuple[Dr
 def _upright(material: Material | None, undyed: str, weavers: tuple[str, ...], least: float) -> Dress:
     colour = undyed if material is None or material.colour.lower() == _UNDYED else material.colour
     marks = material.marks if material else "none"
-    return dress(set_apart(colour, weavers, least), marks, name=_short(material.title) if material else "")
+    return dress(set_apart(colour, weavers, least), marks, name=title_said(material, whole=False) if material else None)
 
 
 def _dress(material: Material) -> Dress:
     return dress(
-        material.colour, material.marks, material.letter, _short(material.title or material.key), _surface(material)
+        material.colour, material.marks, material.letter, title_said(material, whole=False), _surface(material)
     )
 
 
@@ -99,11 +100,6 @@ def is_flat(material: Material) -> bool:
     return material.thickness_mm < _FLAT * material.width_mm
 
 
-def _short(title: str) -> str:
-    """A title without the scale and the width in brackets, which the list gives: a key has little room."""
-    return re.sub(r" \([^()]*\bmm\b[^()]*\)", "", title)
-
-
 def _weaving_keys(basket: Basket) -> set[str]:
     bands = [*basket.woven]
     bands += [band for one in basket.apart for band in one.woven]
@@ -112,10 +108,8 @@ def _weaving_keys(basket: Basket) -> set[str]:
     return listed | {key for item in (side.bands if side else ()) if isinstance(item, Band) for key in item.strands}
 
 
-MARK_WORDS = {"none": "", "rings": "ringed", "centre line": "lined", "dots": "dotted"}
-
-
-def described(look: Dress) -> str:
-    """A material's name with its marks: "rust, ringed"."""
-    marks = MARK_WORDS[look.marks]
-    return f"{look.name}, {marks}" if marks else look.name
+def described(look: Dress) -> Message:
+    """A material's name, without its measures, with its marks: "rust, ringed"."""
+    marked = look.marks in {"rings", "centre line", "dots"}
+    marks = message(f"figure.mark-{slug(look.marks)}") if marked else None
+    return message("figure.material", name=look.name, marks=marks)

@@ -63,7 +63,7 @@ def _step(letter: str, options: Options) -> float:
 def _lines(entry: Entry, options: Options) -> list[str]:
     """The words of an entry: one line, or as many as a key needs that is no wider than its figure in the bundled face."""
     room = options.width_mm - 0.8 - _before_words(entry, options)
-    return in_lines(described(entry.look), room, options.text_pt)
+    return in_lines(options.say(described(entry.look)), room, options.text_pt)
 
 
 def _wide(entry: Entry, options: Options) -> float:

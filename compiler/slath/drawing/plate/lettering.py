@@ -5,8 +5,11 @@ Widths are those of the bundled sans face, printable ASCII in thousandths of an 
 
 from __future__ import annotations
 
-import re
-from functools import lru_cache
+import unicodedata
+from collections.abc import Iterator
+from functools import cache, lru_cache
+
+from slath.messages.language import Language, languages
 
 POINT_MM = 25.4 / 72  # one point in mm
 CAP_HEIGHT = 0.66  # of the em
@@ -25,24 +28,31 @@ _BOLD = (
     568, 465, 568, 512, 329, 527, 565, 269, 270, 535, 279, 850, 566, 552, 568, 568, 386, 437, 372, 562, 509, 762,
     497, 508, 452, 334, 261, 334, 520,
 )  # fmt: skip
-# Where a label may break: not inside a measure, whose numbers, fraction and unit stand together.
-_BREAKS = re.compile(r"(?<![\d]) +| +(?!(?:in|ft|yd|mm|cm|m|oz|lb|g|kg)\b|\d+/\d)")
-_OTHER = 560  # accented letters, dashes and signs beyond ASCII: near the mean, on the wide side
+_UNITS = {"in", "ft", "yd", "mm", "cm", "m", "oz", "lb", "g", "kg"}
+_SHARP_S = (576, 618)  # ß, regular and bold
+_OTHER = 560  # dashes and signs beyond ASCII: near the mean, on the wide side
 
 
 @lru_cache(maxsize=8192)  # the same labels are tried in one place after another
 def word_width(words: str, size_pt: float, *, bold: bool = False) -> float:
     """Width of `words` in mm at `size_pt` points."""
-    table = _BOLD if bold else _REGULAR
-    thousandths = sum(table[ord(sign) - 32] if 32 <= ord(sign) < 127 else _OTHER for sign in words)
-    return thousandths / 1000 * size_pt * POINT_MM
+    return sum(_advance(sign, bold=bold) for sign in words) / 1000 * size_pt * POINT_MM
+
+
+@cache
+def _advance(sign: str, *, bold: bool) -> int:
+    """Width of a sign in thousandths of an em; an accented letter is as wide as the letter without."""
+    if sign == "ß":
+        return _SHARP_S[bold]
+    plain = unicodedata.normalize("NFD", sign)[0]
+    return (_BOLD if bold else _REGULAR)[ord(plain) - 32] if " " <= plain <= "~" else _OTHER
 
 
 def in_lines(words: str, width: float, size_pt: float, *, bold: bool = False) -> list[str]:
     """`words` broken at spaces into lines no wider than `width` mm (a longer word or measure stands alone)."""
     lines: list[str] = []
     line = ""
-    for word in _BREAKS.split(words.strip()):
+    for word in _unparted(words):
         longer = f"{line} {word}" if line else word
         if line and word_width(longer, size_pt, bold=bold) > width:
             lines.append(line)
@@ -50,3 +60,24 @@ def in_lines(words: str, width: float, size_pt: float, *, bold: bool = False) ->
         else:
             line = longer
     return [*lines, line] if line else lines
+
+
+def _unparted(words: str) -> Iterator[str]:
+    """What stands between the places where a label may break: a measure's number, fraction and unit stand together."""
+    piece = ""
+    for word in words.split():
+        measure = word.rstrip(".,;:)") in _units() or (word[0].isdigit() and "/" in word)
+        if piece and piece[-1].isdigit() and measure:
+            piece += f" {word}"
+            continue
+        if piece:
+            yield piece
+        piece = word
+    if piece:
+        yield piece
+
+
+@cache
+def _units() -> frozenset[str]:
+    """Units as any language prints them."""
+    return frozenset(_UNITS.union(*(Language(code).units.values() for code in languages())))

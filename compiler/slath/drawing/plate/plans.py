@@ -12,7 +12,7 @@ from slath.basket.model import Basket, ConstructedBase, Curve, Profile, Slath, S
 from slath.drawing.options import Options
 from slath.drawing.paint.curves import Numbers
 from slath.language.pattern import Board
-from slath.messages import Message, Own, message
+from slath.messages import Decimals, Message, message
 
 _SHEET_MM = (170.0, 215.0)  # what a sheet of A4 or of Letter shows of a ring at least, beside what sheets share
 _ROUND_RING = 40.0  # mm of paper a ring takes beyond its edge, its heading with it
@@ -48,13 +48,13 @@ class Plan(Struct, frozen=True):
         return x, y
 
     @property
-    def seen_from(self) -> str:
-        """The viewing side in words."""
-        return "below" if self.below else "above"
+    def view(self) -> Message:
+        """The viewing side."""
+        return message("views.below" if self.below else "views.above")
 
-    def way_round(self, options: Options) -> str:
+    def way_round(self, options: Options) -> Message:
         """The way numbers and work run round this plan."""
-        return options.clockwise if self.below else options.anticlockwise
+        return message("views.clockwise" if self.below != options.mirrored else "views.anticlockwise")
 
     @property
     def scale_said(self) -> Message:
@@ -64,7 +64,7 @@ class Plan(Struct, frozen=True):
 
 def scale_said(ratio: float) -> Message:
     """One to so many, or full size."""
-    return message("captions.scale", full=ratio == 1, ratio=Own(f"{ratio:g}"))
+    return message("captions.scale", full=ratio == 1, ratio=Decimals(ratio, 2))
 
 
 def fitting_ratio(long: float, wide: float, room_x: float, room_y: float) -> float:
@@ -85,21 +85,21 @@ def board_of(basket: Basket) -> tuple[Board, Curve]:
     """The board and the line its holes stand on. TypeError if the base is no board."""
     spec, line = basket.base.spec, basket.base.hole_line
     if not isinstance(spec, Board) or line is None:
-        raise TypeError(f"a base of kind {type(spec).__name__} has no holes to draw")
+        raise TypeError(f"no holes: {type(spec).__name__}")
     return spec, line
 
 
 def slath_of(base: ConstructedBase) -> Slath:
     """The crossing of a base of sticks. TypeError if it has none."""
     if base.slath is None:
-        raise TypeError(f"a base of kind {type(base.spec).__name__} has no slath to draw")
+        raise TypeError(f"no slath: {type(base.spec).__name__}")
     return base.slath
 
 
 def side_of(basket: Basket) -> Profile:
     """The shape of the side. ValueError for a mat."""
     if basket.profile is None:
-        raise ValueError("a mat has no side to draw")
+        raise ValueError("no side")
     return basket.profile
 
 

@@ -34,6 +34,7 @@ from slath.drawing.scene import (
     Text,
     Unpainted,
 )
+from slath.messages import Message, message
 
 Anchor = Literal["start", "middle", "end"]
 _SWAPPED: dict[Anchor, Anchor] = {"start": "end", "middle": "middle", "end": "start"}
@@ -150,11 +151,12 @@ class Plate:
             )
         )  # fmt: skip
 
-    def measured(self, name: str, mm: float, words: str) -> str:
-        """The words of a measure; where figures are lettered, a letter for `text`, and what it stands for is noted."""
+    def measured(self, name: Message, mm: float, said: Message) -> str:
+        """A measure as it is said; where figures are lettered, a letter for `text`, and what it stands for is noted."""
         if not self.options.lettered:
-            return words
-        self.measures.append(LetteredMeasure(chr(ord("A") + len(self.measures)), name, self.options.measure(mm)))
+            return self.say(said)
+        letter = chr(ord("A") + len(self.measures))
+        self.measures.append(LetteredMeasure(letter, self.say(name), self.options.measure(mm)))
         return chr(_FIRST_LETTER + len(self.measures) - 1)
 
     def _letter(self, x: float, y: float, letter: str, anchor: Anchor) -> None:
@@ -175,6 +177,10 @@ class Plate:
         for number, line in enumerate(lines):
             self.text(x, y - number * step, line, anchor, bold=bold, italic=italic, colour=colour)
         return len(lines) * step
+
+    def say(self, said: Message) -> str:
+        """A message in the words of the booklet."""
+        return self.options.say(said)
 
     def wide(self, words: str, *, bold: bool = False) -> float:
         """Width of a label in mm."""
@@ -264,20 +270,12 @@ class Plate:
         for _, _, tx, ty, words in notes:
             self.text(tx + reach, ty, words, anchor)
 
-    def work_arrow(self, x: float, y: float, words: str = "work", length: float = 9.0) -> None:
-        """The direction of work, from (x, y) on, with its name after it."""
+    def work_arrow(self, x: float, y: float, length: float = 9.0) -> float:
+        """The direction of work, from (x, y) on, with its name after it; returns the width both take."""
+        words = self.say(message("figure.work"))
         self.arrow([(x, y), (x + length, y)], 0.5)
         self.text(x + length + 0.5 * self.em, y, words, "start")
-
-    def scale_bar(self, x: float, y: float, mm_a_mm: float) -> None:
-        """A bar of round length at `mm_a_mm` page mm to one mm of basket, in cm and inches beneath and above."""
-        for step in (500.0, 200.0, 100.0, 50.0, 20.0, 10.0):
-            if step * mm_a_mm <= 26:
-                break
-        long = step * mm_a_mm
-        self.line([(x, y), (x + long, y)], 0.4)
-        self.lines([[(x, y - 0.8), (x, y + 0.8)], [(x + long, y - 0.8), (x + long, y + 0.8)]], 0.4)
-        self.text(x + long + 0.5 * self.em, y, f"{step / 10:g} cm", "start")
+        return length + 0.5 * self.em + self.wide(words)
 
     # -------------------------------------------------------------------------------------------------------- rods
     def rods(
@@ -313,13 +311,14 @@ class Plate:
         self.area(thinned(points), fill, stroke or self.ink, width, dash)
 
     def scene(
-        self, name: str, title: str, words: str, *, seen_from: str = "", caption: str = "", full_size: bool = False,
-        data: dict[str, object] | None = None, cut_words: str = "",
+        self, name: str, title: Message, words: Message, *, seen_from: Message, caption: Message, full_size: bool = False,
+        data: dict[str, object] | None = None, cut_words: Sequence[Message] = (),
     ) -> Scene:  # fmt: skip
         """The finished figure."""
+        cut = "".join(self.say(one) for one in cut_words)
         return Scene(
-            name, title, f"{words}{cut_words}", round(self.width, 2), round(self.height, 2), tuple(self.items), seen_from, full_size,
-            caption, data or {}, tuple(self.measures), cut_words,
+            name, self.say(title), f"{self.say(words)}{cut}", round(self.width, 2), round(self.height, 2), tuple(self.items),
+            self.say(seen_from), full_size, self.say(caption), data or {}, tuple(self.measures), cut,
         )  # fmt: skip
 
 

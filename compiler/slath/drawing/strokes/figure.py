@@ -18,8 +18,8 @@ from slath.drawing.plate.plate import Plate, disc_radius
 from slath.drawing.scene import Scene
 from slath.drawing.strokes.panel import Grid, Heading, Panel, heading_lines
 from slath.drawing.strokes.short_row import draw_turn, turned_at
-from slath.drawing.strokes.words import figure_words, passed_by, start_words, stroke_words
-from slath.messages import Own, message
+from slath.drawing.strokes.words import figure_words, passed_by, start_said, stroke_said
+from slath.messages import message
 from slath.wording.strokes import weave_name
 
 _PANELS = 4
@@ -43,11 +43,11 @@ def draw_stroke(
     renewed = renewed and weave.kind == "french rand"
     letters = rod_letters(band, clothes)
     moves = _movements(band)[: _PANELS - renewed]
-    headings = _headings(band, letters, moves)
+    headings = _headings(band, letters, moves, options)
     if turned:
-        headings[-1] = Heading(f"Turn round {turned}, weave back on top")
+        headings[-1] = Heading(options.say(message("figure-strokes.turn-round", number=turned)))
     if renewed:
-        headings.append(Heading("New set, where the first is used up"))
+        headings.append(Heading(options.say(message("figure-strokes.new-set"))))
     grid = _grid(band, moves, letters, headings, options)
     entries = rod_entries(band, letters, clothes)
     below = key_height(entries, options)
@@ -71,22 +71,13 @@ def draw_stroke(
         else:
             panel.draw(moves[number], moves[number - 1] if number else ())
     draw_key(plate, entries, below)
-    label = f"{weave.label[:1].upper()}{weave.label[1:]}"
-    side = "the side worked on" if band.on_sticks else "outside"
+    named = weave_name(weave)
     return plate.scene(
         name,
-        f"{label}: the first strokes",
-        figure_words(band, letters, moves, options, renewed=renewed),
-        seen_from=f"{side}, and from above",
-        caption=options.say(
-            message(
-                "captions.the-start-and-the-first",
-                label=Own(label),
-                weave=weave_name(band.spec.weave),
-                worked=band.on_sticks,
-                single=single,
-            )
-        ),
+        message("figure-strokes.title", weave=named),
+        figure_words(band, letters, moves, renewed=renewed),
+        seen_from=message("figure-strokes.seen-from", worked=band.on_sticks),
+        caption=message("captions.the-start-and-the-first", weave=named, worked=band.on_sticks, single=single),
         data={"band": band.name, "moves": moves},
     )
 
@@ -121,15 +112,18 @@ def _next_round(letters: Sequence[str], number: int) -> bool:
     return len(letters) == 1 and number == _PANELS - 1
 
 
-def _headings(band: WovenBand, letters: Sequence[str], moves: Sequence[tuple[int, ...]]) -> list[Heading]:
+def _headings(
+    band: WovenBand, letters: Sequence[str], moves: Sequence[tuple[int, ...]], options: Options
+) -> list[Heading]:
     """What each panel shows: the start, then which strand moves and past what."""
-    told = [Heading(f"Start: {start_words(band)}")]
+    told = [Heading(options.say(message("figure-strokes.starts", where=start_said(band))))]
     for number, (before, after) in enumerate(pairwise(moves), start=1):
         rod = next(index for index in range(len(after)) if after[index] != before[index])
         if _next_round(letters, number):
-            told.append(Heading("Next round, on top of the first"))
+            told.append(Heading(options.say(message("figure-strokes.next-round"))))
         else:
-            told.append(Heading(stroke_words(band, rod, before[rod]), str(number), letters[rod]))
+            stroke = options.say(message("figure-strokes.heading", stroke=stroke_said(band, rod, before[rod])))
+            told.append(Heading(stroke, str(number), letters[rod]))
     return told
 
 

@@ -19,12 +19,12 @@ from slath.drawing.plate.plate import FINE, FIRM, Plate, disc_radius
 from slath.drawing.strokes.words import passed_by
 from slath.drawing.wall.strands import Lay, rod_faces, rod_rows
 from slath.language.pattern import WeaveSpec
+from slath.messages import message
 
 _TAIL, _TIP = 0.86, 0.62  # uprights by which a tail lies behind, and an end hangs out, beyond its space
 _MOST_TOGETHER, _GROUP = 3, 0.7  # uprights of a group that are drawn, and the spaces they take
 _FOLD = 0.06  # uprights by which a fold stands clear of the space it turns in
 _HANG = 0.95  # uprights by which an end hangs down
-_FROM_ABOVE, _SHORTER = "the same from above", "from above"
 BRUSH = Brush(gap=0.28, edge=0.26, step=0.3)
 
 
@@ -108,8 +108,13 @@ class Grid(Struct, frozen=True):
 
     def from_above(self, options: Options) -> str:
         """The words for the view from above, as many as stand beside those for the near side."""
-        words = word_width(_FROM_ABOVE, options.text_pt) + word_width("towards you", options.text_pt)
-        return _FROM_ABOVE if words + 1.2 * options.text_pt * POINT_MM < self.width else _SHORTER
+        whole, near = (
+            options.say(message("figure-strokes.from-above", short=False)),
+            options.say(message("figure-strokes.towards-you")),
+        )
+        words = word_width(whole, options.text_pt) + word_width(near, options.text_pt)
+        fits = words + 1.2 * options.text_pt * POINT_MM < self.width
+        return whole if fits else options.say(message("figure-strokes.from-above", short=True))
 
 
 class _Line(Struct, frozen=True):
@@ -311,9 +316,11 @@ class Panel:
         plate, grid, em = self.plate, self.grid, self.plate.em
         edge = self.left + grid.width - 0.4
         below = self.section - 3.3 * grid.strand - 0.6 * em
-        far, near = ("away from you", "towards you") if self.band.on_sticks else ("inside", "outside")
-        plate.text(edge, self.section + 2.0 * grid.strand + 0.7 * em, far, "end", italic=True)
-        plate.text(edge, below, near, "end", italic=True)
+        flat = self.band.on_sticks
+        far = message("figure-strokes.away-from-you" if flat else "figure.inside")
+        near = message("figure-strokes.towards-you" if flat else "figure.outside")
+        plate.text(edge, self.section + 2.0 * grid.strand + 0.7 * em, plate.say(far), "end", italic=True)
+        plate.text(edge, below, plate.say(near), "end", italic=True)
         plate.text(self.left + 0.4, below, grid.from_above(plate.options), "start", colour=plate.quiet)
 
     def _stakes_at(self, upright: int) -> list[float]:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 import numpy as np
 from msgspec.structs import replace
 
-from slath.basket.model import Basket, ConstructedPart
+from slath.basket.model import Basket
 from slath.drawing.options import Options
 from slath.drawing.paint.curves import Numbers
 from slath.drawing.paint.rods import Brush
@@ -23,7 +24,11 @@ from slath.drawing.view.parts import SetPart, set_parts
 from slath.drawing.view.surface import round_at
 from slath.drawing.wall.standing import standing_of
 from slath.language.pattern import Board
-from slath.messages import message
+from slath.messages import Listed, Message, message
+from slath.messages.language import slug
+from slath.messages.names import named
+from slath.wording.speech import own_words
+from slath.wording.strokes import weave_name
 
 _GROUND, _PLATE = "#e4e0d8", "#bda579"
 _TALLEST = 125.0  # mm on the page
@@ -70,8 +75,8 @@ def draw_view(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
         if not part.below:
             _part(plate, part, eye, brush)
     return plate.scene(
-        "view", "The finished basket", _words(basket, options), seen_from="the front and a little above",
-        caption=options.say(message("captions.the-finished-basket-drawn-from")),
+        "view", message("figure-view.title"), _words(basket), seen_from=message("figure-view.seen-from"),
+        caption=message("captions.the-finished-basket-drawn-from"),
     )  # fmt: skip
 
 
@@ -80,7 +85,7 @@ def _part(plate: Plate, part: SetPart, eye: Eye, brush: Brush) -> None:
     low = min((float(level[:, 2].min()) for level in part.plates), default=float("-inf"))
     under = [rod for rod in part.rods if float(rod.points[:, 2].mean()) < low]
     if under:
-        plate.rods([eye.sees(rod) for rod in under], brush, name="foot of a part")
+        plate.rods([eye.sees(rod) for rod in under], brush, name="foot")
     _plate(plate, part.basket, part.plates, eye)
     plate.rods([eye.sees(rod) for rod in part.rods if not any(rod is one for one in under)], brush, name="part")
 
@@ -192,30 +197,40 @@ def _turns_right(a: tuple[float, ...], b: tuple[float, ...], c: tuple[float, ...
 
 
 # -------------------------------------------------------------------------------------------------------------- words
-def _words(basket: Basket, options: Options) -> str:
-    shape = basket.base.spec.outline
-    kind = {"circle": "round", "ellipse": "oval", "stadium": "long round-ended", "half round": "half-round"}.get(
-        shape.shape, "rectangular"
+def _words(basket: Basket) -> Message:
+    shape = {"circle": "round", "ellipse": "oval", "stadium": "long", "half round": "half"}.get(
+        basket.base.spec.outline.shape, "square"
     )
-    thing = "basket" if basket.profile else "mat"
-    bands = [band.spec.weave.label for band in basket.bands if band.rounds]
-    listed = ", then ".join(dict.fromkeys(bands))
-    said = [f"A{'n' if kind == 'oval' else ''} {kind} {thing} with {len(basket.stakes)} {options.term('stakes')}"]
-    if listed:
-        said.append(f"woven in {listed}")
+    weaves = dict.fromkeys(weave_name(band.spec.weave) for band in basket.bands if band.rounds)
+    return message(
+        "figure-view.words",
+        shape=message(f"figure-view.shape-{shape}", mat=basket.profile is None),
+        count=len(basket.stakes),
+        weaves=Listed(tuple(weaves)),
+        more=Listed(tuple(_finished_with(basket))),
+    )
+
+
+def _finished_with(basket: Basket) -> Iterator[Message]:
+    """Border, handle, foot and lid."""
     if basket.border:
-        said.append("with a turned-down border" if basket.border.closes else "with its border to come")
+        yield message("figure-view.border", closes=basket.border.closes)
     if basket.handles:
-        said.append(f"and a {basket.handles[0].spec.kind} handle")
+        handle = basket.handles[0].spec
+        if handle.kind == "swinging":
+            yield message("figure-view.swinging", several=handle.count > 1)
+        elif handle.kind == "ears":
+            yield message("figure-view.ears")
+        else:
+            yield message("figure-view.handle", kind=named("parts", f"{handle.kind} handle", count=1))
     if basket.foot and basket.foot.closes:
-        said.append("on a foot")
+        yield message("figure-view.foot")
     if basket.lid:
-        said.append("its lid standing open at the back" if basket.lid.spec.hinge else "its lid leaning against it")
-    said += [_said_part(part) for part in basket.parts]
-    return ", ".join(said) + "."
-
-
-def _said_part(part: ConstructedPart) -> str:
-    spec = part.spec
-    number = f"{spec.count} of its " if spec.count > 1 else "its "
-    return f"{number}{spec.name} {'on a stem' if spec.join.way == 'on a stem' else spec.join.way}"
+        yield message("figure-view.lid", hinge=basket.lid.spec.hinge is not None)
+    for part in basket.parts:
+        yield message(
+            f"figure-view.part-{slug(part.spec.join.way)}",
+            several=part.spec.count > 1,
+            count=part.spec.count,
+            part=own_words(part.spec.name),
+        )

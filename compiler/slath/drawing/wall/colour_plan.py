@@ -15,8 +15,10 @@ from slath.drawing.plate.key import draw_key, key_height, material_entries
 from slath.drawing.plate.lettering import POINT_MM, word_width
 from slath.drawing.plate.plate import Plate
 from slath.drawing.scene import Scene
-from slath.drawing.wall.side import lean_words, side_bands
-from slath.messages import message
+from slath.drawing.wall.side import lean_said, side_bands
+from slath.messages import Listed, Message, message
+from slath.wording.band_names import band_said
+from slath.wording.strokes import weave_name
 
 _MOST_ROUNDS = 14
 _LEAST_CELL = 1.15  # mm
@@ -50,10 +52,10 @@ def draw_colour_plan(basket: Basket, clothes: Wardrobe, options: Options) -> Sce
     draw_key(plate, entries, below - 0.4 * em)
     return plate.scene(
         "colour-plan",
-        f"What one {options.term('stake')} more or less does to the colours",
-        _words(band, counts, options),
-        seen_from="outside",
-        caption=options.say(message("captions.the-strand-over-each-round")),
+        message("figure-wall.colour-title"),
+        _words(band, counts),
+        seen_from=message("views.outside"),
+        caption=message("captions.the-strand-over-each-round"),
         data={"counts": counts, "band": band.name},
     )
 
@@ -87,7 +89,7 @@ def _chart(
         )
     chosen = count == band.uprights
     top = foot + rounds * high
-    plate.text(left, top + 0.9 * em, lean_words(_on(band, count), plate.options), "start", bold=chosen)
+    plate.text(left, top + 0.9 * em, plate.say(lean_said(_on(band, count))), "start", bold=chosen)
     if chosen:
         plate.area(
             [(left, foot), (left + shown * cell, foot), (left + shown * cell, top), (left, top)], None, plate.ink, 0.5
@@ -125,6 +127,11 @@ def _mark(square: Numbers, marks: str) -> Numbers:
     return np.array([[middle[0] - 0.2, middle[1]], [middle[0] + 0.2, middle[1]]])
 
 
-def _words(band: WovenBand, counts: tuple[int, int, int], options: Options) -> str:
-    told = "; ".join(lean_words(_on(band, count), options) for count in counts)
-    return f"{band.name}, {band.spec.weave.label}, seen from outside. {told}. The pattern is worked on {band.uprights}."
+def _words(band: WovenBand, counts: tuple[int, int, int]) -> Message:
+    return message(
+        "figure-wall.colour-words",
+        name=band_said(band.name),
+        weave=weave_name(band.spec.weave),
+        leans=Listed(tuple(lean_said(_on(band, count)) for count in counts)),
+        count=band.uprights,
+    )

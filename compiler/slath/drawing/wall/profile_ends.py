@@ -7,16 +7,19 @@ from msgspec import Struct
 
 from slath.basket.model import Basket, ConstructedLid, WorkedBorder
 from slath.drawing.paint.curves import Numbers
+from slath.messages import Value, message
 from slath.quantities.borders import border_height, stake_mm
+from slath.wording.band_names import band_said
 
 _INSIDE, _OUTSIDE = 1.5, 1.8  # stake thicknesses a border reaches either way of its uprights; as lids are fitted to it
+LEGS, FOOT_BORDER = message("figure-wall.part-legs"), message("figure-wall.part-foot-border")
 _ROUND = 7  # lines to a quarter of a round corner
 
 
 class Part(Struct, frozen=True):
     """A part of the section by itself: what it is called, and the heights (mm above the base) from and to."""
 
-    name: str
+    said: Value
     low: float
     high: float
 
@@ -35,13 +38,13 @@ def foot_parts(basket: Basket) -> list[Part]:
     parts: list[Part] = []
     level = -base_mm(basket)
     for band in basket.foot_bands:
-        parts.append(Part(band.name, level - band.reached_mm, level))
+        parts.append(Part(band_said(band.name), level - band.reached_mm, level))
         level -= band.reached_mm
     if basket.foot is not None and basket.foot.passes:
-        parts.append(Part("foot border", level - border_mm(basket, basket.foot), level))
+        parts.append(Part(FOOT_BORDER, level - border_mm(basket, basket.foot), level))
     legs = basket.border.passes[-1].spec.legs_mm if basket.border is not None and basket.border.passes else None
     if legs is not None and not parts:
-        parts.append(Part("legs", level - legs, level))
+        parts.append(Part(LEGS, level - legs, level))
     return parts
 
 
@@ -50,7 +53,7 @@ def border_part(basket: Basket) -> Part | None:
     if basket.profile is None or basket.border is None or not basket.border.passes:
         return None
     high = basket.profile.height_mm
-    return Part("border", high, high + border_high(basket))
+    return Part(message("figure-wall.part-border"), high, high + border_high(basket))
 
 
 def border_high(basket: Basket) -> float:
@@ -80,7 +83,7 @@ def lid_part(basket: Basket) -> Part | None:
         return None
     level = lid_level(basket, lid)
     dome = getattr(lid.basket.base.spec, "crown_mm", 0.0)
-    return Part("lid", level, level + base_mm(lid.basket) + dome)
+    return Part(message("figure-wall.part-lid"), level, level + base_mm(lid.basket) + dome)
 
 
 def _lid_side_mm(lid: ConstructedLid) -> float:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from typing import Literal
 
 import numpy as np
 from msgspec import Struct
@@ -14,6 +14,9 @@ from slath.drawing.plate.lettering import POINT_MM, in_lines, word_width
 from slath.drawing.plate.plans import side_of
 from slath.drawing.plate.plate import FINE, Plate, along_curve
 from slath.drawing.wall.profile_ends import base_mm
+from slath.messages import Length, Message, message
+
+_ALIKE = 0.05  # mm by which length and width may differ and be told as one
 
 
 class Section(Struct, frozen=True):
@@ -38,34 +41,48 @@ def wall_line(profile: Profile, steps: int = 40) -> Numbers:
 def measures(plate: Plate, section: Section, basket: Basket, beyond: tuple[float, float]) -> None:
     """The measures; what stands `beyond` the sides, below and above, mm, is left clear."""
     profile = side_of(basket)
-    em, measure = plate.em, plate.options.measure
+    em = plate.em
     base, rim = basket.base.spec.outline, profile.outline_at(profile.height_mm)
-    across_base, across_rim = widths(basket, plate.options)
+    across_base, across_rim = _widths(basket)
     dip = dip_of(profile, plate.options, profile.height_mm * section.scale)
     low = section.level - max(
         max(base_mm(basket), beyond[0]) * section.scale + 1.2 * em, dip + 1.1 * em if dip else 0.0
     )
     a, b = section.at(-base.width_mm / 2, 0.0), section.at(base.width_mm / 2, 0.0)
-    _wide_measure(plate, (a[0], b[0], low), plate.measured("base, across", base.width_mm, across_base), above=False)
+    _wide_measure(
+        plate,
+        (a[0], b[0], low),
+        plate.measured(message("figure-wall.measure-base"), base.width_mm, across_base),
+        above=False,
+    )
     c, d = section.at(-rim.width_mm / 2, profile.height_mm), section.at(rim.width_mm / 2, profile.height_mm)
     top = _rim_level(plate.options, section, profile, beyond[1])
-    _wide_measure(plate, (c[0], d[0], top), plate.measured("rim, across", rim.width_mm, across_rim), above=True)
+    _wide_measure(
+        plate,
+        (c[0], d[0], top),
+        plate.measured(message("figure-wall.measure-rim"), rim.width_mm, across_rim),
+        above=True,
+    )
     wall = np.array([section.at(-half, height) for half, height in wall_line(profile).tolist()])
     overhang = max(_lid_half(basket) - rim.width_mm / 2, 0.0) * section.scale
-    slope = profile.along_mm
-    _slope_measure(plate, wall, 2.0 * em + overhang, plate.measured("along the slope", slope, measure(slope)), low)
+    along = message("figure-wall.length", length=Length(profile.along_mm))
+    told = plate.measured(message("figure-wall.measure-slope"), profile.along_mm, along)
+    named = told if plate.options.lettered else plate.say(message("figure-wall.slope", along=along))
+    _slope_measure(plate, wall, 2.0 * em + overhang, (named, told), low)
     plate.line(
         [section.at(0, -2 * base_mm(basket)), (section.middle, top - 0.4 * em)],
         FINE,
         plate.quiet,
         dash=(3.0, 0.8, 0.6, 0.8),
     )
-    standing = plate.measured("standing", profile.height_mm, measure(profile.height_mm))
-    _standing_measure(plate, section, (max(a[0], c[0]), min(b[0], d[0])), (a[1], c[1]), standing)
+    high = message("figure-wall.length", length=Length(profile.height_mm))
+    told = plate.measured(message("figure-wall.measure-standing"), profile.height_mm, high)
+    named = told if plate.options.lettered else plate.say(message("figure-wall.standing", high=high))
+    _standing_measure(plate, section, (max(a[0], c[0]), min(b[0], d[0])), (a[1], c[1]), (named, told))
 
 
-def _slope_measure(plate: Plate, wall: Numbers, away: float, told: str, lowest: float) -> None:
-    """The measure along the left wall, beside it. Beside a wall so waisted that a line along it would fold over itself the
+def _slope_measure(plate: Plate, wall: Numbers, away: float, said: tuple[str, str], lowest: float) -> None:
+    """The measure along the left wall, beside it: with its name, or bare. Beside a wall so waisted that a line along it would fold over itself the
     words stand alone.
     """
     em = plate.em
@@ -73,8 +90,8 @@ def _slope_measure(plate: Plate, wall: Numbers, away: float, told: str, lowest: 
     steps = np.diff(slope, axis=0)
     backwards = (steps * np.diff(wall, axis=0)).sum(axis=1) < 0
     if np.hypot(*steps[backwards].T).sum() > em:
-        words = told if plate.options.lettered else f"along the slope {told}"
-        words = words if plate.wide(words) < plate.height - lowest - em else told
+        named, told = said
+        words = named if plate.wide(named) < plate.height - lowest - em else told
         long = plate.wide(words)
         level = max(float(wall[:, 1].mean()), lowest + long / 2 + 0.5 * em)
         beside = long < float(np.ptp(wall[:, 1]))  # else clear of the words of base and rim
@@ -86,11 +103,13 @@ def _slope_measure(plate: Plate, wall: Numbers, away: float, told: str, lowest: 
         along = np.array([across[1], -across[0]])
         tick = (across + along) * 0.7
         plate.line([slope[place] - tick, slope[place] + tick], 0.4)
-    spot, turn, words = _along_words(plate, slope, told, lowest)
+    spot, turn, words = _along_words(plate, slope, said, lowest)
     plate.text(spot[0], spot[1], words, turn=turn)
 
 
-def _along_words(plate: Plate, slope: Numbers, told: str, lowest: float) -> tuple[tuple[float, float], float, str]:
+def _along_words(
+    plate: Plate, slope: Numbers, said: tuple[str, str], lowest: float
+) -> tuple[tuple[float, float], float, str]:
     """Where the measure along the slope stands, its turn, and its words: as near the middle of the line as it has room
     inside the figure and above page y `lowest`, with its name if that fits anywhere; longer than the line, it is moved up
     along it as far as that takes.
@@ -98,7 +117,7 @@ def _along_words(plate: Plate, slope: Numbers, told: str, lowest: float) -> tupl
     em, middle = plate.em, len(slope) // 2
     nearest = sorted(range(1, len(slope) - 1), key=lambda place: (abs(place - middle), place))
     out = left_normals(slope) * 0.8 * em
-    for words in (told,) if plate.options.lettered else (f"along the slope {told}", told):
+    for words in said:
         half = plate.wide(words) / 2
         if 2 * half > travelled(slope)[-1] + 2 * em:
             continue
@@ -107,7 +126,7 @@ def _along_words(plate: Plate, slope: Numbers, told: str, lowest: float) -> tupl
             across, up = (np.abs(course) / np.hypot(*course) * half).tolist()
             if x - across > 0.7 * em and y - up > lowest:
                 return (x, y), _upwards(course), words
-    course = slope[middle + 1] - slope[middle - 1]
+    told, course = said[1], slope[middle + 1] - slope[middle - 1]
     along = course / np.hypot(*course)
     (x, y), (across, up) = (slope[middle] + out[middle]).tolist(), (np.abs(along) * plate.wide(told) / 2).tolist()
     hanging = up + 0.4 * em * abs(along[0])  # of turned letters below their line, and a little air
@@ -124,14 +143,14 @@ def _upwards(course: Numbers) -> float:
 
 
 def _standing_measure(
-    plate: Plate, section: Section, walls: tuple[float, float], ends: tuple[float, float], words: str
+    plate: Plate, section: Section, walls: tuple[float, float], ends: tuple[float, float], said: tuple[str, str]
 ) -> None:
-    """The standing height inside, between page x and page y: along its line, beside it, or under its name beside it."""
-    em, (left, right), (low, high) = plate.em, walls, ends
-    x, said = section.middle + 1.6 * em, words if plate.options.lettered else f"standing {words}"
-    lines = in_lines(said, right - left - 2.3 * em, plate.options.text_pt)
+    """The standing height inside, with its name or bare: along its line, beside it, or under its name beside it."""
+    em, (left, right), (low, high), (named, words) = plate.em, walls, ends, said
+    x = section.middle + 1.6 * em
+    lines = in_lines(named, right - left - 2.3 * em, plate.options.text_pt)
     wide = max(plate.wide(line) for line in lines)
-    along = next((told for told in (said, words) if plate.wide(told) <= high - low), "")
+    along = next((told for told in said if plate.wide(told) <= high - low), "")
     if not along and (wide + 2.3 * em > right - left or 1.2 * len(lines) * em > high - low + 2.0 * em):
         along = words
     if along:
@@ -160,12 +179,14 @@ def level_room(middle: float, options: Options) -> float:
 
 def widths(basket: Basket, options: Options) -> tuple[str, str]:
     """The sizes of base and rim in words."""
+    base, rim = _widths(basket)
+    return options.say(base), options.say(rim)
+
+
+def _widths(basket: Basket) -> tuple[Message, Message]:
     profile = side_of(basket)
     base, rim = basket.base.spec.outline, profile.outline_at(profile.height_mm)
-    return (
-        across_words("base", base.length_mm, base.width_mm, options.measure),
-        across_words("rim", rim.length_mm, rim.width_mm, options.measure),
-    )
+    return across_said("base", base.length_mm, base.width_mm), across_said("rim", rim.length_mm, rim.width_mm)
 
 
 def _wide_measure(plate: Plate, place: tuple[float, float, float], words: str, *, above: bool) -> None:
@@ -180,11 +201,10 @@ def _wide_measure(plate: Plate, place: tuple[float, float, float], words: str, *
         plate.paragraph(middle, first, words, room, "middle")
 
 
-def across_words(name: str, length: float, width: float, measure: Callable[[float], str]) -> str:
+def across_said(what: Literal["base", "rim", "a-base", "a-rim"], length: float, width: float) -> Message:
     """One size where it is as long as wide, else both: "rim 9 in across", "base 7 in wide, 10 in long"."""
-    if abs(length - width) < 0.05:
-        return f"{name} {measure(width)} across"
-    return f"{name} {measure(width)} wide, {measure(length)} long"
+    alike = abs(length - width) < _ALIKE
+    return message(f"figure-wall.width-{what}", width=Length(width), length=None if alike else Length(length))
 
 
 def _lid_half(basket: Basket) -> float:

@@ -17,6 +17,8 @@ from slath.drawing.plate.plans import fitting_ratio, scale_said, side_of
 from slath.drawing.plate.plate import FINE, Plate
 from slath.drawing.scene import Scene
 from slath.drawing.wall.profile_ends import (
+    FOOT_BORDER,
+    LEGS,
     Part,
     base_mm,
     border_face,
@@ -27,7 +29,7 @@ from slath.drawing.wall.profile_ends import (
 )
 from slath.drawing.wall.profile_measures import (
     Section,
-    across_words,
+    across_said,
     dip_of,
     level_room,
     measures,
@@ -38,7 +40,8 @@ from slath.drawing.wall.profile_measures import (
 )
 from slath.drawing.wall.side import rows_high
 from slath.drawing.wall.strands import Lay, strand_lines
-from slath.messages import Own, message
+from slath.messages import Length, Listed, Message, Value, message
+from slath.wording.band_names import band_said
 
 _DOMED = 25  # points along a base that is domed
 _LEAST_DOT = 0.62  # mm across, the smallest strand drawn as a ring with its own colour
@@ -49,7 +52,7 @@ def draw_profile(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     profile = side_of(basket)
     em = options.text_pt * POINT_MM
     widest = max(profile.outline_at(share * profile.height_mm).width_mm for share in np.linspace(0, 1, 17).tolist())
-    parts = _parts(basket)
+    parts = [(options.say(message("figure-wall.band", name=said)), low, high) for said, low, high in _parts(basket)]
     labels = [label for label, _, _ in parts]
     longest = max((word_width(label, options.text_pt) for label in labels), default=0.0)
     left, right = 4.2 * em, min(longest, 9.0 * em) + 2.8 * em
@@ -73,11 +76,11 @@ def draw_profile(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     _ends(plate, section, basket, clothes)
     measures(plate, section, basket, (below, above))
     name_parts(plate, names)
-    words = options.say(scale_said(ratio))
-    plate.text(0.4, 0.9 * em, words, "start", colour=plate.quiet)
+    plate.text(0.4, 0.9 * em, plate.say(scale_said(ratio)), "start", colour=plate.quiet)
     return plate.scene(
-        "profile", "The shape, with its measures", _words(basket, options),
-        seen_from="the end, cut across the middle", caption=options.say(message("captions.the-basket-cut-across-the", scale=Own(words))),
+        "profile", message("figure-wall.shape-title"), _words(basket),
+        seen_from=message("figure-wall.shape-seen-from"),
+        caption=message("captions.the-basket-cut-across-the", scale=scale_said(ratio)),
         data={"scale": section.scale, "height_mm": profile.height_mm, "along_mm": profile.along_mm},
     )  # fmt: skip
 
@@ -104,9 +107,9 @@ def _ends(plate: Plate, section: Section, basket: Basket, clothes: Wardrobe) -> 
         _cut_border(plate, section, border_face(basket.border, border, basket.rim.outline.width_mm / 2, stake), clothes)
     half = (basket.base.hole_line or basket.base.edge).outline.width_mm / 2
     for part in foot_parts(basket):
-        if part.name == "legs":
+        if part.said == LEGS:
             _legs(plate, section, part, (half, stake), clothes)
-        elif basket.foot and part.name == "foot border":
+        elif basket.foot and part.said == FOOT_BORDER:
             _cut_border(plate, section, border_face(basket.foot, part, half, stake), clothes)
         else:
             _foot_weaving(plate, section, part, (half, stake), clothes)
@@ -223,42 +226,41 @@ def _on_wall(profile: Profile, band: WovenBand, way: float) -> tuple[float, floa
     return half, height, (rise / long, -lean / long)
 
 
-def _parts(basket: Basket) -> list[tuple[str, float, float]]:
+def _parts(basket: Basket) -> list[tuple[Value, float, float]]:
     """Every part of the section from the ground up with its label, mm above the base."""
     profile = side_of(basket)
-    parts = [(part.name, part.low, part.high) for part in reversed(foot_parts(basket))]
+    parts = [(part.said, part.low, part.high) for part in reversed(foot_parts(basket))]
     for band in basket.bands:
         low, high = (profile.height_of(min(way, profile.along_mm)) for way in (band.from_mm, band.to_mm))
         parts.append((_band_label(band), low, high))
-    return parts + [(part.name, part.low, part.high) for part in (border_part(basket), lid_part(basket)) if part]
+    return parts + [(part.said, part.low, part.high) for part in (border_part(basket), lid_part(basket)) if part]
 
 
-def _band_label(band: WovenBand) -> str:
-    rounds = len(band.rounds)
-    return f"{band.name}, {rounds} round{'s' if rounds != 1 else ''}" if rounds else f"{band.name}, open"
+def _band_label(band: WovenBand) -> Message:
+    if not band.rounds:
+        return message("figure-wall.open", name=band_said(band.name))
+    return message("figure-wall.rounds", name=band_said(band.name), count=len(band.rounds))
 
 
-def _words(basket: Basket, options: Options) -> str:
+def _words(basket: Basket) -> Message:
     profile = side_of(basket)
-    measure = options.measure
     base, rim = basket.base.spec.outline, profile.outline_at(profile.height_mm)
-
-    def told(parts: list[tuple[str, float, float]]) -> str:
-        return "; ".join(f"{name} from {measure(low)} to {measure(high)}" for name, low, high in parts)
-
-    sides = [
-        (
-            band.name,
-            profile.height_of(min(band.from_mm, profile.along_mm)),
-            profile.height_of(min(band.to_mm, profile.along_mm)),
-        )
-        for band in basket.bands
-    ]
-    above = [(part.name, part.low, part.high) for part in (border_part(basket), lid_part(basket)) if part]
-    below = "; ".join(f"{part.name} {measure(part.high - part.low)} deep" for part in foot_parts(basket))
-    return (
-        f"From {across_words('a base', base.length_mm, base.width_mm, measure)} to {across_words('a rim', rim.length_mm, rim.width_mm, measure)}, "
-        f"standing {measure(profile.height_mm)}; the same along the slope of the side is "
-        f"{measure(profile.along_mm)}. Standing heights: {told([*sides, *above])}."
-        f"{f' Below the base: {below}.' if below else ''}"
+    parts: list[tuple[Value, float, float]] = []
+    for band in basket.bands:
+        low, high = (profile.height_of(min(way, profile.along_mm)) for way in (band.from_mm, band.to_mm))
+        parts.append((band_said(band.name), low, high))
+    parts += [(part.said, part.low, part.high) for part in (border_part(basket), lid_part(basket)) if part]
+    told = (message("figure-wall.from-to", name=said, low=Length(low), high=Length(high)) for said, low, high in parts)
+    below = (
+        message("figure-wall.part-deep", name=part.said, deep=Length(part.high - part.low))
+        for part in foot_parts(basket)
+    )
+    return message(
+        "figure-wall.shape-words",
+        base=across_said("a-base", base.length_mm, base.width_mm),
+        rim=across_said("a-rim", rim.length_mm, rim.width_mm),
+        high=Length(profile.height_mm),
+        along=Length(profile.along_mm),
+        parts=Listed(tuple(told)),
+        below=Listed(tuple(below)),
     )

@@ -24,10 +24,11 @@ from slath.drawing.plate.letters import rod_letters
 from slath.drawing.plate.plans import spread
 from slath.drawing.plate.plate import Plate, disc_radius
 from slath.drawing.scene import Scene
-from slath.drawing.wall.side_stakes import open_height, open_words, stake_ways
+from slath.drawing.wall.side_stakes import crosses_after, open_height, stake_ways
 from slath.drawing.wall.strands import Lay, strand_lines, sunk, wedge_after
-from slath.messages import message
-from slath.units.counting import counted
+from slath.messages import Listed, Message, Own, Value, message
+from slath.wording.band_names import band_said
+from slath.wording.strokes import weave_name
 
 _LEAST_SPACING = 2.0  # mm between stakes, or strands under a millimetre would have to be drawn
 _OVERLAP = 0.13  # mm by which rows share their dark edges
@@ -109,18 +110,12 @@ def draw_side(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     _key(plate, basket, entries, wall.foot - 2.4 - 2.8 * plate.em, heights)
     return plate.scene(
         "side",
-        _title(basket, wall, options),
-        _words(basket, clothes, options),
-        seen_from="outside",
-        caption=options.say(message("captions.the-side-cut-at-the")),
+        message("figure-wall.side-title", last=None if wall.whole else _stake_numbers(basket, wall.shown)[-1]),
+        _words(basket, clothes),
+        seen_from=message("views.outside"),
+        caption=message("captions.the-side-cut-at-the"),
         data={"lean": [(band.name, band.steps) for band in bands]},
     )
-
-
-def _title(basket: Basket, wall: _Wall, options: Options) -> str:
-    if wall.whole:
-        return "The side, unrolled"
-    return f"The side, unrolled: {options.term('stakes')} 1 to {_stake_numbers(basket, wall.shown)[-1]}"
 
 
 def _laid_out(basket: Basket, bands: list[WovenBand], options: Options) -> _Wall:
@@ -226,7 +221,7 @@ def _numbers(plate: Plate, basket: Basket, wall: _Wall, heights: list[float]) ->
             plate.text(spot.x, y, words, bold=place == first, colour="" if place < wall.shown else plate.quiet)
             placed.append(spot)
     top = wall.foot + heights[-1] + wall.head - 0.2
-    plate.text(0.3, top, "round", "start", colour=plate.quiet)
+    plate.text(0.3, top, plate.say(message("figure.round")), "start", colour=plate.quiet)
     _rounds(plate, basket, wall, heights, top)
     _band_names(plate, basket, wall, heights)
 
@@ -263,7 +258,7 @@ def _band_names(plate: Plate, basket: Basket, wall: _Wall, heights: list[float])
     plate.lines([[(x, foot + 0.3), (x, head - 0.3)] for foot, head in spans], 0.5)
     if fits:
         for band, middle in zip(basket.bands, middles, strict=False):
-            plate.text(x + em, middle, band.name, turn=90)
+            plate.text(x + em, middle, _name(band, plate.options), turn=90)
         return
     radius = disc_radius(str(len(middles)), plate.options.text_pt)
     for number, (middle, y) in enumerate(zip(middles, spread(middles, 2 * radius + 0.15 * em), strict=True), start=1):
@@ -275,7 +270,12 @@ def _band_names(plate: Plate, basket: Basket, wall: _Wall, heights: list[float])
 
 def _names_fit(plate: Plate, basket: Basket, heights: list[float]) -> bool:
     spans = zip(basket.bands, heights, heights[1:], strict=False)
-    return all(plate.wide(band.name) < head - foot for band, foot, head in spans)
+    return all(plate.wide(_name(band, plate.options)) < head - foot for band, foot, head in spans)
+
+
+def _name(band: WovenBand, options: Options) -> str:
+    """The name of a band, to stand beside it."""
+    return options.say(message("figure-wall.band", name=band_said(band.name)))
 
 
 def _starts(plate: Plate, bands: list[WovenBand], clothes: Wardrobe, wall: _Wall) -> None:
@@ -301,56 +301,59 @@ def _starts(plate: Plate, bands: list[WovenBand], clothes: Wardrobe, wall: _Wall
 def _lean(plate: Plate, basket: Basket, wall: _Wall, heights: list[float]) -> None:
     em = plate.em
     top = wall.foot + heights[-1] + wall.head + 1.3 * em
-    plate.work_arrow(wall.left, top)
-    begins, ends = wall.left + 9.0 + 3.6 * em, plate.width
+    begins, ends = wall.left + plate.work_arrow(wall.left, top) + em, plate.width
     if wall.whole:
         x = float(wall.x(wall.shown))
         plate.line([(x, wall.foot - 2.6), (x, wall.foot + heights[-1] + wall.head + 0.6)], 0.3, dash=(1.0, 0.7))
-        start = "step-up" if any(band.spec.step_up for band in side_bands(basket)) else "start"
+        stepped = any(band.spec.step_up for band in side_bands(basket))
+        start = plate.say(message("figure.step-up" if stepped else "figure.start"))
         edge = float(wall.x(wall.shown + _AGAIN))
         plate.text(edge, top, start, "end", bold=True)
         ends = edge - plate.wide(start, bold=True) - 0.8 * em
-    words = _leaning(basket, plate.options)
+    leaning = _leaning(basket)
+    words = plate.say(leaning) if leaning else ""
     if words and begins + plate.wide(words) < ends:
         plate.text(begins, top, words, "start")
 
 
-def _leaning(basket: Basket, options: Options) -> str:
+def _leaning(basket: Basket) -> Message | None:
     """What the count does to the colours; where it does not do the same in every band, in the largest, by its name."""
     coloured = [band for band in basket.bands if band.steps is not None]
-    said = dict.fromkeys(lean_words(band, options) for band in coloured)
+    said = list(dict.fromkeys(lean_said(band) for band in coloured))
     if len(said) < 2:
-        return next(iter(said), "")
+        return said[0] if said else None
     largest = max(coloured, key=lambda band: len(band.rounds))
-    return f"{largest.name}: {lean_words(largest, options)}"
+    return message("figure-wall.of-largest", name=band_said(largest.name), lean=lean_said(largest))
 
 
-def lean_words(band: WovenBand, options: Options) -> str:
-    """What the count does to the colours of a band, in words."""
-    count, colours = band.uprights, len(set(band.materials))
-    rods = band.spec.weave.rods
-    steps = band.steps or 0
-    sum_words = f"{count} ÷ {rods} leaves {count % rods}"
-    if band.spec.weave.kind == "french rand":
-        passed = options.term("stake" if band.spec.weave.cycle == 1 else "stakes")
-        sum_words = f"each rod goes on over {band.spec.weave.cycle} {passed} a round"
+def lean_said(band: WovenBand) -> Message:
+    """What the count does to the colours of a band."""
+    weave, steps = band.spec.weave, band.steps or 0
+    if weave.kind == "french rand":
+        counted = message("figure-wall.rod-goes-on", cycle=weave.cycle)
+    else:
+        counted = message(
+            "figure-wall.count-leaves", count=band.uprights, rods=weave.rods, over=band.uprights % weave.rods
+        )
     if steps == 0:
-        return f"{sum_words}: the {colours} colours stand upright"
-    side = options.left if steps < 0 else options.right
-    number = {1: "one", 2: "two", 3: "three"}.get(abs(steps), str(abs(steps)))
-    return f"{sum_words}: each round {number} {options.term('stake' if abs(steps) == 1 else 'stakes')} further {side}"
+        return message("figure-wall.upright", sum=counted, colours=len(set(band.materials)))
+    return message("figure-wall.further", sum=counted, steps=abs(steps), onward=steps > 0)
 
 
-def _named(basket: Basket) -> str:
+def _named(basket: Basket, options: Options) -> str:
     """The bands by number, for where their names do not fit beside them."""
-    return "; ".join(f"{number} {band.name}" for number, band in enumerate(basket.bands, start=1))
+    named = (
+        message("figure-wall.numbered-band", number=number, name=band_said(band.name))
+        for number, band in enumerate(basket.bands, start=1)
+    )
+    return options.say(message("figure-wall.bands", bands=Listed(tuple(named))))
 
 
 def _key(plate: Plate, basket: Basket, entries: list[Entry], top: float, heights: list[float]) -> None:
     draw_key(plate, entries, top)
     if not _names_fit(plate, basket, heights):
         below = top - key_height(entries, plate.options) - 0.5 * plate.em
-        plate.for_reading().paragraph(0.4, below, _named(basket), plate.width - 0.8)
+        plate.for_reading().paragraph(0.4, below, _named(basket, plate.options), plate.width - 0.8)
 
 
 def _foot_height(basket: Basket, entries: list[Entry], options: Options, heights: list[float]) -> float:
@@ -358,23 +361,38 @@ def _foot_height(basket: Basket, entries: list[Entry], options: Options, heights
     em = options.text_pt * POINT_MM
     names = 0.0
     if not _names_fit(Plate(options.width_mm, 10.0, options), basket, heights):
-        names = (0.4 + 1.2 * len(in_lines(_named(basket), options.width_mm - 0.8, options.text_pt))) * em
+        names = (0.4 + 1.2 * len(in_lines(_named(basket, options), options.width_mm - 0.8, options.text_pt))) * em
     return 2.4 + 3.0 * em + key_height(entries, options) + names
 
 
-def _words(basket: Basket, clothes: Wardrobe, options: Options) -> str:
-    said = [f"The side from the base up, seen from outside, {basket.working} {options.term('stakes')} round."]
+def _words(basket: Basket, clothes: Wardrobe) -> Message:
+    said = [message("figure-wall.side-words", count=basket.working)]
     for band in basket.bands:
         if not band.rounds:
-            said.append(f"{band.name}: left open{open_words(basket, band, options.term('stakes'))}.")
+            many = crosses_after(basket, band.index)
+            said.append(message("figure-wall.left-open", name=band_said(band.name), many=many))
             continue
-        letters = rod_letters(band, clothes)
-        names = [described(clothes.weaver(strands[0])) for strands in band.materials[: len(letters)]]
-        if len(set(names)) == 1:
-            told = f"all {names[0]}" if len(names) > 1 else names[0]
-        else:
-            told = ", ".join(f"{letter} {name}" for letter, name in zip(letters, names, strict=True))
-        lean = f" {lean_words(band, options)}." if band.steps is not None else ""
-        rounds = counted(len(band.rounds), "round", "rounds", figures=True)
-        said.append(f"{band.name}: {rounds} of {band.spec.weave.label}, {told}.{lean}")
-    return " ".join(said)
+        said.append(
+            message(
+                "figure-wall.woven",
+                name=band_said(band.name),
+                count=len(band.rounds),
+                weave=weave_name(band.spec.weave),
+                strands=_strands_said(band, clothes),
+                lean=lean_said(band) if band.steps is not None else None,
+            )
+        )
+    return message("figure.sentences", all=Listed(tuple(said)))
+
+
+def _strands_said(band: WovenBand, clothes: Wardrobe) -> Value:
+    """The strands of a band by letter and name; one name where all have the same."""
+    letters = rod_letters(band, clothes)
+    names = [described(clothes.weaver(strands[0])) for strands in band.materials[: len(letters)]]
+    if len(set(names)) > 1:
+        lettered = (
+            message("figure-wall.lettered", letter=Own(letter), strand=name)
+            for letter, name in zip(letters, names, strict=True)
+        )
+        return message("figure-wall.strands", strands=Listed(tuple(lettered)))
+    return message("figure-wall.all-of", strand=names[0]) if len(names) > 1 else names[0]

@@ -9,7 +9,6 @@ import numpy as np
 from slath.basket.model import Basket, WovenBand
 from slath.drawing.paint.curves import Numbers
 from slath.drawing.wall.standing import standing_of
-from slath.units.counting import in_words
 
 _OPEN, _CROSSED = 3.0, 9.0  # mm on the page of a height left open, and of one where stakes cross
 _BEND = 1.2  # mm a stake stands straight before it leans
@@ -18,16 +17,10 @@ _OVER = 0.55  # thicknesses by which the one that leans along the work lies over
 
 def open_height(basket: Basket, band: WovenBand) -> float:
     """Height on the page of a band left open, mm."""
-    return _CROSSED if _crosses_after(basket, band.index) else _OPEN
+    return _CROSSED if crosses_after(basket, band.index) else _OPEN
 
 
-def open_words(basket: Basket, band: WovenBand, stakes: str) -> str:
-    """What stakes do over a band left open, to be said after that it is: nothing where they stand straight."""
-    many = _crosses_after(basket, band.index)
-    return f", {stakes} crossing there, {in_words(many)} over {in_words(many)}" if many else ""
-
-
-def _crosses_after(basket: Basket, band: int) -> int:
+def crosses_after(basket: Basket, band: int) -> int:
     """How many stakes change places with as many others between a band and the next; none where they stand straight."""
     crossing = [change.count for before, change, _ in basket.changes if before == band + 1 and change.action == "cross"]
     return max(crossing[0], 1) if crossing else 0
@@ -40,7 +33,7 @@ def stake_ways(
 
     `levels` are the lower edges of the bands and the upper edge of the last, `ends` the foot and the head of all stakes.
     """
-    crossed = [band for band in range(len(levels) - 1) if _crosses_after(basket, band)]
+    crossed = [band for band in range(len(levels) - 1) if crosses_after(basket, band)]
     slots = (
         [[slot.stake for group in level for slot in group] for level in standing_of(basket).levels] if crossed else []
     )

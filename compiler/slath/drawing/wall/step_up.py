@@ -19,7 +19,8 @@ from slath.drawing.plate.plate import Plate
 from slath.drawing.scene import Scene
 from slath.drawing.wall.side import rows_high, side_bands
 from slath.drawing.wall.strands import Lay, strand_lines
-from slath.messages import Own, message
+from slath.messages import Listed, Message, Own, message
+from slath.wording.band_names import band_said
 from slath.wording.strokes import weave_name
 
 _BEFORE, _AFTER = 3, 5  # stakes shown on either side of the start
@@ -70,10 +71,10 @@ def draw_step_up(band: WovenBand, clothes: Wardrobe, options: Options) -> Scene:
     )
     _notes(plate, band, close, letters, (rounds, top))
     draw_key(plate, entries, below)
-    label = band.spec.weave.label
     return plate.scene(
-        "step-up", f"{band.name}: the start and the step-up", _words(letters, options), seen_from="outside",
-        caption=options.say(message("captions.the-start-of-the-and", label=Own(label), weave=weave_name(band.spec.weave))),
+        "step-up", message("figure-wall.step-title", name=band_said(band.name)), _words(letters),
+        seen_from=message("views.outside"),
+        caption=message("captions.the-start-of-the-and", weave=weave_name(band.spec.weave)),
         data={"band": band.name, "rounds": rounds},
     )  # fmt: skip
 
@@ -119,18 +120,19 @@ def _notes(plate: Plate, band: WovenBand, close: _Close, letters: list[str], siz
     for number in range(1, rounds + 1):
         y = close.foot + (number - 0.5) * pitch
         plate.text(close.x(_AFTER) + 0.9 * em, y, str(number), "start", bold=True)
-    plate.text(close.x(_AFTER) + 0.9 * em, close.foot + (rounds + 0.3) * pitch, "round", "start", colour=plate.quiet)
-    plate.line([(close.x(0), top + 0.3), (close.x(0), top + 1.2 * em)], 0.3)
-    plate.text(close.x(0), top + 2.0 * em, "start and step-up", bold=True)
-    plate.work_arrow(close.x(_AFTER - 2.4), top + 2.0 * em)
-    plate.text(0.4, top + 2.0 * em, "outside", "start", italic=True)
-
-
-def _words(letters: list[str], options: Options) -> str:
-    strands = options.term("strands")
-    first, last = letters[0], letters[-1]
-    return (
-        f"Seen from outside. {strands.capitalize()} {', '.join(letters)} start in neighbouring spaces from {options.left} to "
-        f"{options.right}, {first} first. When the {strands} have come round to the start, step up: the order is turned round for one "
-        f"stroke each, {last} first and {first} last, so that all of them climb to the next round together. Then {first} leads again."
+    plate.text(
+        close.x(_AFTER) + 0.9 * em,
+        close.foot + (rounds + 0.3) * pitch,
+        plate.say(message("figure.round")),
+        "start",
+        colour=plate.quiet,
     )
+    plate.line([(close.x(0), top + 0.3), (close.x(0), top + 1.2 * em)], 0.3)
+    plate.text(close.x(0), top + 2.0 * em, plate.say(message("figure.start-and-step-up")), bold=True)
+    plate.work_arrow(close.x(_AFTER - 2.4), top + 2.0 * em)
+    plate.text(0.4, top + 2.0 * em, plate.say(message("views.outside")), "start", italic=True)
+
+
+def _words(letters: list[str]) -> Message:
+    named = tuple(Own(letter) for letter in letters)
+    return message("figure-wall.step-words", letters=Listed(named), first=named[0], last=named[-1])

@@ -221,8 +221,3 @@ def _climb(band: WovenBand, pitch: float, at: Numbers, rod: int, wedge: float) -
 def wedge_after(band: WovenBand, pitch: float, wedge: float) -> float:
     """How much higher the weaving stands at the end of the round than at its start, after `band` on a `wedge`."""
     return wedge if band.spec.step_up or not band.rounds else pitch
-
-
-def climbs(band: WovenBand) -> str:
-    """How rounds follow one another, in words."""
-    return "stepped up at the end of every round" if band.spec.step_up else "running on in a spiral"
