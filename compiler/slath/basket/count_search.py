@@ -83,6 +83,7 @@ def try_count(basket: Basket, stakes: int) -> CountTried:
             if band is not None:
                 uprights = len(regrouped(rim, band.groups))
                 objections += _against_band(band, uprights)
+                objections += _left_over(band, rim)
                 objections += _against_colours(basket, band, uprights)
                 colours += _colours(basket, band, uprights)
     except CannotConstruct as fault:
@@ -119,7 +120,7 @@ def _joined(basket: Basket) -> int:
 
 
 def _short_group(groups: Sequence[int]) -> Iterator[Objection]:
-    if groups[-1] != groups[0]:
+    if groups and groups[-1] != groups[0]:
         yield Objection("stakes", kept("refusals.worked-together-would-be-left", groups=groups[0], groups2=groups[-1]))
 
 
@@ -143,11 +144,21 @@ def _against_band(band: Band, uprights: int) -> Iterator[Objection]:
         yield Objection(band.name, kept("refusals.on-uprights-the-chasing-strands", uprights=uprights), stops=False)
 
 
+def _left_over(band: Band, groups: tuple[int, ...]) -> Iterator[Objection]:
+    """Uprights that a band worked so many together does not take up."""
+    size = band.groups if isinstance(band.groups, int) else 1
+    left = sum(groups) % max(size, 1)
+    if left and len(set(regrouped(groups, size))) > 1:
+        yield Objection(band.name, kept("refusals.worked-together-would-be-left", groups=size, groups2=left))
+
+
 def _against_base(basket: Basket, stakes: int) -> Iterator[Objection]:
     """Where every stick end is a stake, or a mat has none, the weaving of the base is worked on that count too."""
     if len(basket.base.ends) != len(_main(basket)) and basket.stakes:
         return
     for band in basket.base.bands:
+        if sum(band.group_sizes) != len(basket.base.ends):
+            continue  # woven across the sticks that lie one way
         if isinstance(band.spec.groups, int) and max(band.group_sizes, default=1) <= band.spec.groups:
             yield from _against_band(band.spec, stakes // band.spec.groups)
 

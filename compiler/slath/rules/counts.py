@@ -269,6 +269,15 @@ def in_groups(size: int) -> Spoken:
     return word(f"in {several}es" if several.endswith("x") else f"in {several}s")
 
 
+def _other_groups(context: Context, band: WovenBand) -> list[Spoken]:
+    """How the groups of a slath come to another number: with its half stick as one of them, or opened otherwise."""
+    base, groups = context.basket.base.spec, band.uprights
+    half = isinstance(base, RoundSlath | OvalSlath) and base.half_stick and not base.half_apart
+    apart = half and band.spec.groups == "grouped" and interlocks(band, groups + 1)
+    first = told("let the half stick be a group of its own (half_stick_apart: yes): {groups} groups", groups=groups + 1)
+    return [*([first] if apart else []), told("open the sticks into other groups")]
+
+
 def _single(weave: WeaveSpec) -> WeaveSpec:
     return WeaveSpec("rand", weave.strokes, 1, 1, twined=False, label="randing")
 
@@ -281,9 +290,7 @@ def _other_ways(context: Context, band: WovenBand) -> tuple[Spoken, ...]:
     if plain and count % 2 == 0:
         ways.append(told("chase with two strands"))
     if context.on_base(band):
-        more += (
-            ends_remedies(context.basket) if max(band.group_sizes) == 1 else [told("open the sticks into other groups")]
-        )
+        more += ends_remedies(context.basket) if max(band.group_sizes) == 1 else _other_groups(context, band)
     else:
         more += ways_to(context, lambda stakes: interlocks(band, count + stakes - stakes_of(context.basket)))
     ways += more[:1]
