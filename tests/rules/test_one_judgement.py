@@ -56,5 +56,7 @@ def test_a_half_stick_of_its_own_makes_groups_odd(tmp_path: Path) -> None:
     file.write_text(whole(HALF), encoding="utf-8")
     (note,) = [note for note in compile_pattern(file).notes if note.code == "weave-does-not-hold"]
     assert any("half_stick_apart: yes" in remedy and "5 groups" in remedy for remedy in note.remedies)
-    file.write_text(whole(HALF.replace("half_stick: yes", "half_stick: yes\n  half_stick_apart: yes")), encoding="utf-8")
+    file.write_text(
+        whole(HALF.replace("half_stick: yes", "half_stick: yes\n  half_stick_apart: yes")), encoding="utf-8"
+    )
     assert not [note for note in compile_pattern(file).notes if note.stops]

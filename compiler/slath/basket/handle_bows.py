@@ -27,6 +27,7 @@ def bow(frame: Frame) -> WorkedHandle:
         )  # fmt: skip
     foot = _foot(frame)
     rise = _rise(frame, foot)
+    foot = _foot_of_length(frame, rise, foot)
     bow = _bow_at(frame, rise.value)
     length = _bow_amount(frame, bow, rise)
     piece = summed("piece", _piece_parts(frame, length, foot), spec.path)
@@ -91,6 +92,28 @@ def _foot(frame: Frame) -> Amount:
     if spec.kind == "drop" or not 0 < frame.rim_height_mm < usual.value:
         return usual
     return Amount("foot", frame.rim_height_mm, "mm", Basis.COUNTED, formula="down to the base", path=spec.path)
+
+
+_LEAST_FOOT_MM = 25.4  # below this a foot holds nothing; estimated
+
+
+def _foot_of_length(frame: Frame, rise: Amount, foot: Amount) -> Amount:
+    """The foot a length fixed by the designer leaves of it: where the rise is given too, or where the usual feet would not
+    let the handle rise at all. As it was where the designer says how deep it goes.
+    """
+    spec = frame.spec
+    whole = spec.kind not in ("two-piece", "twisted", "braided", "drop") and frame.below is None
+    if spec.length_mm is None or spec.feet_mm is not None or not whole:
+        return foot
+    bow = Amount("bow", _bow_at(frame, rise.value).length_mm, "mm", Basis.COUNTED)
+    left = (spec.length_mm - math.fsum(part.value for part in _piece_parts(frame, bow, replace(foot, value=0.0)))) / 2
+    if spec.rise_mm is None and left >= foot.value:
+        return foot  # the rise was found by this foot
+    left = min(left, frame.rim_height_mm) if frame.rim_height_mm > 0 else left
+    if left < _LEAST_FOOT_MM:
+        return foot
+    length = Amount("length of the piece", spec.length_mm, "mm", Basis.GIVEN, path=(*spec.path, "length"))
+    return worked("foot", left, "mm", "(length of the piece − bow − trim) ÷ 2", length, bow, path=spec.path)
 
 
 def _piece_parts(frame: Frame, bow: Amount, foot: Amount) -> list[Amount]:

@@ -28,6 +28,7 @@ from slath.wording.speech import Voice, own_words
 from slath.wording.strokes import weave_name
 from slath.wording.stuff import part_said
 
+_OVER_MM = 6.0  # over its parts: more than a slip of the shears
 BARRED = 3  # parts a length is made of, from which on a bar shows them
 
 
@@ -304,14 +305,16 @@ def bars(sizes: Sequence[Measured], voice: Voice) -> list[Bar]:
     found: list[Bar] = []
     middle = sizes[(len(sizes) - 1) // 2]
     for piece in middle.quantities.pieces:
-        parts = [part for part in piece.parts if part.value > 0]
+        parts = _laid_off(piece)
         if len(parts) < BARRED:
             continue
         others = [each for size in sizes if (each := _piece((piece.part, piece.material), size))]
         whole = math.fsum(part.value for part in parts)
         told = []
         for part in parts:
-            printed = [voice.length(mine.value) for other in others for mine in other.parts if mine.name == part.name]
+            printed = [
+                voice.length(mine.value) for other in others for mine in _laid_off(other) if mine.name == part.name
+            ]
             told.append(
                 (
                     voice.say(message("tables.share", share=named("shares", part.name))),
@@ -321,6 +324,13 @@ def bars(sizes: Sequence[Measured], voice: Voice) -> list[Bar]:
             )
         found.append(Bar(_part(piece.part, [piece], voice), tuple(told)))
     return found
+
+
+def _laid_off(piece: Piece) -> list[Amount]:
+    """The parts a piece is laid off in, and what a length that was given has over them."""
+    parts = [part for part in piece.parts if part.value > 0]
+    over = (piece.given_mm or 0.0) - piece.needed_mm.value
+    return [*parts, Amount("left over", over, "mm", Basis.GIVEN)] if over > _OVER_MM else parts
 
 
 def _much(printed: Sequence[str]) -> str:
@@ -381,7 +391,9 @@ def _taken(band: BandRow, size: Measured, voice: Voice) -> Words:
     """Rounds, how far they reach, and what each colour takes; rounds of a chain go on with the strands of the first."""
     rounds = f"{band.rounds.value:.0f}"
     along = pair_of(voice.length(band.along.value))
-    words: list[WordPiece] = [Strong(rounds), voice.text(message("tables.rounds", rounds=round(band.rounds.value)))]
+    words: list[WordPiece] = []
+    if band.rounds.value:  # a height left open has none
+        words += [Strong(rounds), voice.text(message("tables.rounds", rounds=round(band.rounds.value)))]
     words += [Measure(f"{along.first} {along.first_unit}"), " ", Second(Measure(f"{along.second} {along.second_unit}"))]
     runs = [
         run

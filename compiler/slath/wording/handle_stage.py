@@ -29,6 +29,8 @@ from slath.wording.stuff import strand_said
 from slath.wording.told import Clause, ToldStage, ToldStep
 from slath.wording.work import Work
 
+_LONGER_MM = 6.0  # than it takes: more than a slip of the saw
+
 
 def handle_stage(work: Work) -> ToldStage | None:
     """What is done to handles after the border; None where nothing is."""
@@ -160,7 +162,7 @@ def _bend(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
     if spec.kind == "two-piece":
         lap = spec.lap_mm if spec.lap_mm is not None else work.basket.pattern.settings.mm("handle_lap")
         actions += [message("handle.shave-one-end", lap=Length(lap)), message("handle.lay-the-slopes")]
-    actions.append(message("handle.point-the-legs"))
+    actions += [_cut_to_length(handle), message("handle.point-the-legs")]
     return work.step(
         f"handle {number} bend",
         message("handle.bend-the-handle"),
@@ -278,6 +280,15 @@ def _over(work: Work, handle: WorkedHandle) -> list[Clause]:
         rise,
         *_fastened(work, handle),
     ]
+
+
+def _cut_to_length(handle: WorkedHandle) -> Clause:
+    """What comes off a piece cut longer than it takes, once it is bent and dry."""
+    spec, piece = handle.spec, handle.piece_mm
+    longer = spec.length_mm is not None and spec.length_mm - piece.value > _LONGER_MM
+    if not longer or not piece.inputs or piece.inputs[0].name != "bow":
+        return None
+    return message("handle.cut-to-length", reach=Length(piece.value / 2))
 
 
 def _abreast(handle: WorkedHandle) -> Clause:
