@@ -129,7 +129,9 @@ def went_wrong_document(teller: Teller, work: Work, person: Person) -> Document:
         Row((plain(stage.title), TickBox(), Blank(f"{plain(stage.title)}, {name}", 84.0))) for stage in told.stages
     )
     measures = tuple(
-        Row((voice.text(row.what), Blank(voice.text(row.what), 60.0))) for row in work.compilation.sizes[0].quantities.test if row.judged
+        Row((voice.text(row.what), Blank(voice.text(row.what), 60.0)))
+        for row in work.compilation.sizes[0].quantities.test
+        if row.judged
     )
     blocks: list[Block] = [
         Heading(1, name),

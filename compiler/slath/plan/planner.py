@@ -301,6 +301,7 @@ class _Planner:
         self.uprights = self.bench.counted_as(units)
         acts += [Recount(self.uprights, "turned over" if border.spec.foot else "finished")]
         acts += [Damp("foot ends" if border.spec.foot else "stakes"), Count(self.uprights, self.uprights.count)]
+        acts += [] if border.spec.foot else self.takes("border ring")
         yield PlannedStep(f"{key} ready", tuple(acts))
         rows = border_rows(border, self.uprights)
         plait = border.spec.plait
@@ -391,6 +392,8 @@ def taken_at(piece: Piece) -> str:
         return "change"
     if part == "bye-stakes":
         return "bye-stakes"
+    if part == "rim ring":
+        return "border ring"
     for stage, names in (_TAKEN_AT[3], *_TAKEN_AT[:3]):
         if any(part.startswith(name) for name in names):
             return stage
