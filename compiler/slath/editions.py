@@ -8,6 +8,8 @@ from slath.booklet.content import HANDOUT, SECTIONS, booklet_document, handout_d
 from slath.booklet.content_forms import bench_cards_document, proof_document, sheets_document, test_weave_document
 from slath.drawing.figures import figure_names_of
 from slath.drawing.kept import KeptFigures
+from slath.messages import message
+from slath.messages.voice import voice_of
 from slath.pipeline import CommandFaultError, Compilation, instead
 from slath.work import BuildOptions, Edition, Tell, Work, asked_style, style_for
 
@@ -17,7 +19,7 @@ def _booklet(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
     from slath.output.pdf import Attachment  # noqa: PLC0415
 
     listed = Attachment(
-        f"{work.stem}-list.csv", _csv(work), "text/csv", "The cut list and what to buy, for a spreadsheet."
+        f"{work.stem}-list.csv", _csv(work), "text/csv", work.content.voice.text(message("labels.list-attached"))
     )
     document = booklet_document(work.content_for(edition))
     yield work.file("booklet", ".pdf", edition), work.set(document, edition, (listed,))
@@ -114,7 +116,9 @@ def _list(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
 def _csv(work: Work) -> bytes:
     from slath.output.listing_text import list_csv  # noqa: PLC0415
 
-    return list_csv(work.compilation.pattern, [size.quantities for size in work.compilation.sizes]).encode()
+    return list_csv(
+        work.compilation.pattern, [size.quantities for size in work.compilation.sizes], voice_of(work.language)
+    ).encode()
 
 
 def _proof(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:

@@ -144,25 +144,29 @@ def _on_words(pattern: Pattern, basket: Basket, quantities: Quantities) -> tuple
     return check_words(pattern, basket, quantities)
 
 
-def listing_text(compilation: Compilation, form: str, first: First) -> str:
+def listing_text(compilation: Compilation, form: str, first: First | None, language: str = "") -> str:
     """The list of the compiled sizes: "table", "csv" or "json"."""
+    from slath.messages.voice import voice_of  # noqa: PLC0415
     from slath.output.listing import list_json  # noqa: PLC0415 - a check prints no list
     from slath.output.listing_text import list_csv, list_table  # noqa: PLC0415
 
     found = [size.quantities for size in compilation.sizes]
     if form == "json":
         return list_json(compilation.pattern, found, compilation.notes)
+    spoken = voice_of(language or compilation.pattern.language)
+    voice = replace(spoken, first=first or spoken.language.first or compilation.pattern.units)
     if form == "csv":
-        return list_csv(compilation.pattern, found)
-    return list_table(compilation.pattern, found, first)
+        return list_csv(compilation.pattern, found, voice)
+    return list_table(compilation.pattern, found, voice)
 
 
-def proof_of(compilation: Compilation) -> str:
-    """The proof of the compiled sizes as text."""
+def proof_of(compilation: Compilation, language: str = "") -> str:
+    """The proof of the compiled sizes as text, in a language by its code; left out: as the pattern asks."""
+    from slath.messages.voice import voice_of  # noqa: PLC0415
     from slath.output.proof_text import proof_text  # noqa: PLC0415
 
     found = [size.quantities for size in compilation.sizes]
-    return proof_text(compilation.pattern, found, compilation.notes)
+    return proof_text(compilation.pattern, found, compilation.notes, voice_of(language or compilation.pattern.language))
 
 
 def counts_of(compilation: Compilation, lowest: int | None, highest: int | None, first: First) -> str:

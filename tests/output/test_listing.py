@@ -15,7 +15,7 @@ from tests.quantities.records import MATERIALS, WALE, band, material, reed, size
 from tests.quantities.test_weaving import STAKE
 
 from slath.language.pattern import Pattern
-from slath.messages import message
+from slath.messages import Voice, message
 from slath.notes import Note, Place, Severity
 from slath.output.listing import VERSION, list_data, list_json, list_schema, rounded
 from slath.output.listing_text import CSV_COLUMNS, list_csv, list_table
@@ -186,7 +186,7 @@ def test_list_is_the_same_every_time() -> None:
 def test_csv_reads_back() -> None:
     """The CSV has its header, one row for each piece, strand and purchase, and the JSON's own numbers."""
     found = quantities()
-    rows = list(csv.DictReader(io.StringIO(list_csv(pattern(), [found]), newline="")))
+    rows = list(csv.DictReader(io.StringIO(list_csv(pattern(), [found], Voice({})), newline="")))
     assert tuple(rows[0]) == CSV_COLUMNS
     assert [row["list"] for row in rows] == ["cut"] + ["weave"] * 3 + ["buy"] * 4
     assert rows[0]["length_mm"] == str(rounded(found.pieces[0].cut_mm))
@@ -198,13 +198,13 @@ def test_csv_reads_back() -> None:
 
 def test_csv_text_is_never_a_formula() -> None:
     """A title that a spreadsheet would run as a formula is marked as text."""
-    rows = list(csv.DictReader(io.StringIO(list_csv(pattern(), [quantities()]), newline="")))
+    rows = list(csv.DictReader(io.StringIO(list_csv(pattern(), [quantities()], Voice({})), newline="")))
     assert {row["material"] for row in rows if row["letter"] == "R"} == {"'=rust"}
 
 
 def test_table_reads_as_a_maker_would() -> None:
     """The table gives the count, the cut list with parts, strands, packs and the finished height in both units."""
-    text = list_table(pattern(), [quantities()])
+    text = list_table(pattern(), [quantities()], Voice({}))
     assert text.splitlines()[3] == "32 stakes", (
         "the count as the last row of counts tells it, below how the size was tested"
     )
@@ -213,7 +213,7 @@ def test_table_reads_as_a_maker_would() -> None:
     assert "1 × 1 lb coil" in text
     assert "height              3 in (75 mm)" in text
     assert all(line == line.rstrip() for line in text.splitlines())
-    assert "75 mm (3 in)" in list_table(pattern(), [quantities()], "mm")
+    assert "75 mm (3 in)" in list_table(pattern(), [quantities()], Voice({}, first="mm"))
 
 
 def test_proof_has_every_number_once_with_its_working() -> None:

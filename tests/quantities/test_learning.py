@@ -408,7 +408,7 @@ def test_proof_tells_predicted_found_and_missed(tmp_path: Path) -> None:
     """The proof prints each number both ways, and one line for every size."""
     compiled(tmp_path, "rounds: {wall: 20}, band_heights: {wall: 105 mm}, mass: 300 g")
     compilation = compile_pattern(tmp_path / "basket.yaml")
-    text = proof_text(compilation.pattern, [size.quantities for size in compilation.sizes], ())
+    text = proof_text(compilation.pattern, [size.quantities for size in compilation.sizes], (), Voice({}))
     predicted = row(compilation.sizes[1], "mass").predicted.value
     assert f"weight, finished and dry: predicted {predicted:.2f} g, found 300.00 g, missed by" in text
     assert "Prediction errors by size" in text

@@ -35,6 +35,8 @@ from slath.booklet.pieces import (
     pieces_of,
 )  # fmt: skip
 from slath.drawing.scene import Scene
+from slath.messages import Own, message
+from slath.messages.voice import voice_of
 
 __all__ = [
     "Abreast", "Bar", "Blank", "Block", "Caution", "CautionRow", "Chip", "Column", "ContentError", "Contents",
@@ -402,4 +404,9 @@ class Document(Struct, frozen=True):
     @property
     def copy_line(self) -> str:
         """What a copy says of whose it is; nothing if it is nobody's in particular."""
-        return f"Copy for {self.copy_for}" if self.copy_for else ""
+        return copy_line(self.copy_for, self.language) if self.copy_for else ""
+
+
+def copy_line(name: str, tag: str) -> str:
+    """Whose copy it is, as every page of it says, in the language of the document."""
+    return voice_of(tag).text(message("labels.copy-for", name=Own(name)))

@@ -37,10 +37,13 @@ from slath.booklet.proof_words import found_value, line_of, missed_by, missed_in
 from slath.booklet.reading import NO_BREAK
 from slath.fonts.letters import printable
 from slath.language.pattern import Pattern
+from slath.messages import Own, message
+from slath.messages.told import said
 from slath.notes import Note
 from slath.quantities.proof import ProofRow, proof_rows
 from slath.quantities.results import Quantities, TestRow
 from slath.wording.speech import Voice, sentence_case
+from slath.wording.stuff import title_said
 
 
 # ------------------------------------------------------------------------------------------------------- bench cards
@@ -56,7 +59,7 @@ def bench_cards_document(content: BookletContent) -> Document:
         if blocks:
             blocks.append(PageBreak())
         blocks += _card(content, course, stage, shown)
-    return document_of(content, blocks, "bench cards")
+    return document_of(content, blocks, content.voice.text(message("forms.bench-cards")))
 
 
 def _card(content: BookletContent, course: Course, stage: NumberedStage, shown: set[str]) -> list[Block]:
@@ -103,11 +106,11 @@ BOX_WIDTH = 20.0  # mm
 
 # What the form asks for, in the words of its headings, by where it is written in the file.
 _GROUPS = {
-    "": "Measures",
-    "rounds": "Rounds, as counted",
-    "band_heights": "Heights of the bands",
-    "used": "Material begun with",
-    "left_over": "Material left over",
+    "": message("forms.measures"),
+    "rounds": message("forms.rounds"),
+    "band_heights": message("forms.band-heights"),
+    "used": message("forms.used"),
+    "left_over": message("forms.left-over"),
 }
 
 
@@ -117,18 +120,13 @@ def test_weave_document(content: BookletContent) -> Document:
     for size in content.sizes:
         blocks += [
             PageBreak(),
-            Heading(1, f"Test weave: {size.name}"),
-            Paragraph(
-                "Weave this size from these numbers, and write what you find beside what was predicted. What you measured "
-                "takes the place of every estimate it can: copy it into the pattern, under woven: and the name of the size, "
-                "each by the small word after it. Leave out what you did not measure.",
-                role="small",
-            ),
+            Heading(1, content.voice.text(message("forms.test-weave", size=Own(size.name)))),
+            Paragraph(content.voice.text(message("forms.test-weave-lead")), role="small"),
             *_compared(size, content.voice),
             *_test_forms(size, content.voice),
-            NotesLines("What the pattern should say differently (note)"),
+            NotesLines(content.voice.text(message("forms.should-say"))),
         ]
-    return document_of(content, blocks, "test-weave form")
+    return document_of(content, blocks, content.voice.text(message("forms.test-weave-form")))
 
 
 def _compared(size: SizeContent, voice: Voice) -> list[Block]:
@@ -137,11 +135,13 @@ def _compared(size: SizeContent, voice: Voice) -> list[Block]:
     if not rows:
         return []
     columns = (
-        Column("Measured", row_header=True, weight=2.0), Column("Predicted"), Column("Found"),
-        Column("Missed by", align="right"),
+        Column(voice.text(message("forms.measured")), row_header=True, weight=2.0),
+        Column(voice.text(message("forms.predicted"))),
+        Column(voice.text(message("forms.found"))),
+        Column(voice.text(message("forms.missed-by")), align="right"),
     )  # fmt: skip
     table = Table(
-        "Predicted from the file alone, and found",
+        voice.text(message("forms.predicted-and-found")),
         columns,
         tuple(
             Row(
@@ -149,20 +149,23 @@ def _compared(size: SizeContent, voice: Voice) -> list[Block]:
                     voice.text(row.what),
                     _in_words(row.predicted.value, row, voice),
                     _in_words(row.found or 0.0, row, voice),
-                    missed_by(row),
+                    missed_by(row, voice),
                 )
             )
             for row in rows
         ),
     )
-    return [table, Paragraph(missed_in_all(size.quantities))]
+    return [table, Paragraph(missed_in_all(size.quantities, voice))]
 
 
 def _test_forms(size: SizeContent, voice: Voice) -> list[Block]:
     """A box for everything not yet measured: measures in one column, what is counted and weighed out in the other."""
     grouped: dict[str, list[FormBox]] = {name: [] for name in _GROUPS}
     if size.basket.pattern.woven is None:
-        grouped[""] += [FormBox(_asked("The day", "on")), FormBox(_asked("Who wove it", "by"))]
+        grouped[""] += [
+            FormBox(_asked(voice.text(message("forms.the-day")), "on")),
+            FormBox(_asked(voice.text(message("forms.who")), "by")),
+        ]
     for row in size.quantities.test:
         if row.found is not None:
             continue
@@ -172,9 +175,10 @@ def _test_forms(size: SizeContent, voice: Voice) -> list[Block]:
         if group == "used":
             grouped["left_over"].append(FormBox(name, width=BOX_WIDTH))
     if size.basket.pattern.woven is None:
-        grouped[""].append(FormBox(_asked("How long it took", "time"), width=BOX_WIDTH))
+        grouped[""].append(FormBox(_asked(voice.text(message("forms.how-long")), "time"), width=BOX_WIDTH))
+    heads = ("", voice.text(message("forms.predicted")), voice.text(message("forms.found")))
     forms = {
-        group: (Heading(2, _GROUPS[group]), Form(tuple(boxes), ("", "Predicted", "Found")))
+        group: (Heading(2, voice.text(_GROUPS[group])), Form(tuple(boxes), heads))
         for group, boxes in grouped.items()
         if boxes
     }
@@ -191,9 +195,9 @@ def _asked(said: str, key: str) -> Words:
 def _title_of(row: TestRow, group: str, size: SizeContent, voice: Voice) -> str:
     """What is asked for in words: a material by its title, a band by its name."""
     if group == "used":
-        title = size.basket.pattern.materials[row.key[-1]].title or row.key[-1]
-        before, opened, after = title.partition(" (")
-        return f"{before}{after.partition(')')[2]}" if opened else title
+        return voice.text(
+            message("listing.own", name=title_said(size.basket.pattern.materials[row.key[-1]], whole=False))
+        )
     return row.key[-1] if group else voice.text(row.what)
 
 
@@ -201,7 +205,8 @@ def _in_words(value: float, row: TestRow, voice: Voice) -> str:
     """A value of the form in the booklet's units: a count, a mass, a long length of material or a measure."""
     unit = row.predicted.unit
     if unit == "count":
-        return f"{value:.0f}" + (" rods" if row.key[0] == "used" else "")
+        count = round(value)
+        return voice.text(message("forms.rods", rods=count)) if row.key[0] == "used" else str(count)
     if unit == "g":
         return voice.mass(value)
     return voice.long(value) if row.key[0] == "used" else voice.length(value)
@@ -218,10 +223,10 @@ def sheets_document(content: BookletContent) -> Document | None:
     if not blocks:
         return None
     lead: list[Block] = [
-        Heading(1, f"{content.pattern.title}: full-size sheets"),
+        Heading(1, content.voice.text(message("forms.full-size", title=Own(content.pattern.title)))),
         Paragraph(content.voice.text(SHEETS_LEAD)),
     ]
-    return document_of(content, [*lead, *blocks], "full-size sheets")
+    return document_of(content, [*lead, *blocks], content.voice.text(message("forms.full-size-sheets")))
 
 
 # ------------------------------------------------------------------------------------------------------------- proof
@@ -229,46 +234,52 @@ def proof_document(content: BookletContent, notes: Sequence[Note]) -> Document:
     """Every number with its formula, inputs, place in the file and what it rests on; then the warnings accepted."""
     pattern = content.pattern
     blocks: list[Block] = [
-        Heading(1, f"Proof of {pattern.title}"),
-        Paragraph(
-            "For the designer: how every printed number was reached, from which line of the file, and what it rests on."
-        ),
+        Heading(1, content.voice.text(message("forms.proof-of", title=Own(pattern.title)))),
+        Paragraph(content.voice.text(message("forms.proof-lead"))),
     ]
     for size in content.sizes:
         blocks.append(Heading(2, size.name))
         rows = proof_rows(size.quantities)
         blocks += [
-            _proof_table(section, [row for row in rows if row.section == section], pattern)
+            _proof_table(section, [row for row in rows if row.section == section], pattern, content.voice)
             for section in dict.fromkeys(row.section for row in rows)
         ]
         blocks += _missed(size.quantities, content.voice)
     if any(row.found is not None for size in content.sizes for row in size.quantities.test):
-        blocks.append(Heading(2, "Prediction errors by size"))
-        blocks += [Paragraph(missed_in_all(size.quantities)) for size in content.sizes]
+        blocks.append(Heading(2, content.voice.text(message("forms.errors-by-size"))))
+        blocks += [Paragraph(missed_in_all(size.quantities, content.voice)) for size in content.sizes]
     accepted = [note for note in notes if note.accepted]
     if accepted:
-        blocks.append(Heading(2, "Warnings accepted"))
+        blocks.append(Heading(2, content.voice.text(message("forms.warnings-accepted"))))
         blocks += [
             Paragraph(
-                f"{printable(note.place.in_print)}: {note.code}: {note.sentence} Accepted because: {note.accepted}"
+                content.voice.text(
+                    message(
+                        "forms.accepted-because",
+                        place=Own(printable(note.place.in_print)),
+                        code=Own(note.code),
+                        sentence=Own(said(note.sentence, content.voice.language)),
+                        reason=Own(note.accepted),
+                    )
+                )
             )
             for note in accepted
         ]
-    return document_of(content, [Section("proof", tuple(blocks))], "proof")
+    return document_of(content, [Section("proof", tuple(blocks))], content.voice.text(message("forms.proof")))
 
 
-def _proof_table(section: str, rows: Sequence[ProofRow], pattern: Pattern) -> Table:
+def _proof_table(section: str, rows: Sequence[ProofRow], pattern: Pattern, voice: Voice) -> Table:
     columns = (
-        Column("Number", row_header=True, weight=1.4),
-        Column("Value", align="right"),
-        Column("How", weight=2.4),
-        Column("Rests on", weight=1.4),
+        Column(voice.text(message("forms.number")), row_header=True, weight=1.4),
+        Column(voice.text(message("forms.value")), align="right"),
+        Column(voice.text(message("forms.how")), weight=2.4),
+        Column(voice.text(message("forms.rests-on")), weight=1.4),
     )
     return Table(
         section[:1].upper() + section[1:],
         columns,
         tuple(
-            Row((row.name, proof_value(row.value, row.unit), _how(row, pattern), _rests_on(row, pattern)))
+            Row((row.name, proof_value(row.value, row.unit), _how(row, pattern, voice), _rests_on(row, pattern, voice)))
             for row in rows
         ),
     )
@@ -280,8 +291,10 @@ def _missed(found: Quantities, voice: Voice) -> list[Block]:
     if not rows:
         return []
     columns = (
-        Column("Number", row_header=True, weight=2.0), Column("Predicted", align="right"), Column("Found", align="right"),
-        Column("Missed by", align="right"),
+        Column(voice.text(message("forms.number")), row_header=True, weight=2.0),
+        Column(voice.text(message("forms.predicted")), align="right"),
+        Column(voice.text(message("forms.found")), align="right"),
+        Column(voice.text(message("forms.missed-by")), align="right"),
     )  # fmt: skip
     cells = tuple(
         Row(
@@ -289,26 +302,26 @@ def _missed(found: Quantities, voice: Voice) -> list[Block]:
                 voice.text(row.what),
                 proof_value(row.predicted.value, row.predicted.unit),
                 found_value(row),
-                missed_by(row),
+                missed_by(row, voice),
             )
         )
         for row in rows
     )
-    return [Table("Test weave: predicted from the file alone, and found", columns, cells)]
+    return [Table(voice.text(message("forms.test-weave-compared")), columns, cells)]
 
 
-def _how(row: ProofRow, pattern: Pattern) -> str:
+def _how(row: ProofRow, pattern: Pattern, voice: Voice) -> str:
     if not row.formula:
-        return "as given" if row.path in pattern.places else "taken as it is"
+        return voice.text(message("forms.as-given" if row.path in pattern.places else "forms.taken-as-it-is"))
     inputs = "; ".join(proof_input(item) for item in row.inputs)
     return f"{row.formula}: {inputs}" if inputs else row.formula
 
 
-def _rests_on(row: ProofRow, pattern: Pattern) -> str:
+def _rests_on(row: ProofRow, pattern: Pattern, voice: Voice) -> str:
     parts = [row.basis.words]
     if row.source:
         parts.append(row.source)
     line = line_of(pattern, row.path)
     if line:
-        parts.append(f"line {line}")
+        parts.append(voice.text(message("forms.line", line=line)))
     return ", ".join(parts)

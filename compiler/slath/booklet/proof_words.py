@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from slath.language.pattern import Pattern
 from slath.language.places import Path
-from slath.messages import Voice
+from slath.messages import Own, Voice, message
+from slath.messages.names import named
+from slath.messages.numbers import written
 from slath.quantities.prediction import misses
 from slath.quantities.proof import ProofInput
 from slath.quantities.results import Quantities, TestRow
@@ -44,12 +46,12 @@ def found_value(row: TestRow) -> str:
     return "" if row.found is None else proof_value(row.found, row.predicted.unit)
 
 
-def missed_by(row: TestRow) -> str:
+def missed_by(row: TestRow, voice: Voice) -> str:
     """By how much a number was missed, and what share of it that is: ``+3.28 mm (+2.6 %)``."""
     if row.found is None or not row.judged:
         return ""
     if abs(row.difference) < _NOTHING:
-        return "nothing"
+        return voice.text(message("forms.nothing"))
     sign = "-" if row.difference < 0 else "+"
     missed = f"{sign}{proof_value(abs(row.difference), row.predicted.unit)}"
     return missed if row.miss is None else f"{missed} ({percent(row.miss)})"
@@ -60,14 +62,21 @@ def percent(share: float) -> str:
     return f"{100 * share:+.1f} %" if abs(share) >= 0.0005 else "0.0 %"
 
 
-def missed_in_all(found: Quantities) -> str:
+def missed_in_all(found: Quantities, voice: Voice) -> str:
     """How well one size was predicted, in a sentence."""
     summary = misses(found.test)
+    tested = named("status", found.tested)
     if summary is None:
-        return f"{found.size}: {found.tested}; nothing measured to compare."
-    numbers = "1 number" if summary.compared == 1 else f"{summary.compared} numbers"
+        return voice.text(message("forms.nothing-measured", size=Own(found.size), tested=tested))
     worst = summary.worst
-    return (
-        f"{found.size}: {found.tested}; {numbers} compared, missed by {100 * summary.mean:.1f} % on average, "
-        f"most by {percent(worst.miss or 0.0)} ({Voice({}).text(worst.what)})."
+    return voice.text(
+        message(
+            "forms.missed-in-all",
+            size=Own(found.size),
+            tested=tested,
+            count=summary.compared,
+            mean=Own(written(voice.language, f"{100 * summary.mean:.1f} %")),
+            worst=Own(written(voice.language, percent(worst.miss or 0.0))),
+            what=worst.what,
+        )
     )

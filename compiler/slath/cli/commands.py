@@ -331,14 +331,21 @@ def class_(file: Path, **options: Any) -> None:
 @size_option
 @variant_option
 @workshop_option
+@language_option
 def list_(
-    file: Path, form: str, units: First | None, sizes: tuple[str, ...], variant: str, workshop: Path | None
+    file: Path,
+    form: str,
+    units: First | None,
+    sizes: tuple[str, ...],
+    variant: str,
+    workshop: Path | None,
+    language: str | None,
 ) -> None:
     """Print the cut list and what to buy, for every size: as a table, CSV or JSON."""
     from slath.pipeline import listing_text  # noqa: PLC0415
 
     compilation = compiled_good(file, workshop, sizes, variant)
-    say(listing_text(compilation, form, units or compilation.pattern.units), end="")
+    say(listing_text(compilation, form, units, language or ""), end="")
 
 
 @slath.command(short_help="Write the figures as SVG files.")
@@ -400,11 +407,12 @@ def counts(
 @size_option
 @variant_option
 @workshop_option
-def proof(file: Path, sizes: tuple[str, ...], variant: str, workshop: Path | None) -> None:
+@language_option
+def proof(file: Path, sizes: tuple[str, ...], variant: str, workshop: Path | None, language: str | None) -> None:
     """Print every number with its formula, its inputs, its place in the file and what it rests on."""
     from slath.pipeline import proof_of  # noqa: PLC0415
 
-    say(proof_of(compiled_good(file, workshop, sizes, variant)), end="")
+    say(proof_of(compiled_good(file, workshop, sizes, variant), language or ""), end="")
 
 
 @slath.command(short_help="Print a JSON Schema, for editors and programs.")

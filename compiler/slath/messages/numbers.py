@@ -117,8 +117,15 @@ def masses(language: Language, grams: Sequence[float], first: First) -> str:
 
 def written(language: Language, measure: str) -> str:
     """A printed measure with the decimal sign and the units of a language."""
-    units = language.units
-    return " ".join(units.get(part, part.replace(".", language.about("decimal"))) for part in measure.split(" "))
+    return " ".join(_part_written(language, part) for part in measure.split(" "))
+
+
+def _part_written(language: Language, part: str) -> str:
+    """A number or a unit, be it in brackets."""
+    inner = part.strip("()")
+    before, _, after = part.partition(inner) if inner else (part, "", "")
+    own = language.units.get(inner, inner.replace(".", language.about("decimal")))
+    return f"{before}{own}{after}"
 
 
 def decimals(language: Language, value: float, places: int) -> str:

@@ -85,8 +85,7 @@ class Figure(Spoken):
         """With the decimal sign and the units of the language."""
         from slath.messages.numbers import written  # noqa: PLC0415 - English needs none of it
 
-        parts = (part.partition(part.strip("()")) if part.strip("()") else (part, "", "") for part in self.split(" "))
-        return " ".join(f"{before}{written(language, inner)}{after}" for before, inner, after in parts)
+        return written(language, str(self))
 
 
 class Several(Spoken):

@@ -12,7 +12,7 @@ from msgspec import Struct
 
 from slath.booklet.pieces import Chip, Emphasis, Link, Measure, Piece, Strong, Term, Words, pieces_of
 from slath.messages import numbers, templates
-from slath.messages.language import ENGLISH, IN_ENGLISH, Language
+from slath.messages.language import ENGLISH, IN_ENGLISH, Language, languages
 from slath.messages.templates import Choice, Field, LetterMark, Part, parsed
 from slath.messages.values import (
     BySize,
@@ -144,6 +144,12 @@ class Voice(Struct, frozen=True, dict=True):
             for form, printed in zip(concept.forms["UK"], own, strict=False):
                 found.setdefault(form, printed)
         return found
+
+
+def voice_of(tag: str) -> Voice:
+    """A voice for words beside a document in a language, by its BCP 47 tag; English where there is none of it."""
+    code = tag.partition("-")[0]
+    return Voice({}, language=Language(code) if code in languages() else IN_ENGLISH)
 
 
 class _Telling:

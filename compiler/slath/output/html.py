@@ -54,6 +54,8 @@ from slath.booklet.blocks import (
 )
 from slath.booklet.places import anchors_of
 from slath.booklet.reading import bound, fraction_parts, plain
+from slath.messages import Own, Value, message
+from slath.messages.voice import voice_of
 from slath.output.html_script import SCRIPT
 from slath.output.html_style import STYLE
 from slath.output.svg import svg_element
@@ -82,7 +84,7 @@ def document_html(document: Document) -> str:
 <a class="skip" href="#content">Skip to the content</a>
 <main id="content">
 {head}
-{_chooser(document)}
+{_chooser(document, writer.label("your-size"))}
 {body}
 </main>
 <script>{SCRIPT}</script>
@@ -97,6 +99,7 @@ class _Writer:
 
     def __init__(self, document: Document) -> None:
         self.document = document
+        self.voice = voice_of(document.language)
         self.figures = 0
         self.ticks = 0
         blocks = list(every(document.blocks))
@@ -105,6 +108,10 @@ class _Writer:
         self.anchors = frozenset(anchor for block in blocks for anchor in anchors_of(block)) | frozenset(
             self.identities.values()
         )
+
+    def label(self, key: str, **values: Value) -> str:
+        """What the page says of its own, in the language of the document."""
+        return escape(self.voice.text(message(f"labels.{key}", **values)))
 
     def blocks(self, blocks: Sequence[Block]) -> Iterator[str]:
         """Blocks one after another; steps that follow one another make one list."""
@@ -203,7 +210,7 @@ class _Writer:
             case Blank(name, width):
                 return f'<input type="text" aria-label="{escape(name)}" style="width:{width:g}mm">'
             case TickBox():
-                return '<input type="checkbox" aria-label="done"> '
+                return '<input type="checkbox" aria-label="' + self.label("done") + '"> '
             case Second(words):
                 return f'<span class="second">{self.words(words)}</span>'
             case MeasureLetter(letter):
@@ -262,7 +269,8 @@ class _Writer:
             drawn = _NAMESPACE.sub("", svg_element(picture, words=block.spoken, prefix=f"figure-{self.figures}-"))
         label = f"<b>{escape(block.label)}</b> " if block.label else ""
         caption = f"{label}{self.words(block.caption)}" if block.caption or label else ""
-        told = f"<details><summary>What this figure shows</summary><p>{escape(block.spoken)}</p></details>"
+        asked = self.label("what-figure-shows")
+        told = f"<details><summary>{asked}</summary><p>{escape(block.spoken)}</p></details>"
         return f"<figure{_identity(block.anchor)}>{drawn}<figcaption>{caption}{told}</figcaption></figure>\n"
 
     def step(self, block: Step) -> str:
@@ -350,7 +358,7 @@ class _Writer:
         """Boxes to tick, each named by its number; where a size stops before the others its name stands after its last."""
         ends = dict(block.ends)
         boxes = "".join(
-            f'<input type="checkbox" aria-label="{number} of {block.count}">'
+            f'<input type="checkbox" aria-label="{self.label("of", number=number, count=block.count)}">'
             + (f"<small>{escape(ends[number])}</small>" if number in ends else "")
             + ("<span></span>" if number % block.group == 0 else "")
             for number in range(1, block.count + 1)
@@ -359,13 +367,14 @@ class _Writer:
 
     def form(self, block: Form) -> str:
         """Values to fill in."""
+        named = [self.label("box-found", name=Own(plain(box.name))) for box in block.boxes]
         rows = "".join(
             f'<tr><th scope="row" class="left">{self.words(box.name)}</th><td>{self.words(box.predicted)}</td>'
-            f'<td><input type="text" aria-label="{escape(plain(box.name))}, found"> {escape(box.unit)}</td></tr>'
-            for box in block.boxes
+            f'<td><input type="text" aria-label="{self.label("box-found", name=Own(plain(box.name)))}"> {escape(box.unit)}</td></tr>'
+            for box, name in zip(block.boxes, named, strict=True)
         )
         heads = "".join(f'<th scope="col" class="left">{escape(text)}</th>' for text in block.headings)
-        return f'<div class="table" tabindex="0" role="region" aria-label="Form"><table><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table></div>'
+        return f'<div class="table" tabindex="0" role="region" aria-label="{self.label("form")}"><table><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table></div>'
 
 
 _NAMESPACE = re.compile(r' xmlns(?::\w+)?="[^"]*"')  # which HTML knows by itself (HTML, 13.2.6.5)
@@ -385,7 +394,7 @@ def _size_classes(block: Table) -> list[str]:
     return found
 
 
-def _chooser(document: Document) -> str:
+def _chooser(document: Document, heading: str) -> str:
     """Buttons to choose a size, so that its column stands out in every table; nothing where there is one size."""
     tables = (block for block in every(document.blocks) if isinstance(block, Table))
     heads = next(
@@ -396,7 +405,7 @@ def _chooser(document: Document) -> str:
         f'<label><input type="radio" name="size" value="{number}"> {escape(name)}</label>'
         for number, name in enumerate(names, 1)
     )
-    return f'<fieldset class="sizes"><legend>Your size</legend>{buttons}</fieldset>' if names else ""
+    return f'<fieldset class="sizes"><legend>{heading}</legend>{buttons}</fieldset>' if names else ""
 
 
 def _by_group(rows: Sequence[Row]) -> list[list[Row]]:

@@ -38,6 +38,8 @@ from slath.booklet.blocks import (
     pieces_of,
 )
 from slath.booklet.reading import FRACTION_SLASH, NO_BREAK, plain
+from slath.messages import Own, Voice, message
+from slath.messages.voice import voice_of
 
 WIDTH = 72
 UNDERLINES = {0: "=", 1: "=", 2: "-"}
@@ -45,7 +47,8 @@ UNDERLINES = {0: "=", 1: "=", 2: "-"}
 
 def document_text(document: Document) -> str:
     """The whole document in lines of at most 72 characters, fractions written 3/8, measures never broken."""
-    parts = list(_blocks(document.blocks))
+    voice = voice_of(document.language)
+    parts = list(_blocks(document.blocks, voice))
     if not document.covered:
         parts = [
             _underlined(document.title, 0),
@@ -73,12 +76,12 @@ def _underlined(words: Words, level: int) -> str:
     return f"{text}\n{UNDERLINES[level] * len(text)}" if level in UNDERLINES else text
 
 
-def _blocks(blocks: Sequence[Block]) -> Iterator[str]:
+def _blocks(blocks: Sequence[Block], voice: Voice) -> Iterator[str]:
     for block in blocks:
-        yield from _block(block)
+        yield from _block(block, voice)
 
 
-def _block(block: Block) -> Iterator[str]:  # noqa: C901, PLR0912  (one line a kind)
+def _block(block: Block, voice: Voice) -> Iterator[str]:  # noqa: C901, PLR0912  (one line a kind)
     match block:
         case Heading():
             yield _underlined(
@@ -92,9 +95,9 @@ def _block(block: Block) -> Iterator[str]:  # noqa: C901, PLR0912  (one line a k
         case CountBox():
             yield _count(block)
         case Figure():
-            yield _figure(block)
+            yield _figure(block, voice)
         case Step():
-            yield from _step(block)
+            yield from _step(block, voice)
         case Listing():
             yield _listing(block)
         case Table():
@@ -104,9 +107,9 @@ def _block(block: Block) -> Iterator[str]:  # noqa: C901, PLR0912  (one line a k
                 _filled((*pieces_of(entry.name), ": ", *pieces_of(entry.meaning)), "", "  ") for entry in entries
             )
         case Cover():
-            yield from _cover(block)
+            yield from _cover(block, voice)
         case TickRow():
-            ends = "".join(f"; {name} ends at {end}" for end, name in block.ends)
+            ends = "".join(voice.text(message("labels.ends-at", name=Own(name), round=end)) for end, name in block.ends)
             yield _filled((*pieces_of(block.label), ends)) + "\n" + _ticks(block.count, block.group)
         case CautionRow(due):
             yield "\n".join(_short(each) for each in due)
@@ -114,19 +117,20 @@ def _block(block: Block) -> Iterator[str]:  # noqa: C901, PLR0912  (one line a k
             yield "\n".join(_filled(f"{name} ________") for row in rows for name in row)
         case Bar():
             parts = "; ".join(f"{plain(part)} {plain(much)}" for part, much, _ in block.parts)
-            yield _filled((*pieces_of(block.name), f", how the length is made up: {parts}"), "", "  ")
+            told = voice.text(message("labels.made-up", parts=Own(parts)))
+            yield _filled((*pieces_of(block.name), told), "", "  ")
         case Abreast(columns):
             for column in columns:
-                yield from _blocks(column)
+                yield from _blocks(column, voice)
         case Panel(title, blocks):
             yield _underlined(title, 2)
-            yield from _blocks(blocks)
+            yield from _blocks(blocks, voice)
         case Form(boxes):
-            yield "\n".join(_form_box(box) for box in boxes)
+            yield "\n".join(_form_box(box, voice) for box in boxes)
         case NotesLines(heading):
             yield f"{heading}:"
         case KeepTogether(blocks) | Section(_, blocks):
-            yield from _blocks(blocks)
+            yield from _blocks(blocks, voice)
         case Contents() | PageBreak():
             return
 
@@ -144,15 +148,15 @@ def _count(block: CountBox) -> str:
     return _filled((block.label + ": ", *pieces_of(block.words)), "[ ] ")
 
 
-def _figure(block: Figure) -> str:
-    label = (block.label.rstrip(".") or "Figure") + ". "
+def _figure(block: Figure, voice: Voice) -> str:
+    label = (block.label.rstrip(".") or voice.text(message("labels.figure"))) + ". "
     said = block.caption
     caption = (*pieces_of(said), " " if plain(said).endswith((".", "!", "?")) else ". ") if block.caption else ()
-    return _filled((label, *caption, f"What it shows: {block.spoken}"), "[", " ") + "]"
+    return _filled((label, *caption, voice.text(message("labels.shows", told=Own(block.spoken)))), "[", " ") + "]"
 
 
-def _step(block: Step) -> Iterator[str]:
-    head = f"Step {block.number}."
+def _step(block: Step, voice: Voice) -> Iterator[str]:
+    head = voice.text(message("labels.step", number=Own(block.number)))
     yield _filled((head, " ", *pieces_of(block.title))) if block.title else head
     if block.lead:
         yield _filled(block.lead)
@@ -163,7 +167,7 @@ def _step(block: Step) -> Iterator[str]:
             yield _caution(each)
     yield from (_count(each) for each in block.stops)
     for figure in block.figures:
-        yield _figure(figure)
+        yield _figure(figure, voice)
         if figure.measures:
             yield from _table(figure.measures)
     yield "\n".join(_filled(words, f"{number}. ") for number, words in enumerate(block.actions, 1))
@@ -172,9 +176,10 @@ def _step(block: Step) -> Iterator[str]:
     yield from (_count(each) for each in block.counts)
 
 
-def _form_box(box: FormBox) -> str:
-    predicted = (": predicted ", *pieces_of(box.predicted), ";") if box.predicted else (":",)
-    return _filled((*pieces_of(box.name), *predicted, f" found ________ {box.unit}".rstrip()), "", "  ")
+def _form_box(box: FormBox, voice: Voice) -> str:
+    predicted = voice.text(message("labels.predicted", value=Own(plain(box.predicted)))) if box.predicted else ":"
+    found = voice.text(message("labels.found", unit=Own(box.unit))).rstrip()
+    return _filled((*pieces_of(box.name), predicted, found), "", "  ")
 
 
 def _listing(block: Listing) -> str:
@@ -215,13 +220,13 @@ def _read_out(words: Words) -> str:
     )
 
 
-def _cover(block: Cover) -> Iterator[str]:
+def _cover(block: Cover, voice: Voice) -> Iterator[str]:
     yield _underlined(block.title, 0)
     for line in (block.subtitle, block.designer, block.edition):
         if line:
             yield _filled(line)
     if block.figure:
-        yield _figure(block.figure)
+        yield _figure(block.figure, voice)
     for words in block.about:
         yield _filled(words)
     if block.sizes:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
+from slath.booklet.blocks import copy_line
 from slath.editions import EDITIONS, editions_of
 from slath.output.stamping import stampable
 from slath.pipeline import CommandFaultError, Compilation
@@ -26,5 +27,6 @@ def copies_of(
     ((file, plain),) = editions_of(compilation, options, tell)
     stamp = stampable(plain, style_for(EDITIONS[name], options))
     stem = file.removesuffix(".pdf")
+    language = options.language or compilation.pattern.language
     for buyer in buyers:
-        yield f"{stem}-for-{buyer.file}.pdf", stamp.copy_for(f"Copy for {buyer.name}")
+        yield f"{stem}-for-{buyer.file}.pdf", stamp.copy_for(copy_line(buyer.name, language))
