@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from slath.booklet import lines as breaking
 from slath.booklet.blocks import Chip, Emphasis, Measure, Strong, Words
 from slath.booklet.faces import Look, face
-from slath.booklet.lines import Line, Setting, break_lines, chunks, natural_widths
+from slath.booklet.lines import Line, Setting, break_lines, cut
 from slath.booklet.reading import Run, runs
 
 TEXT = (
@@ -57,7 +57,7 @@ def cost(ends: Sequence[int], pieces: Sequence[breaking._Chunk], setting: Settin
 def test_breaks_are_the_cheapest_of_all(justified: bool) -> None:
     """No other set of breaks costs less: compared with every possible set for a short paragraph."""
     words = "Soak the stakes again for ten minutes, the rim downwards, then prick each stake above the weaving"
-    pieces = chunks(runs(words), look)
+    pieces = cut(runs(words), look).pieces
     setting = Setting(150.0, justified)
     count = len(pieces)
     every = ((*inner, count) for size in range(1, 6) for inner in itertools.combinations(range(1, count), size))
@@ -125,7 +125,7 @@ def test_ragged_lines_stay_inside_the_column() -> None:
 
 def test_narrowest_width_is_the_longest_run() -> None:
     """The narrowest column holds the longest unbreakable run, the natural one everything."""
-    narrow, natural = natural_widths(runs(("a ", Measure("16 3/8 in"), Emphasis(" end"))), look)
+    _, narrow, natural = cut(runs(("a ", Measure("16 3/8 in"), Emphasis(" end"))), look)
     lines = set_words(("a ", Measure("16 3/8 in"), Emphasis(" end")), Setting(narrow + 0.1))
     assert [len(set_words(("a ", Measure("16 3/8 in"), Emphasis(" end")), Setting(natural + 0.1))), len(lines)] == [
         1,

@@ -9,7 +9,7 @@ from slath.booklet.blocks import Words
 from slath.booklet.faces import Look, face, face_name
 from slath.booklet.insets import inset_mark
 from slath.booklet.laid import MM, Glyphs, Mark, Node
-from slath.booklet.lines import Line, Setting, break_lines, natural_widths
+from slath.booklet.lines import Cut, Line, Setting, count_lines, cut, lines_of
 from slath.booklet.reading import Run, runs
 from slath.booklet.strips import IN_PARAGRAPH, NEVER, WIDOW, Strip
 from slath.booklet.styles import Style
@@ -40,6 +40,7 @@ class Desk(Struct, frozen=True):
     heading_shift: int = 0
     anchors: frozenset[str] = frozenset()
     broken: dict[tuple[Words, Look, Setting], list[Line]] = field(default_factory=dict)
+    cuts: dict[tuple[Words, Look, str], Cut] = field(default_factory=dict)
 
     @property
     def indent(self) -> float:
@@ -66,17 +67,33 @@ class Desk(Struct, frozen=True):
 
     def lines(self, words: Words, look: Look, width: float, *, ragged: bool = False, indent: float = 0.0) -> list[Line]:
         """Words broken into lines of ``width`` points, all but the first shorter by ``indent``."""
-        lines = self.style.lines
-        justified = lines.justified and not ragged and width >= NARROW * look.size
-        setting = Setting(width, justified, self.language if lines.hyphens and not ragged else "", indent)
+        setting = self._setting(look, width, ragged=ragged, indent=indent)
         key = (words, look, setting)
         if key not in self.broken:  # the same words are tried at several places of the page before one is taken
-            self.broken[key] = break_lines(runs(words), lambda run: varied(look, run), setting)
+            self.broken[key] = lines_of(lambda language: self._cut(words, look, language), look, setting)
         return self.broken[key]
+
+    def count(self, words: Words, look: Look, width: float, *, ragged: bool = False) -> int:
+        """How many lines `lines` would make."""
+        setting = self._setting(look, width, ragged=ragged)
+        return count_lines(lambda language: self._cut(words, look, language), look, setting)
+
+    def _setting(self, look: Look, width: float, *, ragged: bool, indent: float = 0.0) -> Setting:
+        lines = self.style.lines
+        justified = lines.justified and not ragged and width >= NARROW * look.size
+        return Setting(width, justified, self.language if lines.hyphens and not ragged else "", indent)
+
+    def _cut(self, words: Words, look: Look, language: str = "") -> Cut:
+        """Words taken apart, once for all the widths they are tried at."""
+        key = (words, look, language)
+        if key not in self.cuts:
+            self.cuts[key] = cut(runs(words), lambda run: varied(look, run), language)
+        return self.cuts[key]
 
     def widths(self, words: Words, look: Look) -> tuple[float, float]:
         """Narrowest and natural width of words."""
-        return natural_widths(runs(words), lambda run: varied(look, run))
+        made = self._cut(words, look)
+        return made.narrowest, made.natural
 
     def text(
         self, words: Words, node: Node, look: Look, *, x: float = 0.0, width: float = 0.0, ragged: bool = False,

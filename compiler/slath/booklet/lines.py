@@ -173,8 +173,24 @@ class _Cutter:
                     self.close(after)
 
 
-def chunks(parts: Iterable[Run | Inset], look_of: Callable[[Run], Look], language: str = "") -> list[_Chunk]:
-    """Take runs apart into what never breaks, each with what may break after it."""
+class Cut(NamedTuple):
+    """Runs taken apart into what never breaks; the narrowest column they can stand in so, and their width on one line."""
+
+    pieces: tuple[_Chunk, ...]
+    narrowest: float
+    natural: float
+
+
+def cut(parts: Iterable[Run | Inset], look_of: Callable[[Run], Look], language: str = "") -> Cut:
+    """Take runs apart, at the places where words of a language are hyphenated as well if one is given."""
+    pieces = _chunks(parts, look_of, language)
+    base = look_of(Run(""))
+    space = face(base.face).space() * base.size
+    natural = math.fsum(piece.width + (space if piece.after == " " else 0.0) for piece in pieces)
+    return Cut(pieces, max((piece.width for piece in pieces), default=0.0), natural)
+
+
+def _chunks(parts: Iterable[Run | Inset], look_of: Callable[[Run], Look], language: str) -> tuple[_Chunk, ...]:
     cutter = _Cutter(look_of, language)
     for part in parts:
         if isinstance(part, Inset):
@@ -184,7 +200,7 @@ def chunks(parts: Iterable[Run | Inset], look_of: Callable[[Run], Look], languag
     cutter.close(".")
     if cutter.chunks:
         cutter.chunks[-1] = cutter.chunks[-1]._replace(after=".")
-    return cutter.chunks
+    return tuple(cutter.chunks)
 
 
 class _Priced(NamedTuple):
@@ -212,6 +228,9 @@ def _best_breaks(pieces: Sequence[_Chunk], setting: Setting, space: float, hyphe
             gaps = spaces[end - 1] - spaces[start]
             room = setting.width - (setting.indent if start else 0.0)
             spare = room - (widths[end] - widths[start] + gaps * space + tail)
+            if price[start] >= price[end] and spare + gaps * squeeze >= -0.01:
+                alive.append(start)  # it fits, and no line costs less than nothing
+                continue
             if spare + gaps * squeeze < -0.01:
                 if start == end - 1:  # wider than the line and unbreakable: it must stand somewhere
                     cost, worst = price[start] + 1e9 * (1 - spare), 99.0
@@ -246,31 +265,40 @@ def _line_price(
     return (10 + badness + (HYPHEN_PRICE if after == "-" else 0.0)) ** 2, (ratio if spare > 0 else 0.0)
 
 
-def break_lines(
-    parts: Iterable[Run | Inset], look_of: Callable[[Run], Look], setting: Setting, *, hyphenate: bool = True
-) -> list[Line]:
+def break_lines(parts: Iterable[Run | Inset], look_of: Callable[[Run], Look], setting: Setting) -> list[Line]:
     """Set runs in lines of ``setting.width`` points."""
     parts = list(parts)
-    base = look_of(Run(""))
-    own = face(base.face)
-    space, hyphen = own.space() * base.size, own.width("-") * base.size
-    pieces = chunks(parts, look_of)
-    if not pieces:
-        return []
-    natural = math.fsum(piece.width + (space if piece.after == " " else 0.0) for piece in pieces)
-    if natural <= setting.width:
-        return [_line(pieces, setting, last=True)]
-    best = _best_breaks(pieces, setting, space, hyphen, base.size)
-    limit = GOOD_ENOUGH if setting.justified else 98.0
-    if hyphenate and setting.hyphens and best.worst > limit:
-        pieces = chunks(parts, look_of, setting.hyphens)
-        best = _best_breaks(pieces, setting, space, hyphen, base.size)
+    return lines_of(lambda language: cut(parts, look_of, language), look_of(Run("")), setting)
+
+
+def lines_of(cut_for: Callable[[str], Cut], base: Look, setting: Setting) -> list[Line]:
+    """Lines of ``setting.width`` points from words cut for a language, or for none; ``base`` is the look of plain ones."""
+    pieces, ends = _broken(cut_for, base, setting)
     lines, start = [], 0
-    for end in best.ends:
+    for end in ends:
         inner = setting if start == 0 else Setting(setting.width - setting.indent, setting.justified)
         lines.append(_line(pieces[start:end], inner, last=end == len(pieces)))
         start = end
     return lines
+
+
+def count_lines(cut_for: Callable[[str], Cut], base: Look, setting: Setting) -> int:
+    """How many lines `lines_of` would make."""
+    return len(_broken(cut_for, base, setting)[1])
+
+
+def _broken(cut_for: Callable[[str], Cut], base: Look, setting: Setting) -> tuple[tuple[_Chunk, ...], tuple[int, ...]]:
+    """The pieces and the ends of lines, as indices after the last piece of each."""
+    pieces, _, natural = cut_for("")
+    if natural <= setting.width or not pieces:
+        return pieces, (len(pieces),) if pieces else ()
+    own = face(base.face)
+    space, hyphen = own.space() * base.size, own.width("-") * base.size
+    best = _best_breaks(pieces, setting, space, hyphen, base.size)
+    if setting.hyphens and best.worst > (GOOD_ENOUGH if setting.justified else 98.0):
+        pieces = cut_for(setting.hyphens).pieces
+        best = _best_breaks(pieces, setting, space, hyphen, base.size)
+    return pieces, best.ends
 
 
 def _line(pieces: Sequence[_Chunk], setting: Setting, *, last: bool) -> Line:
@@ -353,12 +381,3 @@ def _placed(joined: list[_Fragment]) -> tuple[list[Span], float]:
         spans.append(Span(x, fragment.text, fragment.look, width, fragment.target, fragment.inset))
         x += width
     return spans, x
-
-
-def natural_widths(parts: Iterable[Run | Inset], look_of: Callable[[Run], Look]) -> tuple[float, float]:
-    """The narrowest column these runs can stand in without a hyphen, and the width of all of them on one line."""
-    pieces = chunks(parts, look_of)
-    base = look_of(Run(""))
-    space = face(base.face).space() * base.size
-    total = math.fsum(piece.width + (space if piece.after == " " else 0.0) for piece in pieces)
-    return max((piece.width for piece in pieces), default=0.0), total

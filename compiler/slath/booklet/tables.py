@@ -103,7 +103,7 @@ def _lines_in_all(desk: Desk, block: Table, widths: Sequence[float], plain: Look
     rows = [(row.cells, _row_look(row, plain, strong)) for row in block.rows if row.kind != "group"]
     rows.append((tuple(column.header for column in block.columns), strong))
     return sum(
-        max(len(desk.lines(words, look, width, ragged=True)) for words, width in zip(cells, widths, strict=True))
+        max(desk.count(words, look, width, ragged=True) for words, width in zip(cells, widths, strict=True))
         for cells, look in rows
     )
 

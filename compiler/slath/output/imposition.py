@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from io import BytesIO
+from typing import cast
 
 from msgspec import Struct
 from pypdf import PageObject, PdfReader, PdfWriter
@@ -137,17 +138,26 @@ def _opened(pages: bytes, over: float = 0.0) -> tuple[PdfWriter, list[_Form]]:
 
 def _form(page: PageObject, writer: PdfWriter, over: float) -> _Form:
     box = page.mediabox
-    contents = page.get_contents()
-    stream = StreamObject()
-    stream.set_data(contents.get_data() if contents is not None else b"")
+    contents = page["/Contents"].get_object() if "/Contents" in page else None
+    # A page's own stream is taken over as it was packed; only several to a page would have to be unpacked and joined.
+    stream = (
+        cast("StreamObject", contents.clone(writer)) if isinstance(contents, StreamObject) else _joined(page, writer)
+    )
     stream.update({
         NameObject("/Type"): NameObject("/XObject"),
         NameObject("/Subtype"): NameObject("/Form"),
         NameObject("/BBox"): RectangleObject((box.left - over, box.bottom - over, box.right + over, box.top + over)),
         NameObject("/Resources"): page.raw_get("/Resources").clone(writer),
     })  # fmt: skip
+    return _Form(cast("IndirectObject", stream.indirect_reference), float(box.width), float(box.height))
+
+
+def _joined(page: PageObject, writer: PdfWriter) -> StreamObject:
+    contents = page.get_contents()
+    stream = StreamObject()
+    stream.set_data(contents.get_data() if contents is not None else b"")
     reference = writer._add_object(stream.flate_encode())  # noqa: SLF001  (pypdf has no public way to add an object)
-    return _Form(reference, float(box.width), float(box.height))
+    return cast("StreamObject", reference.get_object())
 
 
 def _sheet(writer: PdfWriter, width: float, height: float, puts: Sequence[_Put], marks: str) -> PageObject:

@@ -8,6 +8,7 @@ lie over one another, so the drawing cannot show an order the simulation does no
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
@@ -185,15 +186,24 @@ class BorderCourse(Struct, frozen=True):
         return [(at + 0.72, inner + 0.35, -0.12), (at + 1.1, inner + 0.95, -0.1), (at + 1.4, inner + 1.45, -0.1)]
 
 
-def through(knots: list[Knot], steps: int = 10) -> Numbers:
-    """The centre line through knots that stand unevenly: by the square root of their distances, so that it never kinks."""
+def through(knots: Sequence[Knot], steps: int = 10) -> Numbers:
+    """The centre line through knots that stand unevenly: by the square root of their distances, so that it never kinks.
+    It cannot be written to, for most stakes of a border have the same, in every figure.
+    """
+    return _through(tuple(knots), steps)
+
+
+@lru_cache(maxsize=512)
+def _through(knots: tuple[Knot, ...], steps: int) -> Numbers:
     at = np.asarray(knots, float)
     gaps = np.sqrt(((np.diff(at, axis=0) * [_PLAN_SPACING, 1.0, 1.0]) ** 2).sum(axis=1)) ** 0.5
     way = np.concatenate([[0.0], np.cumsum(gaps)])
     fine = np.concatenate(
         [np.linspace(one, other, steps, endpoint=False) for one, other in pairwise(way.tolist())] + [way[-1:]]
     )
-    return spline(way, at, fine)
+    line = spline(way, at, fine)
+    line.flags.writeable = False
+    return line
 
 
 def _cut_close(tail: list[Knot]) -> list[Knot]:

@@ -132,9 +132,10 @@ def seen(rods: list[Rod], which: int | str, sides: tuple[float, float]) -> Seen:
     clear = (line[:, 0] > sides[0]) & (line[:, 0] < sides[1])
     left, right = line[:, 0].min(), line[:, 0].max()
     for rod in rods:
-        if rod.name != name:
+        reach = 0.62 * rod.diameter
+        near = rod.points[:, 0].min() < right + reach and rod.points[:, 0].max() > left - reach
+        if near and rod.name != name:
             (other,) = resample(rod.points, rod.diameter / 4)
-            reach = 0.62 * rod.diameter
             other = other[(other[:, 0] > left - reach) & (other[:, 0] < right + reach)]
             far = (line[:, None, 0] - other[None, :, 0]) ** 2 + (line[:, None, 1] - other[None, :, 1]) ** 2
             over = other[None, :, 2] > line[:, None, 2] + 0.05 * own.diameter

@@ -63,7 +63,7 @@ def _laid(course: BorderCourse, stake: float, high: float, place: int, together:
     """Stakes laid as the passes say, beaten down to the height in thicknesses the list has, as far as they can be without
     lying in one another; those worked together lie side by side.
     """
-    line = through(course.knots(len(course.legs), trimmed=True)[3:], 6)
+    line = through(course.knots(len(course.legs), trimmed=True)[3:], 6).copy()
     crest = max(float(line[:, 2].max()), 0.1)
     line[:, 2] *= np.where(line[:, 2] > 0, min(max((high - 0.5) / crest, _CLOSEST), 1.0), 1.0)
     beside = (place - (together - 1) / 2) * 0.7
