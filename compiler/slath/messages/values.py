@@ -104,7 +104,9 @@ class OfSizes(Struct, frozen=True):
     said: Message
 
 
-Value = int | bool | str | None | Length | Mass | Minutes | Decimals | Numbers | Letter | Own | Listed | BySize | Message
+Value = (
+    int | bool | str | None | Length | Mass | Minutes | Decimals | Numbers | Letter | Own | Listed | BySize | Message
+)
 
 
 def message(key: str, **values: Value) -> Message:
