@@ -14,7 +14,7 @@ from slath.drawing.wall.profile_ends import border_part, foot_parts, lid_part
 from slath.pipeline import CompiledSize
 from slath.quantities import quantities_of
 from slath.units import Amount
-from slath.units.printing import INCH_MM
+from slath.units.names import INCH_MM
 from slath.wording.shape import turning_places
 
 _GRADED_MM = (

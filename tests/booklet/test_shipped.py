@@ -27,7 +27,7 @@ from slath.editions import EDITIONS
 from slath.output.html import document_html
 from slath.output.pdf import set_document
 from slath.output.text import document_text
-from slath.units.printing import INCH_MM
+from slath.units.names import INCH_MM
 
 PAGED = tuple((name, edition, paper) for name in NAMES for edition, paper in PAPERS.items())
 _FIGURE = r"\d+(?: \d+/\d+|/\d+)?(?:\.\d+)?"

@@ -14,6 +14,7 @@ from tests.cli.running import COMMAND, PATTERNS, environment, faulty, slath, sta
 
 from slath import __version__
 from slath.cli import commands
+from slath.cli.asking import OCCASIONS
 
 COMMANDS = tuple(commands.slath.commands)
 
@@ -128,9 +129,9 @@ def test_help_teaches(tmp_path: Path) -> None:
     assert done.returncode == 0
     assert "First steps" in done.stdout
     assert "Exit codes" in done.stdout
-    assert "..." not in done.stdout.split("Commands:")[1]
-    lines = done.stdout.split("Commands:")[1].split("\n")
-    assert [line.split()[0] for line in lines if line.strip()] == list(COMMANDS)
+    assert "..." not in done.stdout.split("Writing a pattern:")[1]
+    lines = done.stdout.split("Writing a pattern:")[1].split("\n")
+    assert [line.split()[0] for line in lines if line.startswith("  ")] == [n for of in OCCASIONS.values() for n in of]
 
 
 @pytest.mark.parametrize("command", COMMANDS)
@@ -165,3 +166,9 @@ def test_a_reader_that_leaves_is_no_fault(tmp_path: Path) -> None:
     errors = (tmp_path / "errors.txt").read_text("utf-8")
     assert "Traceback" not in errors
     assert "BrokenPipe" not in errors
+
+
+def test_every_command_has_its_occasion() -> None:
+    """Help tells each command once, under what a designer is doing; none is left out."""
+    told = [name for names in OCCASIONS.values() for name in names]
+    assert sorted(told) == sorted(commands.slath.commands)

@@ -17,10 +17,10 @@ import pytest
 from slath.basket.model import Basket
 from slath.drawing.figures import draw, figure_names_of
 from slath.drawing.paint.dress import Dress, dress
-from slath.drawing.paint.tones import grey, lab, lightness
 from slath.drawing.paint.wardrobe import wardrobe
 from slath.drawing.scene import Path, Scene, Text, every_item
 from slath.pipeline import compile_pattern
+from slath.units.colour import grey, lab, lightness
 
 EYES = {
     "protanopia": ((0.152286, 1.052583, -0.204868), (0.114503, 0.786281, 0.099216), (-0.003882, -0.048116, 1.051998)),

@@ -16,12 +16,12 @@ from slath.drawing.contact_sheet import contact_sheets
 from slath.drawing.figures import draw, draw_figures, draw_sheets, figure_names_of
 from slath.drawing.options import LEAST_STROKE_MM, LEAST_TEXT_PT, Options
 from slath.drawing.paint.dress import Dress
-from slath.drawing.paint.tones import lightness
 from slath.drawing.paint.wardrobe import wardrobe
 from slath.drawing.plate.lettering import POINT_MM, word_width
 from slath.drawing.plate.letters import rod_letters
 from slath.drawing.scene import Ellipse, Group, Item, Path, Scene, Text
 from slath.language.pattern import Board, Border, Frame, Outline, Side, SizedPattern
+from slath.units.colour import lightness
 from slath.wording import figure_names as spoken
 
 

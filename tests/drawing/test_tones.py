@@ -6,7 +6,8 @@ import pytest
 
 from slath.drawing.options import Options
 from slath.drawing.paint.dress import dress, faint, picked_out, set_apart
-from slath.drawing.paint.tones import contrast, from_lab, grey, lab, lightness, lit, tones
+from slath.drawing.paint.tones import lit, tones
+from slath.units.colour import contrast, from_lab, grey, lab, lightness
 
 MATERIALS = ("#efe4c8", "#cf8a62", "#2c4452", "#5f7a4a", "#8b1e1e", "#1b1b1b", "#ffffff")
 

@@ -2,10 +2,18 @@
 
 from __future__ import annotations
 
+import random
 from pathlib import Path
+from typing import Any
 
 import pytest
 from tests.language.fragments import read
+
+from slath.language.document import read_document
+from slath.language.own_units import own_units
+from slath.language.source import read_source
+
+SHIPPED = [file for file in sorted((Path(__file__).parents[2] / "patterns").glob("*.yaml")) if "." not in file.stem]
 
 
 @pytest.mark.parametrize(
@@ -24,3 +32,19 @@ from tests.language.fragments import read
 def test_units_are_the_designers_own(fragment: str, units: str, tmp_path: Path) -> None:
     """Stocks named on a seller's scale and words of the designer's count for nothing; the key `units` comes first."""
     assert read(fragment, tmp_path).units == units
+
+
+@pytest.mark.parametrize("file", SHIPPED, ids=lambda file: file.stem)
+def test_units_are_the_same_whatever_the_order_of_keys(file: Path) -> None:
+    """Lengths are counted, and where they stand counts for nothing."""
+    data = read_document(read_source(file)).data
+    chances = random.Random(1)  # noqa: S311 - the same order every time
+    assert {own_units(_shuffled(data, chances)) for _ in range(20)} == {own_units(data)}
+
+
+def _shuffled(value: Any, chances: random.Random) -> Any:
+    if isinstance(value, dict):
+        keys = list(value)
+        chances.shuffle(keys)
+        return {key: _shuffled(value[key], chances) for key in keys}
+    return [_shuffled(item, chances) for item in value] if isinstance(value, list) else value

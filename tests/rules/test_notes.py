@@ -16,8 +16,8 @@ from slath.basket.count_search import promised
 from slath.basket.weave import holds, rod_on_face
 from slath.language.pattern import Stroke, WeaveSpec
 from slath.notes import Severity
-from slath.rules.colours import lightness
 from slath.rules.counts import needs
+from slath.units.colour import lightness
 
 WALL = "{name: wall, weave: chasing, strands: weaver, to: top, pitch: 5 mm}"
 RANDED = (WALL, WALL.replace("chasing", "randing"))

@@ -12,8 +12,9 @@ from msgspec import Struct, field
 
 from slath.booklet.blocks import Photograph
 from slath.drawing.scene import Scene
+from slath.units.names import INCH_MM
 
-MM = 72 / 25.4  # points in a millimetre (PDF: 1/72 in, ISO 32000-1, 8.3.2.3)
+MM = 72 / INCH_MM  # points in a millimetre (PDF: 1/72 in, ISO 32000-1, 8.3.2.3)
 OVER_EDGE = 5.0  # mm that what runs off the page is painted past it: more than any press trims away
 
 Window = tuple[float, float, float, float]  # a part of a scene: left, top, width, height in its millimetres

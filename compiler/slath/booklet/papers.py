@@ -5,10 +5,10 @@ from __future__ import annotations
 from msgspec import Struct
 
 from slath.booklet.laid import MM
+from slath.units.names import INCH_MM
 
-INCH = 25.4
 BLEED = 3.0  # mm that a printing house wants colour to run past the trim (common practice, no source)
-BLEED_IN_INCHES = INCH / 8  # the same where papers are measured in inches (common practice, no source)
+BLEED_IN_INCHES = INCH_MM / 8  # the same where papers are measured in inches (common practice, no source)
 
 
 class Paper(Struct, frozen=True):
@@ -34,8 +34,8 @@ PAPERS = {
     for paper in (
         Paper("a4", 210.0, 297.0),
         Paper("a5", 148.0, 210.0),
-        Paper("letter", 8.5 * INCH, 11 * INCH, BLEED_IN_INCHES),
-        Paper("half-letter", 5.5 * INCH, 8.5 * INCH, BLEED_IN_INCHES),
+        Paper("letter", 8.5 * INCH_MM, 11 * INCH_MM, BLEED_IN_INCHES),
+        Paper("half-letter", 5.5 * INCH_MM, 8.5 * INCH_MM, BLEED_IN_INCHES),
     )
 }
 # The sheet that holds two pages side by side.

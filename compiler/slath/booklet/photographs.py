@@ -8,6 +8,8 @@ from io import BytesIO
 
 from PIL import Image
 
+from slath.units.names import INCH_MM
+
 _ON_ITS_SIDE = frozenset({5, 6, 7, 8})  # values of Orientation (Exif 2.32, 4.6.4) by which rows become columns
 
 
@@ -57,7 +59,7 @@ def prepared(data: bytes) -> bytes:
         with Image.open(BytesIO(data), formats=("JPEG", "PNG")) as opened:
             drawn = opened.format == "PNG" and opened.mode in _PNG_MODES
             picture = _on_white(_in_srgb(ImageOps.exif_transpose(opened)))
-    most = round(WIDEST_MM / 25.4 * FINEST)
+    most = round(WIDEST_MM / INCH_MM * FINEST)
     if picture.width > most:
         height = max(round(picture.height * most / picture.width), 1)
         picture = picture.resize((most, height), Image.Resampling.LANCZOS)

@@ -14,13 +14,31 @@ if TYPE_CHECKING:
 PAPERS = ("letter", "a4", "half-letter", "a5")
 
 
+# Commands by what a designer is doing, in the order of the work.
+OCCASIONS = {
+    "Writing a pattern": ("new", "check", "bench", "counts", "explain", "list", "proof"),
+    "Making its booklet": ("build", "draw", "keep", "compare"),
+    "Teaching it": ("class",),
+    "Selling it": ("cost", "offer", "shop", "copies"),
+    "For editors and programs": ("schema", "completion"),
+}
+
+
 class Group(click.Group):
-    """Commands in the order a designer meets them."""
+    """Commands told by what a designer is doing."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:
-        """Names in the order they were written."""
+        """Names in the order of the work."""
         del ctx
-        return list(self.commands)
+        return [name for names in OCCASIONS.values() for name in names]
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """A list of commands for each occasion, each with a line of its own."""
+        room = formatter.width - 6 - max(map(len, self.commands))
+        for occasion, names in OCCASIONS.items():
+            commands = ((name, self.get_command(ctx, name)) for name in names)
+            with formatter.section(occasion):
+                formatter.write_dl([(name, command.get_short_help_str(room)) for name, command in commands if command])
 
 
 class PatternFile(click.Path):

@@ -20,7 +20,7 @@ from slath.drawing.plate.plans import board_of, curve_points, ring_fits
 from slath.drawing.plate.plate import FINE, Plate
 from slath.drawing.scene import Scene
 from slath.messages import Length, Message, Own, message
-from slath.units.printing import INCH_MM
+from slath.units.names import INCH_MM
 
 SQUARES_MM = (50.0, 2 * INCH_MM)
 _TRUST = message("figure-sheets.trust")

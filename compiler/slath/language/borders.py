@@ -13,6 +13,7 @@ from slath.language.pattern import Border, BorderPass, Move, MoveWay, Plait
 from slath.language.schemas import schema
 from slath.language.spelling import nearest
 from slath.language.view import View
+from slath.units.counting import numbers_to
 
 _MOVE = re.compile(
     r"(behind|before|in front of|(?:in )?back of|over|under|across|past) "
@@ -20,7 +21,7 @@ _MOVE = re.compile(
 )
 _END = re.compile(r"(to the outside|to the inside|outside|inside|out|in|down)\b")
 _BETWEEN = re.compile(r",? and then |,? then |,? and |,|/|;")
-_COUNTS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
+_COUNTS = numbers_to(6)
 _WAYS: dict[str, MoveWay] = {
     "in front of": "before",
     "back of": "behind",

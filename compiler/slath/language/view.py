@@ -19,6 +19,7 @@ from slath.language.places import Path, Places, place_of
 from slath.language.sizes import is_by_size
 from slath.language.spelling import letters_lacking, nearest, or_list, shortened
 from slath.notes import Note, Place, Severity
+from slath.units.counting import MOST_IN_WORDS, numbers_to
 from slath.units.names import Dimension
 from slath.units.reading import MeasureFaultError, Quantity, everyday_unit
 
@@ -33,10 +34,7 @@ TOLD = ""  # code of a fault that is told elsewhere: a formula over a measure th
 _BLANKS = re.compile(r"[ \t\n]+")
 _SPAN = re.compile(r"(\d+)(?: to (\d+))?")
 _COUNTED = re.compile(r"(\d+) ([a-z]+)")
-COUNT_WORDS = {
-    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
-    "eleven": 11, "twelve": 12,
-}  # fmt: skip
+_COUNT_WORDS = numbers_to(MOST_IN_WORDS)
 _TOGETHER = {"singly": 1, "in twos": 2, "in threes": 3, "in fours": 4, "in fives": 5, "in sixes": 6}
 Choice = TypeVar("Choice", bound=str)
 Record = TypeVar("Record")
@@ -284,7 +282,7 @@ class View(Struct, frozen=True):
                 "unknown-unit", f"{self.spoken} is a plain number; “{counted[2]}” is too much.", f"write {counted[1]}"
             )
             return least
-        value = float(COUNT_WORDS[text]) if text in COUNT_WORDS else self.quantity(NUMBER)
+        value = float(_COUNT_WORDS[text]) if text in _COUNT_WORDS else self.quantity(NUMBER)
         if value is None:
             return least
         if abs(value - round(value)) > 1e-9:

@@ -8,16 +8,14 @@ from typing import NamedTuple
 
 from slath.language.pattern import Stroke, WeaveSpec
 from slath.language.spelling import nearest
+from slath.units.counting import numbers_to
 
-NUMBER_WORDS = {
-    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
-    "single": 1, "double": 2, "triple": 3,
-}  # fmt: skip
-_COUNT = r"\d+|one|two|three|four|five|six"
+_NUMBER_WORDS = numbers_to(8) | {"single": 1, "double": 2, "triple": 3}
+_COUNT = r"\d+|" + "|".join(numbers_to(6))
 GREATEST_RODS = 12
 OPEN = WeaveSpec("open", (), 0, 1, twined=False, label="open")
 _PLAIN = (Stroke(1, 1),)
-_NUMBER = r"\d+|" + "|".join(NUMBER_WORDS)
+_NUMBER = r"\d+|" + "|".join(_NUMBER_WORDS)
 _NEXT = r"(?:,? then |, |,|$|(?= ))"
 _STROKE = re.compile(rf"(?:before|over|in front of) ({_COUNT}),? (?:and )?(?:behind|under) ({_COUNT}){_NEXT}")
 _UNDER_FIRST = re.compile(rf"(?:behind|under) ({_COUNT}),? (?:and )?(?:before|over|in front of) ({_COUNT}){_NEXT}")
@@ -97,11 +95,11 @@ def _refuse_absurd(name: str, weave: WeaveSpec) -> None:
 
 
 def _number(text: str) -> int:
-    return NUMBER_WORDS[text] if text in NUMBER_WORDS else int(text)
+    return _NUMBER_WORDS[text] if text in _NUMBER_WORDS else int(text)
 
 
 def _spoken(number: int) -> str:
-    return next((word for word, value in NUMBER_WORDS.items() if value == number), str(number))
+    return next((word for word, value in _NUMBER_WORDS.items() if value == number), str(number))
 
 
 def _label(name: str, strokes: tuple[Stroke, ...], usual: tuple[Stroke, ...] = _PLAIN) -> str:

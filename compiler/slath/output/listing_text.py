@@ -13,7 +13,7 @@ from slath.messages.names import named
 from slath.output.listing import basis_word, rounded
 from slath.quantities.results import Piece, Purchase, Quantities, StrandRun
 from slath.units import Amount, Basis
-from slath.units.printing import INCH_MM
+from slath.units.names import INCH_MM
 from slath.wording.stuff import part_said, title_said
 
 CSV_COLUMNS = (

@@ -11,17 +11,7 @@ from slath.language.materials import NATURAL
 from slath.language.pattern import Material
 from slath.messages.told import Figure, Spoken, several, told, word
 from slath.rules.finding import Context, Finding, name_of
-
-
-def lightness(colour: str) -> float:
-    """CIE 1976 L* (0 black to 100 white) of an sRGB colour written ``#rrggbb``.
-
-    Luminance after IEC 61966-2-1, L* after CIE 15.
-    """
-    channels = [int(colour[start : start + 2], 16) / 255 for start in (1, 3, 5)]
-    linear = [value / 12.92 if value <= 0.04045 else ((value + 0.055) / 1.055) ** 2.4 for value in channels]
-    luminance = 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
-    return 116 * luminance ** (1 / 3) - 16 if luminance > 216 / 24389 else luminance * 24389 / 27
+from slath.units.colour import lightness
 
 
 def colours_told_apart(context: Context) -> Iterator[Finding]:

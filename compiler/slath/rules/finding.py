@@ -16,7 +16,8 @@ from slath.messages.told import Figure, Spoken, Told, told, word
 from slath.notes import Severity
 from slath.quantities.results import Quantities
 from slath.units import Amount, Basis
-from slath.units.printing import INCH_MM, First, inches, millimetres, ordered
+from slath.units.names import INCH_MM
+from slath.units.printing import First, inches, millimetres, ordered
 
 _FINE_BELOW_MM = 50.0
 # Share by which an estimate may be out: heights printed in handbooks differ by so much from those worked out of their rows

@@ -12,37 +12,11 @@ from slath.language.pattern import StageWords
 from slath.language.places import Path
 from slath.messages.told import several, told, word
 from slath.rules.finding import Context, Finding
+from slath.units.counting import NUMBERS
 
-_ONES = (
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-    "eleven",
-    "twelve",
-    "thirteen",
-    "fourteen",
-    "fifteen",
-    "sixteen",
-    "seventeen",
-    "eighteen",
-    "nineteen",
-)
-_TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
-_SPELLED = {word: number for number, word in enumerate(_ONES, start=1)} | {
-    f"{tens}{f'-{_ONES[one - 1]}' if one else ''}": 10 * (place + 2) + one
-    for place, tens in enumerate(_TENS)
-    for one in range(10)
-}
 _PLACEHOLDER = re.compile(r"\{[^{}]*\}")
 _COUNT = re.compile(
-    r"(?P<lead>\b\w+\s+)?(?<![\w/.-])(?P<number>\d{1,4}|" + "|".join(sorted(_SPELLED, key=len, reverse=True)) + r")\s+"
+    r"(?P<lead>\b\w+\s+)?(?<![\w/.-])(?P<number>\d{1,4}|" + "|".join(sorted(NUMBERS, key=len, reverse=True)) + r")\s+"
     r"(?:whole |full |base |side |stick )?(?P<noun>stakes?|rounds?|sticks?|ends?|holes?)\b",
     re.IGNORECASE,
 )
@@ -98,7 +72,7 @@ def _typed(words: StageWords) -> Iterator[_Typed]:
                 if (found["lead"] or "").strip().casefold() in _PART_OF:
                     continue
                 written = found["number"].casefold()
-                number = int(written) if written.isdigit() else _SPELLED[written]
+                number = int(written) if written.isdigit() else NUMBERS[written]
                 noun = found["noun"].casefold().removesuffix("s")
                 yield _Typed((*words.path, key, index), number, noun, key == "replace")
 

@@ -8,11 +8,12 @@ from typing import Any
 from slath.trade.sources import source
 from slath.trade.tables import read_table
 from slath.units import Amount, Unit
+from slath.units.names import FOOT_MM, INCH_MM
 from slath.units.printing import First
 
 _INSIDE: dict[str, tuple[float, Unit]] = {
-    "in": (25.4, "mm"),  # exact: NIST SP 811 (2008), B.8
-    "ft": (304.8, "mm"),
+    "in": (INCH_MM, "mm"),
+    "ft": (FOOT_MM, "mm"),
     "mm": (1.0, "mm"),
     "count": (1.0, "count"),
     "ratio": (1.0, "ratio"),

@@ -11,6 +11,7 @@ from slath.trade.sources import Source, source
 from slath.trade.stock import Stock
 from slath.trade.tables import read_table
 from slath.units.counting import duration, in_words
+from slath.units.names import FOOT_MM
 
 
 class SoakingAdvice(Struct, frozen=True):
@@ -46,7 +47,6 @@ def advice_for(stock: Stock) -> tuple[SoakingAdvice, ...]:
     return tuple(advice for advice in soaking_advice() if advice.covers(stock))
 
 
-_FOOT_MM = 304.8  # exact: NIST SP 811 (2008), B.8
 _DAY = 24 * 60  # minutes
 
 
@@ -85,7 +85,7 @@ def rod_soak(name: str, length_mm: float) -> RodSoak:
     """How long willow rods of a stock called `name` soak: a grower's table, by length; brown takes days, buff hours."""
     row = next((row for row in _rod_table() if set(row["rods"]) & set(name.casefold().split())), _rod_table()[0])
     (short, least), (tall, most) = sorted(row["minutes"].items())
-    feet = length_mm / _FOOT_MM
+    feet = length_mm / FOOT_MM
     minutes = least + (most - least) * (feet - short) / (tall - short)
     return RodSoak(max(minutes, least / 2), row["mellow_minutes"], source(row["source"]))
 

@@ -6,13 +6,13 @@ import re
 
 from msgspec import Struct
 
+from slath.units.counting import NUMBERS
+
 _UNITS = {"minute": 1.0, "min": 1.0, "hour": 60.0, "h": 60.0}
 _PART_DAYS = {"day": 1.0, "afternoon": 0.5, "morning": 0.5, "evening": 0.5}  # of a day's work
-_WORDS = {
-    "a": 1.0, "an": 1.0, "one": 1.0, "two": 2.0, "three": 3.0, "four": 4.0, "five": 5.0, "six": 6.0, "seven": 7.0,
-    "eight": 8.0, "nine": 9.0, "ten": 10.0, "eleven": 11.0, "twelve": 12.0, "fifteen": 15.0, "twenty": 20.0,
-    "thirty": 30.0, "forty": 40.0, "half a": 0.5, "half an": 0.5, "three quarters of an": 0.75, "quarter of an": 0.25,
-    "several": 4.0, "a few": 3.0,
+_WORDS = NUMBERS | {
+    "a": 1.0, "an": 1.0, "half a": 0.5, "half an": 0.5, "three quarters of an": 0.75, "quarter of an": 0.25, "several": 4.0,
+    "a few": 3.0,
 }  # fmt: skip
 _NUMBER = rf"(?:\d+(?:\.\d+)?|{'|'.join(sorted(_WORDS, key=len, reverse=True))})(?: and a half)?"
 _UNIT = "|".join(sorted({*_UNITS, *_PART_DAYS}, key=len, reverse=True))

@@ -18,9 +18,8 @@ from slath.trade.sources import source
 from slath.trade.stock import Pack, Stock
 from slath.trade.stock_names import plain_name, without_number
 from slath.trade.tables import read_table
+from slath.units.names import FOOT_MM, POUND_G
 
-FOOT_MM = 304.8  # exact: NIST SP 811 (2008), B.8
-POUND_G = 453.59237  # exact: NIST SP 811 (2008), B.8
 PLAUSIBLE_DENSITY = (0.40, 0.65)  # g/cm³ of reed and cane; estimated, a row outside it is suspect
 _WILLOW_CLASS_MM = 300.0  # growers on the metric system sell rods by steps of 30 cm where others sell by the foot
 _MEASURE = r"(\d{1,4}(?:\.\d{1,4})?|(?:\d{1,4} )?\d{1,2}/[1-9]\d?)"

@@ -4,14 +4,29 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-_WORDS = (
-    "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+_ONES = (
+    "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen",
+    "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
 )  # fmt: skip
+_TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
+# Every number up to ninety-nine by its word.
+NUMBERS = {word: number for number, word in enumerate(_ONES, 1)} | {
+    f"{tens}-{_ONES[one - 1]}" if one else tens: 10 * place + one
+    for place, tens in enumerate(_TENS, 2)
+    for one in range(10)
+}
+MOST_IN_WORDS = 12  # what is more is written in figures
+_WORDS = ("no", *_ONES[:MOST_IN_WORDS])
 _ORDINALS = (
     "", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth", "eleventh",
     "twelfth",
 )  # fmt: skip
 _TIMES = ("never", "once", "twice", "three times")
+
+
+def numbers_to(most: int) -> dict[str, int]:
+    """The numbers from one to `most` by their words."""
+    return {word: number for word, number in NUMBERS.items() if number <= most}
 
 
 def in_words(count: int) -> str:

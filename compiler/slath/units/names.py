@@ -27,17 +27,19 @@ _WORDS = {
 }
 
 # NIST Special Publication 811 (2008), appendix B.8: the inch, foot, yard, pound and ounce (avoirdupois) are exact.
+INCH_MM, FOOT_MM, YARD_MM = 25.4, 304.8, 914.4
+POUND_G, OUNCE_G = 453.59237, 28.349523125
 _FACTORS: tuple[tuple[float, Dimension, tuple[str, ...]], ...] = (
     (1.0, Dimension(1, 0), ("mm", "millimetre", "millimetres", "millimeter", "millimeters")),
     (10.0, Dimension(1, 0), ("cm", "centimetre", "centimetres", "centimeter", "centimeters")),
     (1000.0, Dimension(1, 0), ("m", "metre", "metres", "meter", "meters")),
-    (25.4, Dimension(1, 0), ("in", "inch", "inches", "ins")),
-    (304.8, Dimension(1, 0), ("ft", "foot", "feet")),
-    (914.4, Dimension(1, 0), ("yd", "yds", "yard", "yards")),
+    (INCH_MM, Dimension(1, 0), ("in", "inch", "inches", "ins")),
+    (FOOT_MM, Dimension(1, 0), ("ft", "foot", "feet")),
+    (YARD_MM, Dimension(1, 0), ("yd", "yds", "yard", "yards")),
     (1.0, Dimension(0, 1), ("g", "gram", "grams", "gramme", "grammes")),
     (1000.0, Dimension(0, 1), ("kg", "kilo", "kilos", "kilogram", "kilograms")),
-    (453.59237, Dimension(0, 1), ("lb", "lbs", "pound", "pounds")),
-    (28.349523125, Dimension(0, 1), ("oz", "ounce", "ounces")),
+    (POUND_G, Dimension(0, 1), ("lb", "lbs", "pound", "pounds")),
+    (OUNCE_G, Dimension(0, 1), ("oz", "ounce", "ounces")),
 )
 EVERYDAY_UNITS = {name: (factor, dimension) for factor, dimension, names in _FACTORS for name in names}
 

@@ -17,12 +17,10 @@ from typing import Literal
 from msgspec import Struct
 
 from slath.units.amount import FinishedSize, LengthToCut
+from slath.units.names import FOOT_MM, INCH_MM, OUNCE_G
 
 First = Literal["inches", "mm"]
 
-INCH_MM = 25.4  # exact: NIST SP 811 (2008), B.8
-FOOT_MM = 304.8  # exact: NIST SP 811 (2008), B.8
-OUNCE_G = 28.349523125  # exact, a sixteenth of the pound: NIST SP 811 (2008), B.8
 SMALL_MM = INCH_MM / 4
 _COARSE_INCH = 2 * INCH_MM  # from here on worked-out inches go by quarters
 _COARSE_MM, _COARSE_STEP_MM = 50.0, 5.0

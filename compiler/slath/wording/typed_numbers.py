@@ -17,13 +17,16 @@ from msgspec import Struct
 
 from slath.units import Amount
 from slath.units.counting import in_words
+from slath.units.names import EVERYDAY_UNITS, FOOT_MM, INCH_MM
 from slath.wording.references import REFERENCE, printed
 from slath.wording.work import Work
 
-_UNITS = {
-    "in": 25.4, "inch": 25.4, "inches": 25.4, '"': 25.4, "mm": 1.0, "millimetre": 1.0, "millimetres": 1.0,
-    "millimeter": 1.0, "millimeters": 1.0, "cm": 10.0, "centimetre": 10.0, "centimetres": 10.0, "centimeter": 10.0,
-    "centimeters": 10.0,
+_UNITS = {'"': INCH_MM} | {
+    name: EVERYDAY_UNITS[name][0]
+    for name in (
+        "in", "inch", "inches", "mm", "millimetre", "millimetres", "millimeter", "millimeters", "cm", "centimetre", "centimetres",
+        "centimeter", "centimeters",
+    )
 }  # fmt: skip
 _FIGURE = r"\d+(?: |-| and )\d+/\d+|\d+/\d+|\d+(?:\.\d+)?"
 _COUNTS = {in_words(count): Fraction(count) for count in range(1, 13)}
@@ -83,7 +86,7 @@ def _lengths(plain: str) -> Iterator[tuple[str, float, float]]:
         if found["unit"].casefold() == "in" and _CALLED.search(plain[: found.start()]):
             continue
         unit = _UNITS[found["unit"].casefold()]
-        feet = 304.8 * int(found["feet"]) if found["feet"] else 0.0
+        feet = FOOT_MM * int(found["feet"]) if found["feet"] else 0.0
         for number in (found["least"], found["other"], found["number"]):
             value = _value(number) if number else None
             if value is not None:

@@ -9,10 +9,11 @@ from __future__ import annotations
 from slath.messages import Length, Message, Value, message
 from slath.messages.values import CUT
 from slath.quantities.results import Piece
+from slath.units.names import FOOT_MM, INCH_MM
 from slath.wording.work import Work
 
 _PRICKED_MM = 3.175  # an eighth of an inch from the base, from the same tutorial
-_GRADED_MM = (152.4, 304.8)  # six to twelve inches above the butt
+_GRADED_MM = (6 * INCH_MM, FOOT_MM)  # six to twelve inches above the butt
 
 
 def of_willow(work: Work) -> bool:

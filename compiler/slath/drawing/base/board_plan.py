@@ -31,7 +31,7 @@ def is_numbered(number: int, count: int, every: int) -> bool:
 def draw_board(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     """Plan of a board from above: outline, hole line, holes with their numbers, and measures."""
     base, (spec, line) = basket.base, board_of(basket)
-    em = options.text_pt * 25.4 / 72
+    em = options.text_pt * POINT_MM
     outline = spec.outline
     ratio = fitting_ratio(outline.length_mm, outline.width_mm, options.width_mm - 9.0 * em, options.tallest_mm)
     tall = outline.width_mm / ratio

@@ -13,6 +13,7 @@ from slath.drawing.base.board_plan import draw_board
 from slath.drawing.options import Options
 from slath.drawing.paint.rods import Brush, Rod
 from slath.drawing.paint.wardrobe import Wardrobe
+from slath.drawing.plate.lettering import POINT_MM
 from slath.drawing.plate.plans import Plan, curve_points, fitting_ratio, lies_on_top, spread
 from slath.drawing.plate.plate import Plate
 from slath.drawing.scene import Scene
@@ -31,7 +32,7 @@ def draw_base_plan(basket: Basket, clothes: Wardrobe, options: Options, quantiti
     base = basket.base
     if isinstance(base.spec, Board):
         return draw_board(basket, clothes, options)
-    em = options.text_pt * 25.4 / 72
+    em = options.text_pt * POINT_MM
     outline = base.spec.outline
     sides = 3.4 * em
     ratio = fitting_ratio(outline.length_mm, outline.width_mm, options.width_mm - sides - 5.6 * em, options.tallest_mm)

@@ -14,7 +14,6 @@ from slath.drawing.base.plan import stick_rods as flat_sticks
 from slath.drawing.options import Options
 from slath.drawing.paint.curves import Numbers, eased, left_normals, travelled
 from slath.drawing.paint.rods import Brush, Rod
-from slath.drawing.paint.tones import with_lightness
 from slath.drawing.paint.wardrobe import Wardrobe
 from slath.drawing.plate.clear import counted_off, disc_spot, text_spot
 from slath.drawing.plate.lettering import POINT_MM
@@ -24,6 +23,7 @@ from slath.drawing.scene import Scene
 from slath.language.pattern import Board
 from slath.messages import Length, Listed, Message, message
 from slath.messages.values import Numbers as ByNumber
+from slath.units.colour import with_lightness
 
 _OUTSIDE = 17.0  # mm of stake drawn beyond the edge, on the page
 _THINNEST = 1.25  # mm on the page, or a stake would be all edge

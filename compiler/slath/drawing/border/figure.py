@@ -13,13 +13,13 @@ from slath.drawing.border.telling import border_title, border_words
 from slath.drawing.options import Options
 from slath.drawing.paint.curves import Numbers
 from slath.drawing.paint.rods import Brush, Rod
-from slath.drawing.paint.tones import lightness
 from slath.drawing.paint.wardrobe import Wardrobe
 from slath.drawing.plate.lettering import POINT_MM, in_lines, word_width
 from slath.drawing.plate.note_blocks import LEADING, notes_height, place_notes
 from slath.drawing.plate.plate import Plate
 from slath.drawing.scene import Scene
 from slath.messages import message
+from slath.units.colour import lightness
 
 _PHASE: dict[str, Phase] = {phase: phase for phase in PHASES}
 _BRUSH = Brush(gap=0.28, edge=0.28, depth=0.05)

@@ -15,9 +15,9 @@ from slath.drawing.border.stretch import LIFT, Stretch, Window
 from slath.drawing.paint.curves import Numbers, beside, resample
 from slath.drawing.paint.dress import Dress, dress
 from slath.drawing.paint.rods import Rod
-from slath.drawing.paint.tones import lightness, with_lightness
 from slath.drawing.wall.side import rows_high, side_bands
 from slath.drawing.wall.strands import Lay, strand_lines
+from slath.units.colour import lightness, with_lightness
 
 _STACKED = 0.9  # diameters from stake to stake of a stack, for how high uprights must stand to show
 

@@ -11,11 +11,11 @@ from slath.basket.model import Basket, WorkedWrap
 from slath.drawing.options import Options
 from slath.drawing.paint.dress import Dress, dress
 from slath.drawing.paint.rods import Brush, Rod
-from slath.drawing.paint.tones import lightness, with_lightness
 from slath.drawing.paint.wardrobe import Wardrobe
 from slath.drawing.plate.lettering import POINT_MM, word_width
 from slath.drawing.plate.plate import Plate
 from slath.messages import Decimals, Length, Message, message
+from slath.units.colour import lightness, with_lightness
 
 _WRAP_LONG = 2.4  # turns of the lay shown
 _CLOSE_TURNS = 8.0  # mm from turn to turn below which no ruler measures one

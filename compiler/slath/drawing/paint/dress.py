@@ -7,8 +7,9 @@ from typing import Literal
 from msgspec import Struct
 from msgspec.structs import replace
 
-from slath.drawing.paint.tones import Tones, lightness, tones, with_lightness
+from slath.drawing.paint.tones import Tones, tones
 from slath.messages import Value
+from slath.units.colour import lightness, with_lightness
 
 Marks = Literal["none", "rings", "centre line", "dots", "braid"]
 Surface = Literal["round", "flat", "plait"]

@@ -10,8 +10,9 @@ from collections.abc import Iterator
 from functools import cache, lru_cache
 
 from slath.messages.language import Language, languages
+from slath.units.names import INCH_MM
 
-POINT_MM = 25.4 / 72  # one point in mm
+POINT_MM = INCH_MM / 72  # one point in mm
 CAP_HEIGHT = 0.66  # of the em
 
 _REGULAR = (

@@ -15,13 +15,13 @@ from slath.drawing.handle.ears import breadth, breadths, hole_breadth
 from slath.drawing.handle.lugs import face_of
 from slath.drawing.paint.curves import Numbers
 from slath.drawing.paint.dress import Dress, dress
-from slath.drawing.paint.tones import lightness, with_lightness
 from slath.drawing.paint.wardrobe import Wardrobe
 from slath.drawing.view.in_space import SpaceRod
 from slath.drawing.view.surface import Surface
 from slath.drawing.view.wall import stake_mm
 from slath.drawing.view.windings import Course, coil, course_of, helix, plaited, ring, twisted
 from slath.drawing.wall.profile_ends import border_high
+from slath.units.colour import lightness, with_lightness
 
 EDGE_LINE_MM = 0.9  # the line between two turns of a lapping, of the basket's own measure
 _MOST_STRANDS = 24  # of a rope, drawn

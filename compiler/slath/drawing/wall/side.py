@@ -119,7 +119,7 @@ def draw_side(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
 
 
 def _laid_out(basket: Basket, bands: list[WovenBand], options: Options) -> _Wall:
-    em = options.text_pt * 25.4 / 72
+    em = options.text_pt * POINT_MM
     left, right = 3.1 * em, 3.0 * em
     room = options.width_mm - left - right
     count = basket.working

@@ -9,6 +9,7 @@ from slath.language.keys import DECLARED, FORMS, Annotated, Schema, declare, dec
 from slath.language.places import Path
 from slath.language.records.outlines import Outline
 from slath.language.records.weaving import Band
+from slath.units.names import INCH_MM
 
 PROFILE: Schema = {
     "type": ["string", "array"],
@@ -28,7 +29,7 @@ PROFILE: Schema = {
     "minItems": 1,
     "items": refer("profile_point"),
 }  # fmt: skip
-STANDS_MM = 25.4  # an inch left over a binding; common practice, no source
+STANDS_MM = INCH_MM  # an inch left over a binding; common practice, no source
 StakeAction = Literal["add", "drop", "part", "cross", "regroup"]
 
 
