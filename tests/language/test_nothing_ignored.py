@@ -16,6 +16,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+import yaml
 from jsonschema.validators import Draft202012Validator, extend
 from PIL import Image
 from tests.language.fragments import whole
@@ -227,10 +228,10 @@ EXCEPTIONS: dict[Key, str] = {
         )
     },
     **{
-        ("variant", key): "variants are made by their own name, and tested so"
+        ("variant", key): "a variant is one basket by its name; its keys are walked by themselves, below"
         for key in (
-            "about", "border", "fittings", "foot", "handles", "lid", "parts", "settings", "side", "skill", "steps",
-            "subtitle", "time",
+            "about", "accept", "border", "fittings", "foot", "handles", "lid", "parts", "settings", "side", "skill",
+            "steps", "subtitle", "time", "woven",
         )
     },
 }  # fmt: skip
@@ -460,3 +461,62 @@ def test_a_changed_value_changes_what_comes_out(tmp_path: Path, title: str, key:
         if any(changes(tmp_path, before, changed_at(data, way, key, other)) for other in others):
             return
     pytest.fail(f"{title}.{key} is ignored")
+
+
+# A value for each key of a variant, other than the file has it.
+_OF_A_VARIANT: dict[str, Any] = {
+    "called": "the tall one",
+    "leave_out": ["bye_stakes"],
+    "measures": {"tall": "9 in"},
+    "materials": {"plain": {"title": "another name"}},
+    "settings": {"spare_stakes": 7},
+    "base": {"kind": "round slath", "diameter": "6 in", "sticks": 12, "material": "sticks"},
+    "stakes": {"material": "stakes", "per_end": 1},
+    "bye_stakes": {"material": "stakes", "every": 4},
+    "side": {"height": "3 in", "bands": [{"weave": "pairing", "strands": "plain", "to": "top"}]},
+    "border": {"passes": [["behind 1", "out"]]},
+    "foot": {"passes": [["behind 1", "before 1", "in"]]},
+    "handle": {"kind": "bow", "material": "stakes", "rise": "9 in"},
+    "handles": [{"kind": "ring", "material": "stakes", "count": 2, "diameter": "2 in"}],
+    "lid": {"base": {"kind": "round slath", "diameter": "7 in", "sticks": 8, "material": "sticks"}},
+    "parts": [
+        {
+            "name": "disc",
+            "base": {"kind": "round slath", "diameter": "4 in", "sticks": 8, "material": "sticks"},
+            "join": {"way": "resting", "on": "base"},
+        }
+    ],
+    "fittings": [{"part": "loop", "material": "plain", "across": "1 in"}],
+    "steps": [{"stage": "border", "notes": ["Slowly."]}],
+    "woven": {"one": "2026-03-01"},
+    "accept": [{"code": "size-not-woven", "reason": "It was woven by another hand."}],
+    "subtitle": "for the table",
+    "about": "The same for the table.",
+    "skill": "beginner",
+    "time": "two days",
+}
+_IN_VARIANTS = """slath: 1
+title: Trial
+sizes: [one]
+measures: {tall: 5 in}
+materials: {sticks: {stock: us round reed 8}, stakes: {stock: us round reed 5}, plain: {stock: us round reed 3}}
+base: {kind: round slath, diameter: 6 in, pierced: 4, threaded: 4, material: sticks, weaving: [{weave: pairing, strands: plain, to: edge}]}
+stakes: {material: stakes, per_end: 2}
+bye_stakes: {material: stakes, every: 2}
+side: {height: tall, bands: [{weave: pairing, strands: plain, to: top}]}
+border: {passes: [[behind 1, out], [before 2, in]]}
+"""
+
+
+def test_every_key_of_a_variant_has_a_value_here() -> None:
+    """No key of a variant is left out of the walk below."""
+    assert set(_OF_A_VARIANT) == set(schema("pattern")["$defs"]["variant"]["properties"])
+
+
+@pytest.mark.parametrize("key", _OF_A_VARIANT)
+def test_every_key_of_a_variant_counts(key: str, tmp_path: Path) -> None:
+    """What a variant says otherwise is seen in its notes, its list, its text or its figures."""
+    data = yaml.safe_load(_IN_VARIANTS)
+    before = Seen(tmp_path, data | {"variants": {"first": {}, "other": {"subtitle": "the other"}}})
+    after = data | {"variants": {"first": {key: _OF_A_VARIANT[key]}, "other": {"subtitle": "the other"}}}
+    assert changes(tmp_path, before, after), f"variant.{key} is ignored"

@@ -113,3 +113,17 @@ def test_leaving_out_what_is_not_there_is_told(tmp_path: Path) -> None:
     assert note.code == "variant-changes-nothing"
     assert note.remedies == ("write border",)
     assert note.place.line == 3
+
+
+def test_a_variant_is_woven_by_itself(tmp_path: Path) -> None:
+    """A size of one variant that somebody has woven is no longer called unwoven there, and still is in the other."""
+    text = HEAD + MATERIALS.replace("DYE", "slate") + REST + BORDER
+    text += "variants:\n  plain: {}\n  proved: {subtitle: proved, woven: {large: 2026-03-01}}\n"
+    file = written(tmp_path, text)
+    unwoven = {
+        name: [note.size for note in compile_pattern(file, variant=name).notes if note.code == "size-not-woven"]
+        for name in ("plain", "proved")
+    }
+    assert unwoven["proved"] == ["small"]
+    assert "large" in " ".join(unwoven["plain"])
+    assert not [note for note in compile_pattern(file, variant="proved").notes if note.stops]

@@ -12,7 +12,7 @@ from slath.language.spelling import letters_lacking, nearest
 from slath.notes import Note, Place, Severity
 
 ONE_SIZE = "one size"
-_MAY_LACK = frozenset({("woven",)})
+_MAY_LACK = "woven"  # of the pattern, or of a variant
 
 
 def is_by_size(value: Any, sizes: Collection[str]) -> bool:
@@ -39,7 +39,7 @@ def check_sizes(
     faulty: set[Path] = set()
     for path, value in _by_size_values(document.data, (), sizes):
         notes += _unknown_sizes(document, path, value, sizes)
-        if path in _MAY_LACK:
+        if path and path[-1] == _MAY_LACK and (len(path) == 1 or path[0] == "variants"):
             continue
         misspelt = {nearest(key, sizes) for key in value if key not in sizes}
         lacking = [size for size in sizes if size not in value and size not in misspelt]

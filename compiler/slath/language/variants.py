@@ -60,6 +60,8 @@ declare(
         "parts": by_hand(_WHOLE_OR_LISTED, "Its parts made by themselves."),
         "fittings": by_hand(_WHOLE_OR_LISTED, "Its fittings."),
         "steps": by_hand(_WHOLE_OR_LISTED, "Your own words for its stages."),
+        "woven": by_hand({**_WHOLE, "x-sizes-may-lack": True}, "Its sizes somebody has woven."),
+        "accept": by_hand(_WHOLE_OR_LISTED, "Warnings you overrule in it."),
         "subtitle": text("Its line under the title.", once=True),
         "about": text("A paragraph about it.", once=True),
         "skill": text("Who can make it.", once=True),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from slath.basket.model import Round, WovenBand
@@ -16,6 +17,7 @@ from slath.rules.finding import Context, Finding, part_of
 from slath.rules.recount import interlocks
 
 _HAIR = 1e-6
+_FAR_MORE = 1.1  # times the flare from base to rim: another place of the side is then the one to mend
 _FURTHER = 7  # stakes beyond those needed that are tried for a count that suits
 
 
@@ -195,8 +197,9 @@ def flare_gentle(context: Context) -> Iterator[Finding]:
     if basket.profile is None or not basket.base_spacing_mm or not basket.rim_spacing_mm:
         return
     ratio = basket.rim_spacing_mm / basket.base_spacing_mm
-    if ratio <= limit * (1 + _HAIR):
-        yield from _flare_above_neck(context, limit)
+    spread = _widest_spread(context)
+    if ratio <= limit * (1 + _HAIR) or (spread is not None and spread.ratio > ratio * _FAR_MORE):
+        yield from _flare_above_neck(context, limit, spread)
         return
     side = context.sized.side
     most = basket.base.edge.perimeter * limit * basket.rim_uprights / basket.working
@@ -242,8 +245,23 @@ def _top_holds(context: Context, count: int) -> bool:
     return holding and count % together == 0
 
 
-def _flare_above_neck(context: Context, limit: float) -> Iterator[Finding]:
-    """A side that draws in before it spreads, or after, is flared from the narrowest place below its widest."""
+class _Spread(Struct, frozen=True):
+    """Where stakes stand closest below the place where they stand widest for it: spacing in mm, and the rounds."""
+
+    close: float
+    neck: Round
+    wide: float
+    widest: Round
+    from_first: bool
+
+    @property
+    def ratio(self) -> float:
+        """How many times as far apart."""
+        return self.wide / self.close
+
+
+def _widest_spread(context: Context) -> _Spread | None:
+    """The strongest flare anywhere up a side, whether it draws in before it spreads, or after."""
     # Stakes taken together stand no further apart for it: the spacing is told of single ones.
     places = [
         (each.perimeter_mm / sum(band.group_sizes), each)
@@ -252,18 +270,23 @@ def _flare_above_neck(context: Context, limit: float) -> Iterator[Finding]:
         if sum(band.group_sizes)
     ]
     if not places:
-        return
+        return None
     upwards = sorted(places, key=lambda place: place[1].along_mm)
     necks: list[tuple[float, Round]] = []  # the closest so far, at each place
     for place in upwards:
         necks.append(min([*necks[-1:], place], key=lambda found: found[0]))
     (close, neck), (wide, widest) = max(zip(necks, upwards, strict=True), key=lambda pair: pair[1][0] / pair[0][0])
-    ratio = wide / close
-    if ratio <= limit * (1 + _HAIR):
+    return _Spread(close, neck, wide, widest, neck is upwards[0][1])
+
+
+def _flare_above_neck(context: Context, limit: float, spread: _Spread | None) -> Iterator[Finding]:
+    """A side is flared from the narrowest place below its widest."""
+    if spread is None or spread.ratio <= limit * (1 + _HAIR):
         return
+    ratio, wide, close, widest, neck = spread.ratio, spread.wide, spread.close, spread.widest, spread.neck
     side = context.sized.side
     most = widest.perimeter_mm / limit / math.pi
-    if neck is upwards[0][1]:
+    if spread.from_first:
         where = told("in the first round, and {wide} where the side is widest", wide=context.measure(wide))
         less = told(
             "bring the widest place in to {perimeter} across",
@@ -289,7 +312,7 @@ def _flare_above_neck(context: Context, limit: float) -> Iterator[Finding]:
         (
             less,
             told("add stakes part-way up (add_stakes)")
-            if neck is upwards[0][1]
+            if spread.from_first
             else told("add stakes above the neck (add_stakes)"),
         ),
     )
