@@ -232,6 +232,10 @@ class Student:
                 phases[rod] += 1
                 if act.extra and not done[rod] % count:
                     phases[rod] -= act.extra
+        if self._right(act.till) not in {
+            units[(place + far) % count][0] for place, far in zip(begin, done, strict=True)
+        }:
+            raise Stuck("no strand hangs where the band is to stop")
         for rod, strands in enumerate(act.rods):
             right = units[(begin[rod] + done[rod]) % count][0]
             side = act.sides[_face(act.strokes, phases[rod] - 1)]

@@ -29,11 +29,13 @@ from slath.plan.acts import (
     InTurn,
     KeepSlack,
     LayIn,
+    Mark,
     Plan,
     PlannedStage,
     PlannedStep,
     Recount,
     SetFoot,
+    StepUp,
     Take,
     Untie,
     Weave,
@@ -134,6 +136,11 @@ FAULTS: dict[str, Change] = {
             replace(act, side={"inside": "outside", "outside": "inside", "above": "below", "below": "above"}[act.side])
         ],
     ),
+    "a step in the usual order": fault(StepUp, lambda act: [replace(act, rods=act.rods[::-1])]),
+    "a band that stops elsewhere": fault(
+        Weave, lambda act: [replace(act, till=act.till.numbering.after(act.till.number - 1))], lambda act: act.on.count > 12
+    ),
+    "nothing marked to count from": fault(Mark, lambda _: []),
     "a string never untied": fault(Untie, lambda _: []),
     "nothing soaked": fault(Damp, lambda _: [], lambda act: act.what in {"stakes", "foot ends"}),
     "a numbering that is never begun": fault(Recount, lambda _: []),
@@ -146,14 +153,15 @@ FAULTS: dict[str, Change] = {
     "a lashing that is not listed": fault(Take, lambda act: [act, Take("lashings", act.material, 1)]),
     "a piece left over": fault(Take, lambda act: [replace(act, count=act.count - 1)]),
 }  # fmt: skip
-ALL_AT_ONCE = {"nothing soaked", "a string never untied"}
+ALL_AT_ONCE = {"nothing soaked", "a string never untied", "nothing marked to count from"}
+STEPPED = ROOT / "tests" / "handbook" / "baskets" / "blanchard-4.yaml"  # a wale whose rounds close with a step
 
 
 @pytest.mark.parametrize("name", FAULTS)
 def test_a_planted_fault_is_caught(name: str) -> None:
     """Wherever the fault changes the plan of a shipped pattern, the student cannot do it or makes another basket."""
     planted = 0
-    for path in SHIPPED:
+    for path in [*SHIPPED, STEPPED]:
         size = sizes(path)[0]
         plan = plan_of(size.basket, size.quantities)
         wrong = changed(plan, FAULTS[name], once=name not in ALL_AT_ONCE)

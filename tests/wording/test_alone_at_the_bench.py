@@ -21,7 +21,9 @@ def test_a_long_base_is_counted_from_the_end_where_its_numbers_begin(name: str, 
     """Feet are told by number: a thread tied to any end of an oval would set a handle askew (common practice, no source)."""
     _, basket, _ = made(name, size)
     ends = basket.base.ends
-    said = [each for each in sentences(told(name, size)) if "Tie a thread to" in each and "first stick end" in each]
+    said = [
+        each for each in sentences(told(name, size)) if "Tie a bright thread to" in each and "first stick end" in each
+    ]
     sticks = sum(stick.kind == "lengthwise" for stick in basket.base.sticks)
     first = [end.kind for end in ends[:sticks]]
     if sticks and set(first) == {"lengthwise"}:
@@ -51,7 +53,7 @@ def test_uprights_that_come_down_at_the_last_are_left_till_then(name: str, size:
         stands = [bend.loop.of.number for bend in row.last_ones if bend.loop.kind == "loop"]
         if row.laid_first and stands:
             assert f"Go on until only stake {stands[0]} still stands upright." in said
-            assert any(each.startswith(f"Stake {stands[0]} goes ") for each in said)
+            assert any(each.startswith(f"Stake {stands[0]}, ") and " goes " in each for each in said)
 
 
 def test_what_was_kept_slack_is_pulled_tight_by_name() -> None:

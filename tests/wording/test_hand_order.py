@@ -32,7 +32,7 @@ def test_stakes_begin_at_the_mark_before_the_first_is_set(tmp_path: Path) -> Non
         for start in (
             "Begin at the marked",
             "Set two at each",
-            "Leave out one stake at the last stick end,",
+            "Set only one at the last stick end,",
             "Move the thread",
         )
     ]
@@ -163,7 +163,7 @@ def test_what_is_woven_with_is_cut_as_it_is_needed_and_a_bow_bent_first(tmp_path
     [
         ("[behind 1, before 2, behind 1, out]", "behind stake 5, and out to the front.", True),
         ("[behind 1, before 2, behind 1]", "behind stake 5; there its end rests.", False),
-        ("[behind 1, before 2, behind 1, in]", "behind stake 5, and leave its end inside.", False),
+        ("[behind 1, before 2, behind 1, in]", "behind stake 5, and its end stays inside.", False),
     ],
 )
 def test_a_plain_border_ends_its_stakes_where_the_pattern_does(

@@ -117,7 +117,7 @@ def lengths_of(basket: Basket, quantities: Quantities) -> list[float]:
     known = [amount.value for amount in quantities.amounts() if amount.unit == "mm"]
     known += [amount.value for amount in sized.settings.values.values() if amount.unit == "mm"]
     for band in (*basket.base.bands, *basket.bands):
-        known.append(band.to_mm)
+        known += [band.to_mm, 3 * band.pitch.value, 5 * band.pitch.value]  # a few rounds, to try how the hand packs
         if basket.profile is not None:
             height = basket.profile.height_of(band.to_mm)
             outline = basket.profile.curve_at(height).outline

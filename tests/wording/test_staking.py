@@ -40,7 +40,10 @@ def test_stakes_beside_sticks_that_turn_up(tmp_path: Path) -> None:
     said = told_of(
         tmp_path, THROUGH + "stakes: {material: stakes, per_end: 1, depth: 1 in, except: {half stick: 0}}\n" + SIDE
     )
-    assert "Set one at each of the 8 ends of the slit sticks, on the same side every time." in said
+    assert (
+        "Set one at each of the 8 ends of the slit sticks, on the right of the stick as its end points away from you."
+        in said
+    )
     assert "Set none at the one end of the half stick." in said
     assert not any("it is stake 1" in sentence for sentence in said)
 
@@ -90,5 +93,9 @@ def test_a_plait_counts_its_groups(tmp_path: Path) -> None:
     )
     said = told_of(tmp_path, text)
     assert "Lay in three spare lengths: two beside pair 1 and one beside pair 2." in said
-    assert any("in the set of pair 1, 15; in the set of pair 2, 16; in the set of pair 3, 17." in each for each in said)
+    assert any(
+        "along the set of pair 1 the end of pair 15; along the set of pair 2 the end of pair 16; along the set of pair 3 the end of pair 17."
+        in each
+        for each in said
+    )
     assert "All 17 pairs of stakes are down." in said

@@ -54,7 +54,7 @@ def test_a_foot_of_its_own_stakes_is_woven_on_them_alone(tmp_path: Path) -> None
     said = told_of(tmp_path, PAIRS)
     foot = said[said.index("Let each stand as far from the next as all the others.") :]
     assert not [each for each in foot if "pairs of stakes" in each]
-    assert "Tuck their ends behind stakes 16, 1 and 2, one behind each." in foot
+    assert "Tuck their ends behind the last stake and stakes 1 and 2, one behind each." in foot
 
 
 def test_stakes_cross_over_the_height_left_open(tmp_path: Path) -> None:

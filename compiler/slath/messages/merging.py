@@ -21,6 +21,11 @@ def shape(value: Value) -> Hashable:
             found = (type(value).__name__,)
         case Message(key, values):
             found = (key, tuple((name, shape(one)) for name, one in values))
+        case Listed(items) if all(type(one) is int for one in items):
+            found = (
+                "listed",
+                items,
+            )  # counts in a row, some of them other in some sizes, cannot be read in one sentence
         case Listed(items):
             found = ("listed", tuple(shape(one) for one in items))
         case Numbers(numbers):

@@ -115,6 +115,7 @@ class Weave(Struct, frozen=True):
     `in turn`: always the one furthest back, one stroke at a time. `following`: the first goes ahead, the next follows it.
     `sides`: where before and behind are. `phases`: how many uprights of its strokes each rod has passed already. `extra`: after every whole round so many more
     are passed on the face the rod is on. `under`: each stroke is laid under the others, not over them.
+    `till`: the space in which the one furthest back hangs then.
     """
 
     rods: tuple[tuple[Strand, ...], ...]
@@ -123,6 +124,7 @@ class Weave(Struct, frozen=True):
     phases: tuple[int, ...]
     order: Literal["in turn", "following"]
     on: Numbering
+    till: Gap
     extra: int = 0
     under: bool = False
     sides: tuple[Side, Side] = ("outside", "inside")

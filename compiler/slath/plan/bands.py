@@ -153,25 +153,27 @@ def _strokes(
     travels = (travel,) * len(bench.rods)
     if whole:  # so many strokes in all, each by the one furthest back: then all hang where they began
         travels = tuple(weave.cycle * -(-(travel - short - rod) // weave.rods) for rod in range(weave.rods))
-    act = Weave(
-        rods=tuple(course.strands for course in bench.rods),
-        strokes=weave.strokes,
-        travels=travels,
-        phases=tuple(course.phase for course in bench.rods),
-        order="following" if weave.kind == "chase" else "in turn",
-        on=on,
-        extra=band.spec.shift,
-        under=band.spec.reversed,
-        sides=(sides_of(band)["before"], sides_of(band)["behind"]),
-        instead=_instead(band, on),
-    )
+    phases = tuple(course.phase for course in bench.rods)
+    strands = tuple(course.strands for course in bench.rods)
     for course, passed in zip(bench.rods, travels, strict=True):
         _moved_on(course, on, passed)
         course.phase = (course.phase + passed - band.spec.shift * rounds) % weave.cycle
     if len(set(travels)) > 1:  # the one furthest back is another now
         first = (travel - short) % weave.rods
         bench.rods = bench.rods[first:] + bench.rods[:first]
-    return act
+    return Weave(
+        rods=strands,
+        strokes=weave.strokes,
+        travels=travels,
+        phases=phases,
+        order="following" if weave.kind == "chase" else "in turn",
+        on=on,
+        till=on.before(bench.rods[0].right),
+        extra=band.spec.shift,
+        under=band.spec.reversed,
+        sides=(sides_of(band)["before"], sides_of(band)["behind"]),
+        instead=_instead(band, on),
+    )
 
 
 def _moved_on(course: Course, on: Numbering, far: int) -> None:

@@ -10,6 +10,7 @@ from slath.basket.border_ends import foot_ends, makes
 from slath.basket.border_path import plait_spares
 from slath.basket.courses import keeps_step, runs_on
 from slath.basket.model import Basket, WorkedBorder, WorkedHandle, WovenBand
+from slath.language.handle_kinds import HANDLE_KINDS
 from slath.language.pattern import Board, ByeStakes, Frame, HandleTime, ReadyMade
 from slath.plan.acts import (
     Act,
@@ -34,16 +35,8 @@ from slath.plan.bands import band_acts, ended, rows_acts
 from slath.plan.bench import Bench, Units, changed_units, counted, singly, standing, taken, together, working_units
 from slath.plan.border_rows import border_rows
 from slath.plan.places import NoLongerHoldsError, Numbering, Place, Upright
-from slath.quantities.results import Piece, Quantities
-
-# The stage in which pieces of the list are taken up, by what their part is called; all else is taken up with the handle.
-_TAKEN_AT = (
-    ("base", ("base sticks", "through sticks", "half stick", "lengthwise", "crosswise", "extra ends", "tie of the slath",
-              "ties of the slath", "cross pieces", "board", "corner posts", "base ring")),
-    ("stakes", ("stakes", "foot stakes")),
-    ("border", ("added border pieces", "rim ring")),
-    ("lid", ("lid ", "hinge")),
-)  # fmt: skip
+from slath.plan.taken import taken_at
+from slath.quantities.results import Quantities
 
 
 def plan_of(basket: Basket, quantities: Quantities | None = None) -> Plan:
@@ -324,7 +317,7 @@ class _Planner:
         kind = "foot stake" if ends == "of its own" else "end below"
         units = tuple((Upright(kind, index),) for index in range(foot.count))  # type: ignore[arg-type]
         self.uprights = self.bench.counted_as(units)
-        yield PlannedStep("foot ends", (*acts, SetIn(self.uprights)))
+        yield PlannedStep("foot ends", (*acts, SetIn(self.uprights), Mark(self.uprights.at(1))))
         for place, band in enumerate(self.basket.foot_bands):
             own = taken(units, band.group_sizes) if sum(band.group_sizes) == len(units) else units
             yield PlannedStep(
@@ -344,7 +337,10 @@ class _Planner:
         if not any(handle.feet_at for _, handle in chosen):
             return []
         kept, one_by_one = self.uprights, singly(self.bench.units)
-        acts: list[Act] = [Damp("handle")]
+        bent: list[Act] = [Damp("handle")]
+        if any(_bent_before(handle) for _, handle in chosen):
+            bent.append(self.bench.tie("legs of the handle"))
+        acts: list[Act] = self.bench.untied("legs of the handle")
         if kept.units != one_by_one:
             self.uprights = self.bench.counted_as(one_by_one)
             acts.append(Recount(self.uprights, "finished"))
@@ -352,7 +348,7 @@ class _Planner:
         if self.uprights != kept and when == "at the upsett":
             acts.append(SetIn(kept))
             self.uprights = kept
-        return [PlannedStep(f"feet {when}", tuple(acts))]
+        return [PlannedStep(f"handles bent {when}", tuple(bent)), PlannedStep(f"feet {when}", tuple(acts))]
 
     def handles(self) -> Iterable[PlannedStep]:
         """The handles, and all that binds and covers them."""
@@ -383,21 +379,9 @@ class _Planner:
         return (PlannedStep("parts", tuple(self.takes("parts"))),)
 
 
-def taken_at(piece: Piece) -> str:
-    """The stage in which pieces of a part are taken up."""
-    part = piece.part
-    if piece.of not in {"", "lid"}:
-        return "parts"
-    if part == "added stakes":
-        return "change"
-    if part == "bye-stakes":
-        return "bye-stakes"
-    if part == "rim ring":
-        return "border ring"
-    for stage, names in (_TAKEN_AT[3], *_TAKEN_AT[:3]):
-        if any(part.startswith(name) for name in names):
-            return stage
-    return "handle"
+def _bent_before(handle: WorkedHandle) -> bool:
+    """Whether a handle dries in its shape, its legs tied, before its feet are set."""
+    return HANDLE_KINDS[handle.spec.kind].dries and handle.spec.family in {"bow", "side"}
 
 
 def _plaited(acts: tuple[Act, ...]) -> tuple[Act, ...]:

@@ -321,7 +321,8 @@ def marked(base: ConstructedBase, *, flat: bool) -> Clause:
     """
     lengthwise = list(takewhile(lambda end: end.kind == "lengthwise", base.ends))
     if lengthwise and len(lengthwise) == sum(stick.kind == "lengthwise" for stick in base.sticks):
-        return message("base.tie-a-thread-to-first", ends=len(lengthwise), flat=flat)
+        half = len(lengthwise) < len(base.ends) and base.ends[len(lengthwise)].kind == "half stick"
+        return message("base.tie-a-thread-to-first", ends=len(lengthwise), flat=flat, half=half)
     if not isinstance(base.spec, RoundSlath):
         return message("base.tie-a-thread-to-one", flat=flat)
     return message("base.tie-a-thread-arm", which=message(f"base.arm-{_first_arm(base, base.spec)}"))
@@ -360,7 +361,10 @@ def base_check(work: Work) -> ToldStage | None:
     if not becomes:
         actions.append(message("base.when-the-base-is-true"))
         does.append("trim base")
-    actions.append(message("base.keep-the-thread") if base.slath else marked(base, flat=flat))
+    if base.slath:
+        actions.append(message("base.keep-the-thread"))
+    elif any(stake.end is not None for stake in work.basket.stakes) or not work.basket.stakes:
+        actions.append(marked(base, flat=flat))
     return work.stage(
         "base check",
         message("base.check-the-base"),

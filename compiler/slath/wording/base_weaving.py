@@ -249,6 +249,5 @@ def _joining(work: Work, band: WovenBand) -> Clause:
 def _count(work: Work, band: WovenBand) -> Clause:
     words = uprights_of(band, work.basket)
     strands = sum(len(rod) for rod in band.materials)
-    return message(
-        "base-weaving.uprights-and-strands", uprights=band.uprights, many_counted=words.many_counted, strands=strands
-    )
+    counted = words.many if isinstance(work.basket.base.spec, Frame) else words.many_counted
+    return message("base-weaving.uprights-and-strands", uprights=band.uprights, many_counted=counted, strands=strands)

@@ -60,8 +60,12 @@ def _cut(work: Work, spec: Board, cut: list[Clause], *, slot: bool) -> ToldStep:
     return work.step(
         "drill",
         message("board.cut-the-slots") if slot else message("board.drill"),
-        [*cut, message("board.drill-from-the-good-face"), message("board.rub-the-edge-and-the", slot=slot)],
-        notes=[message("board.try-a-stake-in-a", slot=slot)],
+        [
+            message("board.try-a-stake-in-a", slot=slot),
+            message("board.drill-from-the-good-face"),
+            *cut,
+            message("board.rub-the-edge-and-the", slot=slot),
+        ],
         does=("drill", "sand", *(("slot",) if slot else ())),
         materials=(spec.material,) if spec.material else (),
     )

@@ -65,7 +65,7 @@ def general_way(bend: Bend, rim: Rim) -> Message:
         across = bend.entries.get(done, ())
         if across:
             told.append(_through(run, rim, _there(across)))
-        told.append(_past_next(run, rim))
+        told.append(_past_next(run, rim, further=bool(done)))
     return _joined(bend, told, _ending(bend, rim, numbered=False))
 
 
@@ -116,7 +116,7 @@ def _there(across: Sequence[Loop]) -> Message:
     return message(f"border.{kind}-across", count=len(across))
 
 
-def _past_next(run: Sequence[Pass], rim: Rim) -> Message:
+def _past_next(run: Sequence[Pass], rim: Rim, *, further: bool) -> Message:
     first = run[0]
     if first.end:
         return message(
@@ -126,6 +126,8 @@ def _past_next(run: Sequence[Pass], rim: Rim) -> Message:
             inside=first.side == "inside",
             flat=rim.flat,
         )
+    if further:
+        return message("border.past-next-on", front=first.side == rim.near, count=len(run))
     return message("border.past-next", front=first.side == rim.near, count=len(run))
 
 

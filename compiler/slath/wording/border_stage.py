@@ -97,7 +97,9 @@ def _ready(work: Work, border: WorkedBorder) -> ToldStep:
         actions.append(message("border.lay-the-ring", cut=Length(ring.cut_mm.value, CUT)))
     inside = spec.from_inside
     actions.append(
-        message("border.call-one", inside=inside)
+        message("border.find-thread-foot")
+        if spec.foot and work.basket.foot_bands
+        else message("border.call-one", inside=inside)
         if spec.foot
         else message("border.find-thread", inside=inside, flat=flat)
     )
@@ -294,20 +296,28 @@ def _last_ones(row: BorderRow, rim: Rim) -> list[Clause]:
     told: list[Clause] = [message("border.last-ones", count=len(last))]
     for bend in last:
         one, way, stands = rim.at(bend.loop.of.number), numbered_way(bend, rim), bend.loop.kind == "loop"
+        back = _from_the_end(rim.count - bend.loop.of.number)
         if bend.threaded:
             loops = those(bend.threaded, rim)
             told.append(
-                message("border.last-stands-under", one=one, way=way, loops=loops)
+                message("border.last-stands-under", one=one, back=back, way=way, loops=loops)
                 if stands
-                else message("border.last-end-under", one=one, way=way, loops=loops)
+                else message("border.last-end-under", one=one, back=back, way=way, loops=loops)
             )
         else:
             told.append(
-                message("border.last-stands", one=one, way=way)
+                message("border.last-stands", one=one, back=back, way=way)
                 if stands
-                else message("border.last-end", one=one, way=way)
+                else message("border.last-end", one=one, back=back, way=way)
             )
     return [*told, _tightened(row, rim)]
+
+
+def _from_the_end(back: int) -> Message:
+    """Which of the last it is: what a reader of several sizes goes by, where their numbers differ."""
+    if back > 1:
+        return message("border.from-the-end", back=back + 1)
+    return message("border.last-but-one") if back else message("border.the-last")
 
 
 def _tightened(row: BorderRow, rim: Rim) -> Message:

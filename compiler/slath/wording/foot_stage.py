@@ -88,6 +88,7 @@ def _band(work: Work, band: WovenBand) -> ToldStep:
     stands = band.index == 0 and foot_ends(work.basket) != "of its own"
     actions = [
         message("foot.turn-the-work-over-so") if stands else None,
+        None if band.index else message("foot.mark-one"),
         *strokes.begin,
         *strokes.go_on,
         shifted(work, band),

@@ -8,10 +8,11 @@ from typing import assert_never
 from msgspec.structs import replace
 
 from slath.basket.model import WorkedEar, WorkedHandle
-from slath.language.handle_kinds import HANDLE_KINDS
+from slath.language.handle_kinds import HANDLE_KINDS, SPANNING
 from slath.language.pattern import Ears, HandleTime
 from slath.messages import Length, Listed, Message, message
 from slath.messages.values import CUT
+from slath.plan.acts import Untie
 from slath.plan.planner import handles_as_counted
 from slath.wording.figure_names import handle_names, wrap_name
 from slath.wording.handle_ears import (
@@ -154,15 +155,23 @@ def _after_border(work: Work, handle: WorkedHandle, number: int) -> list[ToldSte
 def _bend(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
     spec = handle.spec
     pieces = spec.pieces if spec.kind != "two-piece" else max(spec.pieces, 2)
+    cut_off = _cut_to_length(handle)
     actions: list[Clause] = [
         message("handle.soak-until-it-bends", count=pieces * spec.count),
+        message("handle.mark-from-the-middle", half=Length(handle.bow_mm.value / 2))
+        if cut_off
+        else message("handle.mark-each-leg", foot=Length(handle.foot_mm.value)),
         message("handle.bend-it-slowly", apart=Length(handle.span_mm), high=Length(handle.rise_mm)),
         message("handle.tie-the-legs"),
     ]
     if spec.kind == "two-piece":
         lap = spec.lap_mm if spec.lap_mm is not None else work.basket.pattern.settings.mm("handle_lap")
         actions += [message("handle.shave-one-end", lap=Length(lap)), message("handle.lay-the-slopes")]
-    actions += [_cut_to_length(handle), message("handle.point-the-legs")]
+    side = spec.family == "side"
+    actions += [
+        cut_off,
+        message("handle.point-the-legs-of-side") if side else message("handle.point-the-legs"),
+    ]
     return work.step(
         f"handle {number} bend",
         message("handle.bend-the-handle"),
@@ -274,9 +283,11 @@ def _over(work: Work, handle: WorkedHandle) -> list[Clause]:
     return [
         found(handle),
         *opposite(work, handle),
-        message("handle.mark-each-leg", foot=Length(handle.foot_mm.value)),
+        message("handle.untie-the-legs")
+        if any(isinstance(act, Untie) for act in work.acts(_feet_key(handle)))
+        else None,
         _abreast(handle),
-        *_legs(handle),
+        *_legs(work, handle),
         rise,
         *_fastened(work, handle),
     ]
@@ -313,7 +324,12 @@ def _under(work: Work, handle: WorkedHandle) -> list[Clause]:
     ]
 
 
-def _legs(handle: WorkedHandle) -> list[Clause]:
+def _feet_key(handle: WorkedHandle) -> str:
+    """The step of the plan in which its feet are set."""
+    return f"feet {handle.spec.set_in}"
+
+
+def _legs(work: Work, handle: WorkedHandle) -> list[Clause]:
     """Each leg to its stake; where there are several handles, each handle to its own."""
     sets = pairs(handle)
     if len(sets) > 1 and len(sets[0]) > 1:
@@ -322,10 +338,11 @@ def _legs(handle: WorkedHandle) -> list[Clause]:
             message("handle.open-a-way", count=len(handle.feet_at)),
             message("handle.push-each-pair", places=places),
         ]
-    pair = handle.feet_at
+    pair, profile = handle.feet_at, work.basket.profile
+    early = profile is not None and handle.spec.set_in == "at the upsett"
     return [
         message("handle.open-a-way-at", at=stake(pair, 0)),
-        message("handle.push-the-leg"),
+        message("handle.push-the-leg", early=Length(profile.height_mm) if profile is not None and early else None),
         message("handle.the-other-leg", at=stake(pair, 1)) if len(pair) > 1 else None,
     ]
 
@@ -351,12 +368,15 @@ def _fastened(work: Work, handle: WorkedHandle) -> list[Clause]:
 
 def _prove(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
     ears, looped = handle.spec.family in ("ears", "swinging"), handle.spec.family in ("ring", "drop")
+    many = handle.spec.count > 1 and handle.spec.family not in SPANNING
     return work.step(
         f"handle {number} proved",
         message("handle.prove-it"),
         [
             message("handle.leave-it-to-dry", lid=work.of_lid),
-            message("handle.lift-it-by-its-loops") if looped else message("handle.lift-it-empty", ears=ears),
+            message("handle.lift-it-by-its-loops", many=many)
+            if looped
+            else message("handle.lift-it-empty", ears=ears, many=many),
             None if work.of_lid else message("handle.load-it"),
         ],
         mends=[message("handle.a-loop-that-slips") if looped else message("handle.a-foot-that-creeps", ears=ears)],

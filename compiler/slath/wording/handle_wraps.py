@@ -44,7 +44,12 @@ def _lapped(work: Work, wrap: WorkedWrap, key: str, figure: str) -> ToldStep:
     return work.step(
         key,
         message("handle.cover-it") if close else message("handle.wind-it"),
-        [_taken(work, wrap), _begins(wrap), _laid_under(work, wrap), *_turned(work, wrap)],
+        [
+            _taken(work, wrap),
+            _begins(wrap) or message("handle.begin-at-one-foot"),
+            _laid_under(work, wrap),
+            *_turned(work, wrap),
+        ],
         figures=(figure,),
         does=("wrap",),
         materials=wrap.spec.strands,

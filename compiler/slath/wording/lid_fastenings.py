@@ -78,7 +78,7 @@ def _hinge(work: Work, hinge: Hinge) -> ToldStep:
         message("lid.go-through-the-weaving-just"),
         message("lid.keep-it-loose-enough-for"),
         message("lid.tuck-both-ends-into-the"),
-        message("lid.do-the-same-at-the") if hinge.count > 1 else None,
+        message("lid.do-the-same-at-the", others=hinge.count - 1) if hinge.count > 1 else None,
     ]
     return work.step(
         "lid hinge",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from slath.basket.border_path import plait_last, plait_spares, plait_turns
 from slath.basket.model import WorkedBorder
 from slath.language.pattern import Plait
-from slath.messages import Listed, Message, Numbers, message
+from slath.messages import Listed, Message, message
 from slath.wording.border_path import Rim, rim_of
 from slath.wording.figure_names import border_pass_names
 from slath.wording.told import ToldStep
@@ -64,5 +64,8 @@ def _last_of_plait(plait: Plait, rim: Rim) -> Message:
     last = plait_last(plait, rim.count)
     if not last:
         return message("border.thread-under-first")
-    told = [message("border.in-set", one=rim.at(first), numbers=Numbers(tuple(numbers))) for first, numbers in last]
+    told = [
+        message("border.in-set", one=rim.at(first), numbers=len(numbers), these=rim.these(numbers))
+        for first, numbers in last
+    ]
     return message("border.thread-last", spares=bool(plait.added), sets=Listed(tuple(told)))

@@ -10,7 +10,6 @@ from slath.language.pattern import Material
 from slath.messages import Length, Listed, Message, message
 from slath.messages.language import IN_ENGLISH
 from slath.plan.acts import Untie
-from slath.units import Amount, Basis
 from slath.wording.figure_names import COLOUR_PLAN, PROFILE, SIDE, stroke_names
 from slath.wording.shape import bends, corners, leans, size_at, way_of
 from slath.wording.speech import own_words
@@ -27,6 +26,8 @@ from slath.wording.willow import joining_rods
 from slath.wording.work import Work
 
 _UPRIGHT_MM = 0.5  # along the side and standing differ by less where it does not lean
+_TOLD_APART_MM = 6.35  # a quarter inch, as finished sizes are printed: what differs by less is one measure to the hand
+_MANY = 8  # rounds of a band in which five are tried, and not three
 
 
 def side_stages(work: Work) -> list[ToldStage]:
@@ -62,6 +63,8 @@ def _how_high(work: Work) -> Clause:
     wide, long = Length(finished.rim_width.value), None
     if finished.rim_length.value - finished.rim_width.value >= 1.0:
         long = Length(finished.rim_length.value)
+    if along.mm - standing.mm < _TOLD_APART_MM:
+        return message("side.the-weaving-is-to-stand-wide", standing=standing, long=long, wide=wide)
     return message("side.the-weaving-is-to-stand", standing=standing, along=along, long=long, wide=wide)
 
 
@@ -89,7 +92,7 @@ def _band(work: Work, band: WovenBand) -> ToldStep:
     ]
     actions += [*stepped(work, band), *_first_rounds(work, band)]
     actions += [_pressed(work, band), *_how_far(work, band)]
-    actions += [message("side.do-not-end-the-strands")] if more else strokes.end
+    actions += [_left_hanging(work, band)] if more else strokes.end
     actions += _measured(work, band)
     colours = _turned_colours(band, more=more) if band.spec.turn_of else _colours(work, band)
     notes: list[Clause] = [
@@ -120,6 +123,13 @@ def _band(work: Work, band: WovenBand) -> ToldStep:
         materials=keys,
         rounds=0 if band.spec.weave.one_by_one else len(band.rounds),
     )
+
+
+def _left_hanging(work: Work, band: WovenBand) -> Clause:
+    """Where strands that go on in the next band stop in this one."""
+    told = work.weaving(band)
+    words = uprights_of(band, work.basket)
+    return message("side.do-not-end-the-strands", strands=len(told.weave.rods), where=words.space(told.till))
 
 
 def _running_on(work: Work, band: WovenBand) -> tuple[Clause, ...]:
@@ -275,8 +285,9 @@ def _so_far(work: Work, band: WovenBand) -> Clause:
     if profile is None:
         return message("side.so-far", along=along)
     told = message("side.from-the-base-measured-along", along=along)
-    if band.index and leans(profile):  # the lowest band is too low for any rule to tell the two apart
-        told = message("side.and-stands", told=told, height=Length(profile.height_of(band.to_mm)))
+    height_mm = profile.height_of(band.to_mm)
+    if leans(profile) and band.to_mm - height_mm >= _TOLD_APART_MM:
+        told = message("side.and-stands", told=told, height=Length(height_mm))
     return (
         message("side.where-it-is", told=told, size=size_at(profile, profile.height_of(band.to_mm)))
         if bends(profile)
@@ -366,13 +377,5 @@ def _if_height_differs(work: Work, band: WovenBand) -> list[Clause]:
     if len(band.rounds) < 3 or told or _told_below(work, band):
         return []
     row = work.band_row(band)
-    pitch = Length(row.pitch.value)
-    return [
-        message("side.a-round-comes-to-about", pitch=pitch, if_estimated=_if_estimated(row.pitch)),
-        message("side.if-your-rounds-are-thicker"),
-    ]
-
-
-def _if_estimated(amount: Amount) -> Clause:
-    """Said wherever an estimate decides what is printed."""
-    return message("side.that-is-estimated-so-measure") if amount.basis is Basis.ESTIMATED else None
+    few = 5 if len(band.rounds) >= _MANY else 3
+    return [message("side.a-round-comes-to-about", few=few, high=Length(few * row.pitch.value))]

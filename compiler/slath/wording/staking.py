@@ -19,6 +19,8 @@ from slath.wording.told import Clause, ToldStage, ToldStep
 from slath.wording.willow import of_willow, pricked
 from slath.wording.work import Work
 
+_NOTICED_MM = 3.0  # a base longer than wide by less has no ends to begin at
+
 
 def stakes_stage(work: Work) -> ToldStage | None:
     """Setting in the stakes, and the bye-stakes that go in at once; None where the sticks turn up and nothing is set in."""
@@ -97,6 +99,8 @@ def _spread_evenly(work: Work) -> ToldStep:
         way = [message("staking.set-one-in-at-each", depth=depth)]
     else:
         way = [message("staking.stand-one-at-each-mark")]
+    outline = basket.base.spec.outline
+    begins = outline.length_mm - outline.width_mm > _NOTICED_MM and abs(basket.stakes[0].u % 1.0) < 1e-6
     actions: list[Clause] = [
         message("staking.mark-the-ring", lengths=set_in // 2, apart=Length(2 * apart.mm))
         if stakes.doubled
@@ -104,9 +108,10 @@ def _spread_evenly(work: Work) -> ToldStep:
         message("staking.that-is-to-each-of", stakes=basket.base.ends[0].stakes, ends=len(basket.base.ends))
         if alike and not stakes.doubled
         else None,
+        message("staking.begin-at-a-short-end") if begins else None,
         *way,
         _in_turn(work, stakes),
-        message("staking.tie-a-thread-to-one"),
+        message("staking.tie-a-thread-to-one", first=begins),
     ]
     notes: list[Clause] = [message("staking.mark-a-strip-of-paper")]
     return _set_in(work, stakes, actions, notes)
@@ -226,13 +231,18 @@ def _extras(work: Work) -> Clause:
         if last
         else message("staking.counted-from-the-marked-one", numbered=_numbered(sorted({index + 1 for index in taken})))
     )
-    if stakes.leave_out:
-        if len(taken) > 1:
-            return message("staking.leave-out-one-at-each", where=where)
-        return message("staking.leave-out-at", leave_out=stakes.leave_out, where=where)
-    if len(taken) > 1:
-        return message("staking.set-one-more-at-each", where=where)
-    return message("staking.set-more-at", add=stakes.add, where=where)
+    one_left = {stakes_at_ends(work.basket.base, work.basket.pattern)[index] for index in taken} == {1}
+    if stakes.leave_out and one_left:
+        told = message("staking.only-one-at", where=where)
+    elif stakes.leave_out and len(taken) > 1:
+        told = message("staking.leave-out-one-at-each", where=where)
+    elif stakes.leave_out:
+        told = message("staking.leave-out-at", leave_out=stakes.leave_out, where=where)
+    elif len(taken) > 1:
+        told = message("staking.set-one-more-at-each", where=where)
+    else:
+        told = message("staking.set-more-at", add=stakes.add, where=where)
+    return told
 
 
 def bye_stakes_step(work: Work, bye: ByeStakes) -> ToldStep:

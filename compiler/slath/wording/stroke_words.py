@@ -36,7 +36,7 @@ def tails(work: Work, band: WovenBand) -> list[int]:
 def all_one(work: Work, band: WovenBand) -> Message | None:
     """The material of a band of one colour, where the pattern has others to take by mistake."""
     keys = {key for rod in band.materials for key in rod}
-    others = {run.material for run in work.quantities.strands} - keys
+    others = {key for key, material in work.voice.materials.items() if material.letter} - keys
     if len(keys) != 1 or not others:
         return None
     return message("strokes.of", strand=strand_said(work.basket.pattern.materials[keys.pop()]))

@@ -107,7 +107,7 @@ def chase(work: Work, band: WovenBand) -> Strokes:
         if sum(stroke.reach for stroke in told.strokes) == _BY_TURNS
         else None,
     )
-    end = tuple(_chase_ended(work, band, rod, words) for rod in (0, 1)) if told.ended and not told.after else ()
+    end = tuple(_chase_ended(work, band, rod, words) for rod in (0, 1)) if told.ended else ()
     return Strokes(_chase_begun(work, band, told, words), go_on, remarks, end)
 
 
@@ -127,10 +127,17 @@ def _chase_begun(work: Work, band: WovenBand, told: Weaving, words: Uprights) ->
             first=first,
             flat=words.flat,
             at=words.at(places[0]),
+            over=told.laid[0].follows is not None,
             path=whole_path(work, band, words),
         ),
         message("strokes.weave-on-so-until-you"),
-        message("strokes.lay-the-end-of-the", second=second, flat=words.flat, at=words.at(places[1])),
+        message(
+            "strokes.lay-the-end-of-the",
+            second=second,
+            flat=words.flat,
+            at=words.at(places[1]),
+            over=told.laid[-1].follows is not None,
+        ),
         message("strokes.weave-it-in-the-same", flat=words.flat),
     )
 

@@ -74,6 +74,10 @@ class Uprights(Struct, frozen=True):
     def space(self, gap: Gap) -> Message:
         """A space by what stands on either side of it."""
         left, right = gap.between
+        if not self.flat and right == 1:
+            return message("uprights.space-last", one=self.one, first=self.at(1))
+        if not self.flat and right == self.around:
+            return message("uprights.space-last-two", many=self.many)
         if not self.flat:
             return message(
                 "uprights.space", places=message(f"uprights.{self.noun}-places", numbers=Numbers((left, right)))
@@ -92,6 +96,14 @@ class Uprights(Struct, frozen=True):
         """Where several begin, side by side: by their numbers, or so many from the thread on."""
         if self.flat:
             return message("uprights.neighbouring", count=len(numbers), many=self.many, first=self.at(numbers[0]))
+        last, *rest = numbers
+        if last == self.around and rest:
+            return message("uprights.from-the-last", one=self.one, rest=self._these(rest))
+        return self._these(numbers)
+
+    def _these(self, numbers: Sequence[int]) -> Message:
+        if len(numbers) == 1:
+            return self.at(numbers[0])
         return message(f"uprights.{self.noun}-places", numbers=Numbers(tuple(numbers)))
 
 

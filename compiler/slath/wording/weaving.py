@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from slath.language.pattern import Stroke
 from slath.plan.acts import Act, Bring, EndStrand, LayIn, StepUp, Weave, WeaveBack, WeaveRow
-from slath.plan.places import Numbering, Strand
+from slath.plan.places import Gap, Numbering, Strand
 
 Worked = Weave | WeaveBack | WeaveRow
 
@@ -27,6 +27,12 @@ class Weaving(Struct, frozen=True):
     def weave(self) -> Weave:
         """The strokes of strands that go round and round."""
         return next(act for act in self.worked if isinstance(act, Weave))
+
+    @property
+    def till(self) -> Gap:
+        """The space in which the strand furthest back hangs when the last round is closed."""
+        (*_, last) = (act for act in self.worked if isinstance(act, Weave))
+        return self.ended[0].at if self.ended else last.till
 
     @property
     def back(self) -> WeaveBack:
