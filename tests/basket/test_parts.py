@@ -42,6 +42,26 @@ def test_stem_is_as_long_as_the_clear_height_and_both_boards() -> None:
     assert stem.cut_mm.value == pytest.approx(8.5 * INCH)
 
 
+def test_a_stand_is_as_high_as_what_it_is_made_of() -> None:
+    """From the table: foot and board of the lower tray, 8 in clear, the upper board, its weaving and its border."""
+    size = _only(TIERS)
+    (part,) = size.basket.parts
+    below = size.quantities.finished.height.value - _woven_and_bordered(size)
+    profile = part.basket.profile
+    assert profile is not None
+    reached = below + 8 * INCH + 6 + profile.height_mm
+    found = size.quantities.finished.height_with_parts
+    assert found is not None
+    assert reached < found.value < reached + 10  # a border of No. 4 stakes is no higher
+
+
+def _woven_and_bordered(size: CompiledSize) -> float:
+    parts = size.quantities.finished.height.inputs
+    return math.fsum(
+        part.value for part in parts if part.name in {"weaving, standing", "height of the border", "border"}
+    )
+
+
 def test_a_part_has_its_own_counts() -> None:
     """The upper tier has the 29 stakes of its own board, in the list and in its own basket."""
     size = _only(TIERS)

@@ -61,6 +61,7 @@ def sizes_table(sizes: Sequence[Measured], voice: Voice, *, short: bool = False)
             lambda q: voice.length(q.finished.height.value) if q.finished.height.value else "",
         )
     add(_("high-with-the-handle"), lambda q: _optional(q.finished.height_with_handle, voice.length))
+    add(_("high-with-its-parts"), lambda q: _optional(q.finished.height_with_parts, voice.length))
     if not short:
         rows += _counted(sizes, voice)
         add(

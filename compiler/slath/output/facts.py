@@ -64,6 +64,7 @@ def _finished(found: Finished, length: Callable[[float], str], mass: Callable[[f
         ("rim width", found.rim_width),
         ("height", found.height),
         ("height with handle", found.height_with_handle),
+        ("height with parts", found.height_with_parts),
         ("weight", found.mass_g),
     )
     for what, amount in rows:

@@ -233,6 +233,8 @@ class _Listed:
         ]
         if done.height_with_handle is not None:
             lines.append([self.say("height-with-handle"), self.voice.length(done.height_with_handle.value)])
+        if done.height_with_parts is not None:
+            lines.append([self.say("height-with-parts"), self.voice.length(done.height_with_parts.value)])
         lines.append([self.say("mass"), self.whole_mass()])
         return lines
 

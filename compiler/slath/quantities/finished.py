@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from msgspec.structs import replace
 
 from slath.basket.gathering import gathered_of, rise_mm
+from slath.basket.made_parts import base_thickness_mm
 from slath.basket.model import Basket
 from slath.basket.wall import as_measured
 from slath.language.pattern import Board
@@ -33,6 +34,7 @@ def finished_of(
     packed = weakest(tuple(band.pitch for band in basket.bands))
     length, width = _rim(basket, (*path, "rim"))
     with_handle = _with_handle(basket, height)
+    with_parts = _with_parts(basket)
     return Finished(
         height=_size(height),
         along=_size(Amount("height along the side", along, "mm", packed, formula="sum of the bands", path=path)),
@@ -42,6 +44,7 @@ def finished_of(
         rim_width=_size(width),
         mass_g=_weighed(_mass(basket, pieces, runs), lesson),
         height_with_handle=None if with_handle is None else _size(with_handle),
+        height_with_parts=None if with_parts is None else _size(with_parts),
         rim_measured=pattern.measured if basket.profile is not None else "over all",
     )
 
@@ -64,6 +67,30 @@ def _height(basket: Basket, path: Path) -> Amount:
     parts = (weaving, *border, *_drawn_together(basket), *_below(basket))
     formula = " + ".join(part.name for part in parts)
     return worked("height", math.fsum(part.value for part in parts), "mm", formula, *parts, path=path)
+
+
+def _with_parts(basket: Basket) -> Amount | None:
+    """How high the highest part stands that is carried by stems: what is below the basket's weaving, every clear height and
+    base on the way up, and the part's own weaving and border.
+    """
+    below = tuple(_below(basket))
+    ways: dict[str, tuple[Amount, ...]] = {"": below}
+    tops: list[Amount] = []
+    for part in basket.parts:
+        join, own = part.spec.join, part.basket
+        if join.way != "on a stem" or join.to not in ways:
+            continue
+        path = join.path
+        rise = Amount(f"clear below the {part.spec.name}", join.rise_mm or 0.0, "mm", Basis.GIVEN, path=(*path, "rise"))
+        base = Amount(f"base of the {part.spec.name}", base_thickness_mm(own), "mm", Basis.COUNTED, path=path)
+        ways[part.spec.name] = (*ways[join.to], rise, base)
+        height, under = _height(own, part.spec.path), math.fsum(one.value for one in _below(own))
+        over = worked(f"{part.spec.name} above its base", height.value - under, "mm", "height − what is below", height)
+        parts = (*ways[part.spec.name], over)
+        formula = " + ".join(one.name for one in parts)
+        total = math.fsum(one.value for one in parts)
+        tops.append(worked("height with its parts", total, "mm", formula, *parts, path=path))
+    return max(tops, key=lambda top: top.value, default=None)
 
 
 def _drawn_together(basket: Basket) -> list[Amount]:

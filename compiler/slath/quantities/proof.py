@@ -63,7 +63,9 @@ def _sections(found: Quantities) -> Iterable[tuple[str, tuple[Amount, ...]]]:
         yield f"purchase: {bought.title}", bought.amounts()
     done = found.finished
     measures = (done.height, done.along, done.base_length, done.base_width, done.rim_length, done.rim_width)
-    more = tuple(amount for amount in (done.mass_g, done.height_with_handle) if amount is not None)
+    more = tuple(
+        amount for amount in (done.mass_g, done.height_with_handle, done.height_with_parts) if amount is not None
+    )
     yield "finished basket", (*measures, *more)
 
 

@@ -178,6 +178,7 @@ class Finished(Struct, frozen=True):
     rim_width: Amount
     mass_g: Amount | None
     height_with_handle: Amount | None
+    height_with_parts: Amount | None = None  # where parts stand on stems above it
     rim_measured: str = "at the stakes"  # or outside, inside, over all (a mat)
 
 
@@ -285,5 +286,7 @@ class Quantities(Struct, frozen=True):
         finished = self.finished
         found += [finished.height, finished.along, finished.base_length, finished.base_width]
         found += [finished.rim_length, finished.rim_width]
-        found += [a for a in (finished.mass_g, finished.height_with_handle) if a is not None]
+        found += [
+            a for a in (finished.mass_g, finished.height_with_handle, finished.height_with_parts) if a is not None
+        ]
         return tuple(found)

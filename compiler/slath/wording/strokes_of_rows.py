@@ -152,7 +152,10 @@ def _short_rows(work: Work, band: WovenBand, *, leaves_open: bool) -> Strokes:
     if leaves_open:
         remarks = (message("strokes.wrap-the-strand-once-more"),)
     elif less:
-        remarks = (message("strokes.rows-that-all-turned-round"),)
+        remarks = (
+            message("strokes.rows-that-all-turned-round"),
+            message("strokes.lower-where-none-lie", height=Length(band.reached_mm)),
+        )
     return Strokes(begin, go_on, remarks, (message("strokes.end", flat=words.flat),))
 
 
