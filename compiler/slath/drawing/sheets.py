@@ -59,9 +59,10 @@ def _squares(plate: Plate, x: float, y: float) -> dict[str, object]:
     """Both test squares side by side from (x, y) up; returns where they lie on the page."""
     placed: dict[str, object] = {}
     em = plate.em
-    for side, words, key in zip(SQUARES_MM, ("50 mm", "2 in"), ("square_50_mm", "square_2_in"), strict=True):
+    told = (message("figure-sheets.square-mm"), message("figure-sheets.square-inches"))
+    for side, words, key in zip(SQUARES_MM, told, ("square_50_mm", "square_2_in"), strict=True):
         plate.area([(x, y), (x + side, y), (x + side, y + side), (x, y + side)], None, plate.ink, 0.3)
-        plate.text(x + side / 2, y + side / 2 + 0.7 * em, words, bold=True)
+        plate.text(x + side / 2, y + side / 2 + 0.7 * em, plate.say(words), bold=True)
         plate.text(x + side / 2, y + side / 2 - 0.7 * em, plate.say(message("figure-sheets.measure-me")))
         left = plate.width - x - side if plate.options.mirrored else x
         placed[key] = (round(left, 3), round(plate.height - y - side, 3), side, side)

@@ -33,6 +33,8 @@ from slath.wording.strokes import weave_name
 _GROUND, _PLATE = "#e4e0d8", "#bda579"
 _TALLEST = 125.0  # mm on the page
 _MARGIN = 2.0
+_BETWEEN = -0.55  # light on what shows between strands
+_LEVELS, _ROUND = 5, 72  # heights of a band, and places round each, by which its outline is found
 _DOOR_ASIDE = 18.0  # degrees by which a doorway is seen from its side, to show how deep it is
 
 
@@ -69,6 +71,8 @@ def draw_view(basket: Basket, clothes: Wardrobe, options: Options) -> Scene:
     below = [rod for rod in rods if plates and float(rod.points[:, 2].mean()) < -board_mm(basket)]
     if below:
         plate.rods([eye.sees(rod) for rod in below], brush, name="foot")
+    for wall in _woven_walls(basket):
+        plate.area(_hull(eye.page(wall)), fill=lit(clothes.stakes.tones.body, _BETWEEN))
     _plate(plate, basket, plates, eye)
     plate.rods([eye.sees(rod) for rod in rods if not any(rod is one for one in below)], brush, name="basket")
     for part in apart:
@@ -164,6 +168,21 @@ def _shadows(basket: Basket, lid: SetLid | None, ground: float) -> list[Numbers]
     if lid is None or lid.shadow is None:
         return [edge]
     return [edge, np.column_stack([lid.shadow, np.full(len(lid.shadow), ground)])]
+
+
+def _woven_walls(basket: Basket) -> Iterator[Numbers]:
+    """Points all round each woven band of the side: what shows between its strands is the shade of the basket, not paper."""
+    profile = basket.profile
+    for band in basket.bands if profile is not None else ():
+        short = band.spec.short_rows
+        if profile is None or not band.rounds or (short is not None and short.leaves_open):
+            continue
+        points = []
+        for share in np.linspace(0.0, 1.0, _LEVELS).tolist():
+            height = profile.height_of(min(band.from_mm + share * (band.to_mm - band.from_mm), profile.along_mm))
+            curve = profile.curve_at(height)
+            points += [(*curve.point(step / _ROUND), height) for step in range(_ROUND)]
+        yield np.array(points)
 
 
 def _plate(plate: Plate, basket: Basket, levels: list[Numbers], eye: Eye) -> None:

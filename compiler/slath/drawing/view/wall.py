@@ -118,11 +118,9 @@ def band_strands(
 
 
 def weaver_look(clothes: Wardrobe, material: Material) -> Dress:
-    """A weaver's dress for the whole basket: a line down every strand would be all one saw; a braid shows its plies."""
-    look = clothes.weaver(material.key)
-    if material.stock.kind == "braid" and is_flat(material):
-        return replace(look, marks="braid")
-    return replace(look, marks="none") if look.marks == "centre line" else look
+    """A weaver's dress for the whole basket, as it will look: without the marks of a key; a braid shows its plies."""
+    braided = material.stock.kind == "braid" and is_flat(material)
+    return replace(clothes.weaver(material.key), marks="braid" if braided else "none")
 
 
 def _level(band: WovenBand) -> bool:

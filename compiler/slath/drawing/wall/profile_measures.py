@@ -16,6 +16,7 @@ from slath.drawing.plate.plate import FINE, Plate, along_curve
 from slath.drawing.wall.profile_ends import base_mm
 from slath.messages import Length, Message, message
 
+_LEAST_LINE = 1.0  # mm; a shorter piece of a line is left out
 _ALIKE = 0.05  # mm by which length and width may differ and be told as one
 
 
@@ -69,16 +70,19 @@ def measures(plate: Plate, section: Section, basket: Basket, beyond: tuple[float
     told = plate.measured(message("figure-wall.measure-slope"), profile.along_mm, along)
     named = told if plate.options.lettered else plate.say(message("figure-wall.slope", along=along))
     _slope_measure(plate, wall, 2.0 * em + overhang, (named, told), low)
-    plate.line(
-        [section.at(0, -2 * base_mm(basket)), (section.middle, top - 0.4 * em)],
-        FINE,
-        plate.quiet,
-        dash=(3.0, 0.8, 0.6, 0.8),
-    )
     high = message("figure-wall.length", length=Length(profile.height_mm))
     told = plate.measured(message("figure-wall.measure-standing"), profile.height_mm, high)
     named = told if plate.options.lettered else plate.say(message("figure-wall.standing", high=high))
-    _standing_measure(plate, section, (max(a[0], c[0]), min(b[0], d[0])), (a[1], c[1]), (named, told))
+    bare = _standing_measure(plate, section, (max(a[0], c[0]), min(b[0], d[0])), (a[1], c[1]), (named, told))
+    _centre_line(plate, section.middle, (section.at(0, -2 * base_mm(basket))[1], top - 0.4 * em), bare)
+
+
+def _centre_line(plate: Plate, x: float, ends: tuple[float, float], bare: tuple[float, float]) -> None:
+    """The middle of the section, broken where words stand across it."""
+    (low, high), (below, above) = ends, bare
+    for foot, head in ((low, min(below, high)), (max(above, low), high)) if above > below else ((low, high),):
+        if head - foot > _LEAST_LINE:
+            plate.line([(x, foot), (x, head)], FINE, plate.quiet, dash=(3.0, 0.8, 0.6, 0.8))
 
 
 def _slope_measure(plate: Plate, wall: Numbers, away: float, said: tuple[str, str], lowest: float) -> None:
@@ -144,8 +148,10 @@ def _upwards(course: Numbers) -> float:
 
 def _standing_measure(
     plate: Plate, section: Section, walls: tuple[float, float], ends: tuple[float, float], said: tuple[str, str]
-) -> None:
-    """The standing height inside, with its name or bare: along its line, beside it, or under its name beside it."""
+) -> tuple[float, float]:
+    """The standing height inside, with its name or bare: along its line, beside it, or under its name beside it. Returns
+    from where to where (page y) its words stand across the middle; from 0 to 0 where they do not.
+    """
     em, (left, right), (low, high), (named, words) = plate.em, walls, ends, said
     x = section.middle + 1.6 * em
     lines = in_lines(named, right - left - 2.3 * em, plate.options.text_pt)
@@ -156,7 +162,7 @@ def _standing_measure(
     if along:
         x = max(min(x, right - 1.7 * em), left + 0.6 * em)
         plate.dimension((x, low), (x, high), along, above=False)
-        return
+        return 0.0, 0.0
     x = min(x, right - wide - 1.4 * em)
     if section.middle - 0.9 * em < x < section.middle + 0.9 * em:
         x = section.middle - 0.9 * em
@@ -165,6 +171,9 @@ def _standing_measure(
     first = max((low + high) / 2, low + 0.6 * len(lines) * em) + 0.6 * (len(lines) - 1) * em
     for place, line in enumerate(lines):
         plate.text(x + 0.7 * em, first - 1.2 * place * em, line, "start")
+    if not x < section.middle < x + 1.2 * em + wide:
+        return 0.0, 0.0
+    return first - (1.2 * (len(lines) - 1) + 0.7) * em, first + 0.7 * em
 
 
 def dip_of(profile: Profile, options: Options, high: float) -> float:
