@@ -16,7 +16,8 @@ from slath.drawing.plate.lettering import POINT_MM, word_width
 from slath.drawing.plate.letters import rod_letters, shown_rods
 from slath.drawing.plate.plate import Plate, disc_radius
 from slath.drawing.scene import Scene
-from slath.drawing.strokes.panel import Grid, Heading, Panel, heading_lines
+from slath.drawing.strokes.grid import Grid, Heading, heading_lines
+from slath.drawing.strokes.panel import Panel
 from slath.drawing.strokes.short_row import draw_turn, turned_at
 from slath.drawing.strokes.words import figure_words, passed_by, start_said, stroke_said
 from slath.messages import message
