@@ -56,6 +56,8 @@ EDITS: list[tuple[str, str, tuple[Edit, ...]]] = [
     ("holes-too-close", r"cut at most (?P<number>\d+) holes", (("count: 105", "count: {number}"),)),
     ("change-without-stake", r"name uprights from 1 to (?P<number>\d+)", (("38, 39, 41", "38, 39, {number}"),)),
     ("stakes-do-not-double", r"set (?P<number>\d+) stakes", (("count: 25", "count: {number}"),)),
+    ("fitting-no-stake", r"choose from 1 to (?P<number>\d+)", (("at: \\[1, 41\\]", "at: [1, {number}]"),)),
+    ("fitting-no-stake", r"leave the places out and share them out by eye", ((", at: \\[1, 41\\]", ""),)),
     ("part-no-stake", r"choose from 1 to (?P<number>\d+)", (("at: \\[1, 41\\]", "at: [1, {number}]"),)),
     ("part-no-stake", r"leave the places out and share them out by eye", ((", at: \\[1, 41\\]", ""),)),
     ("part-without-ends", r"leave out its border", (("    border: [^\\n]*\\n    join", "    join"),)),

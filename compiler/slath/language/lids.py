@@ -57,4 +57,12 @@ def read_fitting(view: View, materials: Materials) -> Fitting:
     """Pieces of one kind that the construction does not call for. Links are rings, and have a width."""
     if view.has("links") and not view.has("across"):
         view.note("key-unfit", "links are the rings of a chain; how wide they are is not said.", "add across: 1 1/2 in")
-    return read(Fitting, view, materials)
+    made = read(Fitting, view, materials)
+    if made.plaited > 1 and (made.length_mm is None or made.plaited == 2):
+        view.reading.note(
+            "key-unfit",
+            (*view.path, "plaited"),
+            "A plait is made of three lengths or more, of the length they are cut to.",
+            "write plaited: 3, and their length",
+        )
+    return made

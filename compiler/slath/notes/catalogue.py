@@ -390,6 +390,9 @@ _TO_LOOK_AT = {
     "rope-does-not-cover": Entry(
         "rope strands that do not just cover", "As many strands as are listed are wound, whether they cover or not."
     ),
+    "fitting-no-stake": Entry(
+        "a fitting where there is no stake", "The places of a fitting are counted from the stakes of the rim."
+    ),
     "part-no-stake": Entry(
         "a part joined where there is no stake",
         "The places of a part are counted from the stakes of what it is joined to.",

@@ -84,6 +84,11 @@ def _fitting(fitting: Fitting, pattern: SizedPattern) -> Piece:
         count = worked(
             fitting.part, fitting.count * fitting.links, "count", "chains × links of each", count, links, path=path
         )
+    if fitting.plaited > 1:
+        each = Amount("lengths of each", fitting.plaited, "count", Basis.GIVEN, path=(*path, "plaited"))
+        count = worked(
+            fitting.part, fitting.count * fitting.plaited, "count", "pieces × lengths of each", count, each, path=path
+        )
     if fitting.length_mm is not None:
         length = Amount("length", fitting.length_mm, "mm", Basis.GIVEN, path=(*path, "length"))
         parts: tuple[Amount, ...] = (length,)

@@ -88,6 +88,7 @@ ALL_RULES: tuple[Rule, ...] = (
     Rule("liner-without-band", _ERROR, ears.liners_find_band),
     Rule("handle-wider-than-lid", _WARNING, lids.lid_handles_fit, basket_only=True),
     Rule("lid-does-not-fit", _WARNING, lids.lid_fits),
+    Rule("fitting-no-stake", _ERROR, lids.fitting_places_exist),
     Rule("part-no-stake", _ERROR, parts.part_places_exist),
     Rule("part-without-ends", _ERROR, parts.part_has_ends),
     Rule("part-does-not-meet", _WARNING, parts.part_meets),

@@ -68,6 +68,28 @@ def lid_places_exist(context: Context) -> Iterator[Finding]:
             )
 
 
+def fitting_places_exist(context: Context) -> Iterator[Finding]:
+    """A fitting goes to stakes that stand at the rim."""
+    for fitting in context.sized.fittings:
+        stakes = max(context.basket.rim_uprights, len(context.basket.standing))
+        beyond = [number for number in fitting.at if number > stakes]
+        if beyond:
+            yield Finding(
+                (*fitting.path, "at"),
+                fitting.part,
+                told(
+                    "The {part} is fastened at stake {beyond}, but there are {stakes}.",
+                    part=fitting.part,
+                    beyond=beyond[0],
+                    stakes=stakes,
+                ),
+                (
+                    told("choose from 1 to {stakes}", stakes=stakes),
+                    told("leave the places out and share them out by eye"),
+                ),
+            )
+
+
 def lid_handles_fit(context: Context) -> Iterator[Finding]:
     """What a lid is lifted by is no wider than the lid."""
     lid = context.basket.lid

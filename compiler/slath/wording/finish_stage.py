@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from slath.messages import Length, message
+from slath.messages import Length, Numbers, message
 from slath.wording.figure_names import PROFILE
 from slath.wording.speech import own_words
 from slath.wording.stuff import next_length, strand_said
@@ -95,7 +95,15 @@ def _fittings(work: Work, *, wet: bool) -> list[ToldStep]:
         else:
             made = message("finish.fitting", count=fitting.count, part=part, strand=strand, told=told)
         pieces = [piece for piece in work.pieces(fitting.part) if piece.path == fitting.path]
-        actions += [made, next_length(pieces), message("side.own", words=own_words(fitting.note)) if told else None]
+        plait = message("finish.plait-it", count=fitting.count, part=part, plaited=fitting.plaited)
+        at = message("finish.fasten-at", at=Numbers(tuple(sorted(fitting.at)))) if fitting.at else None
+        actions += [
+            plait if fitting.plaited > 1 else None,
+            made,
+            at,
+            next_length(pieces),
+            message("side.own", words=own_words(fitting.note)) if told else None,
+        ]
     return [
         work.step(
             "fittings",

@@ -127,3 +127,9 @@ class Fitting(Struct, frozen=True):
         key.count("Of a chain: how many rings, each so wide across, hang in one another; 1 unless you say.", most=200),
     ] = 1
     note: Annotated[str, key.text("What is done with it, printed in its step.")] = ""
+    plaited: Annotated[
+        int, key.count("Of a cord or a strap: of how many lengths each is plaited; 1 unless you say.", most=12)
+    ] = 1
+    at: Annotated[
+        tuple[int, ...], key.counts("Stakes at which it is fastened, by number as they stand at the rim.", most=1000)
+    ] = ()
