@@ -41,12 +41,12 @@ def test_rows_without_commas_end_where_they_end(tmp_path: Path) -> None:
     assert [len(one.moves) for one in basket.border.spec.passes] == [2, 2, 2]
 
 
-def test_a_plait_is_of_three_pairs_unless_said(tmp_path: Path) -> None:
-    """The plait every handbook works first; common practice, no source."""
+def test_a_plait_is_of_three_single_stakes_unless_said(tmp_path: Path) -> None:
+    """Published plaits take stakes singly and pass over one set (Gill 1916, models 33 to 70)."""
     basket = constructed(tmp_path, BASE + "border: {kind: plait}\n")
     assert basket.border is not None
     assert basket.border.spec.plait is not None
-    assert (basket.border.spec.plait.group, basket.border.spec.plait.over) == (2, 1)
+    assert (basket.border.spec.plait.group, basket.border.spec.plait.over) == (1, 1)
 
 
 @pytest.mark.parametrize(

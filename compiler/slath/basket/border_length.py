@@ -189,12 +189,15 @@ def _plait(
 
 
 def _plait_published(spacing: Amount, settings: Settings) -> tuple[Amount, Amount]:
-    """The published allowance; in proportion where stakes stand further apart than it was published for, never less."""
+    """The published allowance, never less; what the plait itself takes of it in proportion where stakes stand further apart
+    than it was published for. A hand needs no more to hold for that.
+    """
     allowance = settings["plait_allowance"]
-    value = allowance.value * max(spacing.value / _PLAIT_SPACING, 1.0)
+    value = _PLAIT_ITSELF * allowance.value * max(spacing.value / _PLAIT_SPACING, 1.0)
     formula = "published allowance" + (" × spacing / 3/4 in" if spacing.value > _PLAIT_SPACING else "")
-    itself = worked("plait", _PLAIT_ITSELF * value, "mm", f"{_PLAIT_ITSELF:g} × {formula}", allowance, spacing)
-    held = worked("hand hold", value - itself.value, "mm", "the rest of the published allowance", allowance, itself)
+    itself = worked("plait", value, "mm", f"{_PLAIT_ITSELF:g} × {formula}", allowance, spacing)
+    rest = (1 - _PLAIT_ITSELF) * allowance.value
+    held = worked("hand hold", rest, "mm", f"{1 - _PLAIT_ITSELF:g} × published allowance", allowance)
     return itself, held
 
 

@@ -191,7 +191,9 @@ def _with_short_rows(view: View, band: Band) -> Band:
         view.note(
             "key-unfit",
             "Short rows are rows of packing, given by their number, and no figure besides.",
-            "write weave: packing and rounds: 8",
+            "give rows by their number (rounds): the height divided by the thickness of the strand"
+            if band.weave.kind == "packing" and rounds is None and not band.cells
+            else "write weave: packing and rounds: 8",
             at_key=True,
         )
         return band

@@ -57,7 +57,7 @@ class Plait(Struct, frozen=True):
     """A plaited border: sets of groups, the hindmost passing over `over` sets; `added` pieces for each of these begin it."""
 
     path: Path
-    group: Annotated[int, key.count("Stakes in each group of a plait; 2 unless you say.", most=12)] = 2
+    group: Annotated[int, key.count("Stakes in each group of a plait; 1 unless you say.", most=12)] = 1
     added: Annotated[
         int,
         key.count(
