@@ -19,7 +19,7 @@ STILL_ENGLISH = {
     "booklet/insets", "booklet/pages", "booklet/proof_words", "booklet/reading", "booklet/scene_words",
     "booklet/size_table", "booklet/style_faults", "booklet/styles", "booklet/tiling", "booklet/words",
     "drawing/figures", "drawing/view/floor", "drawing/view/wall", "drawing/wall/side",
-    "output/counts_text", "output/explained", "output/glyph_outlines", "output/html",
+    "output/counts_text", "output/explained", "output/glyph_outlines", "output/html", "output/html_words",
     "output/html_script", "output/html_style", "output/imposition", "output/kept", "output/kept_notes",
     "output/listing_text", "output/pdf", "output/pdf_about", "output/pdf_scene", "output/pdf_tree",
     "output/proof_text", "output/svg", "output/text", "output/writing", "wording/base_stage", "wording/designer",

@@ -17,6 +17,7 @@ from typing import Literal
 
 from msgspec import Struct
 
+from slath.booklet.fill_in import Bar, Fields, Form, FormBox, NotesLines, TickRow
 from slath.booklet.pieces import (
     Blank,
     Chip,
@@ -258,53 +259,6 @@ class Contents(Struct, frozen=True):
     levels: int = 1
 
 
-class NotesLines(Struct, frozen=True):
-    """Ruled space to write in: ``lines`` lines, or the rest of the page if 0."""
-
-    heading: str = "Notes"
-    lines: int = 0
-
-
-class TickRow(Struct, frozen=True):
-    """A row of ``count`` boxes to tick off rounds, parted after every ``group`` of them. ``ends``: where each size stops
-    that stops before the others, as (number of the box, name).
-    """
-
-    label: Words
-    count: int
-    group: int = 5
-    ends: tuple[tuple[int, str], ...] = ()
-
-
-class Fields(Struct, frozen=True):
-    """Lines to write on, each with the name of what belongs there; those of one row stand next to one another."""
-
-    rows: tuple[tuple[str, ...], ...]
-
-
-class Bar(Struct, frozen=True):
-    """How a length is made up: its parts in order, as (what it is, how much in each size, its share of the whole)."""
-
-    name: Words
-    parts: tuple[tuple[Words, Words, float], ...]
-
-
-class FormBox(Struct, frozen=True):
-    """One value to fill in: what it is, what was predicted, an empty box with its unit after it."""
-
-    name: Words
-    predicted: Words = ""
-    unit: str = ""
-    width: float = 30.0
-
-
-class Form(Struct, frozen=True):
-    """Values to fill in, one a line."""
-
-    boxes: tuple[FormBox, ...]
-    headings: tuple[str, str, str] = ("What to measure", "Predicted", "Found")
-
-
 class PageBreak(Struct, frozen=True):
     """What follows begins on a new page; on a right-hand page with ``right``."""
 
@@ -380,6 +334,7 @@ class Document(Struct, frozen=True):
     """One booklet, handout, card or form: everything it says, and what names it.
 
     ``foot`` stands at the foot of every page beside the page number (pattern, size, edition); ``head`` at its top.
+    ``notes`` heads the ruled space where a page is left short; without it none is ruled.
     ``copy_for`` is whose copy it is, said quietly on every page. ``language`` is a BCP 47 tag; ``date`` is the date of
     the edition and the only date that reaches the file.
     """
@@ -395,6 +350,7 @@ class Document(Struct, frozen=True):
     foot: str = ""
     head: str = ""
     copy_for: str = ""
+    notes: str = ""
 
     @property
     def covered(self) -> bool:

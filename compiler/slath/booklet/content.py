@@ -21,11 +21,12 @@ from slath.booklet.blocks import (
     Section,
     Step,
 )
+from slath.booklet.content_bands import band_table
 from slath.booklet.content_contact import class_licence
 from slath.booklet.content_front import cover, read_first, record, safety_panel, title_block, tools_line
 from slath.booklet.content_record import BookletContent
 from slath.booklet.content_steps import Course, mends_of, steps_of
-from slath.booklet.content_tables import band_table, bars, buying_table, cutting_table
+from slath.booklet.content_tables import bars, buying_table, cutting_table
 from slath.booklet.withholding import FIGURES
 from slath.messages import Voice, message
 from slath.messages.language import ENGLISH
@@ -80,7 +81,8 @@ def booklet_document(
                 lists[name] = Section(name, tuple(made))
             elif made:
                 blocks.append(Section(name, tuple(made)))
-    return document_of(content, blocks, content.pattern.subtitle)
+    document = document_of(content, blocks, content.pattern.subtitle)
+    return replace(document, notes=content.voice.text(message("booklet.notes")))
 
 
 def handout_document(content: BookletContent, sections: Sequence[str] = HANDOUT) -> Document:

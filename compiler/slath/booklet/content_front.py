@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from slath.booklet.blocks import (
     Abreast,
     Block,
@@ -15,7 +17,6 @@ from slath.booklet.blocks import (
     Heading,
     Listing,
     MeasureLetter,
-    NotesLines,
     Notice,
     PageBreak,
     Panel,
@@ -246,17 +247,21 @@ RECORD = (
 
 
 def record(content: BookletContent, course: Course) -> list[Block]:
-    """Lines to write down this one basket, beside what there is to say of the edition; the rest of the page for notes."""
+    """Lines to write down this one basket, beside what there is to say of the edition."""
     voice = content.voice
     handled = any(size.quantities.finished.height_with_handle for size in content.sizes)
     keys = [("standing", "time") if row == ("standing", "handle") and not handled else row for row in RECORD]
     rows = tuple(tuple(voice.text(message(f"record.{key}")) for key in row) for row in keys)
     panel = Panel(voice.text(message("booklet.this-basket")), (Fields(rows),))
     edition = _imprint(content, course)
-    half = -(-len(edition) // 2)
-    abreast = Abreast(((panel,), tuple(edition[:half]), tuple(edition[half:])))
-    ruled = NotesLines(voice.text(message("booklet.notes")), lines=0)
-    return [abreast, *photographs_at(content, "back"), ruled]
+    cut = min(range(1, len(edition)), key=lambda cut: max(_letters_in(edition[:cut]), _letters_in(edition[cut:])))
+    abreast = Abreast(((panel,), tuple(edition[:cut]), tuple(edition[cut:])))
+    return [abreast, *photographs_at(content, "back")]
+
+
+def _letters_in(blocks: Sequence[Block]) -> int:
+    """About how much room blocks of words take under one another."""
+    return sum(len(plain(block.words)) + 30 for block in blocks if isinstance(block, Heading | Paragraph))
 
 
 def _imprint(content: BookletContent, course: Course) -> list[Block]:
@@ -269,7 +274,7 @@ def _imprint(content: BookletContent, course: Course) -> list[Block]:
         workshop=Own(pattern.workshop) if pattern.workshop and pattern.designer else None,
     )
     lines: list[Words] = [
-        f"{voice.text(whose)} {status_of(content)} {voice.text(HOW_SURE)}",
+        voice.text(whose),
         voice.text(message("booklet.local-rules-and-the-makers")),
     ]
     lines += [words for stage in course.stages for told in stage.steps for words in told.sources]

@@ -37,6 +37,7 @@ from slath.wording.glossary import linked_once
 from slath.wording.speech import Voice, sentence_case
 from slath.wording.told import SpokenStage, SpokenStep, ToldStage, spoken
 
+LONG = 1.3  # times as long as broad, from which on a plan wants the whole width of the page
 # Parts of the work told apart for their figures that a maker does in one go, under the name of the first or the last.
 _TOGETHER = {"base check": "base", "pricking up": "stakes", "side": "upsett"}
 _NAMED_BY_LAST = {"upsett"}
@@ -108,7 +109,7 @@ class Course(Struct, frozen=True):
             scene,
             caption=f"{before}{caption}{after}",
             at=(lambda width, tallest: at(name, width, tallest)) if at else None,
-            room=kind_of(name).room,
+            room="" if _round(size, name) else kind_of(name).room,
             measures=self._measures(name, having or (size,)) if scene.measures else None,
         )
 
@@ -148,6 +149,13 @@ class Course(Struct, frozen=True):
             return []
         ends = sorted(by_rounds.items()) if len(by_rounds) > 1 else []
         return [TickRow("Rounds", most, ends=tuple((rounds, listed(names)) for rounds, names in ends if rounds))]
+
+
+def _round(size: SizeContent, name: str) -> bool:
+    """Whether a figure is a plan about as broad as it is long, which stands beside its sentences as well as across."""
+    outline = apart_of(name, size.basket).base.spec.outline
+    kind = kind_of(name)
+    return kind.room == "whole" and bool(kind.by_count) and outline.length_mm < LONG * outline.width_mm
 
 
 def _rounds_of(size: SizeContent, stage_key: str, step_key: str) -> list[int]:

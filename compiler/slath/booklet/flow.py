@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 from typing import Literal
 
 from msgspec import Struct
@@ -79,7 +80,8 @@ def lay_out(document: Document, style: Style, paper: str = "") -> Laid:
     )
     root = Node("Document")
     strips = _Setter(desk, named).blocks(shown, root)
-    pages = _paged(columns(strips, desk.height), style)
+    ruled = partial(forms.notes_lines, desk, NotesLines(document.notes), root)
+    pages = _paged(columns(strips, desk.height, ruled if document.notes else None), style)
     running = furniture.Sheet(style, style.margins_on(paper), width, height, _stages(pages), _names(shown))
     places = _places(pages, style.margins.top * MM)
     numbers = {anchor: place.page + 1 for anchor, place in places.items()}
@@ -142,7 +144,8 @@ class _Setter(Struct):
         while told:
             block = told.pop(0)
             if isinstance(block, PageBreak):
-                self._starts = "right" if block.right else "page"
+                if block.right or self.desk.style.parts != "run on":
+                    self._starts = "right" if block.right else "page"
                 continue
             steps = (steps or _step_list(parent)) if isinstance(block, Step) else None
             if isinstance(block, Step) and steps:

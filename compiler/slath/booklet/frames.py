@@ -14,7 +14,7 @@ SetBlocks = Callable[["Desk", Sequence["Block"], Node], list[Strip]]
 
 HIGHEST = 0.88  # of the page, so that a heading has room over columns that stand next to one another
 LEAST_COLUMN = 50.0 * MM  # narrower columns stand under one another
-FIELD = 8.0 * MM  # from one line to write on to the next
+FIELD = 7.4 * MM  # from one line to write on to the next
 BAR = 5.0 * MM  # height of a bar
 SHADES = ("#6d675f", "#ebe3d3", "#cfc8ba", "#f4f0e8", "#dcd6ca")  # of its parts, told apart in grey as well
 
@@ -46,7 +46,9 @@ def panel(desk: Desk, block: Panel, parent: Node, set_blocks: SetBlocks) -> list
 
     def made(inner: Desk) -> list[Strip]:
         title = kept(inner.text(block.title, Node("P", node), look, ragged=True))
-        return [*spaced(title, 0.0, 0.3 * desk.line), *set_blocks(inner, block.blocks, node)]
+        # Each by itself: a caution in a panel is not kept with what follows, as one before an action is.
+        told = [strip for each in block.blocks for strip in set_blocks(inner, (each,), node)]
+        return [*spaced(title, 0.0, 0.3 * desk.line), *kept([title[-1], told[0]])[1:], *told[1:]]
 
     body = stacked(made(desk.narrowed(desk.width - 2 * pad)))
     height = body.height + 1.8 * pad

@@ -6,9 +6,10 @@ What a page has left over goes to its figures first (`_grown`), then to the spac
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
+from typing import NamedTuple
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -23,9 +24,13 @@ OPEN_WHITE = 4e3  # the same before a part, where white is less of a fault
 COLUMN_PRICE = 9000.0  # each column costs this, so parts share one where they can
 LOW = 0.75  # a part that opens lower than this share of the column is dear, unless all of it fits below
 LOW_PRICE = 4000.0
+FLOAT_PRICE = 300.0  # a figure that stands after some of its sentences, at the head of the next column
+PART_PRICE = 1500.0  # a step whose figure stands on the page after its first sentences
+NOTHING = -1  # of the strips, what is carried over to the next column where nothing is
 LONELY = 0.12  # a column in which a part ends is dear if the part fills less than this of it
 LONELY_PRICE = 2500.0
 SHORT = 25.0 * MM  # a page may end so much short before its figures and spaces are stretched
+NOTES_ROOM = 46.0 * MM  # left over by a page for which ruled lines are worth their heading
 STRETCH = 0.6  # of the space between two strips, the most it is widened by
 
 
@@ -43,16 +48,19 @@ class Filled(Struct, frozen=True):
     starts: str
 
 
-def columns(strips: Sequence[Strip], height: float) -> list[Filled]:
-    """Break strips into columns of ``height`` points."""
+def columns(
+    strips: Sequence[Strip], height: float, notes: Callable[[], list[Strip]] | None = None
+) -> list[Filled]:  # fmt: skip
+    """Break strips into columns of ``height`` points. Where much of one would stay white, ``notes`` gives what fills it."""
     found: list[Filled] = []
     for run in _runs(strips):
         broken = _Breaker(run, height).columns()
         for number, column in enumerate(broken):
             ends = number + 1 == len(broken)
-            found.append(
-                Filled(tuple(_set(_grown(column, height), height, ends=ends)), "" if number else run[0].starts)
-            )
+            grown = _grown(column, height)
+            if notes and height - _used(grown) > NOTES_ROOM and not any(strip.fills for strip in grown):
+                grown += notes()
+            found.append(Filled(tuple(_set(grown, height, ends=ends)), "" if number else run[0].starts))
     return found
 
 
@@ -66,6 +74,34 @@ def _runs(strips: Sequence[Strip]) -> list[list[Strip]]:
     return runs
 
 
+class _State(NamedTuple):
+    """Where a column may begin: with which strip, before it what is ``carried`` over from the last column if anything is,
+    one of those gathered by number.
+    """
+
+    start: int
+    carried: int = NOTHING
+
+
+class _Way(NamedTuple):
+    """How a state is reached most cheaply: from which, and what the column between them holds."""
+
+    begun: _State
+    column: list[Strip]
+
+
+class _Filling(Struct):
+    """A column while it is filled: where it began, what it costs so far, what it holds, how high that is, and the number
+    of a strip held for the next column.
+    """
+
+    state: _State
+    price: float
+    column: list[Strip] = []
+    used: float = 0.0
+    held: int = NOTHING
+
+
 @dataclass(slots=True)
 class _Breaker:
     """Finds the cheapest columns for one run."""
@@ -74,8 +110,12 @@ class _Breaker:
     height: float
     rest: list[float] = field(init=False)  # of the part each strip opens, what follows it
     left: list[float] = field(init=False)  # of the part, from each strip to the next part
-    prices: list[float] = field(init=False)
-    before: list[int] = field(init=False)
+    dearest: float = NEVER / 4  # what may never be parted is parted only if it must be
+    carried: list[list[Strip]] = field(default_factory=list)
+    parted: dict[int, list[tuple[list[Strip], int]]] = field(default_factory=dict)
+    floating: dict[int, int] = field(default_factory=dict)
+    prices: dict[_State, float] = field(default_factory=dict)
+    ways: dict[_State, _Way] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.rest = _rest_of_parts(self.run)
@@ -83,53 +123,130 @@ class _Breaker:
 
     def columns(self) -> list[list[Strip]]:
         """The strips of every column in reading order."""
-        count = len(self.run)
-        for dearest in (NEVER / 4, float("inf")):  # what may never be parted is parted only if it must be
-            self.prices = [0.0] + [float("inf")] * count
-            self.before = [0] * (count + 1)
-            for start in range(count):
-                if self.prices[start] < float("inf"):
-                    self._fill_from(start, dearest)
-            if self.prices[count] < float("inf"):
-                break
-        ends = [count]
-        while ends[-1]:
-            ends.append(self.before[ends[-1]])
-        return [list(self.run[first:last]) for last, first in pairwise(ends)][::-1]
+        last = _State(len(self.run))
+        self._break()
+        if last not in self.prices:
+            self.dearest = math.inf
+            self._break()
+        found: list[list[Strip]] = []
+        state = last
+        while state != _State(0):
+            state, column = self.ways[state]
+            found.append(column)
+        return found[::-1]
 
-    def _fill_from(self, start: int, dearest: float) -> None:
-        """Every end a column that begins with strip ``start`` may have, and what it costs."""
-        run, price = self.run, self.prices[start]
-        head = run[start].repeat
-        used = head.height if head else 0.0
-        for number in range(start, len(run)):
-            strip = run[number]
-            if number > start:
-                used += gap(run[number - 1], strip)
-                if strip.opens and used > LOW * self.height and used + strip.height + self.rest[number] > self.height:
-                    price += LOW_PRICE
-            used += strip.height
-            if used > self.height + TOLERANCE:
-                if number == start:
-                    high = f"something {strip.height:.0f} points high does not fit a column of {self.height:.0f} points"
-                    raise ContentError(high)
+    def _break(self) -> None:
+        """Find the way to every state, each once it can be reached by no other."""
+        self.prices, self.ways = {_State(0): 0.0}, {}
+        for start in range(len(self.run) + 1):
+            carrying = sorted((state for state in self.prices if state.start == start), reverse=True)
+            for state in carrying:  # with nothing carried over last: a column may hold what was carried and no more
+                if state != _State(len(self.run)):
+                    self._fill_from(state)
+
+    def _fill_from(self, state: _State) -> None:
+        """Every end a column that begins so may have, and what it costs."""
+        filling = _Filling(state, self.prices[state])
+        if state.carried >= 0:
+            filling.column = list(self.carried[state.carried])
+            filling.used = total_height(filling.column)
+            if self._may_end(state.start):
+                self._end(filling, _State(state.start))
+        elif head := self.run[state.start].repeat:
+            filling.used = head.height
+        for number in range(state.start, len(self.run)):
+            if not self._add(filling, number):
                 return
-            end = number + 1
-            if end < len(run) and run[end].cost >= dearest:
-                continue
-            cost = price + self._price(start, end, used)
-            if cost < self.prices[end]:
-                self.prices[end], self.before[end] = cost, start
 
-    def _price(self, start: int, end: int, used: float) -> float:
-        """What a column costs that holds the strips from ``start`` to before ``end``."""
+    def _add(self, filling: _Filling, number: int) -> bool:
+        """Set one more strip in a column, and let it end there if it may; False where it is full. A strip that floats and
+        does not fit is held for the next column while what it may stand after is set; what may be parted is parted.
+        """
+        strip, column, held = self.run[number], filling.column, filling.held
+        between = gap(column[-1], strip) if column else 0.0
+        room = self.height + TOLERANCE - filling.used - between
+        if held >= 0 and number > held + self.run[held].floats:
+            return False
+        if strip.floats and held < 0 and column and strip.height > room:
+            filling.held, filling.price = number, filling.price + FLOAT_PRICE
+            return True
+        filling.used += between
+        if column:
+            self._low(filling, number)
+            if strip.parted and held < 0 and self._unbroken(number) > room:
+                self._part(filling, number)
+        if strip.height > room:
+            if not column:
+                high = f"something {strip.height:.0f} points high does not fit a column of {self.height:.0f} points"
+                raise ContentError(high)
+            return False
+        filling.used += strip.height
+        column.append(strip)
+        if self._may_end(number + 1):
+            self._end(filling, _State(number + 1, self._float(held)))
+        return True
+
+    def _low(self, filling: _Filling, number: int) -> None:
+        """A part that opens low in a column costs something, unless all of it fits there."""
+        strip, used = self.run[number], filling.used
+        if strip.opens and used > LOW * self.height and used + strip.height + self.rest[number] > self.height:
+            filling.price += LOW_PRICE
+
+    def _may_end(self, number: int) -> bool:
+        """Whether a column may end before a strip."""
+        return number == len(self.run) or self.run[number].cost < self.dearest
+
+    def _unbroken(self, number: int) -> float:
+        """The height from a strip on to where the column may end next."""
+        end = number + 1
+        while end < len(self.run) and self.run[end].cost >= NEVER / 4:
+            end += 1
+        return total_height(self.run[number:end])
+
+    def _float(self, held: int) -> int:
+        """The strip held for the next column among all that is carried over."""
+        if held < 0:
+            return NOTHING
+        if held not in self.floating:
+            self.floating[held] = len(self.carried)
+            self.carried.append([self.run[held]])
+        return self.floating[held]
+
+    def _part(self, filling: _Filling, number: int) -> None:
+        """Let a column end within the step that begins with a strip."""
+        strip = self.run[number]
+        if number not in self.parted:
+            self.parted[number] = []
+            for first, rest in strip.parted() if strip.parted else []:
+                first[0] = replace(first[0], cost=strip.cost, above=strip.above)
+                self.parted[number].append((first, len(self.carried)))
+                self.carried.append(rest)
+        for first, rest_number in self.parted[number]:
+            high = filling.used + total_height(first)
+            if high <= self.height + TOLERANCE and total_height(self.carried[rest_number]) <= self.height:
+                column = [*filling.column, *first]
+                ended = _Filling(filling.state, filling.price + PART_PRICE, column, high)
+                self._end(ended, _State(number + strip.parting, rest_number))
+
+    def _end(self, filling: _Filling, after: _State) -> None:
+        """Take it that a column ends before a state, if that is the cheapest way there."""
+        cost = filling.price + self._price(filling.state, after, filling.used)
+        if cost < self.prices.get(after, math.inf):
+            self.prices[after], self.ways[after] = cost, _Way(filling.state, list(filling.column))
+
+    def _price(self, state: _State, after: _State, used: float) -> float:
+        """What a column costs that begins in one state and ends before another."""
+        start, end = state.start, after.start
         cost = COLUMN_PRICE
-        if start and not self.run[start].opens and self.left[start] < LONELY * self.height:
-            cost += LONELY_PRICE
+        if start < len(self.run) and start and state.carried < 0 and not self.run[start].opens:
+            cost += LONELY_PRICE if self.left[start] < LONELY * self.height else 0.0
+        empty = (1 - used / self.height) ** 2
+        if after.carried >= 0:
+            return cost + WHITE * empty
         if end == len(self.run):
             return cost
         strip = self.run[end]
-        return cost + strip.cost + (OPEN_WHITE if strip.opens else WHITE) * (1 - used / self.height) ** 2
+        return cost + strip.cost + (OPEN_WHITE if strip.opens else WHITE) * empty
 
 
 def _rest_of_parts(run: Sequence[Strip]) -> list[float]:

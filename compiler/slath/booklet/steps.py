@@ -25,6 +25,10 @@ FROM_FIGURE = 1200.0  # what it costs to turn the page between a figure across i
 STEP_GAP, RULE_GAP = 0.55, 0.45  # lines between two steps, and from the hairline to a title
 LEAST_TABLE = 0.4  # of the page, the narrowest column for the table of the letters of a figure
 OVER = 2.5  # lines of text that may stand lower than the figure beside them
+CAPTION_LINES = 3.5  # lines a caption under a figure may take, with the space round it
+LEAST_ALONE = 0.78  # of the page, what a figure over its table is given at least where there is one column
+TALL = 0.6  # of the most height, above which a figure drawn across the page is taken to be as high as it is wide
+GROWN = 0.6  # of the page, how tall a figure beside its sentences may become where the page has room
 LOW = 0.46  # of the column, what a figure across the page takes where there is no more room
 HIGHEST = 0.3  # of the column, a band of sentences higher than this is made two
 
@@ -63,20 +67,38 @@ def step(desk: Desk, block: Step, tree: Node) -> list[Strip]:
     # Cautions with a mark are told whole in their panel.
     whole = [each for each in block.cautions if each.kind == "care" or not each.mark]
     told = sentences(block, body)
+    stops: list[Told] = []
     if desk.style.grid > 1 and block.figures and not any(figure.room for figure in block.figures):
-        stops: list[Caution | CountBox] = [*whole, *block.stops]
-        told[:0] = [Told(partial(_stop, each, body), head=True) for each in stops]
+        due: list[Caution | CountBox] = [*whole, *block.stops]
+        stops = [Told(partial(_stop, each, body), head=True) for each in due]
     else:
         before += [strip for each in whole for strip in caution(desk, each, body)]
         before += _counts(desk, block.stops, body)
-    bands = _bands(desk, block, told, body)
+    bands = _bands(desk, block, [*stops, *told], body)
     after = [replace(strip, cost=WIDOW) for strip in _counts(desk, block.counts, body)]
-    strips = kept([head, *before, bands[0]]) if bands else kept([head, *before])
-    strips += [*bands[1:], *after]
-    strips[0] = replace(strips[0], cost=0.0)
-    if block.anchor:
-        strips[0] = replace(strips[0], anchors=(block.anchor, *strips[0].anchors))
-    return spaced(strips, above(desk, block), STEP_GAP * desk.line)
+
+    def ended(opening: list[Strip], rest: list[Strip]) -> list[Strip]:
+        strips = [*kept(opening), *rest]
+        anchors = (block.anchor, *strips[0].anchors) if block.anchor else strips[0].anchors
+        strips[0] = replace(strips[0], cost=0.0, anchors=anchors)
+        return spaced(strips, above(desk, block), STEP_GAP * desk.line)
+
+    strips = ended([head, *before, *bands[:1]], [*bands[1:], *after])
+
+    def parted() -> list[tuple[list[Strip], list[Strip]]]:
+        """Its first sentences, and its figures with the others, for the foot of one page and the head of the next."""
+        ways = []
+        for many in dict.fromkeys((len(told) // 3, len(told) // 2, 2 * len(told) // 3)):
+            if 0 < many < len(told) and not told[many - 1].head:
+                first = ended([head, *before, *(each.at(desk, desk.width) for each in stops)], [])
+                first += kept([first[-1], *_below(desk, told[:many], NEVER)])[1:]
+                ways.append((first, [*_bands(desk, block, told[many:], body), *after]))
+        return ways
+
+    beside = any(figure.room != "strip" for figure in block.figures)  # first strokes are looked at while they are read
+    if desk.style.grid > 1 and beside and not any(each.figure for each in told):
+        strips[0] = replace(strips[0], parted=parted, parting=len(strips))
+    return strips
 
 
 def _head(desk: Desk, block: Step, label: Node, body: Node) -> Strip:
@@ -186,7 +208,7 @@ def _band(desk: Desk, each: _Figures, body: Node) -> list[Strip]:
         return _across(desk, figure, told, body, desk.width)
 
     def larger() -> list[Callable[[], list[Strip]]]:
-        return [partial(_shaped, desk, figure, told, body, way) for way in reversed(ways[chosen + 1 :])]
+        return [partial(_shaped, desk, figure, told, body, way, GROWN) for way in reversed(ways[chosen + 1 :])]
 
     roomy = Roomy(len(best), larger)
     return [replace(strip, roomy=roomy) for strip in best]
@@ -197,7 +219,11 @@ def _expected(desk: Desk, figure: Figure, told: list[Told], shape: Shape) -> flo
     nearly, whatever its width.
     """
     wide, high = natural_size(figure)
-    drawn = min(shape.figure * high / wide, desk.style.figures.tallest * desk.height) + 2 * desk.line
+    tallest = desk.style.figures.tallest * desk.height
+    if high > TALL * tallest:  # as high as it may be across the page, it has room to spare at its sides there
+        drawn = min(high, 1.1 * shape.figure, tallest) + 2 * desk.line
+    else:
+        drawn = min(shape.figure * high / wide, tallest) + 2 * desk.line
     listed = (len(figure.measures.rows) + 1) * 1.3 * desk.line if figure.measures else 0.0
 
     def high_with(left: float, over: float) -> float:
@@ -211,13 +237,15 @@ def _expected(desk: Desk, figure: Figure, told: list[Told], shape: Shape) -> flo
     return min(under, high_with(drawn, listed)) if shape.text >= LEAST_TABLE * desk.width else under
 
 
-def _shaped(desk: Desk, figure: Figure, told: list[Told], body: Node, shape: Shape) -> list[Strip]:
+def _shaped(
+    desk: Desk, figure: Figure, told: list[Told], body: Node, shape: Shape, tallest: float = 0.0
+) -> list[Strip]:  # fmt: skip
     """A figure in one shape, as many of its sentences beside it as it is high, the others in columns below; the table of its
     letters where all becomes lowest, beside it or under it. Nothing where its lettering could not be read.
     """
     if not shape.text:
-        return _across(desk, figure, told, body, shape.figure)
-    drawn = _drawn(desk, figure, body, shape.figure)
+        return _across(desk, figure, told, body, shape.figure, tallest)
+    drawn = _drawn(desk, figure, body, shape.figure, tallest)
     if drawn is None:
         return []
     ways = []
@@ -255,12 +283,18 @@ def _as_many(desk: Desk, told: list[Told], width: float, room: float) -> int:
 def _across(
     desk: Desk, figure: Figure, told: list[Told], body: Node, width: float, tallest: float = 0.0
 ) -> list[Strip]:  # fmt: skip
-    """A figure across the page, its table and its sentences below it."""
-    drawn = _drawn(desk, figure, body, width, tallest, must=True)
+    """A figure across the page, its table and its sentences below it; in a single column never without its table."""
+    alone = desk.style.grid == 1
+    listed = _measures(desk, figure, body, width if alone else min(width, desk.width * 0.65))
+    most = tallest or desk.style.figures.tallest
+    if alone and listed:
+        most = min(most, max(1 - (listed.height + CAPTION_LINES * desk.line) / desk.height, LOW))
+    drawn = _drawn(desk, figure, body, width, most, must=True)
     strips = [replace(drawn, below=0.4 * desk.line)] if drawn else []
-    listed = _measures(desk, figure, body, min(width, desk.width * 0.65) if desk.style.grid > 1 else width)
     if listed:
         strips.append(replace(listed, cost=NEVER, below=0.4 * desk.line))
+    if alone and strips and total_height(strips) <= desk.height:  # one figure and its letters, whole
+        strips = [replace(stacked(strips), below=0.4 * desk.line, floats=len(told))]
     if told:
         strips += _below(desk, told, FROM_FIGURE)
     return strips

@@ -40,6 +40,11 @@ class Strip(Struct):
     ``late`` paints what depends on page numbers. ``band`` is how far below its top a band of the tint reaches that
     covers the head of the page from edge to edge.
 
+    ``floats`` is after how many of the strips that follow it may stand, if it begins the next column then.
+
+    ``parted`` says how it and the strips after it, as many as ``parting``, may be set in two parts with a column's end
+    between them.
+
     ``stage`` is the number of the stage it opens, and ``roomy`` the larger ways of setting what it is one strip of.
     """
 
@@ -59,6 +64,9 @@ class Strip(Struct):
     bare: bool = False  # the page of this strip carries no running head and foot
     stage: str = ""
     roomy: Roomy | None = None
+    floats: int = 0
+    parted: Callable[[], list[tuple[list[Strip], list[Strip]]]] | None = None
+    parting: int = 0
 
     def moved(self, x: float) -> Strip:
         """The same strip further to the right."""

@@ -105,7 +105,7 @@ class Style(Struct, frozen=True, dict=True):
     indent: float = 0.0
     tables: Literal["grid", "list", "fit"] = "fit"
     sections: tuple[str, ...] | None = None
-    parts: Literal["page", "shared"] = "shared"
+    parts: Literal["page", "shared", "run on"] = "shared"
 
     @property
     def grey(self) -> bool:

@@ -8,12 +8,12 @@ from collections.abc import Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
-from slath.booklet.blocks import Blank, Row, Strong, Table, Words, pieces_of
+from slath.booklet.blocks import Blank, Row, Second, Strong, Table, Words, pieces_of
 from slath.booklet.desk import Desk, spaced
 from slath.booklet.faces import Look
 from slath.booklet.laid import Mark, Node, Rule
 from slath.booklet.reading import plain as plain_text
-from slath.booklet.strips import IN_TABLE, NEVER, WIDOW, Strip, kept, stacked, whole_if_short
+from slath.booklet.strips import IN_TABLE, NEVER, WIDOW, Strip, beside, kept, stacked, whole_if_short
 
 COLUMN_GAP = 1.1  # ems between columns
 PAD = 0.22  # ems above and below the words of a row
@@ -266,7 +266,11 @@ def _footnotes(desk: Desk, block: Table, parent: Node) -> list[Strip]:
 def _as_list(desk: Desk, block: Table, parent: Node, plain: Look) -> list[Strip]:
     """Every row as a list item: the cells that name the row first, then one line for each other cell."""
     naming = [index for index, column in enumerate(block.columns) if column.row_header] or [0]
-    title = desk.text(block.caption, Node("P", parent), plain._replace(face=f"{plain.face}-bold"), ragged=True)
+    units = next(
+        (piece for column in block.columns for piece in pieces_of(column.header) if isinstance(piece, Second)), ""
+    )
+    named = (*pieces_of(block.caption), units) if block.caption else ""  # of all cells, told once
+    title = desk.text(named, Node("P", parent), plain._replace(face=f"{plain.face}-bold"), ragged=True)
     strips = spaced(kept(title), 0.0, 0.3 * desk.line)
     tree = Node("L", parent, attributes=(("ListNumbering", "None"),))
     opened = bool(strips)  # a title, or the name of a group, stays with the row after it
@@ -277,16 +281,34 @@ def _as_list(desk: Desk, block: Table, parent: Node, plain: Look) -> list[Strip]
             head = tuple(piece for index in naming for piece in (row.cells[index], ", "))[:-1]  # type: ignore[assignment]
         look = plain._replace(colour=desk.style.colours.accent) if row.kind == "group" else plain
         lines = desk.text((Strong(head),), Node("P", body), look, ragged=True)
-        for index, column in enumerate(block.columns):
-            if row.kind == "group" or index in naming or not row.cells[index]:
-                continue
-            cell = row.cells[index]
-            named = pieces_of(column.header)
-            said = (Strong((*named, ": ") if plain_text(named).strip() else named), *pieces_of(cell))
-            lines += desk.text(said, Node("P", body), plain, x=plain.size, ragged=True)
+        if row.kind != "group":
+            lines += _cells_told(desk, block, row, naming, body, plain)
         item = spaced(kept(lines), 0.4 * desk.line, 0.4 * desk.line)
         if opened:
             item[0] = replace(item[0], cost=NEVER)
         opened = row.kind == "group"
         strips += item
     return strips
+
+
+def _cells_told(
+    desk: Desk, block: Table, row: Row, naming: Sequence[int], body: Node, plain: Look
+) -> list[Strip]:  # fmt: skip
+    """The cells of a row that do not name it, each after the name of its column; short ones share a line."""
+    lines: list[Strip] = []
+    apart = 1.2 * plain.size
+    end = float("inf")
+    for index, column in enumerate(block.columns):
+        if index in naming or not row.cells[index]:
+            continue
+        named = tuple(piece for piece in pieces_of(column.header) if not (block.caption and isinstance(piece, Second)))
+        said = (Strong((*named, ": ") if plain_text(named).strip() else named), *pieces_of(row.cells[index]))
+        wide = desk.widths(said, plain)[1] + 1
+        left = end + apart if end + apart + wide <= desk.width else plain.size
+        made = desk.text(said, Node("P", body), plain, x=left, ragged=True)
+        if left > plain.size:
+            lines[-1] = beside(lines[-1], made[0], 0.0)
+        else:
+            lines += made
+        end = left + wide if len(made) == 1 else float("inf")
+    return lines

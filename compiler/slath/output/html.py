@@ -10,54 +10,43 @@ from html import escape
 from slath.booklet.blocks import (
     Abreast,
     Bar,
-    Blank,
     Block,
     Caution,
     CautionRow,
-    Chip,
     Contents,
     CountBox,
     Cover,
     Definitions,
     Document,
-    Emphasis,
     Fields,
     Figure,
     Form,
     Heading,
     KeepTogether,
-    Link,
     Listing,
-    Measure,
-    MeasureLetter,
     NotesLines,
     Notice,
     PageBreak,
     Panel,
     Paragraph,
     Photograph,
-    Piece,
     Row,
-    Second,
     Section,
-    Shows,
     SizeRing,
     Step,
-    Strong,
     Table,
-    Term,
-    TickBox,
     TickRow,
     Words,
     every,
     pieces_of,
 )
 from slath.booklet.places import anchors_of
-from slath.booklet.reading import bound, fraction_parts, plain
+from slath.booklet.reading import bound, plain
 from slath.messages import Own, Value, message
 from slath.messages.voice import voice_of
 from slath.output.html_script import SCRIPT
 from slath.output.html_style import STYLE
+from slath.output.html_words import fractions_html, words_html
 from slath.output.svg import svg_element
 
 
@@ -185,40 +174,8 @@ class _Writer:
                 return ""
 
     def words(self, words: Words) -> str:
-        """Words with their looks; fractions are marked so that fonts show them as such."""
-        return "".join(self.piece(piece) for piece in pieces_of(words))
-
-    def piece(self, piece: Piece) -> str:  # noqa: C901, PLR0911, PLR0912  (one line a kind)
-        """One piece of words."""
-        match piece:
-            case str():
-                return _fractions(bound(piece))
-            case Measure(text):
-                return _fractions(bound(text, measure=True))
-            case Strong(words):
-                return f"<strong>{self.words(words)}</strong>"
-            case Emphasis(words):
-                return f"<em>{self.words(words)}</em>"
-            case Term(words, anchor):
-                said = f"<dfn>{self.words(words)}</dfn>"
-                return f'<a href="#{escape(anchor)}">{said}</a>' if anchor in self.anchors else said
-            case Link(words, target):
-                outside = target.startswith(("https:", "http:", "mailto:"))
-                if not outside and target.lstrip("#") not in self.anchors:
-                    return self.words(words)
-                return f'<a href="{escape(target if outside else "#" + target.lstrip("#"))}">{self.words(words)}</a>'
-            case Blank(name, width):
-                return f'<input type="text" aria-label="{escape(name)}" style="width:{width:g}mm">'
-            case TickBox():
-                return '<input type="checkbox" aria-label="' + self.label("done") + '"> '
-            case Second(words):
-                return f'<span class="second">{self.words(words)}</span>'
-            case MeasureLetter(letter):
-                return f'<b class="letter">{escape(letter)}</b>'
-            case SizeRing() | Shows():
-                return ""
-            case Chip(colour, letter):
-                return f'<span class="chip" style="background:{escape(colour)}"></span><b>{escape(letter)}</b>'
+        """Words with their looks."""
+        return words_html(words, self.anchors, self.label("done"))
 
     def heading(self, block: Heading) -> str:
         """A heading, of a stage with its number and what to have at hand."""
@@ -313,7 +270,7 @@ class _Writer:
         notes = "".join(f'<p class="small">{self.words(note)}</p>' for note in block.footnotes)
         name = escape(plain(block.caption) or "Table")
         return (
-            f'<div class="table" tabindex="0" role="region" aria-label="{name}"{_identity(block.anchor)}><table>{caption}'
+            f'<div class="table" tabindex="0" role="group" aria-label="{name}"{_identity(block.anchor)}><table>{caption}'
             f"<thead><tr>{heads}</tr></thead><tbody>\n{bodies}\n</tbody></table></div>{notes}"
         )
 
@@ -331,10 +288,10 @@ class _Writer:
         """Title and drawn view."""
         parts = [
             f'<p class="maker">{escape(block.designer)}</p>' if block.designer else "",
-            f"<h1>{_fractions(bound(block.title))}</h1>",
+            f"<h1>{fractions_html(bound(block.title))}</h1>",
         ]
         if block.subtitle:
-            parts.append(f'<p class="lead">{_fractions(bound(block.subtitle))}</p>')
+            parts.append(f'<p class="lead">{fractions_html(bound(block.subtitle))}</p>')
         if block.figure:
             parts.append(self.figure(block.figure))
         parts += [f"<p>{self.words(words)}</p>" for words in block.about]
@@ -374,7 +331,7 @@ class _Writer:
             for box, name in zip(block.boxes, named, strict=True)
         )
         heads = "".join(f'<th scope="col" class="left">{escape(text)}</th>' for text in block.headings)
-        return f'<div class="table" tabindex="0" role="region" aria-label="{self.label("form")}"><table><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table></div>'
+        return f'<div class="table" tabindex="0" role="group" aria-label="{self.label("form")}"><table><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table></div>'
 
 
 _NAMESPACE = re.compile(r' xmlns(?::\w+)?="[^"]*"')  # which HTML knows by itself (HTML, 13.2.6.5)
@@ -420,15 +377,3 @@ def _by_group(rows: Sequence[Row]) -> list[list[Row]]:
 
 def _identity(anchor: str) -> str:
     return f' id="{escape(anchor)}"' if anchor else ""
-
-
-def _fractions(text: str) -> str:
-    parts = []
-    for shape, first, second in fraction_parts(text):
-        if shape == "text":
-            parts.append(escape(first))
-        elif shape == "gap":
-            parts.append("&nbsp;")
-        else:
-            parts.append(f'<span class="f"><sup>{first}</sup>⁄<sub>{second}</sub></span>')
-    return "".join(parts)
