@@ -159,6 +159,26 @@ def test_setting_up_needs_python_alone() -> None:
     assert imported <= sys.stdlib_module_names | {"__future__"}
 
 
+# What the words still ask of the basket beside its records: where things lie, never how strands or ends run. It may only
+# grow shorter; what is done, with what, how often and in which order is read from the acts of the plan.
+ASKED_BY_WORDS = {
+    "basket.model", "basket.board_holes", "basket.border_ends", "basket.border_path", "basket.border_stakes",
+    "basket.gathering", "basket.handle_ears", "basket.made_parts", "basket.stake_places", "basket.stakes",
+    "basket.strand_lies", "plan.acts", "plan.border_rows", "plan.places", "plan.planner",
+}  # fmt: skip
+
+
+def test_words_work_nothing_out() -> None:
+    """A teller chooses words for acts; it asks no simulation of weaving or borders."""
+    asked = {
+        ".".join(name.removeprefix("slath.").split(".")[:2])
+        for path in sorted((PACKAGE / "wording").glob("*.py"))
+        for name, _ in imports_of(path)
+        if name.startswith(("slath.basket.", "slath.plan."))
+    }
+    assert asked == ASKED_BY_WORDS
+
+
 def test_light_rooms_import_nothing_heavy_at_the_top() -> None:
     """Libraries for pages and pictures are not loaded by the rooms that a check needs."""
     wrong, seen = [], 0

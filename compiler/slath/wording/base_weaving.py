@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from slath.basket.courses import runs_on
 from slath.basket.model import ConstructedBase, WovenBand
 from slath.language.pattern import Frame, OvalSlath, RoundSlath
 from slath.messages import Length, Listed, Numbers, message
@@ -33,8 +32,9 @@ def _band(
     last = place == len(base.bands) - 1
     laid = place == 0 and _as_laid(base, band)
     parting = _parting(opened, band.group_sizes) if opened != band.group_sizes and not laid else None
-    same = place > 0 and _goes_on(base.bands[place - 1], band)
-    ends_here = not _goes_on(band, base.bands[place + 1]) if not last else not _goes_up(work, base)
+    told = work.weaving(band)
+    same = place > 0 and bool(told.worked) and not told.laid
+    ends_here = bool(told.ended) or not told.worked
     in_rows = isinstance(base.spec, Frame)
     strokes = _in_rows(work, base, band) if in_rows else strokes_of(work, band)
     actions: list[Clause] = [] if place or in_rows else [message("base-weaving.work-to-the-which-is"), marked]
@@ -133,18 +133,6 @@ def _two_as_one(base: ConstructedBase, band: WovenBand, before: WovenBand | None
         return None
     ends = Listed(tuple(Numbers((number, number + 1)) for number in as_one))
     return message("base-weaving.stick-ends-counted-from-the", places=len(as_one), ends=ends, uprights=band.uprights)
-
-
-def _goes_on(band: WovenBand, following: WovenBand) -> bool:
-    """Whether the strands of a band go on in the next one: worked in the same way, or as the designer says."""
-    if following.spec.goes_on is not None:
-        return following.spec.goes_on
-    return band.spec.weave == following.spec.weave and band.materials == following.materials
-
-
-def _goes_up(work: Work, base: ConstructedBase) -> bool:
-    """Whether the strands of the last band of the basket's base run on up its side."""
-    return base is work.basket.base and bool(work.basket.bands) and runs_on(work.basket, work.basket.bands[0])
 
 
 def _title(base: ConstructedBase, band: WovenBand, place: int, *, last: bool, parted: bool) -> Clause:

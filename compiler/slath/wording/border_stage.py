@@ -89,7 +89,8 @@ def _ready(work: Work, border: WorkedBorder) -> ToldStep:
         actions.append(message("border.cut-to-one"))
     if border.stakes and not spec.foot:
         actions.append(message("border.work-with", ends=whose_ends(work, border), others=_others(work)))
-    if not spec.foot and any(isinstance(act, Untie) for act in work.acts("border ready")):
+    untied = not spec.foot and any(isinstance(act, Untie) for act in work.acts("border ready"))
+    if untied:
         actions.append(message("willow.untie-the-tops") if of_willow(work) else message("side.untie-the-string"))
     actions.append(message("border.soak"))
     if spec.ring and not spec.foot:
@@ -122,7 +123,13 @@ def _ready(work: Work, border: WorkedBorder) -> ToldStep:
         mends=[_too_short(work, border) if row else None],
         stops=[stop],
         figures=(STAKING_PLAN,) if work.basket.profile is None else (),
-        does=(_bending(work, border), "damp", "check"),
+        does=(
+            _bending(work, border),
+            "damp",
+            "check",
+            *(("bundle",) if untied and of_willow(work) else ()),
+            *(("trim",) if spec.cut_to_one else ()),
+        ),
         materials=_materials(work),
     )
 

@@ -186,15 +186,21 @@ def _bend(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
 def _set_in(work: Work, handle: WorkedHandle, number: int) -> ToldStep:
     spec = handle.spec
     liners = message("handle.draw-each-liner-out") if spec.liner else None
+    shaved = ("shave",) if spec.family == "ring" and (spec.rounds or 1) == 1 else ()
     return work.step(
         f"handle {number}",
         message("handle.make-the-ring") if spec.family == "ring" else message("handle.set-the-handle-in"),
         [liners, *_actions(work, handle)],
         mends=[message("handle.if-the-bow-leans")] if HANDLE_KINDS[spec.kind].dries else [],
         figures=handle_names(number),
-        does=("handle", "open weave", "measure"),
+        does=("handle", "open weave", "measure", *(("bend bow",) if _untied(work, handle) else ()), *shaved),
         materials=(spec.material,),
     )
+
+
+def _untied(work: Work, handle: WorkedHandle) -> bool:
+    """Whether its legs are tied in its shape until now."""
+    return any(isinstance(act, Untie) for act in work.acts(f"feet {handle.spec.set_in}"))
 
 
 def _actions(work: Work, handle: WorkedHandle) -> list[Clause]:  # noqa: PLR0911 - one for each kind
@@ -283,9 +289,7 @@ def _over(work: Work, handle: WorkedHandle) -> list[Clause]:
     return [
         found(handle),
         *opposite(work, handle),
-        message("handle.untie-the-legs")
-        if any(isinstance(act, Untie) for act in work.acts(_feet_key(handle)))
-        else None,
+        message("handle.untie-the-legs") if _untied(work, handle) else None,
         _abreast(handle),
         *_legs(work, handle),
         rise,
@@ -322,11 +326,6 @@ def _under(work: Work, handle: WorkedHandle) -> list[Clause]:
         *_fastened(work, handle),
         *others(handle),
     ]
-
-
-def _feet_key(handle: WorkedHandle) -> str:
-    """The step of the plan in which its feet are set."""
-    return f"feet {handle.spec.set_in}"
 
 
 def _legs(work: Work, handle: WorkedHandle) -> list[Clause]:

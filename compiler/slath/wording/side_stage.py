@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from slath.basket.courses import band_before
 from slath.basket.model import WovenBand
 from slath.language.pattern import Material
 from slath.messages import Length, Listed, Message, message
@@ -111,6 +110,7 @@ def _band(work: Work, band: WovenBand) -> ToldStep:
         "measure",
         *(["colours"] if len(keys) > 1 else []),
         *(["weight"] if not band.index else []),
+        *(["trim"] if band.spec.weave.kind == "french rand" and band.tapers and not band.spec.weave.one_by_one else []),
     ]
     return work.step(
         f"band {band.index + 1}",
@@ -134,12 +134,12 @@ def _left_hanging(work: Work, band: WovenBand) -> Clause:
 
 def _running_on(work: Work, band: WovenBand) -> tuple[Clause, ...]:
     """The strands of the band before go on, on the stroke that is due, where its course changes or its shape alone."""
-    before = band_before(work.basket, band)
+    told = work.weaving(band)
     strands = sum(len(rod) for rod in band.materials)
     same = message("side.go-on-with-the-same", strands=strands)
-    if before is None or before.spec.weave == band.spec.weave:
+    if told.course_before == told.strokes:
         return (same,)
-    strokes = uprights_of(band, work.basket).path(band.spec.weave.strokes)
+    strokes = uprights_of(band, work.basket).path(told.strokes)
     return (message("side.another-course-from-here-on", same=same, strands=strands, strokes=strokes),)
 
 

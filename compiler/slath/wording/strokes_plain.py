@@ -54,7 +54,15 @@ def _ended(told: Weaving, words: Uprights) -> tuple[Clause, ...]:
     began = bool(told.laid) and told.laid[0].at.right == end.at.right
     if _far(end):
         return (message("strokes.end-behind-where-it-began", at=left, flat=words.flat, began=began),)
-    return (message("strokes.carry-behind-and-end", at=right, flat=words.flat, began=began),)
+    return (
+        message(
+            "strokes.carry-behind-and-end",
+            at=right,
+            flat=words.flat,
+            began=began,
+            bundle=len(told.weave.rods[0]) > 1,
+        ),
+    )
 
 
 def _far(end: EndStrand) -> bool:

@@ -22,6 +22,7 @@ def twined(work: Work, band: WovenBand) -> Strokes:
         message(
             "strokes.carry-it-to-the-and",
             reversed=told.weave.under,
+            one_of=one_of(band),
             others=rods - 1,
             path=whole_path(work, band, words),
             flat=words.flat,

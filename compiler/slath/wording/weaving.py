@@ -22,6 +22,7 @@ class Weaving(Struct, frozen=True):
     steps: tuple[StepUp, ...]
     ended: tuple[EndStrand, ...]
     after: tuple[LayIn, ...]
+    course_before: tuple[Stroke, ...] = ()  # of the strands that go on here, in the band they come from
 
     @property
     def weave(self) -> Weave:
@@ -70,7 +71,15 @@ def weaving(step: tuple[Act, ...], plan: Iterable[Act]) -> Weaving:
     ended: list[EndStrand] = []
     after: list[LayIn] = []
     begun = False
+    course_before: tuple[Stroke, ...] = ()
     for done in plan:
+        if (
+            not begun
+            and isinstance(done, Weave)
+            and _strands(done) & strands
+            and not any(done is one for one in worked)
+        ):
+            course_before = done.strokes
         begun = begun or any(done is one for one in worked)
         if not begun or any(done is one for one in worked):
             continue
@@ -87,6 +96,7 @@ def weaving(step: tuple[Act, ...], plan: Iterable[Act]) -> Weaving:
         tuple(act for act in step if isinstance(act, StepUp)),
         tuple(ended),
         tuple(after),
+        course_before,
     )
 
 
