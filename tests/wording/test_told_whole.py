@@ -80,3 +80,16 @@ def test_a_long_base_is_taken_in_the_order_told(key: str, groups: str, tmp_path:
     """Where groups differ the order is told from the start, with a half stick as without."""
     said = told_of(tmp_path, OVAL.replace("half_stick: yes, ", f"half_stick: yes, {key}"))
     assert [each for each in said if "in this order" in each and groups in each]
+
+
+def test_a_mould_comes_out_when_all_is_dry(tmp_path: Path) -> None:
+    """What stakes stood round is drawn off at the end, and only there is it told."""
+    mould = """
+base: {kind: ready made, diameter: 5 in, made_of: a pot}
+stakes: {material: stakes, count: 25, depth: 0}
+side: {height: 4 in, bands: [{weave: randing, strands: plain, to: top}]}
+border: {kind: closed}
+"""
+    words = "Draw it off what it was woven on when it is dry, and not before: it keeps the shape it dries in."
+    assert told_of(tmp_path, mould).count(words) == 1
+    assert words not in told_of(tmp_path, PAIRS)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from slath.messages import Length, Numbers, message
+from slath.plan.planner import stands_tied
 from slath.wording.figure_names import PROFILE
 from slath.wording.speech import own_words
 from slath.wording.stuff import next_length, strand_said
@@ -131,6 +132,7 @@ def _shape(work: Work) -> ToldStep:
         else message("finish.press-it-flat-under-a", rim=rim),
         message("finish.stand-it-on-a-level") if profile else "",
         message("finish.let-it-dry-in-moving"),
+        message("finish.draw-off-the-mould") if stands_tied(work.basket) else None,
     ]
     height = message("finish.measure-the-basket-it-stands", height=Length(finished.height.value)) if profile else ""
     mends = [message("finish.measures-are-those-of-the") if profile else None]
