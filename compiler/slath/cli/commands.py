@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import gc
-import json
 import os
 import sys
 from pathlib import Path
@@ -28,7 +27,6 @@ from slath.cli.asking import (
     size_option,
     speech_options,
     style_option,
-    units_option,
     variant_option,
     variants_option,
     workshop_option,
@@ -37,13 +35,13 @@ from slath.cli.bench import bench
 from slath.cli.compiling import compiled, compiled_good
 from slath.cli.explaining import explain
 from slath.cli.leaving import Exit, leave
+from slath.cli.printing import completion, counts, list_, proof, schema
 from slath.cli.selling import compare, copies, cost, keep, offer, shop
 from slath.cli.telling import say, show_notes, tongue_of
 from slath.messages.told import several, told
 
 if TYPE_CHECKING:
     from slath.notes import Note
-    from slath.units.printing import First
 
 
 @click.group(cls=Group, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
@@ -324,30 +322,6 @@ def class_(file: Path, **options: Any) -> None:
     make_class(file, **options)
 
 
-@slath.command(name="list", short_help="Print the cut list and what to buy.")
-@file_argument
-@form_option("table", "csv", "json")
-@units_option
-@size_option
-@variant_option
-@workshop_option
-@language_option
-def list_(
-    file: Path,
-    form: str,
-    units: First | None,
-    sizes: tuple[str, ...],
-    variant: str,
-    workshop: Path | None,
-    language: str | None,
-) -> None:
-    """Print the cut list and what to buy, for every size: as a table, CSV or JSON."""
-    from slath.pipeline import listing_text  # noqa: PLC0415
-
-    compilation = compiled_good(file, workshop, sizes, variant)
-    say(listing_text(compilation, form, units, language or ""), end="")
-
-
 @slath.command(short_help="Write the figures as SVG files.")
 @file_argument
 @click.argument("figures", nargs=-1)
@@ -375,80 +349,5 @@ def draw(
     draw_all(compilation, figures, **options)
 
 
-@slath.command(short_help="List the stake counts that would suit.")
-@file_argument
-@click.option("--from", "lowest", type=click.IntRange(3, 500), metavar="N", help="Fewest stakes to look at.")
-@click.option("--to", "highest", type=click.IntRange(3, 500), metavar="N", help="Most stakes to look at.")
-@units_option
-@size_option
-@variant_option
-@workshop_option
-def counts(
-    file: Path,
-    lowest: int | None,
-    highest: int | None,
-    units: First | None,
-    sizes: tuple[str, ...],
-    variant: str,
-    workshop: Path | None,
-) -> None:
-    """List the stake counts that suit every band, border and handle, and what each does to the colours."""
-    from slath.pipeline import counts_of  # noqa: PLC0415
-
-    compilation = compiled(file, workshop, sizes, variant)
-    if not compilation.sizes:
-        show_notes(compilation.notes)
-        raise SystemExit(Exit.FILE_AT_FAULT)
-    say(counts_of(compilation, lowest, highest, units or compilation.pattern.units), end="")
-
-
-@slath.command(short_help="Print every number with its formula and what it rests on.")
-@file_argument
-@size_option
-@variant_option
-@workshop_option
-@language_option
-def proof(file: Path, sizes: tuple[str, ...], variant: str, workshop: Path | None, language: str | None) -> None:
-    """Print every number with its formula, its inputs, its place in the file and what it rests on."""
-    from slath.pipeline import proof_of  # noqa: PLC0415
-
-    say(proof_of(compiled_good(file, workshop, sizes, variant), language or ""), end="")
-
-
-@slath.command(short_help="Print a JSON Schema, for editors and programs.")
-@click.argument(
-    "name", type=click.Choice(["pattern", "workshop", "class", "list", "class-list", "style"]), default="pattern"
-)
-def schema(name: str) -> None:
-    """Print a JSON Schema (2020-12): of a pattern, a workshop or class file, a style, or what slath writes as lists.
-
-    Save it beside your patterns and name it on a file's first line, and an editor completes and checks as you write.
-    """
-    if name == "class-list":
-        from slath.classes.listing import class_list_schema  # noqa: PLC0415
-
-        say(json.dumps(class_list_schema(), ensure_ascii=False, indent=2))
-        return
-    from slath.pipeline import schema_text  # noqa: PLC0415
-
-    say(schema_text(name), end="")
-
-
-@slath.command(short_help="Print what makes your shell complete slath.")
-@click.argument("shell", type=click.Choice(["bash", "zsh", "fish"]))
-def completion(shell: str) -> None:
-    """Print what makes a shell complete slath's commands and options.
-
-    \b
-      bash:  slath completion bash > ~/.local/share/bash-completion/completions/slath
-      zsh:   slath completion zsh > ~/.zfunc/_slath
-      fish:  slath completion fish > ~/.config/fish/completions/slath.fish
-    """  # noqa: D301
-    from click.shell_completion import BashComplete, FishComplete, ShellComplete, ZshComplete  # noqa: PLC0415
-
-    makers: dict[str, type[ShellComplete]] = {"bash": BashComplete, "zsh": ZshComplete, "fish": FishComplete}
-    say(makers[shell](slath, {}, "slath", "_SLATH_COMPLETE").source())
-
-
-for _command in (explain, bench, keep, compare, copies, cost, offer, shop):
+for _command in (list_, counts, proof, schema, completion, explain, bench, keep, compare, copies, cost, offer, shop):
     slath.add_command(_command)

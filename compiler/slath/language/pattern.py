@@ -16,7 +16,6 @@ from slath.language.places import Path, Places
 from slath.language.records.bases import (
     Base,
     Board,
-    ByeStakes,
     CornerPosts,
     CrossSticks,
     ExtraEnds,
@@ -27,7 +26,6 @@ from slath.language.records.bases import (
     OvalSlath,
     ReadyMade,
     RoundSlath,
-    Stakes,
     Tie,
 )
 from slath.language.records.borders import Border, BorderOf, BorderPass, FootStakes, LaidIn, Move, MoveWay, Plait
@@ -39,6 +37,7 @@ from slath.language.records.offering import Fee, Money, PatternPhotograph, Photo
 from slath.language.records.outlines import Outline, OutlineShape
 from slath.language.records.parts import Edge, Join, JoinWay, MadePart
 from slath.language.records.sides import Gathered, ProfilePoint, Side, StakeAction, StakeChange
+from slath.language.records.uprights import ByeStakes, Stakes
 from slath.language.records.weaving import Band, Cell, Extent, Laid, ShortRows, Stroke, WeaveKind, WeaveSpec
 from slath.language.records.words import Acceptance, StageWords
 from slath.language.variants import Variant

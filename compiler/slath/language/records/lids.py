@@ -8,10 +8,11 @@ from slath.language import keys as key
 from slath.language.forms import LISTED_COUNTS
 from slath.language.keys import Annotated, declared
 from slath.language.places import Path
-from slath.language.records.bases import Base, Stakes
+from slath.language.records.bases import Base
 from slath.language.records.borders import Border
 from slath.language.records.handles import Handle
 from slath.language.records.sides import Side
+from slath.language.records.uprights import Stakes
 from slath.language.view import GREATEST_STRAND_MM
 
 

@@ -7,10 +7,11 @@ from msgspec import Struct
 from slath.language import keys as key
 from slath.language.keys import Annotated, declared
 from slath.language.places import Path
-from slath.language.records.bases import Base, ByeStakes, Stakes
+from slath.language.records.bases import Base
 from slath.language.records.borders import Border
 from slath.language.records.handles import Handle
 from slath.language.records.sides import Side
+from slath.language.records.uprights import ByeStakes, Stakes
 
 JoinWay = Literal["tied", "laced", "hinged", "pushed in", "on a stem", "hung", "resting"]
 Edge = Literal["rim", "base"]
