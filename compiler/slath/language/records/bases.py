@@ -260,7 +260,11 @@ class FrameSticks(Struct, frozen=True):
     also={
         "shape": key.choice(
             "rectangle unless you say rounded rectangle.",
-            say={"write rectangle, with length and width alike": "square", "write rectangle": "oblong"},
+            say={
+                "write rectangle, with length and width alike": "square",
+                "write rectangle": "oblong",
+                "write rectangle, and bring the front round in the side (rim: half round), or drill a board so": "half round, d, d-shape, d shape, d-shaped, flat back, half oval, semicircle",
+            },
             among=("rectangle", "rounded rectangle"),
         ),
         "length": key.length("Finished length.", needed=True),
