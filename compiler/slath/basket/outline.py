@@ -101,8 +101,8 @@ class EllipseCurve:
 
 
 class HalfRoundCurve:
-    """A straight back, and half an ellipse in front of it, by arc length: from the right end of the back along it, and
-    round by the front. Seen from above the back lies away from the maker.
+    """A straight back, and half an ellipse in front of it, by arc length: from the middle of the right flank, as every
+    outline begins at its right end, round by the right end of the back. Seen from above the back lies away from the maker.
     """
 
     def __init__(self, outline: Outline) -> None:
@@ -112,6 +112,19 @@ class HalfRoundCurve:
         whole = Outline("ellipse", outline.length_mm, 2 * outline.width_mm)
         self._front = Circle(whole) if whole.length_mm == whole.width_mm else EllipseCurve(whole)
         self.perimeter = self._back + self._front.perimeter / 2
+        self._begin = self._back + (self._flank() - 0.5) * self._front.perimeter
+
+    def _flank(self) -> float:
+        """The fraction round the whole ellipse of the point on its right that lies half-way down to the front."""
+        low, high = 0.75, 1.0
+        for _ in range(50):
+            middle = (low + high) / 2
+            low, high = (low, middle) if self._front.point(middle)[1] > -self._level else (middle, high)
+        return (low + high) / 2
+
+    def _way(self, u: float) -> float:
+        """The way from the right end of the back along it, and on by the front."""
+        return (u * self.perimeter + self._begin) % self.perimeter
 
     def _on_front(self, way: float) -> float:
         """The fraction round the whole ellipse for a way from the left end of the back, by the front."""
@@ -119,7 +132,7 @@ class HalfRoundCurve:
 
     def point(self, u: float) -> Point:
         """See `Curve.point`."""
-        way = (u % 1.0) * self.perimeter
+        way = self._way(u)
         if way <= self._back:
             return self._back / 2 - way, self._level
         x, y = self._front.point(self._on_front(way))
@@ -127,7 +140,7 @@ class HalfRoundCurve:
 
     def normal(self, u: float) -> Point:
         """See `Curve.normal`. At either end of the back it looks half to the back and half to the side."""
-        way = (u % 1.0) * self.perimeter
+        way = self._way(u)
         if min(way, self.perimeter - way) < _CORNER_MM:
             return math.sqrt(0.5), math.sqrt(0.5)
         if abs(way - self._back) < _CORNER_MM:

@@ -64,15 +64,18 @@ def corners(work: Work) -> Clause:
     profile = work.basket.profile
     shape = profile.curve_at(profile.height_mm / 2).outline.shape if profile is not None else ""
     if shape == "half round":
-        return message("shape.at-both-ends-of-the-back", last=_along_the_back(work))
+        first, last = _along_the_back(work)
+        return message("shape.at-both-ends-of-the-back", first=first, last=last)
     return message("shape.at-every-corner-bend-the") if shape in _SQUARE else None
 
 
-def _along_the_back(work: Work) -> int:
-    """The number of the last stake that stands along the straight back, which the first begins."""
-    curve = work.basket.base.hole_line or work.basket.base.edge
-    back = curve.outline.length_mm / curve.perimeter
-    return max(stake.number for stake in work.basket.standing if stake.u <= back + 1e-9 or stake.number == 1)
+def _along_the_back(work: Work) -> tuple[int, int]:
+    """The numbers of the first and the last stake that stand along the straight back: the same at the rim as at the base."""
+    profile = work.basket.profile
+    curve = profile.curve_at(profile.height_mm) if profile is not None else work.basket.base.edge
+    level = curve.outline.width_mm / 2
+    along = [stake.number for stake in work.basket.standing if level - curve.point(stake.u)[1] < _NOTICED_MM]
+    return min(along, default=1), max(along, default=1)
 
 
 def leans(profile: Profile) -> bool:
