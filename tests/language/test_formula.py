@@ -9,6 +9,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from slath.language.formula import evaluate, names_in, parse_formula
+from slath.messages.told import told
 from slath.units.names import Dimension
 from slath.units.reading import MeasureFaultError, Quantity
 
@@ -23,7 +24,7 @@ MEASURES = {
 def lookup(name: str, offset: int) -> Quantity:
     """The measures of these tests."""
     if name not in MEASURES:
-        raise MeasureFaultError("unknown-name", name, (), offset)
+        raise MeasureFaultError("unknown-name", told("{name}", name=name), (), offset)
     return MEASURES[name]
 
 

@@ -35,6 +35,7 @@ from slath.language.schemas import schema
 from slath.language.source import read_source
 from slath.language.spelling import nearest, or_list
 from slath.language.view import Reading, View
+from slath.messages.told import Figure, Spoken, kept, word
 from slath.notes import Note, PatternFaultError
 
 USUAL_HOURS = (Hours(600, 780), Hours(840, 1020))  # ten to one and two to five; common practice, no source
@@ -111,8 +112,8 @@ def _pattern(view: View, folder: FilePath, workshop: FilePath | None) -> Pattern
     except OutsideError:
         view.note(
             "outside-folder",
-            f"{name} is outside the folder of the class; nothing is read from there unasked.",
-            "keep the class file beside its patterns",
+            kept("class-notes.is-outside-the-folder-of", name=name),
+            kept("class-notes.keep-the-class-file-beside"),
         )
         return None
     except OSError as problem:
@@ -120,8 +121,8 @@ def _pattern(view: View, folder: FilePath, workshop: FilePath | None) -> Pattern
         near = nearest(name, there)
         view.note(
             "file-not-read",
-            f"The pattern {name} cannot be read: {problem.strerror}.",
-            f"write {near}" if near else "put it beside the class file",
+            kept("class-notes.the-pattern-cannot-be-read", name=name, strerror=problem.strerror),
+            kept("class-notes.write", near=near) if near else kept("class-notes.put-it-beside-the-class"),
         )
         return None
 
@@ -171,7 +172,11 @@ def _hours(top: View) -> tuple[Hours, ...]:
         if after.start < before.end:
             view = top.get("hours")
             if view is not None:
-                view.note("hours-overlap", "One sitting begins before the one before it ends.", "put them in order")
+                view.note(
+                    "hours-overlap",
+                    kept("class-notes.one-sitting-begins-before-the"),
+                    kept("class-notes.put-them-in-order"),
+                )
             break
     return told or USUAL_HOURS
 
@@ -183,7 +188,11 @@ def _sitting(view: View) -> Hours | None:
         return None
     start, end = int(found[1]) * 60 + int(found[2]), int(found[3]) * 60 + int(found[4])
     if end <= start:
-        view.note("hours-overlap", f"{view.own_text()} ends before it begins.", "write from-to, such as 09:30-12:30")
+        view.note(
+            "hours-overlap",
+            kept("class-notes.ends-before-it-begins", text=view.own_text()),
+            kept("class-notes.write-from-to-such-as"),
+        )
         return None
     return Hours(start, end)
 
@@ -247,13 +256,19 @@ def _labels(view: View | None) -> LabelGrid:
     if right > wide + 0.5 or foot > high + 0.5:
         view.note(
             "labels-off-sheet",
-            f"The labels reach {right:.0f} × {foot:.0f} mm; the sheet is {wide:.0f} × {high:.0f} mm.",
-            "measure the sheet again",
+            kept(
+                "class-notes.the-labels-reach-mm-the",
+                right=Figure(f"{right:.0f}"),
+                foot=Figure(f"{foot:.0f}"),
+                wide=Figure(f"{wide:.0f}"),
+                high=Figure(f"{high:.0f}"),
+            ),
+            kept("class-notes.measure-the-sheet-again"),
             at_key=True,
         )
     if grid.width < 40 or grid.height < 24:
         view.note(
-            "labels-off-sheet", "Labels under 40 × 24 mm cannot hold what a kit's label says.", "take a larger label",
+            "labels-off-sheet", kept("class-notes.labels-under-40-24-mm"), kept("class-notes.take-a-larger-label"),
             at_key=True,
         )  # fmt: skip
     return grid
@@ -267,16 +282,16 @@ def _colourways(top: View, patterns: Mapping[str, Pattern]) -> dict[tuple[str, s
     view = top.get("colourways")
     for name, listed in view.entries() if view is not None else ():
         if name not in patterns:
-            _unknown(listed, "unknown-pattern", f"There is no pattern called “{name}” in this class.", name, patterns)
+            _unknown(listed, "unknown-pattern", kept("class-notes.no-such-pattern", name=name), name, patterns)
             continue
         for title, item in listed.entries():
             found[name, title] = read_colourway(item, title, patterns[name].sizes[0].materials)
     return found
 
 
-def _unknown(view: View, code: str, sentence: str, name: str, known: Mapping[str, object]) -> None:
+def _unknown(view: View, code: str, sentence: Spoken, name: str, known: Mapping[str, object]) -> None:
     near = nearest(name, known)
-    view.note(code, sentence, f"write {near}" if near else f"choose {or_list(known)}" if known else "name one first",
+    view.note(code, sentence, kept("class-notes.write", near=near) if near else kept("class-notes.choose", known=or_list(known)) if known else kept("class-notes.name-one-first"),
               at_key=True)  # fmt: skip
 
 
@@ -289,7 +304,9 @@ def _people(
         people += alike
     if len(people) > GREATEST_CLASS:
         top.reading.note(
-            "too-many-given", ("people",), f"The class has {len(people)} people; it can have {GREATEST_CLASS}."
+            "too-many-given",
+            ("people",),
+            kept("class-notes.the-class-has-people-it", people=len(people), greatest_class=GREATEST_CLASS),
         )
         del people[GREATEST_CLASS:]
     told: set[str] = set()
@@ -298,8 +315,8 @@ def _people(
             top.reading.note(
                 "name-twice",
                 person.path,
-                f"Two people are called {person.name}; their kits could not be told apart.",
-                "add the first letter of the other name",
+                kept("class-notes.two-people-are-called-their", person=person.name),
+                kept("class-notes.add-the-first-letter-of"),
             )
         told.add(person.name.casefold())
     return tuple(_numbered(people))
@@ -326,11 +343,22 @@ def _person(
     name = " ".join(view.text("name").split())
     count = view.count("count", 1, most=200)
     if not name and not view.has("count"):
-        view.note("missing-key", "This person has no name.", "add name:, or count: while names are not known")
+        view.note(
+            "missing-key", kept("class-notes.this-person-has-no-name"), kept("class-notes.add-name-or-count-while")
+        )
     if name and view.has("count"):
-        view.note("choose-one", f"{name} cannot be {count} people.", "keep name, or count", at_key=True)
+        view.note(
+            "choose-one",
+            kept("class-notes.cannot-be-people", name=name, count=count),
+            kept("class-notes.keep-name-or-count"),
+            at_key=True,
+        )
     if len(name) > _LONGEST_NAME:
-        view.note("name-form", f"A name can have {_LONGEST_NAME} letters; this one has {len(name)}.", "shorten it")
+        view.note(
+            "name-form",
+            kept("class-notes.a-name-can-have-letters", longest_name=_LONGEST_NAME, count=len(name)),
+            kept("class-notes.shorten-it"),
+        )
     makes = _chosen(view, "makes", "unknown-pattern", patterns, "pattern")
     sizes = {sized.size: None for sized in patterns[makes].sizes} if makes in patterns else {}
     size = _chosen(view, "size", "unknown-size", sizes, "size") if sizes else ""
@@ -339,7 +367,13 @@ def _person(
     if colourway and colourway not in own and makes in patterns:
         inner = view.get("colourway")
         if inner is not None:
-            _unknown(inner, "unknown-colourway", f"{makes} has no colourway “{colourway}”.", colourway, own)
+            _unknown(
+                inner,
+                "unknown-colourway",
+                kept("class-notes.no-such-colourway", makes=makes, colourway=colourway),
+                colourway,
+                own,
+            )
     person = Person(
         name=name,
         makes=makes,
@@ -359,11 +393,15 @@ def _chosen(view: View, key: str, code: str, known: Mapping[str, object], what: 
         if len(known) == 1:
             return next(iter(known))
         if known:
-            view.note("missing-key", f"It is not said which {what} this person makes.", f"add {key}: {or_list(known)}")
+            view.note(
+                "missing-key",
+                kept("class-notes.it-is-not-said-which", what=word(what)),
+                kept("class-notes.add", key=key, known=or_list(known)),
+            )
         return ""
     name = view.text(key)
     if name not in known and known:
         inner = view.get(key)
         if inner is not None:
-            _unknown(inner, code, f"There is no {what} called “{name}”.", name, known)
+            _unknown(inner, code, kept("class-notes.no-such", what=word(what), name=name), name, known)
     return name

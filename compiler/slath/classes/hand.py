@@ -8,6 +8,7 @@ from slath.classes.record import InHand
 from slath.language.pattern import Material
 from slath.language.spelling import nearest
 from slath.language.view import GREATEST_STRAND_MM, View
+from slath.messages.told import kept
 from slath.trade import find_stock
 from slath.trade.stock import Stock
 
@@ -22,8 +23,8 @@ def read_in_hand(view: View | None, materials: Mapping[str, Sequence[Material]])
             near = nearest(name, known)
             item.note(
                 "unknown-stock",
-                f"No pattern of the class uses “{name}”, and there is no stock of that name.",
-                f"write {near}" if near else "write the stock's name, or the material's as its pattern has it",
+                kept("class-notes.no-pattern-of-the-class", name=name),
+                kept("class-notes.write", near=near) if near else kept("class-notes.write-the-stock-s-name"),
                 at_key=True,
             )
             continue
@@ -37,8 +38,8 @@ def lengths_sold(view: View | None, materials: Mapping[str, Sequence[Material]])
     for name, item in view.entries() if view is not None else ():
         what = _what(name, materials)
         if what is None or what[1]:
-            item.note("unknown-stock", f"There is no stock called “{name}” in this class.",
-                      "write the stock's name as the pattern does", at_key=True)  # fmt: skip
+            item.note("unknown-stock", kept("class-notes.there-is-no-stock-called", name=name),
+                      kept("class-notes.write-the-stock-s-name-as"), at_key=True)  # fmt: skip
             continue
         found[what[0].name] = item.own_length(most=GREATEST_STRAND_MM)
     return found

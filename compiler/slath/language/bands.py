@@ -21,6 +21,7 @@ from slath.language.pattern import (
 )
 from slath.language.view import View
 from slath.language.weaves import OPEN, NamedWeave, UnknownWeaveError, find_weave, read_strokes
+from slath.messages.told import Figure, told
 from slath.units import Amount, Basis, Unit
 
 Part = str  # base, side, lid, foot, or the name of a part made by itself
@@ -81,7 +82,7 @@ def read_weave(view: View, key: str) -> NamedWeave:
         if work:
             inner.note("other-work", *of_other_work(work))
         else:
-            inner.note("unknown-weave", str(fault), fault.remedy)
+            inner.note("unknown-weave", fault.sentence, fault.remedy)
         return find_weave("randing")
 
 
@@ -115,10 +116,10 @@ def _turned(view: View, band: Band, turns: str) -> list[Band]:
     if rounds is None or rounds % 2:
         view.note(
             "turns-need-rounds",
-            f"An {turns} is worked in an even number of rounds."
+            told("An {turns} is worked in an even number of rounds.", turns=turns)
             if turns == "arrow"
-            else "A chain is worked in an even number of rounds.",
-            "give rounds: 4",
+            else told("A chain is worked in an even number of rounds."),
+            told("give rounds: 4"),
         )
         return [band]
     parts = 2 if turns == "arrow" else rounds
@@ -175,7 +176,11 @@ def _measured(view: View, key: str, name: str, unit: Unit) -> Amount | None:
     if unit == "ratio" and not 1 <= value <= 10:
         view.note(
             "number-out-of-range",
-            f"{name} is {value:g}; a strand is 1 to 10 times as long as what it covers.",
+            told(
+                "{name} is {value}; a strand is 1 to 10 times as long as what it covers.",
+                name=name,
+                value=Figure(f"{value:g}"),
+            ),
             at_key=True,
         )
     return Amount(name, value, unit, Basis.MEASURED, path=(*view.path, key))
@@ -190,10 +195,10 @@ def _with_short_rows(view: View, band: Band) -> Band:
     if band.weave.kind != "packing" or rounds is None or band.cells:
         view.note(
             "key-unfit",
-            "Short rows are rows of packing, given by their number, and no figure besides.",
-            "give rows by their number (rounds): the height divided by the thickness of the strand"
+            told("Short rows are rows of packing, given by their number, and no figure besides."),
+            told("give rows by their number (rounds): the height divided by the thickness of the strand")
             if band.weave.kind == "packing" and rounds is None and not band.cells
-            else "write weave: packing and rounds: 8",
+            else told("write weave: packing and rounds: 8"),
             at_key=True,
         )
         return band
@@ -204,9 +209,14 @@ def _with_short_rows(view: View, band: Band) -> Band:
         fit = next(number for number, left, right in rows if left >= right) - 1
         view.note(
             "number-out-of-range",
-            f"Rows that turn {short.shorter} short each time run out of stakes after {max(fit, 1)}; the band has {rounds}.",
-            f"give it rounds: {max(fit, 1)}",
-            "let them turn less short",
+            told(
+                "Rows that turn {shorter} short each time run out of stakes after {fit}; the band has {rounds}.",
+                shorter=short.shorter,
+                fit=max(fit, 1),
+                rounds=rounds,
+            ),
+            told("give it rounds: {fit}", fit=max(fit, 1)),
+            told("let them turn less short"),
         )
         return band
     cells = tuple(Cell((number, number), (left, right), ()) for number, left, right in rows)
@@ -217,10 +227,14 @@ def _cell(view: View, of: WeaveSpec) -> Cell:
     weave = view.get("weave")
     strokes = read_strokes(weave.own_text()) if weave is not None else ()
     if weave is None and of.kind != "packing" and not view.has("weave"):
-        view.note("missing-key", "The figure does not say how it is worked there.", "add weave: before 2 behind 1")
+        view.note(
+            "missing-key", told("The figure does not say how it is worked there."), told("add weave: before 2 behind 1")
+        )
     if weave is not None and not strokes:
         weave.note(
-            "unknown-weave", f"“{weave.own_text()}” is not a stroke.", "write its strokes, such as before 2 behind 1"
+            "unknown-weave",
+            told("“{text}” is not a stroke.", text=weave.own_text()),
+            told("write its strokes, such as before 2 behind 1"),
         )
     return read(Cell, view, {}, strokes=strokes)
 

@@ -24,6 +24,7 @@ from slath.language.pattern import (
 )
 from slath.language.records.bases import GREATEST_STICKS, CrossSticks, FrameSticks, Holes, LongSticks
 from slath.language.view import View
+from slath.messages.told import told
 
 _BOARD_MM = 6.35  # a quarter of an inch, a common thickness of plywood for trays; common practice, no source
 # A size to begin with where the bands decide it; common sizes, and only the first of several trials.
@@ -46,8 +47,8 @@ def _round_slath(view: View, materials: Materials, _settings: Settings, part: Pa
         if view.has("threaded") or view.has("pierced"):
             view.note(
                 "choose-one",
-                "sticks says how many there are in all; pierced and threaded say it too.",
-                "keep one way of saying it",
+                told("sticks says how many there are in all; pierced and threaded say it too."),
+                told("keep one way of saying it"),
             )
     else:
         pierced = view.count("pierced", 1, most=GREATEST_STICKS)
@@ -96,9 +97,9 @@ def _worked_as(view: View) -> int:
         view.reading.note(
             "key-unfit",
             (*view.path, "worked"),
-            "worked under the base says how the sticks' own ends are taken where they turn up; these do not.",
-            "write become_stakes: yes",
-            "write worked under stakes, or in a band",
+            told("worked under the base says how the sticks' own ends are taken where they turn up; these do not."),
+            told("write become_stakes: yes"),
+            told("write worked under stakes, or in a band"),
             at_key=True,
         )
     worked = view.get("worked")
@@ -111,9 +112,9 @@ def _half_apart(view: View, *, usual: bool = False) -> bool:
         view.reading.note(
             "key-unfit",
             (*view.path, "half_stick_apart"),
-            "There is no half stick to stand apart.",
-            "add half_stick: yes",
-            "take half_stick_apart out",
+            told("There is no half stick to stand apart."),
+            told("add half_stick: yes"),
+            told("take half_stick_apart out"),
             at_key=True,
         )
     return view.yes("half_stick_apart", default=usual)
@@ -124,8 +125,13 @@ def _long_sticks(lengthwise: View, long: LongSticks) -> int:
     if long.groups and held != long.sticks:
         lengthwise.note(
             "groups-break-count",
-            f"The groups {list(long.groups)} hold {held} long sticks; sticks says {long.sticks}.",
-            f"write sticks: {held}",
+            told(
+                "The groups {groups} hold {held} long sticks; sticks says {sticks}.",
+                groups=list(long.groups),
+                held=held,
+                sticks=long.sticks,
+            ),
+            told("write sticks: {held}", held=held),
         )
     return long.sticks
 
@@ -135,8 +141,8 @@ def _material_of(sticks: View, view: View, materials: Materials) -> str:
     if not view.has("material"):
         sticks.note(
             "missing-key",
-            f"{sticks.spoken[0].upper()}{sticks.spoken[1:]} has no material.",
-            "add material: here, or once for all sticks of the base",
+            told("{spoken:capital} has no material.", spoken=sticks.spoken),
+            told("add material: here, or once for all sticks of the base"),
             at_key=True,
         )
     return view.material("material", materials)
@@ -147,7 +153,9 @@ def _pierced(crosswise: View, long: LongSticks, cross: CrossSticks) -> Literal["
         return "crosswise" if cross.pierced else "none"
     if crosswise.has("pierced") and cross.pierced:
         crosswise.note(
-            "choose-one", "Long sticks and cross sticks cannot both be pierced.", "say pierced: yes for one of them"
+            "choose-one",
+            told("Long sticks and cross sticks cannot both be pierced."),
+            told("say pierced: yes for one of them"),
         )
     return "lengthwise"
 
@@ -158,9 +166,9 @@ def _board(view: View, materials: Materials, settings: Settings, _part: Part) ->
     if line is not None and holes.slots and line.has("diameter"):
         line.note(
             "choose-one",
-            "a slot is as long and as wide as its stake is; diameter says how wide a round hole is.",
-            "leave the diameter out",
-            "leave slots out",
+            told("a slot is as long and as wide as its stake is; diameter says how wide a round hole is."),
+            told("leave the diameter out"),
+            told("leave slots out"),
         )
     board = read(
         Board,
@@ -185,9 +193,9 @@ def _frame(view: View, materials: Materials, _settings: Settings, part: Part) ->
         view.reading.note(
             "key-unfit",
             (*view.path, "doubled_ends"),
-            "There are no cross sticks whose outer ones could be doubled.",
-            "give the frame crosswise sticks",
-            "take doubled_ends out",
+            told("There are no cross sticks whose outer ones could be doubled."),
+            told("give the frame crosswise sticks"),
+            told("take doubled_ends out"),
             at_key=True,
         )
     long = read(FrameSticks, lengthwise, materials)

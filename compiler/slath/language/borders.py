@@ -14,6 +14,7 @@ from slath.language.schemas import schema
 from slath.language.spelling import nearest
 from slath.language.view import View
 from slath.units.counting import numbers_to
+from slath.messages.told import told
 
 _MOVE = re.compile(
     r"(behind|before|in front of|(?:in )?back of|over|under|across|past) "
@@ -71,8 +72,8 @@ def _check_keys(view: View, kind: BorderName | Literal[""], *, foot: bool) -> No
             view.reading.note(
                 "choose-one",
                 (*view.path, "stakes"),
-                "The foot has stakes of its own, and ends that come down from the rim as well.",
-                "keep one of the two",
+                told("The foot has stakes of its own, and ends that come down from the rim as well."),
+                told("keep one of the two"),
                 at_key=True,
             )
     if view.has("kind") and not kind:
@@ -81,9 +82,9 @@ def _check_keys(view: View, kind: BorderName | Literal[""], *, foot: bool) -> No
         if not view.has("passes"):
             view.note(
                 "missing-key",
-                "The border has neither passes nor a kind.",
-                "add passes: and the moves of each",
-                "add kind: plain, open, closed, trac, rope or plait",
+                told("The border has neither passes nor a kind."),
+                told("add passes: and the moves of each"),
+                told("add kind: plain, open, closed, trac, rope or plait"),
                 at_key=True,
             )
         kind_keys = frozenset({"passes"})
@@ -91,16 +92,25 @@ def _check_keys(view: View, kind: BorderName | Literal[""], *, foot: bool) -> No
         kind_keys, needs = BORDER_KINDS[kind].keys, BORDER_KINDS[kind].needs
         for key, usual in needs.items():
             if not view.has(key):
-                view.note("missing-key", f"A {kind} border needs {key}.", f"add {key}: {usual}", at_key=True)
+                view.note(
+                    "missing-key",
+                    told("A {kind} border needs {key}.", kind=kind, key=key),
+                    told("add {key}: {usual}", key=key, usual=usual),
+                    at_key=True,
+                )
     known = schema("pattern")["$defs"]["border"]["properties"]
     for key in view.data:
         if key in known and key not in own | kind_keys:
-            where = f"a {kind} border" if kind else "a border of passes"
+            where = told("a {kind} border", kind=kind) if kind else told("a border of passes")
             view.reading.note(
                 "key-unfit",
                 (*view.path, key),
-                f"{key} has no meaning in {'a border at the rim' if key in _FOOT_KEYS else where}.",
-                "write it in the foot" if key in _FOOT_KEYS else f"take {key} out",
+                told(
+                    "{key} has no meaning in {where}.",
+                    key=key,
+                    where=told("a border at the rim") if key in _FOOT_KEYS else where,
+                ),
+                told("write it in the foot") if key in _FOOT_KEYS else told("take {key} out", key=key),
                 at_key=True,
             )
 
@@ -155,13 +165,21 @@ def _check_depth(view: View, made: BorderPass) -> None:
     """One way of saying how far an end goes down, of an end that goes down."""
     said = [key for key in ("depth", "through", "legs") if view.has(key)]
     if len(said) > 1:
-        view.note("choose-one", f"{said[0]} and {said[1]} both say how far an end goes down.", f"keep one: {said[0]}")
+        view.note(
+            "choose-one",
+            told("{first} and {second} both say how far an end goes down.", first=said[0], second=said[1]),
+            told("keep one: {key}", key=said[0]),
+        )
     elif said and said[0] != "depth" and (not made.moves or made.moves[-1].way != "down"):
-        told = {
-            "through": "through which bands an end goes down",
-            "legs": "how far ends that went down stand out below",
+        meant = {
+            "through": told("through which bands an end goes down"),
+            "legs": told("how far ends that went down stand out below"),
         }
-        view.note("key-unfit", f"{said[0]} says {told[said[0]]}.", "end the pass with down")
+        view.note(
+            "key-unfit",
+            told("{key} says {what}.", key=said[0], what=meant[said[0]]),
+            told("end the pass with down"),
+        )
 
 
 def _read_out(view: View) -> tuple[BorderPass, ...]:
@@ -215,14 +233,19 @@ def read_moves(view: View) -> tuple[Move, ...]:
     if sum(move.count for move in moves) > GREATEST_REACH:
         view.note(
             "number-out-of-range",
-            f"One pass reaches past {sum(move.count for move in moves)} stakes, more than any border does.",
+            told(
+                "One pass reaches past {sum} stakes, more than any border does.",
+                sum=sum(move.count for move in moves),
+            ),
         )
     early = next((move for move in moves[:-1] if not move.count), None)
     if early is not None and [move.way for move in moves[-2:]] != ["down", "out"]:
         view.note(
             "move-after-end",
-            f"“{early.way}” ends a pass, but more moves follow it.",
-            f"put it last, and what follows in brackets of its own: {_in_brackets(moves)}",
+            told("“{way}” ends a pass, but more moves follow it.", way=early.way),
+            told(
+                "put it last, and what follows in brackets of its own: {in_brackets}", in_brackets=_in_brackets(moves)
+            ),
         )
     return tuple(moves)
 
@@ -239,7 +262,7 @@ def _move(item: View, text: str) -> Move | None:
     if match is not None:
         count = _COUNTS.get(match[2]) or int(match[2] or 1)
         if count == 0:
-            item.note("number-out-of-range", "A move passes at least one stake.")
+            item.note("number-out-of-range", told("A move passes at least one stake."))
         return Move(_WAYS.get(match[1]) or cast("MoveWay", match[1]), max(count, 1))
     if text in _ENDS:
         return Move(_ENDS[text])
@@ -247,10 +270,10 @@ def _move(item: View, text: str) -> Move | None:
     near = nearest(word, ("behind", "before", "over", "under", *_ENDS))
     item.note(
         "unknown-move",
-        f"“{text}” is no move of a border.",
-        f"write {near}{' 1' if near not in _ENDS else ''}"
+        told("“{text}” is no move of a border.", text=text),
+        told("write {near}{number? 1}", near=near, number=near not in _ENDS)
         if near
-        else "write behind 2, before 1, over 1 or under 1; an end is out, in or down",
+        else told("write behind 2, before 1, over 1 or under 1; an end is out, in or down"),
     )
     return None
 
@@ -261,9 +284,11 @@ def _plain(view: View) -> tuple[BorderPass, ...]:
     if behind >= rods:
         view.note(
             "border-rods-few",
-            f"With {rods} rods laid behind {behind} there is nothing left to pass before.",
-            f"lay {behind + 1} rods or more",
-            f"lay them behind {rods - 1} or fewer",
+            told(
+                "With {rods} rods laid behind {behind} there is nothing left to pass before.", rods=rods, behind=behind
+            ),
+            told("lay {behind} rods or more", behind=behind + 1),
+            told("lay them behind {rods} or fewer", rods=rods - 1),
         )
         behind = 1
     moves = (Move("behind", behind), Move("before", rods - behind), Move("behind", behind), Move("out"))
@@ -275,7 +300,9 @@ def _open(view: View) -> tuple[BorderPass, ...]:
     moves = view.get("moves")
     if moves is not None:
         if view.has("past"):
-            view.note("choose-one", "The loops have moves of their own, and past besides.", "keep one of the two")
+            view.note(
+                "choose-one", told("The loops have moves of their own, and past besides."), told("keep one of the two")
+            )
         return (_pass_of(moves, read_moves(moves)),)
     past = view.count("past", 1, most=12)
     return (BorderPass(view.path, (Move("behind", past), Move("down"))),)

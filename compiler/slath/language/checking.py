@@ -6,7 +6,7 @@ from collections.abc import Callable, Collection, Iterator
 from typing import TYPE_CHECKING, Any
 
 from slath.language.document import Document
-from slath.language.faults import Fault, told, unknown_keys
+from slath.language.faults import Fault, said_of, unknown_keys
 from slath.language.gate import surely_good
 from slath.language.places import Path, place_of
 from slath.language.schemas import Schema
@@ -31,7 +31,7 @@ def check(
     faults.sort(key=lambda fault: [str(part) for part in fault.path])
     mistaken = {(*fault.path, near) for fault in faults for near in unknown_keys(fault).values()}
     for fault in faults:
-        for finding in told(fault):
+        for finding in said_of(fault):
             if finding.code != "unknown-key":
                 faulty.add((*prefix, *finding.path))
             if finding.path in document.faulty or (finding.code == "missing-key" and finding.path in mistaken):

@@ -17,6 +17,7 @@ from slath.language.pattern import Marks, Material, Pattern, SizedPattern
 from slath.language.places import Path
 from slath.language.spelling import nearest, or_list
 from slath.language.view import View
+from slath.messages.told import told
 from slath.trade.dyes import drawn_colour
 from slath.trade.stock_words import stock_words
 
@@ -50,8 +51,8 @@ def read_colourway(view: View, name: str, materials: Mapping[str, Material]) -> 
             near = nearest(key, materials)
             item.note(
                 "unknown-material",
-                f"There is no material called “{key}” in this pattern.",
-                f"write {near}" if near else f"choose {or_list(materials)}",
+                told("There is no material called “{key}” in this pattern.", key=key),
+                told("write {near}", near=near) if near else told("choose {materials}", materials=or_list(materials)),
                 at_key=True,
             )
             continue

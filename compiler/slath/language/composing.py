@@ -12,6 +12,7 @@ from msgspec.structs import replace
 
 from slath.language.source import Source, place_at
 from slath.language.syntax import syntax_note
+from slath.messages.told import Spoken, told
 from slath.notes import Note, PatternFaultError, Place, Severity
 
 GREATEST_NODES = 10_000  # a long pattern has some five hundred
@@ -48,14 +49,16 @@ def compose(source: Source) -> Node:
         raise PatternFaultError((syntax_note(source, error),)) from None
 
 
-def refuse(code: str, place: Place, sentence: str, remedy: str) -> NoReturn:
+def refuse(code: str, place: Place, sentence: Spoken, remedy: Spoken) -> NoReturn:
     """Give up on the whole file with one note."""
     raise PatternFaultError((Note(code, Severity.ERROR, place, sentence, remedies=(remedy,)),))
 
 
 def _refuse_depth(place: Place) -> NoReturn:
-    sentence = f"Values stand more than {GREATEST_DEPTH} deep inside one another here."
-    refuse("nested-too-deep", place, sentence, "close the brackets opened before")
+    sentence = told(
+        "Values stand more than {greatest_depth} deep inside one another here.", greatest_depth=GREATEST_DEPTH
+    )
+    refuse("nested-too-deep", place, sentence, told("close the brackets opened before"))
 
 
 class _Composer:
@@ -66,27 +69,27 @@ class _Composer:
         self.count = 0
 
     def document(self, events: Iterator[yaml.Event]) -> Node:
-        start = "start from a written pattern: slath new"
+        start = told("start from a written pattern: slath new")
         first = next((event for event in events if isinstance(event, yaml.NodeEvent)), None)
         if first is None:
-            refuse("empty-file", Place(self.source.file, 1, 1), "The file holds only remarks.", start)
+            refuse("empty-file", Place(self.source.file, 1, 1), told("The file holds only remarks."), start)
         node = self.node(first, events, 0)
         next(events)
         for extra in events:
             if isinstance(extra, yaml.DocumentStartEvent):
-                sentence = "A second document starts here (---); a file holds one pattern."
-                refuse("second-document", self.place(extra), sentence, "move it to a file of its own")
+                sentence = told("A second document starts here (---); a file holds one pattern.")
+                refuse("second-document", self.place(extra), sentence, told("move it to a file of its own"))
         if node.kind != "mapping":
-            what = "a list" if node.kind == "list" else "one piece of text"
-            sentence = f"The file is {what}; a pattern is a set of keys such as title: and base:."
+            what = told("a list") if node.kind == "list" else told("one piece of text")
+            sentence = told("The file is {what}; a pattern is a set of keys such as title: and base:.", what=what)
             refuse("not-a-pattern", node.place, sentence, start)
         return node
 
     def node(self, event: yaml.Event, events: Iterator[yaml.Event], depth: int) -> Node:
         self.count += 1
         if self.count > GREATEST_NODES:
-            sentence = f"The file holds more than {GREATEST_NODES} values."
-            refuse("file-too-large", self.place(event), sentence, "leave out what does not belong to the pattern")
+            sentence = told("The file holds more than {greatest_nodes} values.", greatest_nodes=GREATEST_NODES)
+            refuse("file-too-large", self.place(event), sentence, told("leave out what does not belong to the pattern"))
         if depth > GREATEST_DEPTH:
             _refuse_depth(self.place(event))
         if isinstance(event, yaml.AliasEvent):
@@ -94,8 +97,8 @@ class _Composer:
         if not isinstance(event, yaml.ScalarEvent | yaml.CollectionStartEvent):
             raise TypeError(event)  # the parser's own grammar leaves no other event here
         if event.tag is not None:
-            sentence = f"The tag {event.tag} has no meaning in a pattern."
-            refuse("tag-refused", self.place(event), sentence, "take it out and write the plain value")
+            sentence = told("The tag {tag} has no meaning in a pattern.", tag=event.tag)
+            refuse("tag-refused", self.place(event), sentence, told("take it out and write the plain value"))
         node = self.begun(event)
         if event.anchor:
             self.anchors[event.anchor] = node
@@ -132,11 +135,16 @@ class _Composer:
         name = str(event.anchor)
         why = ""
         if name in self.unfinished:
-            why = "stands inside what it repeats"
+            why = told("stands inside what it repeats")
         elif name not in self.anchors:
-            why = "repeats something that is written nowhere above"
+            why = told("repeats something that is written nowhere above")
         if why:
-            refuse("alias-broken", self.place(event), f"*{name} {why}.", f"write the values out in place of *{name}")
+            refuse(
+                "alias-broken",
+                self.place(event),
+                told("*{name} {why}.", name=name, why=why),
+                told("write the values out in place of *{name}", name=name),
+            )
         return replace(self.anchors[name], place=self.place(event))
 
     def place(self, event: yaml.Event) -> Place:

@@ -14,6 +14,7 @@ from msgspec import Struct, field
 from slath.language.composing import GREATEST_NODES, Node, compose, refuse
 from slath.language.places import Path
 from slath.language.source import Source
+from slath.messages.told import Spoken, told
 from slath.notes import Note, Place, Severity
 
 GREATEST_NUMBER = 1e9
@@ -52,8 +53,8 @@ class _Walker:
     def value(self, node: Node, path: Path) -> Any:
         self.count += 1
         if self.count > GREATEST_NODES:  # only repeated aliases can bring it here
-            sentence = "Aliases repeat one another until nobody could read the result."
-            refuse("alias-broken", node.place, sentence, "write the values out in place of the aliases")
+            sentence = told("Aliases repeat one another until nobody could read the result.")
+            refuse("alias-broken", node.place, sentence, told("write the values out in place of the aliases"))
         if node.kind == "mapping":
             return self.mapping(node, path)
         if node.kind == "list":
@@ -73,9 +74,13 @@ class _Walker:
                 continue
             inner = (*path, key)
             if key in data:
-                related = ((self.document.places[inner][0], "first given here"),)
+                related = ((self.document.places[inner][0], told("first given here")),)
                 self.note(
-                    "duplicate-key", key_node.place, f"“{key}” is given twice here.", "keep one of the two", related
+                    "duplicate-key",
+                    key_node.place,
+                    told("“{key}” is given twice here.", key=key),
+                    told("keep one of the two"),
+                    related,
                 )
                 continue
             self.document.places[inner] = (key_node.place, value_node.place)
@@ -86,8 +91,8 @@ class _Walker:
         whole = before[1].text.split()[-1]
         number = f"{whole},{key.text}"
         self.document.faulty.add((*path, before[0].text))
-        remedy = f"write {whole}.{key.text}"
-        self.note("decimal-comma", before[1].place, f"{number} is written with a comma.", remedy)
+        remedy = told("write {whole}.{text}", whole=whole, text=key.text)
+        self.note("decimal-comma", before[1].place, told("{number} is written with a comma.", number=number), remedy)
 
     def key(self, node: Node) -> str | None:
         slip = _key_slip(node)
@@ -106,7 +111,7 @@ class _Walker:
         if text in _WORDS:
             return _WORDS[text]
         if _NO_NUMBER.match(text):
-            self.no_number(node, path, f"{text} is not a number a basket can have.")
+            self.no_number(node, path, told("{text} is not a number a basket can have.", text=text))
             return None
         return self.number(node, path) if _DECIMAL.match(text) else text
 
@@ -114,16 +119,16 @@ class _Walker:
         text = node.text
         self.document.raw[path] = text
         if len(text) > LONGEST_NUMBER or abs(float(text)) > GREATEST_NUMBER:
-            self.no_number(node, path, f"{text[:LONGEST_NUMBER]} is beyond any basket.")
+            self.no_number(node, path, told("{text} is beyond any basket.", text=text[:LONGEST_NUMBER]))
             return None
         return int(text) if _INTEGER.match(text) else float(text)
 
-    def no_number(self, node: Node, path: Path, sentence: str) -> None:
+    def no_number(self, node: Node, path: Path, sentence: Spoken) -> None:
         self.document.faulty.add(path)
-        self.note("number-out-of-reach", node.place, sentence, "write the number you can count or measure")
+        self.note("number-out-of-reach", node.place, sentence, told("write the number you can count or measure"))
 
     def note(
-        self, code: str, place: Place, sentence: str, remedy: str, related: tuple[tuple[Place, str], ...] = ()
+        self, code: str, place: Place, sentence: Spoken, remedy: Spoken, related: tuple[tuple[Place, Spoken], ...] = ()
     ) -> None:
         self.document.notes.append(Note(code, Severity.ERROR, place, sentence, remedies=(remedy,), related=related))
 
@@ -140,12 +145,16 @@ def _is_comma_number(before: Node, key: Node, value: Node) -> bool:
     )
 
 
-def _key_slip(node: Node) -> tuple[str, str] | None:
+def _key_slip(node: Node) -> tuple[Spoken, Spoken] | None:
     """Why `node` cannot be a key, and what to write in its place; None for a word."""
     if node.kind != "scalar":
-        return "A list or a set of keys stands where a key must be.", "write a word, a colon, and the value after it"
+        return told("A list or a set of keys stands where a key must be."), told(
+            "write a word, a colon, and the value after it"
+        )
     if not node.text.strip():
-        return "A key is missing before the colon.", "write the key's name before the colon"
+        return told("A key is missing before the colon."), told("write the key's name before the colon")
     if node.text == "<<" and not node.quoted:
-        return "<< (merging) is not part of the language: nobody sees what it brings in.", "write the keys out here"
+        return told("<< (merging) is not part of the language: nobody sees what it brings in."), told(
+            "write the keys out here"
+        )
     return None

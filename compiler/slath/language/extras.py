@@ -14,6 +14,7 @@ from slath.language.pattern import Acceptance, Gauge, Material, Settings, StageW
 from slath.language.pictures import read_picture
 from slath.language.spelling import nearest
 from slath.language.view import GREATEST_STRAND_MM, View
+from slath.messages.told import told
 from slath.notes.catalogue import CATALOGUE
 from slath.trade import find_stock
 from slath.trade.stock import Pack, Stock
@@ -44,8 +45,8 @@ def read_settings(views: list[View], defaults: Mapping[str, Amount]) -> Settings
                 near = nearest(key, defaults)
                 item.note(
                     "unknown-setting",
-                    f"There is no setting {key}.",
-                    f"write {near}" if near else "slath proof lists every setting",
+                    told("There is no setting {key}.", key=key),
+                    told("write {near}", near=near) if near else told("slath proof lists every setting"),
                     at_key=True,
                 )
                 continue
@@ -53,7 +54,7 @@ def read_settings(views: list[View], defaults: Mapping[str, Amount]) -> Settings
             value = item.own_length(nought=True) if default.unit == "mm" else item.quantity(NUMBER)
             if value is not None:
                 if value < 0:
-                    item.note("number-out-of-range", f"{key} is less than nothing.")
+                    item.note("number-out-of-range", told("{key} is less than nothing.", key=key))
                 values[key] = Amount(default.name, value, default.unit, Basis.GIVEN, path=item.path)
     return Settings(values)
 
@@ -65,12 +66,16 @@ def read_acceptance(view: View, sizes: tuple[str, ...]) -> Acceptance:
         near = nearest(code.own_text(), CATALOGUE)
         code.note(
             "unknown-code",
-            f"There is no note with the code {code.own_text()}.",
-            f"write {near}" if near else "copy the code that slath check prints",
+            told("There is no note with the code {text}.", text=code.own_text()),
+            told("write {near}", near=near) if near else told("copy the code that slath check prints"),
         )
     if size is not None and size.own_text() not in sizes:
         near = nearest(size.own_text(), sizes)
-        size.note("unknown-size", f"There is no size “{size.own_text()}”.", f"write {near or ', '.join(sizes)}")
+        size.note(
+            "unknown-size",
+            told("There is no size “{text}”.", text=size.own_text()),
+            told("write {value}", value=near or ", ".join(sizes)),
+        )
     return read(Acceptance, view, {})
 
 
@@ -86,8 +91,8 @@ def read_packs(view: View | None, house: Collection[str] = ()) -> dict[str, tupl
         if name not in house and find_stock(name) is None:
             item.note(
                 "unknown-stock",
-                f"There is no stock called “{name}”.",
-                "write the stock's name as its material does",
+                told("There is no stock called “{name}”.", name=name),
+                told("write the stock's name as its material does"),
                 at_key=True,
             )
         packs[name] = tuple(read(Pack, pack, {}) for pack in item.items())
@@ -104,7 +109,9 @@ def read_test_weave(view: View, materials: Mapping[str, Material]) -> WovenSize:
     _check_left_over(view, used, left_over)
     woven = read(WovenSize, view, {}, used=used, left_over=left_over)
     if woven.mass_g is not None and woven.mass_g <= 0:
-        view.note("number-out-of-range", "The basket weighs nothing.", "write what the scales say", at_key=True)
+        view.note(
+            "number-out-of-range", told("The basket weighs nothing."), told("write what the scales say"), at_key=True
+        )
     return replace(
         woven,
         base_length_mm=woven.base_length_mm or base,
@@ -122,16 +129,16 @@ def _check_left_over(view: View, used: Mapping[str, float], left_over: Mapping[s
             view.reading.note(
                 "missing-key",
                 path,
-                f"{key} is left over, but it is not said how much of it was begun with.",
-                f"add used: {{{key}: …}}",
+                told("{key} is left over, but it is not said how much of it was begun with.", key=key),
+                told("add used: {{{key}: …}}", key=key),
                 at_key=True,
             )
         elif left > used[key]:
             view.reading.note(
                 "number-out-of-range",
                 path,
-                f"More of {key} is left over than was begun with.",
-                "used is what you began with, left_over what remained of that",
+                told("More of {key} is left over than was begun with.", key=key),
+                told("used is what you began with, left_over what remained of that"),
             )
 
 
@@ -146,8 +153,8 @@ def _amount_of(key: str, view: View, materials: Mapping[str, Material]) -> float
         near = nearest(key, materials)
         view.note(
             "unknown-material",
-            f"There is no material called “{key}”.",
-            f"write {near}" if near else f"choose {', '.join(materials)}",
+            told("There is no material called “{key}”.", key=key),
+            told("write {near}", near=near) if near else told("choose {join}", join=", ".join(materials)),
             at_key=True,
         )
     elif materials[key].stock.length_class_mm is not None:

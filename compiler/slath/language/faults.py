@@ -11,15 +11,35 @@ from slath.language.other_work import of_other_work, other_work
 from slath.language.places import Path
 from slath.language.schemas import schema
 from slath.language.spelling import nearest, or_list, shortened
+from slath.messages.told import Spoken, Told, several, told, word
 
 # How entries of lists, and things under names of the designer's own, are called in a sentence.
 _NAMED = frozenset({"materials", "measures", "stocks"})
 _ENTRIES = {
-    "materials": "material", "measures": "measure", "stocks": "stock", "bands": "band", "weaving": "base band",
-    "strands": "strand", "handles": "handle", "fittings": "fitting", "wraps": "wrap", "passes": "pass", "moves": "move", "sizes": "size",
-    "gauge": "gauge", "accept": "acceptance", "steps": "stage", "packs": "pack", "pictures": "picture", "figure": "cell",
-    "groups": "group", "profile": "profile point", "bye_stakes": "bye-stakes", "at": "place", "withheld": "section",
-}  # fmt: skip
+    "materials": "material",
+    "measures": "measure",
+    "stocks": "stock",
+    "bands": "band",
+    "weaving": "base band",
+    "strands": "strand",
+    "handles": "handle",
+    "fittings": "fitting",
+    "wraps": "wrap",
+    "passes": "pass",
+    "moves": "move",
+    "sizes": "size",
+    "gauge": "gauge",
+    "accept": "acceptance",
+    "steps": "stage",
+    "packs": "pack",
+    "pictures": "picture",
+    "figure": "cell",
+    "groups": "group",
+    "profile": "profile point",
+    "bye_stakes": "bye-stakes",
+    "at": "place",
+    "withheld": "section",
+}
 
 
 _KINDS = {
@@ -50,16 +70,19 @@ class Fault(Struct, frozen=True):
     def name(self) -> str:
         """What stands at its path, in a word or two: “height”, “strand 2”, “material rust”."""
         if not self.path:
-            return "the file"
+            return told("the file")
         last, holder = self.path[-1], str(self.path[-2]) if len(self.path) > 1 else ""
         if isinstance(last, int):
-            return f"{_ENTRIES.get(holder, f'{holder} entry'.replace('_', ' ').strip())} {last + 1}"
-        return f"{_ENTRIES[holder]} {last}" if holder in _NAMED else last
+            if holder not in _ENTRIES:
+                return told("entry {number} of {list}", number=last + 1, list=holder)
+            return told("{entry} {number}", entry=word(_ENTRIES[holder]), number=last + 1)
+        return told("{entry} {name}", entry=word(_ENTRIES[holder]), name=last) if holder in _NAMED else last
 
     @property
     def owner(self) -> str:
         """What holds the key at fault, to begin a sentence: “The file”, “Base”, “Band 3”, “Material rust”."""
-        return self.name[0].upper() + self.name[1:]
+        name = self.name
+        return name.begun() if isinstance(name, Told) else name[0].upper() + name[1:]
 
 
 class Finding(NamedTuple):
@@ -67,19 +90,19 @@ class Finding(NamedTuple):
 
     code: str
     path: Path
-    sentence: str
-    remedies: tuple[str, ...] = ()
+    sentence: Told
+    remedies: tuple[Spoken, ...] = ()
     at_key: bool = False
 
 
 Findings = Iterator[Finding]
 
 
-def told(fault: Fault) -> Findings:
+def said_of(fault: Fault) -> Findings:
     """What a fault is told as; a keyword nobody thought of is told by what it wants."""
     if fault.value is None:
-        remedy = "write it after the colon, or take the key out"
-        yield Finding("no-value", fault.path, f"{fault.name} has no value.", (remedy,), at_key=True)
+        remedy = told("write it after the colon, or take the key out")
+        yield Finding("no-value", fault.path, told("{fault} has no value.", fault=fault.name), (remedy,), at_key=True)
     else:
         yield from _TELLERS.get(fault.keyword, _wrong_form)(fault)
 
@@ -94,17 +117,21 @@ def unknown_keys(fault: Fault) -> dict[str, str]:
 
 def _wrong_kind(fault: Fault) -> Findings:
     value, kinds = fault.value, _types(fault)
-    sentence = f"{fault.name} must be {_wanted(fault)}, not {_kind_of(value)}."
+    sentence = told(
+        "{fault} must be {wanted}, not {kind_of}.", fault=fault.name, wanted=_wanted(fault), kind_of=_kind_of(value)
+    )
     if isinstance(value, dict):
         remedy = (
-            "put it in a list: [{…}]"
+            told("put it in a list: [{{…}}]")
             if "array" in kinds
-            else "for one value a size, use the names under sizes: as keys"
+            else told("for one value a size, use the names under sizes: as keys")
         )
         yield Finding("wrong-kind", fault.path, sentence, (remedy,), at_key=True)
     else:
         example = fault.schema.get("x-example")
-        yield Finding("wrong-kind", fault.path, sentence, (f"write it as {example}",) if example else ())
+        yield Finding(
+            "wrong-kind", fault.path, sentence, (told("write it as {example}", example=example),) if example else ()
+        )
 
 
 def _unknown_choice(fault: Fault) -> Findings:
@@ -112,22 +139,44 @@ def _unknown_choice(fault: Fault) -> Findings:
     if work:
         sentence, remedy = of_other_work(work)
         yield Finding(
-            "other-work", fault.path, f"{fault.name} cannot be “{_shown(fault.value)}”. {sentence}", (remedy,)
+            "other-work",
+            fault.path,
+            told(
+                "{fault} cannot be “{shown}”. {sentence}",
+                fault=fault.name,
+                shown=_shown(fault.value),
+                sentence=sentence,
+            ),
+            (remedy,),
         )
         return
     choices = [str(choice) for choice in fault.wanted if not isinstance(choice, bool | int)]
     near = nearest(str(fault.value), choices)
     said = fault.schema.get("x-say", {}).get(str(fault.value).casefold())  # other words of the trade for the same thing
-    remedy = said or (f"write {near}" if near else f"choose {or_list(choices)}")
-    yield Finding("unknown-choice", fault.path, f"{fault.name} cannot be “{_shown(fault.value)}”.", (remedy,))
+    remedy = (
+        word(said)
+        if said
+        else (told("write {near}", near=near) if near else told("choose {choices}", choices=or_list(choices)))
+    )
+    yield Finding(
+        "unknown-choice",
+        fault.path,
+        told("{fault} cannot be “{shown}”.", fault=fault.name, shown=_shown(fault.value)),
+        (remedy,),
+    )
 
 
 def _version(fault: Fault) -> Findings:
     yield Finding(
         "language-version",
         fault.path,
-        f"{fault.name} is “{_shown(fault.value)}”; this slath reads version {fault.wanted}.",
-        (f"write slath: {fault.wanted}",),
+        told(
+            "{fault} is “{shown}”; this slath reads version {wanted}.",
+            fault=fault.name,
+            shown=_shown(fault.value),
+            wanted=fault.wanted,
+        ),
+        (told("write slath: {wanted}", wanted=fault.wanted),),
     )
 
 
@@ -135,8 +184,18 @@ def _missing(fault: Fault) -> Findings:
     for key in fault.wanted:  # one error comes for each missing key, and all tell of all: doubles are dropped
         if key not in fault.value:
             what = fault.schema.get("properties", {}).get(key, {}).get("description", "")
-            remedies = (f"add {key}: {what[:1].lower()}{what[1:].rstrip('.')}",) if what else ()
-            yield Finding("missing-key", (*fault.path, key), f"{fault.owner} has no {key}.", remedies, True)
+            remedies = (
+                (told("add {key}: {what}", key=key, what=word(f"{what[:1].lower()}{what[1:].rstrip('.')}")),)
+                if what
+                else ()
+            )
+            yield Finding(
+                "missing-key",
+                (*fault.path, key),
+                told("{owner} has no {key}.", owner=fault.owner, key=key),
+                remedies,
+                True,
+            )
 
 
 def _missing_partner(fault: Fault) -> Findings:
@@ -146,8 +205,8 @@ def _missing_partner(fault: Fault) -> Findings:
                 yield Finding(
                     "missing-key",
                     (*fault.path, partner),
-                    f"{fault.owner} has {key} without {partner}.",
-                    (f"add {partner}",),
+                    told("{owner} has {key} without {partner}.", owner=fault.owner, key=key, partner=partner),
+                    (told("add {partner}", partner=partner),),
                     True,
                 )
 
@@ -158,28 +217,53 @@ def _unknown_key(fault: Fault) -> Findings:
         if key not in known:
             near = nearest(key, known)
             elsewhere = _homes(key) if near is None else ()
-            remedy = f"write {near}" if near else f"its keys are {_some(known)}"
-            remedies = (f"write {key} {or_list(elsewhere)}", remedy) if elsewhere else (remedy,)
+            remedy = told("write {near}", near=near) if near else told("its keys are {some}", some=_some(known))
+            remedies = (
+                (told("write {key} {elsewhere}", key=key, elsewhere=or_list(elsewhere)), remedy)
+                if elsewhere
+                else (remedy,)
+            )
             if value is None and " " in str(key):
-                remedies = ("put the words in quotes: in braces a comma ends a value", *remedies)
-            yield Finding("unknown-key", (*fault.path, key), f"{fault.owner} has no key “{key}”.", remedies, True)
+                remedies = (told("put the words in quotes: in braces a comma ends a value"), *remedies)
+            yield Finding(
+                "unknown-key",
+                (*fault.path, key),
+                told("{owner} has no key “{key}”.", owner=fault.owner, key=key),
+                remedies,
+                True,
+            )
 
 
 # Parts of the language where a key that stands in the wrong part may belong.
 _HOMES = {
-    "round_slath": "under base", "oval_slath": "under base", "board": "under base", "frame": "under base", "stakes": "under stakes",
-    "bye_stakes": "under bye_stakes", "side": "under side", "woven_band": "in a band", "border": "under border",
-    "border_pass": "in a pass of a border", "handle": "under handle", "ears": "under ears", "lid": "under lid", "material": "in a material",
-    "stock": "in a stock", "pack": "in a pack", "fitting": "in fittings", "gauge": "in a gauge", "change_details": "in a change of the stakes",
-}  # fmt: skip
+    "round_slath": "under base",
+    "oval_slath": "under base",
+    "board": "under base",
+    "frame": "under base",
+    "stakes": "under stakes",
+    "bye_stakes": "under bye_stakes",
+    "side": "under side",
+    "woven_band": "in a band",
+    "border": "under border",
+    "border_pass": "in a pass of a border",
+    "handle": "under handle",
+    "ears": "under ears",
+    "lid": "under lid",
+    "material": "in a material",
+    "stock": "in a stock",
+    "pack": "in a pack",
+    "fitting": "in fittings",
+    "gauge": "in a gauge",
+    "change_details": "in a change of the stakes",
+}
 _MOST_HOMES = 2  # a key of many parts is no sign of where it was meant
 
 
-def _homes(key: str) -> tuple[str, ...]:
+def _homes(key: str) -> tuple[Spoken, ...]:
     """Where in a pattern a key of the language belongs; nothing where it is no key, or one of many parts."""
     whole = schema("pattern")
-    found = ["beside title, at the left edge"] if key in whole["properties"] else []
-    found += [home for part, home in _HOMES.items() if key in whole["$defs"][part].get("properties", {})]
+    found = [told("beside title, at the left edge")] if key in whole["properties"] else []
+    found += [word(home) for part, home in _HOMES.items() if key in whole["$defs"][part].get("properties", {})]
     homes = tuple(dict.fromkeys(found))
     return homes if len(homes) <= _MOST_HOMES else ()
 
@@ -192,41 +276,64 @@ def _bad_name(fault: Fault) -> Findings:
         yield Finding(
             "unknown-key",
             (*fault.path, key),
-            f"{fault.owner} has no key “{key}”.",
-            (f"write {near}" if near else f"its keys are {_some(choices)}",),
+            told("{owner} has no key “{key}”.", owner=fault.owner, key=key),
+            (told("write {near}", near=near) if near else told("its keys are {some}", some=_some(choices)),),
             True,
         )
     else:
         yield Finding(
             "name-form",
             (*fault.path, key),
-            f"“{key}” cannot be a name here.",
-            ("use lower-case letters, digits and underscores, a letter first",),
+            told("“{key}” cannot be a name here.", key=key),
+            (told("use lower-case letters, digits and underscores, a letter first"),),
             True,
         )
 
 
 def _out_of_range(fault: Fault) -> Findings:
-    limit = {"minimum": "at least", "maximum": "at most", "exclusiveMinimum": "more than"}[fault.keyword]
+    limit = {"minimum": told("at least"), "maximum": told("at most"), "exclusiveMinimum": told("more than")}[
+        fault.keyword
+    ]
     hint = fault.schema.get("x-hint")
-    sentence = f"{fault.name} is {_shown(fault.value)}; it must be {limit} {fault.wanted}."
-    yield Finding("number-out-of-range", fault.path, sentence, (hint,) if hint else ())
+    sentence = told(
+        "{fault} is {shown}; it must be {limit} {wanted}.",
+        fault=fault.name,
+        shown=_shown(fault.value),
+        limit=limit,
+        wanted=fault.wanted,
+    )
+    yield Finding("number-out-of-range", fault.path, sentence, (word(hint),) if hint else ())
 
 
 def _too_few(fault: Fault) -> Findings:
     yield Finding(
-        "too-few-given", fault.path, f"{fault.name} is empty.", (f"write {_wanted(fault)}, or leave {fault.name} out",)
+        "too-few-given",
+        fault.path,
+        told("{fault} is empty.", fault=fault.name),
+        (told("write {wanted}, or leave {fault} out", wanted=_wanted(fault), fault=fault.name),),
     )
 
 
 def _too_many(fault: Fault) -> Findings:
     yield Finding(
-        "too-many-given", fault.path, f"{fault.name} holds {len(fault.value)} entries; it can hold {fault.wanted}."
+        "too-many-given",
+        fault.path,
+        told(
+            "{fault} holds {count} entries; it can hold {wanted}.",
+            fault=fault.name,
+            count=len(fault.value),
+            wanted=fault.wanted,
+        ),
     )
 
 
 def _twice(fault: Fault) -> Findings:
-    yield Finding("given-twice", fault.path, f"{fault.name} names one thing twice.", ("keep one of the two",))
+    yield Finding(
+        "given-twice",
+        fault.path,
+        told("{fault} names one thing twice.", fault=fault.name),
+        (told("keep one of the two"),),
+    )
 
 
 def _wrong_form(fault: Fault) -> Findings:
@@ -234,8 +341,10 @@ def _wrong_form(fault: Fault) -> Findings:
         yield from _bad_name(fault)
         return
     hint = fault.schema.get("x-hint")
-    sentence = f"{fault.name} is “{_shown(fault.value)}”; it must be {_wanted(fault)}."
-    yield Finding("wrong-form", fault.path, sentence, (hint,) if hint else ())
+    sentence = told(
+        "{fault} is “{shown}”; it must be {wanted}.", fault=fault.name, shown=_shown(fault.value), wanted=_wanted(fault)
+    )
+    yield Finding("wrong-form", fault.path, sentence, (word(hint),) if hint else ())
 
 
 def _choose_one(fault: Fault) -> Findings:
@@ -247,16 +356,21 @@ def _choose_one(fault: Fault) -> Findings:
         yield Finding(
             "choose-one",
             (*fault.path, given[1]),
-            f"{fault.owner} has {' and '.join(given)}; only one of {or_list(keys)} can hold.",
-            (f"keep one of {or_list(given)}",),
+            told(
+                "{owner} has {given}; only one of {keys} can hold.",
+                owner=fault.owner,
+                given=several(given),
+                keys=or_list(keys),
+            ),
+            (told("keep one of {given}", given=or_list(given)),),
             True,
         )
     else:
         yield Finding(
             "missing-key",
             (*fault.path, keys[0]),
-            f"{fault.owner} has none of {or_list(keys)}.",
-            (f"add {or_list(keys)}",),
+            told("{owner} has none of {keys}.", owner=fault.owner, keys=or_list(keys)),
+            (told("add {keys}", keys=or_list(keys)),),
             True,
         )
 
@@ -266,7 +380,7 @@ def _choose_some(fault: Fault) -> Findings:
     yield Finding(
         "missing-key",
         (*fault.path, fault.wanted[0]["required"][0]),
-        f"{fault.owner} needs {or_list(choices)}.",
+        told("{owner} needs {choices}.", owner=fault.owner, choices=or_list(choices)),
         (),
         True,
     )
@@ -274,7 +388,11 @@ def _choose_some(fault: Fault) -> Findings:
 
 def _not_by_size(fault: Fault) -> Findings:
     yield Finding(
-        "same-for-all-sizes", fault.path, f"{fault.name} is the same for every size.", ("write one value",), True
+        "same-for-all-sizes",
+        fault.path,
+        told("{fault} is the same for every size.", fault=fault.name),
+        (told("write one value"),),
+        True,
     )
 
 
@@ -309,22 +427,26 @@ def _types(fault: Fault) -> list[str]:
 def _some(names: Iterable[str]) -> str:
     """A list in words, cut short where nobody would read on."""
     listed = list(names)
-    return or_list(listed) if len(listed) <= 8 else f"{', '.join(listed[:8])} and {len(listed) - 8} more"
+    return (
+        or_list(listed)
+        if len(listed) <= 8
+        else told("{listed} and {count} more", listed=", ".join(listed[:8]), count=len(listed) - 8)
+    )
 
 
-def _wanted(fault: Fault) -> str:
+def _wanted(fault: Fault) -> Spoken:
     wants = fault.schema.get("x-wants")
     if wants:
-        return str(wants)
+        return word(str(wants))
     kinds = fault.schema.get("type", "string")
-    return or_list(_KINDS[kind] for kind in ([kinds] if isinstance(kinds, str) else kinds))
+    return or_list(word(_KINDS[kind]) for kind in ([kinds] if isinstance(kinds, str) else kinds))
 
 
 def _kind_of(value: Any) -> str:
     if isinstance(value, bool):
-        return "yes or no"
+        return told("yes or no")
     if isinstance(value, dict):
-        return "a set of keys"
+        return told("a set of keys")
     return "a list" if isinstance(value, list) else f"“{_shown(value)}”"
 
 

@@ -9,6 +9,8 @@ import os
 import stat
 from pathlib import Path, PurePath
 
+from slath.messages.told import told
+
 
 class OutsideError(OSError):
     """A file that a pattern names is not in the pattern's folder."""
@@ -22,7 +24,7 @@ def read_bytes(path: Path, most: int) -> bytes:
     handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
     with os.fdopen(handle, "rb") as opened:
         if not stat.S_ISREG(os.fstat(handle).st_mode):
-            raise OSError(errno.EINVAL, "it is no file but a folder, a pipe or a device", str(path))
+            raise OSError(errno.EINVAL, told("it is no file but a folder, a pipe or a device"), str(path))
         return opened.read(most + 1)
 
 
@@ -30,11 +32,11 @@ def file_inside(folder: Path, name: str) -> Path:
     """Where the file `name` in `folder` is, the folder as given. OutsideError if it lies elsewhere, or would on some system."""
     path = PurePath(name.replace("\\", "/"))
     if path.is_absolute() or ".." in path.parts or ":" in name:
-        raise OutsideError(errno.EACCES, "it is outside the folder", name)
+        raise OutsideError(errno.EACCES, told("it is outside the folder"), name)
     try:
         found = (folder / name).resolve()
     except (OSError, RuntimeError, ValueError) as error:  # a ring of links; a name no file can have
-        raise OSError(errno.ENOENT, "no file can be called so", name) from error
+        raise OSError(errno.ENOENT, told("no file can be called so"), name) from error
     if not found.is_relative_to(folder.resolve()):
-        raise OutsideError(errno.EACCES, "it is a link that leads outside the folder", name)
+        raise OutsideError(errno.EACCES, told("it is a link that leads outside the folder"), name)
     return folder / name

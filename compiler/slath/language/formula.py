@@ -20,6 +20,7 @@ from typing import NoReturn
 from msgspec import Struct
 
 from slath.language.spelling import nearest, or_list, shortened
+from slath.messages.told import Spoken, told, word
 from slath.units.names import Dimension
 from slath.units.reading import MeasureFaultError, Quantity, everyday_unit, scan_quantity, unknown_unit
 
@@ -132,7 +133,7 @@ def _operated(operation: Operation, left: Quantity, right: Quantity) -> Quantity
     if sign == "*":
         return _bounded(left.value * right.value, dimension, operation.offset)
     if right.value == 0:
-        raise MeasureFaultError("division-by-zero", "The formula divides by zero here.", (), operation.offset)
+        raise MeasureFaultError("division-by-zero", told("The formula divides by zero here."), (), operation.offset)
     return _bounded(left.value / right.value, dimension, operation.offset)
 
 
@@ -141,16 +142,23 @@ def _same_dimension(operation: Operation, left: Quantity, right: Quantity) -> No
         return
     sides = (left, right)
     numbers = [side for side in sides if side.dimension == NUMBER]
-    remedies: tuple[str, ...] = ()
+    remedies: tuple[Spoken, ...] = ()
     if len(numbers) == 1 and Dimension(1, 0) in {left.dimension, right.dimension}:
         shown = f"{numbers[0].value:g}"
-        remedies = (f"give the number a unit: {shown} in, or {shown} cm",)
+        remedies = (told("give the number a unit: {shown} in, or {shown} cm", shown=shown),)
         if operation.sign == "-" and isinstance(operation.left, Written):
-            remedies = ("write a mixed number with a space, not a dash: 3 3/4 in",)
-    joined = "they cannot be added" if operation.sign == "+" else "one cannot be taken from the other"
+            remedies = (told("write a mixed number with a space, not a dash: 3 3/4 in"),)
+    joined = told("they cannot be added") if operation.sign == "+" else told("one cannot be taken from the other")
     raise MeasureFaultError(
         "wrong-dimension",
-        f"{_said(operation.left, 'what stands before it')} is {left.dimension.words}, {_said(operation.right, 'what follows')} {right.dimension.words}: {joined}.",
+        told(
+            "{first} is {words}, {second} {words2}: {joined}.",
+            first=_said(operation.left, told("what stands before it")),
+            words=word(left.dimension.words),
+            second=_said(operation.right, told("what follows")),
+            words2=word(right.dimension.words),
+            joined=joined,
+        ),
         remedies,
         operation.offset,
     )
@@ -168,8 +176,13 @@ def _called(call: Call, values: list[Quantity]) -> Quantity:
         if value.dimension != dimension:
             raise MeasureFaultError(
                 "wrong-dimension",
-                f"{call.function} compares {dimension.words} with {value.dimension.words}.",
-                ("give all its values the same kind of unit",),
+                told(
+                    "{function} compares {words} with {words2}.",
+                    function=call.function,
+                    words=word(dimension.words),
+                    words2=word(value.dimension.words),
+                ),
+                (told("give all its values the same kind of unit"),),
                 call.offset,
             )
     if call.function in {"min", "max"}:
@@ -179,8 +192,8 @@ def _called(call: Call, values: list[Quantity]) -> Quantity:
     if step <= 0:
         raise MeasureFaultError(
             "division-by-zero",
-            f"{call.function} needs a step greater than nothing.",
-            ("give a step such as 1/4 in",),
+            told("{function} needs a step greater than nothing.", function=call.function),
+            (told("give a step such as 1/4 in"),),
             call.offset,
         )
     steps = values[0].value / step
@@ -195,7 +208,9 @@ def _called(call: Call, values: list[Quantity]) -> Quantity:
 
 def _bounded(value: float, dimension: Dimension, offset: int) -> Quantity:
     if abs(value) > _GREATEST_VALUE:
-        raise MeasureFaultError("number-out-of-reach", "The formula comes to more than any basket has.", (), offset)
+        raise MeasureFaultError(
+            "number-out-of-reach", told("The formula comes to more than any basket has."), (), offset
+        )
     return Quantity(value, dimension)
 
 
@@ -233,10 +248,11 @@ class _Reader:
         self.parts += 1
         if self.parts > _LONGEST:
             self.fault(
-                f"The formula has more than {_LONGEST} parts.", remedies=("give pieces of it names under measures:",)
+                told("The formula has more than {longest} parts.", longest=_LONGEST),
+                remedies=(told("give pieces of it names under measures:"),),
             )
         if self.depth > _DEEPEST:
-            self.fault("The formula has too many brackets.")
+            self.fault(told("The formula has too many brackets."))
         try:
             return self.bracketed() or self.quantity() or self.named()
         finally:
@@ -249,7 +265,7 @@ class _Reader:
         inner = self.sum()
         self.in_call = calls
         if not self.take(")"):
-            self.fault("The bracket opened here is not closed.", start)
+            self.fault(told("The bracket opened here is not closed."), start)
         return inner
 
     def quantity(self) -> Formula | None:
@@ -263,7 +279,8 @@ class _Reader:
             if scan.quantity.dimension == NUMBER and "_" not in after:
                 raise unknown_unit(after, self.at)
             self.fault(
-                f"Between the number and {after} a sign is missing.", remedies=(f"to multiply, write * {after}",)
+                told("Between the number and {after} a sign is missing.", after=after),
+                remedies=(told("to multiply, write * {after}", after=after),),
             )
         return literal
 
@@ -272,9 +289,9 @@ class _Reader:
         if match is None:
             rest = self.text[self.at :].strip()
             self.fault(
-                f"A measure or a number is missing before “{rest[0]}”."
+                told("A measure or a number is missing before “{rest}”.", rest=rest[0])
                 if rest
-                else "The formula ends where a measure or a number is missing."
+                else told("The formula ends where a measure or a number is missing.")
             )
         name, offset = match.group(), self.at
         self.at = match.end()
@@ -291,8 +308,12 @@ class _Reader:
             near = nearest(name, FUNCTIONS)
             raise MeasureFaultError(
                 "unknown-name",
-                f"There is no function {shortened(name)}.",
-                (f"write {FUNCTIONS[near][2]}" if near else f"use {or_list(FUNCTIONS)}",),
+                told("There is no function {name}.", name=shortened(name)),
+                (
+                    told("write {functions}", functions=FUNCTIONS[near][2])
+                    if near
+                    else told("use {functions}", functions=or_list(FUNCTIONS)),
+                ),
                 offset,
             )
         self.take("(")
@@ -302,11 +323,13 @@ class _Reader:
             values.append(self.sum())
         self.in_call -= 1
         if not self.take(")"):
-            self.fault(f"The bracket of {name} is not closed.", offset)
+            self.fault(told("The bracket of {name} is not closed.", name=name), offset)
         least, most, shown = known
         if not least <= len(values) <= most:
             self.fault(
-                f"{name} takes {'two values' if most == 2 else 'one value or more'}.", offset, (f"write {shown}",)
+                told("{name} takes {two_values?two values|one value or more}.", name=name, two_values=most == 2),
+                offset,
+                (told("write {shown}", shown=shown),),
             )
         return Call(name, tuple(values), offset)
 
@@ -350,7 +373,9 @@ class _Reader:
     def expect_end(self) -> None:
         self.blanks()
         if self.at < len(self.text):
-            self.fault(f"“{shortened(self.text[self.at :])}” is not understood after what stands before it.")
+            self.fault(
+                told("“{text}” is not understood after what stands before it.", text=shortened(self.text[self.at :]))
+            )
 
-    def fault(self, sentence: str, offset: int | None = None, remedies: tuple[str, ...] = ()) -> NoReturn:
+    def fault(self, sentence: Spoken, offset: int | None = None, remedies: tuple[Spoken, ...] = ()) -> NoReturn:
         raise MeasureFaultError("formula-broken", sentence, remedies, self.at if offset is None else offset)

@@ -8,6 +8,7 @@ from slath.language.handle_kinds import EVERY_HANDLE, HANDLE_KINDS, HandleName
 from slath.language.keys import Materials, read
 from slath.language.records.handles import MOST_BOWS, Ears, Handle, HandleTime, Wrap
 from slath.language.view import View
+from slath.messages.told import told
 from slath.notes import Severity
 
 
@@ -17,8 +18,8 @@ def read_handles(view: View, materials: Materials) -> tuple[Handle, ...]:
         view.reading.note(
             "choose-one",
             (*view.path, "handles"),
-            "handle and handles are both given.",
-            "put every handle in the list handles",
+            told("handle and handles are both given."),
+            told("put every handle in the list handles"),
             at_key=True,
         )
     handles = (view.each(key, lambda item: read_handle(item, materials)) for key in ("handle", "handles"))
@@ -57,9 +58,9 @@ def _check_keys(view: View, kind: HandleName) -> None:
             view.reading.note(
                 "key-unfit",
                 (*view.path, key),
-                f"{key} says nothing about a handle of the kind {kind}: it is not used.",
-                "take it out",
-                *((f"{key} belongs to kind: {' or '.join(having)}",) if having else ()),
+                told("{key} says nothing about a handle of the kind {kind}: it is not used.", key=key, kind=kind),
+                told("take it out"),
+                *((told("{key} belongs to kind: {join}", key=key, join=" or ".join(having)),) if having else ()),
                 severity=Severity.WARNING,
                 at_key=True,
             )
@@ -67,8 +68,8 @@ def _check_keys(view: View, kind: HandleName) -> None:
         view.reading.note(
             "choose-one",
             (*view.path, "span"),
-            "The diameter says how wide a ring is: its span is not used.",
-            "keep one of the two",
+            told("The diameter says how wide a ring is: its span is not used."),
+            told("keep one of the two"),
             severity=Severity.WARNING,
             at_key=True,
         )
@@ -76,17 +77,17 @@ def _check_keys(view: View, kind: HandleName) -> None:
         view.reading.note(
             "missing-key",
             (*view.path, "kind"),
-            "A roped handle needs the rope that is wound round it.",
-            "add wraps: {kind: rope, strands: …}",
-            "write kind: bow for one that stays bare",
+            told("A roped handle needs the rope that is wound round it."),
+            told("add wraps: {{kind: rope, strands: …}}"),
+            told("write kind: bow for one that stays bare"),
         )
     if kind == "swinging" and not view.has("ears"):
         view.reading.note(
             "missing-key",
             (*view.path, "kind"),
-            "A swinging handle needs the ears it hangs in.",
-            "add ears: {material: …}",
-            "write kind: drop for one that hangs from loops",
+            told("A swinging handle needs the ears it hangs in."),
+            told("add ears: {{material: …}}"),
+            told("write kind: drop for one that hangs from loops"),
         )
 
 

@@ -13,6 +13,7 @@ from slath.language.keys import Materials, read
 from slath.language.pattern import Join, JoinWay, MadePart, Settings
 from slath.language.sides import read_bye_stakes, read_side, read_stakes
 from slath.language.view import View
+from slath.messages.told import told
 
 # How many pieces join a part where the designer names no number: bindings, hinges, cords, stems.
 _PLACES: Mapping[JoinWay, int] = {"tied": 4, "hinged": 2, "hung": 3, "on a stem": 1}
@@ -54,15 +55,18 @@ def _part(view: View, materials: Materials, settings: Settings, before: list[str
     name = view.text("name")
     if name.casefold() in _SPOKEN_FOR | {other.casefold() for other in before} or ":" in name:
         view.reading.note(
-            "part-name-taken", (*view.path, "name"), f"“{name}” cannot be the name of a part here.",
-            "give it a name of its own, without a colon: upper tier",
+            "part-name-taken", (*view.path, "name"), told("“{name}” cannot be the name of a part here.", name=name),
+            told("give it a name of its own, without a colon: upper tier"),
         )  # fmt: skip
     under, side, border, stakes = view.get("base"), view.get("side"), view.get("border"), view.get("stakes")
     foot, join = view.get("foot"), view.get("join")
     base = read_base(under if under is not None else view, materials, settings, name)
     if foot is not None and foot.has("bands"):
         foot.note(
-            "key-unfit", "The foot of a part has a border and no weaving of its own.", "take bands out", at_key=True
+            "key-unfit",
+            told("The foot of a part has a border and no weaving of its own."),
+            told("take bands out"),
+            at_key=True,
         )
     return read(
         MadePart,
@@ -84,9 +88,9 @@ def _join(view: View, materials: Materials, before: list[str]) -> Join:
     to = "" if join.to.casefold() == "basket" else join.to
     if to and to not in before:
         view.reading.note(
-            "unknown-part", (*view.path, "to"), f"No part made before this one is called “{to}”.",
-            f"write {before[-1]}" if before else "leave it out: it is joined to the basket",
-            *(("or leave it out: it is joined to the basket",) if before else ()),
+            "unknown-part", (*view.path, "to"), told("No part made before this one is called “{to}”.", to=to),
+            told("write {before}", before=before[-1]) if before else told("leave it out: it is joined to the basket"),
+            *((told("or leave it out: it is joined to the basket"),) if before else ()),
         )  # fmt: skip
     if (*view.path, "way") not in view.reading.faulty:
         _fitting_keys(view, join.way)
@@ -98,12 +102,17 @@ def _fitting_keys(view: View, way: JoinWay) -> None:
     """Notes what a way of joining lacks, and what says nothing of it."""
     for key in _MUST.get(way, ()):
         if not view.has(key):
-            view.note("missing-key", f"What is {_spoken(way)} has no {key}.", f"add {key}:", at_key=True)
+            view.note(
+                "missing-key",
+                told("What is {spoken} has no {key}.", spoken=_spoken(way), key=key),
+                told("add {key}:", key=key),
+                at_key=True,
+            )
     for key in _MEASURES:
         if view.has(key) and key not in _SAYS[way]:
             view.reading.note(
-                "key-unfit", (*view.path, key), f"{key} says nothing of a part that is {_spoken(way)}.",
-                f"take {key} out", *[f"or write way: {other}" for other in _SAYS if key in _SAYS[other]][:2],
+                "key-unfit", (*view.path, key), told("{key} says nothing of a part that is {spoken}.", key=key, spoken=_spoken(way)),
+                told("take {key} out", key=key), *[told("or write way: {other}", other=other) for other in _SAYS if key in _SAYS[other]][:2],
             )  # fmt: skip
 
 

@@ -11,6 +11,7 @@ from slath.language.keys import Materials, read
 from slath.language.pattern import Fastening, Fitting, Hinge, Lid, Settings
 from slath.language.sides import read_side, read_stakes
 from slath.language.view import View
+from slath.messages.told import told
 
 
 def read_lid(view: View, materials: Materials, settings: Settings) -> Lid:
@@ -38,11 +39,11 @@ def _hinge(view: View, materials: Materials) -> Hinge:
     if hinge.in_one == view.has("material"):
         view.note(
             "choose-one" if hinge.in_one else "missing-key",
-            "The hinge is in one with the lid, and has a material of its own as well."
+            told("The hinge is in one with the lid, and has a material of its own as well.")
             if hinge.in_one
-            else "The hinge has no material.",
-            "take material out" if hinge.in_one else "add material:",
-            *(() if hinge.in_one else ("or in_one: yes, where ends of the lid's own stakes make it",)),
+            else told("The hinge has no material."),
+            told("take material out") if hinge.in_one else told("add material:"),
+            *(() if hinge.in_one else (told("or in_one: yes, where ends of the lid's own stakes make it"),)),
             at_key=True,
         )
     return hinge if view.has("count") else replace(hinge, count=len(hinge.at) or 2)
@@ -56,13 +57,17 @@ def _fastening(view: View, materials: Materials) -> Fastening:
 def read_fitting(view: View, materials: Materials) -> Fitting:
     """Pieces of one kind that the construction does not call for. Links are rings, and have a width."""
     if view.has("links") and not view.has("across"):
-        view.note("key-unfit", "links are the rings of a chain; how wide they are is not said.", "add across: 1 1/2 in")
+        view.note(
+            "key-unfit",
+            told("links are the rings of a chain; how wide they are is not said."),
+            told("add across: 1 1/2 in"),
+        )
     made = read(Fitting, view, materials)
     if made.plaited > 1 and (made.length_mm is None or made.plaited == 2):
         view.reading.note(
             "key-unfit",
             (*view.path, "plaited"),
-            "A plait is made of three lengths or more, of the length they are cut to.",
-            "write plaited: 3, and their length",
+            told("A plait is made of three lengths or more, of the length they are cut to."),
+            told("write plaited: 3, and their length"),
         )
     return made

@@ -11,6 +11,7 @@ from slath.language.keys import read
 from slath.language.pattern import Material
 from slath.language.spelling import or_list
 from slath.language.view import View
+from slath.messages.told import told, word
 from slath.notes import Severity
 from slath.trade import find_stock, nearest_stocks, scale_of
 from slath.trade.dyes import drawn_colour
@@ -109,8 +110,8 @@ def _material(key: str, view: View, house: Mapping[str, Stock], packs: Mapping[s
     if dye and not colour and "colour" not in view.data:
         view.note(
             "colour-missing",
-            f"{key} is dyed {dye} but has no colour to draw it in.",
-            'add colour: "#rrggbb"',
+            told("{key} is dyed {dye} but has no colour to draw it in.", key=key, dye=dye),
+            told('add colour: "#rrggbb"'),
             severity=Severity.ADVICE,
             at_key=True,
         )
@@ -148,17 +149,19 @@ def _unknown_stock(inner: View, name: str, house: Mapping[str, Stock]) -> None:
         numbers = [stock.number for stock in scale]
         inner.note(
             "unknown-stock",
-            f"“{name}” is not among the sizes known of this scale: {or_list(numbers)}.",
-            "measure it and describe it here: " + _example(name),
+            told(
+                "“{name}” is not among the sizes known of this scale: {numbers}.", name=name, numbers=or_list(numbers)
+            ),
+            told("measure it and describe it here: {example}", example=_example(name)),
         )
         return
     own = [stock for stock in house if stock.casefold() == name.casefold()]
     near = list(dict.fromkeys([*own, *(nearest_stocks(name) if inner.reading.may_ask() else ())]))
     inner.note(
         "unknown-stock",
-        f"There is no stock called “{name}”.",
-        *(f"write {other}" for other in near[:3]),
-        f"describe it here: {_example(name)}",
+        told("There is no stock called “{name}”.", name=name),
+        *(told("write {other}", other=other) for other in near[:3]),
+        told("describe it here: {example}", example=_example(name)),
     )
 
 
@@ -180,8 +183,8 @@ def _section(view: View) -> tuple[float, float]:
         return (butt + tip) / 2, (butt + tip) / 2
     view.note(
         "missing-key",
-        "The stock has no measure across.",
-        "add diameter:, or width: and thickness:, or butt: and tip:",
+        told("The stock has no measure across."),
+        told("add diameter:, or width: and thickness:, or butt: and tip:"),
         at_key=True,
     )
     return 1.0, 1.0
@@ -193,7 +196,7 @@ def _mass_per_metre(view: View) -> float | None:
     if inner is None or found is None:
         return None
     if found.value <= 0:
-        inner.note("number-out-of-range", "The mass for a length must be more than nothing.")
+        inner.note("number-out-of-range", told("The mass for a length must be more than nothing."))
     elif found.dimension == _MASS_PER_LENGTH:
         return found.value * 1000
     elif found.dimension == _LENGTH_PER_MASS:
@@ -201,8 +204,8 @@ def _mass_per_metre(view: View) -> float | None:
     else:
         inner.note(
             "wrong-dimension",
-            f"mass per length is {found.dimension.words} here.",
-            "write 3.2 g per m, or 500 ft per lb",
+            told("mass per length is {words} here.", words=word(found.dimension.words)),
+            told("write 3.2 g per m, or 500 ft per lb"),
         )
     return None
 
@@ -223,8 +226,13 @@ def _lettered(materials: dict[str, Material], view: View) -> dict[str, Material]
             if given is not None:
                 given.note(
                     "letter-twice",
-                    f"{key} and {taken[material.letter]} both have the letter {material.letter}.",
-                    "give one of them another letter",
+                    told(
+                        "{key} and {taken} both have the letter {letter}.",
+                        key=key,
+                        taken=taken[material.letter],
+                        letter=material.letter,
+                    ),
+                    told("give one of them another letter"),
                 )
         elif material.letter:
             taken[material.letter] = key

@@ -5,6 +5,7 @@ from __future__ import annotations
 from slath.language.formula import NUMBER
 from slath.language.spelling import nearest, shortened
 from slath.language.view import LENGTH, MASS, TOLD, View
+from slath.messages.told import told, word
 from slath.units import Amount, Basis, Unit, worked
 from slath.units.names import Dimension
 from slath.units.reading import MeasureFaultError, Quantity, everyday_unit
@@ -31,8 +32,8 @@ class MeasureBook:
             if everyday_unit(name) or name == "per":
                 self._views[name].note(
                     "name-taken",
-                    f"A measure cannot be called {name}: it is a unit.",
-                    f"call it the_{name}",
+                    told("A measure cannot be called {name}: it is a unit.", name=name),
+                    told("call it the_{name}", name=name),
                     at_key=True,
                 )
 
@@ -40,13 +41,13 @@ class MeasureBook:
         """The value of the measure `name`; MeasureFaultError where it has none."""
         self.used[name] = None
         if name in self._faulty:
-            raise MeasureFaultError(TOLD, "", (), offset)
+            raise MeasureFaultError(TOLD, told("told elsewhere"), (), offset)
         if name not in self._views:
             near = self._nearest(name)
             raise MeasureFaultError(
                 "unknown-name",
-                f"There is no measure called {shortened(name)}.",
-                (f"write {near}" if near else "add it under measures:",),
+                told("There is no measure called {name}.", name=shortened(name)),
+                (told("write {near}", near=near) if near else told("add it under measures:"),),
                 offset,
             )
         if name in self._open:
@@ -56,13 +57,13 @@ class MeasureBook:
                 loop = [*loop[: _LONGEST_LOOP - 2], "…", *loop[-2:]]
             raise MeasureFaultError(
                 "measure-cycle",
-                f"The measures lead back to themselves: {' → '.join(loop)}.",
-                ("give one of them a value of its own",),
+                told("The measures lead back to themselves: {join}.", join=" → ".join(loop)),
+                (told("give one of them a value of its own"),),
                 offset,
             )
         value = self._worked_out(name)
         if value is None:
-            raise MeasureFaultError(TOLD, "", (), offset)
+            raise MeasureFaultError(TOLD, told("told elsewhere"), (), offset)
         return value
 
     def _nearest(self, name: str) -> str | None:
@@ -104,14 +105,22 @@ class MeasureBook:
         if self._depths[name] == _LONGEST_CHAIN + 1:  # said of the first; those that rest on it have no value either
             self._views[name].note(
                 "formula-broken",
-                f"{name} rests on a chain of more than {_LONGEST_CHAIN} measures.",
-                "give one of them a value of its own",
+                told(
+                    "{name} rests on a chain of more than {longest_chain} measures.",
+                    name=name,
+                    longest_chain=_LONGEST_CHAIN,
+                ),
+                told("give one of them a value of its own"),
             )
             return None
         if value is not None and value.dimension not in {NUMBER, LENGTH, MASS}:
             self._views[name].note(
                 "wrong-dimension",
-                f"{name} comes to {value.dimension.words}; a measure is a length, a mass or a number.",
+                told(
+                    "{name} comes to {words}; a measure is a length, a mass or a number.",
+                    name=name,
+                    words=word(value.dimension.words),
+                ),
             )
         return value
 

@@ -8,6 +8,7 @@ from slath.language.keys import read
 from slath.language.pictures import read_picture
 from slath.language.records.offering import Money, PatternPhotograph
 from slath.language.view import View
+from slath.messages.told import Figure, told
 
 HOURS_IN_A_LIFE = 10_000.0  # more than any basket takes
 
@@ -23,6 +24,8 @@ def read_money(view: View) -> Money:
     money = read(Money, view, {})
     if money.hours is not None and money.hours > HOURS_IN_A_LIFE:
         view.note(
-            "number-out-of-range", f"{money.hours:g} hours are more than any basket takes.", "write hours, not minutes"
+            "number-out-of-range",
+            told("{hours} hours are more than any basket takes.", hours=Figure(f"{money.hours:g}")),
+            told("write hours, not minutes"),
         )
     return replace(money, mark_up=(view.ratio("mark_up") or 0.0) / 100)

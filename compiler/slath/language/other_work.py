@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from slath.messages.told import Told, told, word
+
 # Words that mean work without stakes and strands woven round them, and what that work is called.
 _WORDS = (
     (r"coil\w*|skep|sewn|lip ?work", "coiled work"),
@@ -22,9 +24,12 @@ def other_work(text: str) -> str:
     return next((work for words, work in _WORDS if re.fullmatch(words, plain)), "")
 
 
-def of_other_work(work: str) -> tuple[str, str]:
+def of_other_work(work: str) -> tuple[Told, Told]:
     """The sentence that says such work is not ours, and what can be done instead."""
     return (
-        f"That is {work}, which slath does not reckon: it knows stakes, and strands woven round them.",
-        "make that part apart, and write what is woven on it: kind: ready made, with made_of and its ends",
+        told(
+            "That is {work}, which slath does not reckon: it knows stakes, and strands woven round them.",
+            work=word(work),
+        ),
+        told("make that part apart, and write what is woven on it: kind: ready made, with made_of and its ends"),
     )

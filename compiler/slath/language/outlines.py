@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from slath.language.pattern import Outline, OutlineShape
 from slath.language.view import View
+from slath.messages.told import Spoken, told
 
 _STAND_IN = Outline("circle", 1.0, 1.0)
 
@@ -18,19 +19,25 @@ def read_outline(view: View, usual: OutlineShape = "ellipse") -> Outline:
                 view,
                 "length" if view.has("length") else "width",
                 "choose-one",
-                "A diameter says it all; a length and a width are for what is not round.",
-                "keep diameter, or length and width",
+                told("A diameter says it all; a length and a width are for what is not round."),
+                told("keep diameter, or length and width"),
             )
         if shape != "circle":
-            _note(view, "shape", "shape-unfit", f"A diameter makes a circle, not a {shape}.", "give length and width")
+            _note(
+                view,
+                "shape",
+                "shape-unfit",
+                told("A diameter makes a circle, not a {shape}.", shape=shape),
+                told("give length and width"),
+            )
         return _circle(diameter)
     if any((*view.path, key) in view.reading.faulty for key in ("diameter", "length", "width")):
         return _STAND_IN  # told already
     if not (view.has("length") and view.has("width")):
         view.note(
             "missing-key",
-            f"{view.spoken[0].upper()}{view.spoken[1:]} has no size.",
-            "add diameter:, or length: and width:",
+            told("{spoken:capital} has no size.", spoken=view.spoken),
+            told("add diameter:, or length: and width:"),
             at_key=True,
         )
         return _STAND_IN
@@ -57,16 +64,16 @@ def _longer_way(view: View, shape: OutlineShape, length: float, width: float) ->
             view,
             "shape",
             "shape-unfit",
-            "A circle has a diameter, not a length and a width.",
-            "write diameter:, or shape: ellipse",
+            told("A circle has a diameter, not a length and a width."),
+            told("write diameter:, or shape: ellipse"),
         )
     if width > length:
         _note(
             view,
             "width",
             "width-over-length",
-            "The width is more than the length.",
-            "swap the two: length is the longer way",
+            told("The width is more than the length."),
+            told("swap the two: length is the longer way"),
         )
     corner = view.length("corner", nought=True) or 0.0
     if corner and shape != "rounded rectangle":
@@ -74,19 +81,19 @@ def _longer_way(view: View, shape: OutlineShape, length: float, width: float) ->
             view,
             "corner",
             "shape-unfit",
-            f"Only a rounded rectangle has a corner; this is a {shape}.",
-            "write shape: rounded rectangle",
+            told("Only a rounded rectangle has a corner; this is a {shape}.", shape=shape),
+            told("write shape: rounded rectangle"),
         )
     elif corner * 2 > min(length, width):
         _note(
             view,
             "corner",
             "shape-unfit",
-            "The corner radius is more than half the width.",
-            "make the corner smaller, or write shape: stadium",
+            told("The corner radius is more than half the width."),
+            told("make the corner smaller, or write shape: stadium"),
         )
     return Outline(shape, length, width, corner)
 
 
-def _note(view: View, key: str, code: str, sentence: str, remedy: str) -> None:
+def _note(view: View, key: str, code: str, sentence: Spoken, remedy: Spoken) -> None:
     view.reading.note(code, (*view.path, key), sentence, remedy)

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from slath.language.files import OutsideError, file_inside, read_bytes
 from slath.language.view import View
+from slath.messages.told import Figure, told
 
 # How a file of each kind begins: ISO/IEC 10918-1 B.1.1.3 (start of image), ISO/IEC 15948 5.2 (signature).
 _HEAD = 1_000_000  # bytes of a file that are looked at: a camera's remarks and its small picture stand before the size
@@ -63,37 +64,54 @@ def _look_at(file: View, name: str) -> None:
     except OutsideError:
         file.note(
             "outside-folder",
-            f"{name} is outside the pattern's folder.",
-            "copy it beside the pattern and write its name",
+            told("{name} is outside the pattern's folder.", name=name),
+            told("copy it beside the pattern and write its name"),
         )
         return
     except OSError as error:
         file.note(
             "file-not-read",
-            f"The picture {name} cannot be read: {error.strerror}.",
-            "check its name",
-            "put it beside the pattern",
+            told("The picture {name} cannot be read: {strerror}.", name=name, strerror=error.strerror),
+            told("check its name"),
+            told("put it beside the pattern"),
         )
         return
     if not begins.startswith(_BEGINNINGS):
         file.note(
             "not-a-picture",
-            f"{name} is no JPEG or PNG picture, whatever its name says.",
-            "save it as JPEG or PNG, and name the new file",
+            told("{name} is no JPEG or PNG picture, whatever its name says.", name=name),
+            told("save it as JPEG or PNG, and name the new file"),
         )
         return
     found = size_of(begins)
     if found is None:
-        file.note("not-a-picture", f"{name} is damaged: it does not say how large it is.", "save the picture anew")
+        file.note(
+            "not-a-picture",
+            told("{name} is damaged: it does not say how large it is.", name=name),
+            told("save the picture anew"),
+        )
     elif length > GREATEST_PICTURE or found[0] * found[1] > MOST_DOTS:
         file.note(
             "file-too-large",
-            f"{name} is {found[0]} × {found[1]} dots in {length / 1e6:.0f} MB; {MOST_DOTS // 10**6} million dots in {GREATEST_PICTURE // 10**6} MB are the most.",
-            "save it smaller: 4000 dots along its longer side print finely on a whole page",
+            told(
+                "{name} is {found} × {found2} dots in {length} MB; {most_dots} million dots in {greatest_picture} MB are the most.",
+                name=name,
+                found=found[0],
+                found2=found[1],
+                length=Figure(f"{length / 1000000.0:.0f}"),
+                most_dots=MOST_DOTS // 10**6,
+                greatest_picture=GREATEST_PICTURE // 10**6,
+            ),
+            told("save it smaller: 4000 dots along its longer side print finely on a whole page"),
         )
     elif max(found) > MOST_OBLONG * min(found):
         file.note(
             "not-a-picture",
-            f"{name} is {found[0]} × {found[1]} dots: too long and thin to be seen on a page.",
-            "cut it to what it shows",
+            told(
+                "{name} is {found} × {found2} dots: too long and thin to be seen on a page.",
+                name=name,
+                found=found[0],
+                found2=found[1],
+            ),
+            told("cut it to what it shows"),
         )

@@ -32,6 +32,7 @@ from slath.language.source import read_source
 from slath.language.variants import as_variant, variants_of, words_in
 from slath.language.view import Reading, View
 from slath.language.workshop import PREFIX, Workshop, read_workshop
+from slath.messages.told import told
 from slath.notes import Note, PatternFaultError, Place, Severity
 from slath.trade import default_settings, find_stock
 from slath.trade.stock import Pack, Stock
@@ -248,8 +249,8 @@ def _unused(files: _Files, readings: list[Reading], elsewhere: frozenset[str]) -
                         code,
                         Severity.ADVICE,
                         files.places[path][0],
-                        f"Nothing uses the {key[:-1]} {name}.",
-                        remedies=("take it out, or use its name",),
+                        told("Nothing uses the {key} {name}.", key=key[:-1], name=name),
+                        remedies=(told("take it out, or use its name"),),
                     )
                 )
     return notes

@@ -22,6 +22,7 @@ from slath.language.pattern import (
     Stakes,
 )
 from slath.language.view import View
+from slath.messages.told import told
 
 
 def read_stakes(view: View, materials: Materials, base: Base) -> Stakes:
@@ -30,8 +31,10 @@ def read_stakes(view: View, materials: Materials, base: Base) -> Stakes:
         view.reading.note(
             "key-unfit",
             (*base.path, "worked"),
-            "worked under the base says how the sticks' own ends are taken where nothing stands between them; here stakes do.",
-            "write worked under stakes, or in a band",
+            told(
+                "worked under the base says how the sticks' own ends are taken where nothing stands between them; here stakes do."
+            ),
+            told("write worked under stakes, or in a band"),
             at_key=True,
         )
     ways = [key for key in ("add", "leave_out", "add_at", "leave_out_at") if view.has(key) and view.text(key) != "0"]
@@ -39,8 +42,8 @@ def read_stakes(view: View, materials: Materials, base: Base) -> Stakes:
         view.reading.note(
             "choose-one",
             (*view.path, ways[-1]),
-            f"Stakes are added or left out by {ways[0]} already.",
-            f"keep one of the two: {ways[0]} or {ways[-1]}",
+            told("Stakes are added or left out by {ways} already.", ways=ways[0]),
+            told("keep one of the two: {ways} or {ways2}", ways=ways[0], ways2=ways[-1]),
             at_key=True,
         )
     stakes = read(Stakes, view, materials)
@@ -95,17 +98,17 @@ def read_side(view: View, part: Part, base: Base, materials: Materials) -> Side:
         view.reading.note(
             "key-unfit",
             (*view.path, "swell"),
-            f"A {named} profile has no swell.",
-            "write profile: belly, or profile: waist",
+            told("A {named} profile has no swell.", named=named),
+            told("write profile: belly, or profile: waist"),
             at_key=True,
         )
     if named in {"belly", "waist"} and not view.has("swell"):
-        way = "stands out" if named == "belly" else "draws in"
+        way = told("stands out") if named == "belly" else told("draws in")
         view.reading.note(
             "missing-key",
             (*view.path, "profile"),
-            f"A {named} profile needs its swell.",
-            f"add swell: how far it {way} half-way up, each side",
+            told("A {named} profile needs its swell.", named=named),
+            told("add swell: how far it {way} half-way up, each side", way=way),
         )
     side = read(
         Side,
@@ -131,6 +134,6 @@ def _check_points(view: View, side: Side) -> None:
     if profile is not None and any(lower >= upper for lower, upper in pairwise(heights)):
         profile.note(
             "points-out-of-order",
-            "The heights of the profile do not rise from one point to the next.",
-            "give the points from the base up",
+            told("The heights of the profile do not rise from one point to the next."),
+            told("give the points from the base up"),
         )

@@ -9,6 +9,7 @@ from slath.fonts.letters import lacking
 from slath.language.document import Document
 from slath.language.places import Path
 from slath.language.spelling import letters_lacking, nearest
+from slath.messages.told import told
 from slath.notes import Note, Place, Severity
 
 ONE_SIZE = "one size"
@@ -46,8 +47,12 @@ def check_sizes(
         if lacking:
             faulty.add(path)
             place = _key_place(document, path, value)
-            sentence = f"{path[-1] if path else 'The file'} has no value for {' and '.join(lacking)}."
-            notes.append(_error("size-without-value", place, sentence, f"add {lacking[0]}: and its value"))
+            sentence = told(
+                "{value} has no value for {join}.", value=path[-1] if path else "The file", join=" and ".join(lacking)
+            )
+            notes.append(
+                _error("size-without-value", place, sentence, told("add {lacking}: and its value", lacking=lacking[0]))
+            )
     return notes, faulty
 
 
@@ -62,15 +67,19 @@ def _taken_names(document: Document, sizes: tuple[str, ...], is_key: Callable[[s
     for index, size in enumerate(sizes):
         path: Path = ("sizes", index)
         if path in document.places and is_key(size):
-            sentence = f"A size cannot be called {size}: it is a key of the language."
-            yield _error("size-name-taken", document.places[path][1], sentence, f"call it “size {size}”")
+            sentence = told("A size cannot be called {size}: it is a key of the language.", size=size)
+            yield _error(
+                "size-name-taken", document.places[path][1], sentence, told("call it “size {size}”", size=size)
+            )
 
 
 def _unknown_sizes(document: Document, path: Path, value: dict[str, Any], sizes: tuple[str, ...]) -> Iterator[Note]:
     for key in value:
         if key not in sizes:
-            remedy = f"write {nearest(key, sizes) or ', '.join(sizes)}"
-            yield _error("unknown-size", document.places[(*path, key)][0], f"There is no size “{key}”.", remedy)
+            remedy = told("write {value}", value=nearest(key, sizes) or ", ".join(sizes))
+            yield _error(
+                "unknown-size", document.places[(*path, key)][0], told("There is no size “{key}”.", key=key), remedy
+            )
 
 
 def _key_place(document: Document, path: Path, value: dict[str, Any]) -> Place:

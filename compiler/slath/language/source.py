@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from slath.language.files import read_bytes
+from slath.messages.told import told
 from slath.notes import Note, PatternFaultError, Place, Severity
 
 GREATEST_BYTES = 1_000_000  # a thousand times a long pattern; keeps reading under a second and small in memory
@@ -39,8 +40,8 @@ def read_source(path: Path) -> Source:
         raise _fault(
             "file-too-large",
             Place(file, line, 1),
-            "The file is larger than a megabyte; a pattern is a few pages of text.",
-            "leave pictures and tables in files of their own",
+            told("The file is larger than a megabyte; a pattern is a few pages of text."),
+            told("leave pictures and tables in files of their own"),
         )
     # An editor counts a line for each of these, and no others: so does every note.
     text = _decoded(file, raw).replace("\r\n", "\n").replace("\r", "\n")
@@ -50,11 +51,13 @@ def read_source(path: Path) -> Source:
         raise _fault(
             "strange-character",
             place_at(file, text, strange.start()),
-            f"A character that cannot be printed ({code}) stands here.",
-            "delete it and type the word again",
+            told("A character that cannot be printed ({code}) stands here.", code=code),
+            told("delete it and type the word again"),
         )
     if not text.strip():
-        raise _fault("empty-file", Place(file, 1, 1), "The file is empty.", "start from a written pattern: slath new")
+        raise _fault(
+            "empty-file", Place(file, 1, 1), told("The file is empty."), told("start from a written pattern: slath new")
+        )
     return Source(file, text)
 
 
@@ -74,8 +77,8 @@ def _decoded(file: str, raw: bytes) -> str:
     raise _fault(
         "wrong-encoding",
         place,
-        "The file is not UTF-8 text from here on.",
-        "save it as UTF-8 in your editor (“Save as…”, encoding UTF-8)",
+        told("The file is not UTF-8 text from here on."),
+        told("save it as UTF-8 in your editor (“Save as…”, encoding UTF-8)"),
     )
 
 

@@ -6,6 +6,8 @@ from collections.abc import Iterable
 from difflib import get_close_matches
 from functools import lru_cache
 
+from slath.messages.told import Several, Spoken, several, told
+
 LONGEST_WORD = 60  # letters: longer words are no slips of names
 MOST_NAMES = 400  # a comparison takes some three microseconds, and a file may hold thousands of slips
 
@@ -28,16 +30,15 @@ def shortened(text: str, most: int = 40) -> str:
     return text if len(text) <= most else f"{text[: most - 3]}..."
 
 
-def or_list(names: Iterable[str]) -> str:
+def or_list(names: Iterable[str]) -> Several:
     """“a, b or c”."""
-    *most, last = list(names)
-    return f"{', '.join(most)} or {last}" if most else last
+    return several(names, "or")
 
 
-def letters_lacking(missing: Iterable[str]) -> tuple[str, str]:
+def letters_lacking(missing: Iterable[str]) -> tuple[Spoken, Spoken]:
     """What a note says of letters that no booklet can show, and the remedy."""
     named = or_list(f"“{letter}” (U+{ord(letter):04X})" for letter in missing)
     return (
-        f"Booklets cannot show {named}: their fonts have the letters of western and central Europe.",
-        "write it with those letters",
+        told("Booklets cannot show {named}: their fonts have the letters of western and central Europe.", named=named),
+        told("write it with those letters"),
     )

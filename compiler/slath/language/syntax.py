@@ -9,6 +9,7 @@ import yaml
 from msgspec import Struct
 
 from slath.language.source import Source
+from slath.messages.told import Spoken, told
 from slath.notes import Note, Place, Severity
 
 _OPENERS = {"[": "]", "{": "}", '"': '"', "'": "'"}
@@ -31,8 +32,8 @@ class _Break(Struct, frozen=True):
     def char(self) -> str:
         return self.line[self.place.column - 1 : self.place.column]
 
-    def note(self, sentence: str, remedy: str, place: Place | None = None, *, opened: bool = False) -> Note:
-        related = ((self.began, "opened here"),) if opened and self.began else ()
+    def note(self, sentence: Spoken, remedy: Spoken, place: Place | None = None, *, opened: bool = False) -> Note:
+        related = ((self.began, told("opened here")),) if opened and self.began else ()
         where = place or self.place
         return Note("yaml-broken", Severity.ERROR, where, sentence, remedies=(remedy,), related=related)
 
@@ -46,8 +47,8 @@ def syntax_note(source: Source, error: yaml.MarkedYAMLError) -> Note:
         note = guess(broken)
         if note is not None:
             return note
-    remedy = "compare its indent, colons, commas and brackets with the lines around it"
-    return broken.note("The file stops being readable YAML here.", remedy)
+    remedy = told("compare its indent, colons, commas and brackets with the lines around it")
+    return broken.note(told("The file stops being readable YAML here."), remedy)
 
 
 def _place(source: Source, mark: yaml.Mark | None) -> Place | None:
@@ -61,10 +62,16 @@ def _unclosed(broken: _Break) -> Note | None:
         return None
     closer = _OPENERS[opener]
     if closer in broken.line[broken.place.column - 1 :]:
-        sentence = f"A comma is missing before this, or the {opener} of line {began.line} is closed in the wrong place."
-        return broken.note(sentence, "put a comma between two values", opened=True)
+        sentence = told(
+            "A comma is missing before this, or the {opener} of line {line} is closed in the wrong place.",
+            opener=opener,
+            line=began.line,
+        )
+        return broken.note(sentence, told("put a comma between two values"), opened=True)
     return broken.note(
-        f"The {opener} opened in line {began.line} is never closed.", f"close it with {closer}", opened=True
+        told("The {opener} opened in line {line} is never closed.", opener=opener, line=began.line),
+        told("close it with {closer}", closer=closer),
+        opened=True,
     )
 
 
@@ -72,14 +79,14 @@ def _tab(broken: _Break) -> Note | None:
     indent = broken.line[: len(broken.line) - len(broken.line.lstrip())]
     if "\t" not in indent and broken.char != "\t":
         return None
-    return broken.note("A tab stands where YAML wants spaces.", "use spaces, two for each step inwards")
+    return broken.note(told("A tab stands where YAML wants spaces."), told("use spaces, two for each step inwards"))
 
 
 def _second_colon(broken: _Break) -> Note | None:
     if not _SECOND_COLON.match(broken.line):
         return None
-    sentence = "A second colon on the line leaves unclear where the value begins."
-    return broken.note(sentence, 'put the value in quotes: key: "one: two"')
+    sentence = told("A second colon on the line leaves unclear where the value begins.")
+    return broken.note(sentence, told('put the value in quotes: key: "one: two"'))
 
 
 def _crowded_colon(broken: _Break) -> Note | None:
@@ -87,13 +94,13 @@ def _crowded_colon(broken: _Break) -> Note | None:
         line = broken.source.line(number) if number else ""
         if _NO_SPACE.match(line):
             place = Place(broken.source.file, number, line.index(":") + 1)
-            return broken.note("A space is missing after the colon.", "write key: value", place)
+            return broken.note(told("A space is missing after the colon."), told("write key: value"), place)
     return None
 
 
 def _odd_start(broken: _Break) -> Note | None:
     return (
-        broken.note(f"A value cannot begin with {broken.char}.", "put it in quotes")
+        broken.note(told("A value cannot begin with {char}.", char=broken.char), told("put it in quotes"))
         if broken.char in {"%", "@", "`"}
         else None
     )
@@ -105,7 +112,9 @@ def _indent(broken: _Break) -> Note | None:
     above = next((text for at in range(number - 1, 0, -1) if (text := broken.source.line(at)).strip()), "")
     if not line.strip() or broken.place.column != indent + 1 or indent == len(above) - len(above.lstrip()):
         return None
-    return broken.note("This line's indent fits none of the lines above it.", "indent it as its neighbours, in spaces")
+    return broken.note(
+        told("This line's indent fits none of the lines above it."), told("indent it as its neighbours, in spaces")
+    )
 
 
 _GUESSES: tuple[Callable[[_Break], Note | None], ...] = (

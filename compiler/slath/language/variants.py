@@ -18,6 +18,7 @@ from slath.language.document import Document
 from slath.language.keys import by_hand, declare, refer, text, texts
 from slath.language.places import Path
 from slath.language.spelling import nearest
+from slath.messages.told import told
 from slath.notes import Note, Severity
 
 KEY = "variants"
@@ -75,8 +76,14 @@ class NoSuchVariantError(ValueError):
 
     def __init__(self, name: str, known: tuple[str, ...]) -> None:
         near = nearest(name, known)
-        meant = f"; did you mean {near}?" if near else f"; choose from {', '.join(known)}" if known else ""
-        super().__init__(f"the pattern has no variant {name}{meant}")
+        meant = (
+            told("; did you mean {near}?", near=near)
+            if near
+            else told("; choose from {join}", join=", ".join(known))
+            if known
+            else ""
+        )
+        super().__init__(told("the pattern has no variant {name}{meant}", name=name, meant=meant))
         self.known = known
 
 
@@ -178,8 +185,8 @@ def _drop(made: Document, path: Path) -> None:
 def _note_nothing_left(made: Document, source: Document, at: Path, key: str) -> None:
     place = source.places.get(at) or source.places[at[:-1]]
     near = nearest(key, made.data)
-    remedies = (f"write {near}",) if near else ("take it out",)
-    sentence = f"The variant leaves {key} out, but the pattern has none."
+    remedies = (told("write {near}", near=near),) if near else (told("take it out"),)
+    sentence = told("The variant leaves {key} out, but the pattern has none.", key=key)
     made.notes.append(Note("variant-changes-nothing", Severity.WARNING, place[1], sentence, remedies=remedies))
 
 

@@ -18,6 +18,7 @@ from slath.language.formula import NUMBER, Written, evaluate, names_in, parse_fo
 from slath.language.places import Path, Places, place_of
 from slath.language.sizes import is_by_size
 from slath.language.spelling import letters_lacking, nearest, or_list, shortened
+from slath.messages.told import Figure, Spoken, told, word
 from slath.notes import Note, Place, Severity
 from slath.units.counting import MOST_IN_WORDS, numbers_to
 from slath.units.names import Dimension
@@ -70,8 +71,8 @@ class Reading(Struct):
         self,
         code: str,
         path: Path,
-        sentence: str,
-        *remedies: str,
+        sentence: Spoken,
+        *remedies: Spoken,
         severity: Severity = Severity.ERROR,
         offset: int = 0,
         at_key: bool = False,
@@ -153,8 +154,8 @@ class View(Struct, frozen=True):
     def note(
         self,
         code: str,
-        sentence: str,
-        *remedies: str,
+        sentence: Spoken,
+        *remedies: Spoken,
         severity: Severity = Severity.ERROR,
         offset: int = 0,
         at_key: bool = False,
@@ -202,7 +203,11 @@ class View(Struct, frozen=True):
         try:
             return date.fromisoformat(self.own_text())
         except ValueError:
-            self.note("no-such-day", f"There is no day {self.own_text()}.", "write year-month-day, such as 2026-03-01")
+            self.note(
+                "no-such-day",
+                told("There is no day {text}.", text=self.own_text()),
+                told("write year-month-day, such as 2026-03-01"),
+            )
             return None
 
     def material(self, key: str, known: Mapping[str, object]) -> str:
@@ -217,8 +222,14 @@ class View(Struct, frozen=True):
         if name not in known:
             near = self.reading.nearest(name, known)
             few = 0 < len(known) <= _FEW
-            remedy = f"write {near}" if near else f"choose {or_list(known)}" if few else "add it under materials:"
-            self.note("unknown-material", f"There is no material called “{shortened(name)}”.", remedy)
+            remedy = (
+                told("write {near}", near=near)
+                if near
+                else told("choose {known}", known=or_list(known))
+                if few
+                else told("add it under materials:")
+            )
+            self.note("unknown-material", told("There is no material called “{name}”.", name=shortened(name)), remedy)
         return name
 
     # ------------------------------------------------------------------------------------------------- numbers
@@ -242,14 +253,24 @@ class View(Struct, frozen=True):
         if value < least or (value == 0 and not nought):
             self.note(
                 "length-out-of-range",
-                f"{self.spoken} is {self.shown(value)}; it must {'not be less' if nought else 'be more'} than nothing.",
-                "check the sign and the formula",
+                told(
+                    "{spoken} is {shown}; it must {nought?not be less|be more} than nothing.",
+                    spoken=self.spoken,
+                    shown=self.shown(value),
+                    nought=nought,
+                ),
+                told("check the sign and the formula"),
             )
         elif value > most:
             self.note(
                 "length-out-of-range",
-                f"{self.spoken} is {self.shown(value)}, more than a basket can have ({most / 1000:g} m).",
-                "check the unit",
+                told(
+                    "{spoken} is {shown}, more than a basket can have ({most} m).",
+                    spoken=self.spoken,
+                    shown=self.shown(value),
+                    most=Figure(f"{most / 1000:g}"),
+                ),
+                told("check the unit"),
             )
         return value
 
@@ -279,7 +300,9 @@ class View(Struct, frozen=True):
         counted = _COUNTED.fullmatch(text)
         if counted is not None and everyday_unit(counted[2]) is None:
             self.note(
-                "unknown-unit", f"{self.spoken} is a plain number; “{counted[2]}” is too much.", f"write {counted[1]}"
+                "unknown-unit",
+                told("{spoken} is a plain number; “{counted}” is too much.", spoken=self.spoken, counted=counted[2]),
+                told("write {counted}", counted=counted[1]),
             )
             return least
         value = float(_COUNT_WORDS[text]) if text in _COUNT_WORDS else self.quantity(NUMBER)
@@ -288,12 +311,19 @@ class View(Struct, frozen=True):
         if abs(value - round(value)) > 1e-9:
             self.note(
                 "not-whole",
-                f"{self.spoken} comes to {value:g}; it must be a whole number.",
-                "use round_up(…, 1) or round_down(…, 1)",
+                told(
+                    "{spoken} comes to {value}; it must be a whole number.",
+                    spoken=self.spoken,
+                    value=Figure(f"{value:g}"),
+                ),
+                told("use round_up(…, 1) or round_down(…, 1)"),
             )
         elif not least <= value <= most:
-            limit = f"at least {least}" if value < least else f"at most {most}"
-            self.note("number-out-of-range", f"{self.spoken} is {round(value)}; it must be {limit}.")
+            limit = told("at least {least}", least=least) if value < least else told("at most {most}", most=most)
+            self.note(
+                "number-out-of-range",
+                told("{spoken} is {value}; it must be {limit}.", spoken=self.spoken, value=round(value), limit=limit),
+            )
         return min(max(round(value), least), most)
 
     def own_span(self) -> tuple[int, int]:
@@ -304,7 +334,9 @@ class View(Struct, frozen=True):
         first, last = int(match[1]), int(match[2] or match[1])
         if not 1 <= first <= last:
             self.note(
-                "number-out-of-range", f"{self.own_text()} does not run upwards from 1.", f"write {last} to {first}"
+                "number-out-of-range",
+                told("{text} does not run upwards from 1.", text=self.own_text()),
+                told("write {last} to {first}", last=last, first=first),
             )
         return (first, last)
 
@@ -351,27 +383,43 @@ class View(Struct, frozen=True):
             units = ("in", "cm") if wanted == LENGTH else ("lb", "g")
             plain = text if text.replace(".", "").isdigit() else f"({text})"
             remedies = (
-                tuple(f"write {plain} {unit}" for unit in units) if plain == text else ("give its numbers units",)
+                tuple(told("write {plain} {unit}", plain=plain, unit=unit) for unit in units)
+                if plain == text
+                else (told("give its numbers units"),)
             )
-            self.note("unit-missing", f"{self.spoken} is {text}, without a unit.", *remedies)
+            self.note(
+                "unit-missing", told("{spoken} is {text}, without a unit.", spoken=self.spoken, text=text), *remedies
+            )
         else:
-            self.note("wrong-dimension", f"{self.spoken} must be {wanted.words}; {text} is {found.dimension.words}.")
+            self.note(
+                "wrong-dimension",
+                told(
+                    "{spoken} must be {words}; {text} is {words2}.",
+                    spoken=self.spoken,
+                    words=word(wanted.words),
+                    text=text,
+                    words2=word(found.dimension.words),
+                ),
+            )
         return True
 
     def shown(self, mm: float) -> str:
         """This value as written, with what it comes to where a formula hides it."""
         text = shortened(self.own_text())
         plain = isinstance(self.data, int | float) or isinstance(parse_formula(str(self.data)), Written)
-        return text if plain else f"{text} ({mm:g} mm)"
+        return text if plain else told("{text} ({mm} mm)", text=text, mm=Figure(f"{mm:g}"))
 
     @property
     def spoken(self) -> str:
         """The value's own name in a sentence: “height”."""
         words = [part for part in self.path if isinstance(part, str) and part not in self.reading.sizes]
-        return words[-1].replace("_", " ") if words else "the value"
+        return words[-1].replace("_", " ") if words else told("the value")
 
 
 def _no_measures(name: str, offset: int) -> Quantity:
     raise MeasureFaultError(
-        "unknown-name", f"There is no measure called {name}.", ("write a measure such as 3 3/4 in",), offset
+        "unknown-name",
+        told("There is no measure called {name}.", name=name),
+        (told("write a measure such as 3 3/4 in"),),
+        offset,
     )

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from slath.language.pattern import Stroke, WeaveSpec
 from slath.language.spelling import nearest
 from slath.units.counting import numbers_to
+from slath.messages.told import Told, told, word
 
 _NUMBER_WORDS = numbers_to(8) | {"single": 1, "double": 2, "triple": 3}
 _COUNT = r"\d+|" + "|".join(numbers_to(6))
@@ -32,8 +33,9 @@ class NamedWeave(NamedTuple):
 class UnknownWeaveError(ValueError):
     """No weave has this name; `remedy` offers the nearest."""
 
-    def __init__(self, name: str, remedy: str) -> None:
-        super().__init__(f"“{name}” is no weave the tool knows.")
+    def __init__(self, name: str, remedy: Told) -> None:
+        self.sentence = told("“{name}” is no weave the tool knows.", name=name)
+        super().__init__(self.sentence)
         self.remedy = remedy
 
 
@@ -71,13 +73,13 @@ def find_weave(name: str) -> NamedWeave:
     raise UnknownWeaveError(name, _remedy(plain))
 
 
-def _remedy(plain: str) -> str:
+def _remedy(plain: str) -> Told:
     """What to write for a weave by another name, by what it is told apart from another with, or by a slip."""
     for words, instead in _SAID_OTHERWISE:
         if re.search(rf"\b(?:{words})\b", plain):
-            return instead
+            return word(instead)
     near = nearest(re.sub(r"\b(?:weav(?:e|ing)|pattern)\b", "", plain).strip() or plain, WEAVE_NAMES)
-    return f"write {near}" if near else "write its strokes, such as before 2 behind 1"
+    return told("write {near}", near=near) if near else told("write its strokes, such as before 2 behind 1")
 
 
 def read_strokes(text: str) -> tuple[Stroke, ...]:
@@ -87,11 +89,14 @@ def read_strokes(text: str) -> tuple[Stroke, ...]:
 
 def _refuse_absurd(name: str, weave: WeaveSpec) -> None:
     if not 1 <= weave.rods <= GREATEST_RODS or not 1 <= weave.as_one <= GREATEST_RODS:
-        raise UnknownWeaveError(name, f"work with 1 to {GREATEST_RODS} rods")
+        raise UnknownWeaveError(name, told("work with 1 to {greatest_rods} rods", greatest_rods=GREATEST_RODS))
     if any(
         not 1 <= stroke.before <= GREATEST_RODS or not 1 <= stroke.behind <= GREATEST_RODS for stroke in weave.strokes
     ):
-        raise UnknownWeaveError(name, f"let each stroke pass before and behind 1 to {GREATEST_RODS} stakes")
+        raise UnknownWeaveError(
+            name,
+            told("let each stroke pass before and behind 1 to {greatest_rods} stakes", greatest_rods=GREATEST_RODS),
+        )
 
 
 def _number(text: str) -> int:
@@ -130,7 +135,9 @@ def _chase(words: _Words) -> NamedWeave:
     """Two strands that follow each other; “with two weavers” says no more than that. Two slews may chase too."""
     strokes, as_one = words.strokes or _PLAIN, words.number("many") or 1
     if words.turns or (words.said is not None and words.said != 2):
-        raise UnknownWeaveError(words.match.group(), "write chasing; it is two strands, or two bundles: double chasing")
+        raise UnknownWeaveError(
+            words.match.group(), told("write chasing; it is two strands, or two bundles: double chasing")
+        )
     many = {1: "", 2: "double "}.get(as_one, f"{_spoken(as_one)}-strand ")
     return NamedWeave(WeaveSpec("chase", strokes, 2, as_one, twined=False, label=_label(f"{many}chasing", strokes)))
 
@@ -156,7 +163,7 @@ def _wale(words: _Words) -> NamedWeave:
     rods_said = words.number("rods")
     rods, as_one = (rods_said, words.said or 1) if rods_said else (words.said, 1)
     if rods is None or rods < 3:
-        raise UnknownWeaveError(words.match.group(), "say its rods, three or more: three-rod wale")
+        raise UnknownWeaveError(words.match.group(), told("say its rods, three or more: three-rod wale"))
     usual = (Stroke(rods - 1, 1),)
     strokes = words.strokes or usual
     label = _label(f"{_spoken(rods)}-rod wale", strokes, usual)
@@ -173,7 +180,9 @@ def _three_rod(words: _Words) -> NamedWeave:
 def _fixed(weave: WeaveSpec) -> Callable[[_Words], NamedWeave]:
     def build(words: _Words) -> NamedWeave:
         if words.strokes or words.said:
-            raise UnknownWeaveError(words.match.group(), f"{weave.label} takes no strokes and no number")
+            raise UnknownWeaveError(
+                words.match.group(), told("{weave} takes no strokes and no number", weave=weave.label)
+            )
         return NamedWeave(weave)
 
     return build

@@ -12,6 +12,7 @@ from slath.language.files import OutsideError, file_inside
 from slath.language.places import Path
 from slath.language.schemas import schema
 from slath.language.source import read_source
+from slath.messages.told import told
 from slath.notes import Note, PatternFaultError, Place, Severity
 
 PREFIX: Path = ("workshop_file",)
@@ -39,17 +40,17 @@ def read_workshop(pattern: Document, folder: FilePath, given: FilePath | None) -
         return _refused(
             "outside-folder",
             place,
-            f"{named} is outside the pattern's folder; nothing is read from there unasked.",
-            "copy it beside the pattern",
-            "or give it on the command line: --workshop FILE",
+            told("{named} is outside the pattern's folder; nothing is read from there unasked.", named=named),
+            told("copy it beside the pattern"),
+            told("or give it on the command line: --workshop FILE"),
         )
     except OSError as error:
         return _refused(
             "file-not-read",
             place,
-            f"The workshop file {name} cannot be read: {error.strerror}.",
-            "check its name",
-            "put it beside the pattern",
+            told("The workshop file {name} cannot be read: {strerror}.", name=name, strerror=error.strerror),
+            told("check its name"),
+            told("put it beside the pattern"),
         )
     except PatternFaultError as fault:
         return Workshop(None, list(fault.notes), {PREFIX})

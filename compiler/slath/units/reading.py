@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from msgspec import Struct
 
+from slath.messages.told import Spoken, told
 from slath.units.names import EVERYDAY_UNITS, TRADE_WORDS, Dimension, unit_names
 
 
@@ -30,7 +31,7 @@ class Scan(NamedTuple):
 class MeasureFaultError(ValueError):
     """A text is not a measure: `code`, one sentence, remedies, and how far into the text the fault stands."""
 
-    def __init__(self, code: str, sentence: str, remedies: tuple[str, ...] = (), offset: int = 0) -> None:
+    def __init__(self, code: str, sentence: Spoken, remedies: tuple[Spoken, ...] = (), offset: int = 0) -> None:
         super().__init__(sentence)
         self.code = code
         self.sentence = sentence
@@ -60,11 +61,15 @@ _MARKS = {'"': "in", "″": "in", "”": "in", "'": "ft", "′": "ft", "’": "f
 def unknown_unit(word: str, offset: int) -> MeasureFaultError:
     """The fault of a number followed by a word that is no unit, with the nearest unit offered."""
     near = None if word.casefold() in TRADE_WORDS else nearest_unit(word)
-    remedy = f"write {near}" if near else "write one of in, ft, yd, mm, cm, m for a length; g, kg, oz, lb for a mass"
+    remedy = (
+        told("write {near}", near=near)
+        if near
+        else told("write one of in, ft, yd, mm, cm, m for a length; g, kg, oz, lb for a mass")
+    )
     return MeasureFaultError(
         "unknown-unit",
-        f"“{word}” is not a unit of length or mass.",
-        (remedy, f"to multiply by a measure called {word}, write * {word}"),
+        told("“{word}” is not a unit of length or mass.", word=word),
+        (remedy, told("to multiply by a measure called {word}, write * {word}", word=word)),
         offset,
     )
 
@@ -91,7 +96,9 @@ def _scan_single(text: str, start: int) -> Scan | None:
         return None
     number = _number(match)
     if number > GREATEST_NUMBER:
-        raise MeasureFaultError("number-too-large", f"{match.group().strip()} is beyond any basket.", (), start)
+        raise MeasureFaultError(
+            "number-too-large", told("{text} is beyond any basket.", text=match.group().strip()), (), start
+        )
     after = _skip_blanks(text, match.end())
     unit = _UNIT.match(text, after)
     if unit is None or _is_longer_name(text, unit.end()):
@@ -152,7 +159,10 @@ def _number(match: re.Match[str]) -> float:
     group = match.groupdict()
     if len(match.group()) > LONGEST_NUMBER:
         raise MeasureFaultError(
-            "number-too-large", f"{match.group()[:LONGEST_NUMBER]}… is beyond any basket.", (), match.start()
+            "number-too-large",
+            told("{text}… is beyond any basket.", text=match.group()[:LONGEST_NUMBER]),
+            (),
+            match.start(),
         )
     if group["decimal"]:
         return float(group["decimal"])
@@ -163,7 +173,9 @@ def _number(match: re.Match[str]) -> float:
     whole = int(group["mixed"] or 0)
     top, bottom = int(group["over"] or group["top"]), int(group["under"] or group["bottom"])
     if bottom == 0:
-        raise MeasureFaultError("division-by-zero", f"{match.group().strip()} divides by zero.", (), match.start())
+        raise MeasureFaultError(
+            "division-by-zero", told("{text} divides by zero.", text=match.group().strip()), (), match.start()
+        )
     return whole + top / bottom
 
 
@@ -171,16 +183,23 @@ def _refuse_other_numbers(text: str, start: int, *, commas_part: bool) -> None:
     comma = None if commas_part else _COMMA_NUMBER.match(text, start)
     if comma is not None:
         whole, part = comma.groups()
-        reading = f"{whole}.{part}" if len(part) != 3 else f"{whole}{part}, or {whole}.{part} if a decimal is meant"
+        reading = (
+            f"{whole}.{part}"
+            if len(part) != 3
+            else told("{whole}{part}, or {whole}.{part} if a decimal is meant", whole=whole, part=part)
+        )
         raise MeasureFaultError(
-            "decimal-comma", f"{comma.group()} is written with a comma.", (f"write {reading}",), start
+            "decimal-comma",
+            told("{text} is written with a comma.", text=comma.group()),
+            (told("write {reading}", reading=reading),),
+            start,
         )
     other = _OTHER_NUMBER.match(text, start)
     if other is not None:
         raise MeasureFaultError(
             "number-form",
-            f"{text[start:].split(maxsplit=1)[0]} is not a number as makers write it.",
-            ("write the number out in plain digits, such as 1000 or 3.5",),
+            told("{split} is not a number as makers write it.", split=text[start:].split(maxsplit=1)[0]),
+            (told("write the number out in plain digits, such as 1000 or 3.5"),),
             start,
         )
 

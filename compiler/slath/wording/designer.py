@@ -10,6 +10,7 @@ from msgspec.structs import replace
 
 from slath.language.pattern import Pattern, StageWords
 from slath.messages import Message, message
+from slath.messages.told import told
 from slath.notes import Note, Severity
 from slath.trade.cautions import cautions
 from slath.units import Amount
@@ -142,31 +143,30 @@ def notes_on_words(pattern: Pattern, work: Work, stages: tuple[ToldStage, ...]) 
 
 
 def _photographs_without_a_stage(pattern: Pattern, work: Work, stages: tuple[ToldStage, ...]) -> Iterator[Note]:
-    told = [stage.key for stage in stages]
+    keys = [stage.key for stage in stages]
     for photograph in pattern.photographs:
-        if photograph.at not in {*OFF_STAGE, *told}:
+        if photograph.at not in {*OFF_STAGE, *keys}:
             yield Note(
                 "unknown-stage", Severity.ERROR, pattern.place((*photograph.path, "at")),
-                f"The photograph {photograph.file} is for “{photograph.at}”, and this basket has no such stage, so it "
-                "would be printed nowhere.",
+                told("The photograph {file} is for “{at}”, and this basket has no such stage, so it would be printed nowhere.", file=photograph.file, at=photograph.at),
                 size=work.basket.size, part=photograph.at,
-                remedies=("write at: cover or at: back", f"write at: one of {', '.join(told)}"),
+                remedies=(told("write at: cover or at: back"), told("write at: one of {keys}", keys=", ".join(keys))),
             )  # fmt: skip
 
 
 def _unknown_stage(words: StageWords, pattern: Pattern, work: Work, stages: tuple[ToldStage, ...]) -> Iterator[Note]:
-    told = [stage.key for stage in stages]
+    keys = [stage.key for stage in stages]
     bands = [band.name for band in work.basket.woven]
-    known = {*told, *(name.casefold() for name in bands)}
+    known = {*keys, *(name.casefold() for name in bands)}
     name = _stage_key(words.stage)
     if name in known:
         return
-    reason = "this basket has no such stage" if name in STAGES else "there is no stage or band of this name"
-    nearest = get_close_matches(name, [*told, *bands], n=2, cutoff=0.5) or told
+    reason = told("this basket has no such stage") if name in STAGES else told("there is no stage or band of this name")
+    nearest = get_close_matches(name, [*keys, *bands], n=2, cutoff=0.5) or keys
     yield Note(
         "unknown-stage", Severity.ERROR, pattern.place((*words.path, "stage")),
-        f"Your words are for “{words.stage}”, and {reason}, so they would be printed nowhere.",
-        size=work.basket.size, part=words.stage, remedies=tuple(f"write stage: {near}" for near in nearest),
+        told("Your words are for “{stage}”, and {reason}, so they would be printed nowhere.", stage=words.stage, reason=reason),
+        size=work.basket.size, part=words.stage, remedies=tuple(told("write stage: {near}", near=near) for near in nearest),
     )  # fmt: skip
 
 
@@ -178,17 +178,17 @@ def _text_notes(
         nearest = nearest_references(name, amounts)
         yield Note(
             "unknown-reference", Severity.ERROR, place,
-            f"“{{{name}}}” names no number of this size.",
+            told("“{{{name}}}” names no number of this size.", name=name),
             size=work.basket.size, part=words.stage,
-            remedies=tuple(f"write {{{near}}}" for near in nearest) or ("take the name from slath proof",),
+            remedies=tuple(told("write {{{near}}}", near=near) for near in nearest) or (told("take the name from slath proof"),),
         )  # fmt: skip
     for wrong in disagreements(text, amounts, work):
         yield Note(
             "typed-measure-disagrees", Severity.ERROR, place,
-            f"The words say “{wrong.typed}”; nothing in the list of this size measures that.",
+            told("The words say “{typed}”; nothing in the list of this size measures that.", typed=wrong.typed),
             size=work.basket.size, part=words.stage,
             remedies=(
-                f"write {{{wrong.name}}}, which prints {wrong.listed} and follows the list",
-                "give it a name under measures: and write that name in braces",
+                told("write {{{wrong}}}, which prints {listed} and follows the list", wrong=wrong.name, listed=wrong.listed),
+                told("give it a name under measures: and write that name in braces"),
             ),
         )  # fmt: skip
