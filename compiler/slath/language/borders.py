@@ -13,8 +13,8 @@ from slath.language.pattern import Border, BorderPass, Move, MoveWay, Plait
 from slath.language.schemas import schema
 from slath.language.spelling import nearest
 from slath.language.view import View
-from slath.units.counting import numbers_to
 from slath.messages.told import told
+from slath.units.counting import numbers_to
 
 _MOVE = re.compile(
     r"(behind|before|in front of|(?:in )?back of|over|under|across|past) "

@@ -64,17 +64,17 @@ def _check_doubled(view: View, base: Base) -> None:
         view.reading.note(
             "key-unfit",
             (*view.path, "doubled"),
-            "Stakes are doubled over a ring or an edge, not over a woven base or a board.",
-            "write kind: ready made under base, with a ring",
-            "take doubled out",
+            told("Stakes are doubled over a ring or an edge, not over a woven base or a board."),
+            told("write kind: ready made under base, with a ring"),
+            told("take doubled out"),
             at_key=True,
         )
     if view.has("depth"):
         view.reading.note(
             "key-unfit",
             (*view.path, "depth"),
-            "Stakes doubled over an edge go into nothing.",
-            "take depth out",
+            told("Stakes doubled over an edge go into nothing."),
+            told("take depth out"),
             at_key=True,
         )
 

@@ -8,8 +8,8 @@ from typing import NamedTuple
 
 from slath.language.pattern import Stroke, WeaveSpec
 from slath.language.spelling import nearest
-from slath.units.counting import numbers_to
 from slath.messages.told import Told, told, word
+from slath.units.counting import numbers_to
 
 _NUMBER_WORDS = numbers_to(8) | {"single": 1, "double": 2, "triple": 3}
 _COUNT = r"\d+|" + "|".join(numbers_to(6))
