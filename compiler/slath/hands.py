@@ -114,7 +114,7 @@ def _same(work: Work) -> Work:
 
 
 def _read(file: Path, workshop: Path | None, sizes: tuple[str, ...], variant: str, options: BuildOptions) -> Work:
-    return Work(compile_pattern(file, workshop, sizes, variant), options)
+    return Work(compile_pattern(file, workshop, sizes, variant, options.language), options)
 
 
 def _made(names: tuple[str, ...]) -> dict[str, Made]:

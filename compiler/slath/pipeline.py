@@ -63,27 +63,30 @@ def instead(name: str, known: Sequence[str]) -> str:
 
 
 def compile_pattern(
-    path: Path, workshop: Path | None = None, sizes: Sequence[str] = (), variant: str = ""
+    path: Path, workshop: Path | None = None, sizes: Sequence[str] = (), variant: str = "", language: str = ""
 ) -> Compilation:
-    """Work out a pattern file in every size, or in those named, as its first variant or as the one named.
+    """Work out a pattern file in every size, or in those named, as its first variant or as the one named; its own words in
+    `language` where it gives them in several.
 
     Raises PatternFaultError if the file allows no working out at all, CommandFaultError for a size or a variant it does
     not list.
     """
     try:
-        pattern = read_pattern(path, workshop=workshop, variant=variant)
+        pattern = read_pattern(path, workshop=workshop, variant=variant, language=language)
     except NoSuchVariantError as problem:
         raise CommandFaultError(str(problem)) from problem
     return work_out(pattern, sizes)
 
 
-def compile_variants(path: Path, workshop: Path | None = None, sizes: Sequence[str] = ()) -> tuple[Compilation, ...]:
+def compile_variants(
+    path: Path, workshop: Path | None = None, sizes: Sequence[str] = (), language: str = ""
+) -> tuple[Compilation, ...]:
     """Work out every variant of a pattern file, the first first; a file without variants is one. Raises as
     `compile_pattern`, for the first variant that cannot be worked out.
     """
-    first = compile_pattern(path, workshop, sizes)
+    first = compile_pattern(path, workshop, sizes, language=language)
     rest = [variant.name for variant in first.pattern.variants[1:]]
-    return (first, *(compile_pattern(path, workshop, sizes, name) for name in rest))
+    return (first, *(compile_pattern(path, workshop, sizes, name, language) for name in rest))
 
 
 def notes_of_all(variants: Sequence[Compilation]) -> tuple[Note, ...]:

@@ -97,7 +97,7 @@ class Making(Struct, frozen=True):
 
     def compiled_variants(self, file: Path) -> tuple[Compilation, ...]:
         """Every variant asked for, worked out; PatternFaultError if one cannot be made."""
-        made = compiled_variants(file, self.workshop, self.sizes, self.variants)
+        made = compiled_variants(file, self.workshop, self.sizes, self.variants, self.language or "")
         notes = (*notes_of_all(made), *(note for one in made for note in damaged_pictures(one)))
         if any(note.stops for note in notes):
             raise PatternFaultError(notes)

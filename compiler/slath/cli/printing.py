@@ -45,7 +45,7 @@ def list_(
     """Print the cut list and what to buy, for every size: as a table, CSV or JSON."""
     from slath.pipeline import listing_text  # noqa: PLC0415
 
-    compilation = compiled_good(file, workshop, sizes, variant)
+    compilation = compiled_good(file, workshop, sizes, variant, language or "")
     say(listing_text(compilation, form, units, language or ""), end="")
 
 
@@ -86,7 +86,7 @@ def proof(file: Path, sizes: tuple[str, ...], variant: str, workshop: Path | Non
     """Print every number with its formula, its inputs, its place in the file and what it rests on."""
     from slath.pipeline import proof_of  # noqa: PLC0415
 
-    say(proof_of(compiled_good(file, workshop, sizes, variant), language or ""), end="")
+    say(proof_of(compiled_good(file, workshop, sizes, variant, language or ""), language or ""), end="")
 
 
 @click.command(short_help="Print a JSON Schema, for editors and programs.")

@@ -18,8 +18,8 @@ def check_workshop(path: Path) -> tuple[Note, ...] | None:
     return look(path)
 
 
-def read_pattern(path: Path, *, workshop: Path | None = None, variant: str = "") -> Pattern:
+def read_pattern(path: Path, *, workshop: Path | None = None, variant: str = "", language: str = "") -> Pattern:
     """Read and resolve the pattern at `path`; see `slath.language.read.read_pattern`."""
     from slath.language.read import read_pattern as read  # noqa: PLC0415 - printing a schema needs no reader
 
-    return read(path, workshop=workshop, variant=variant)
+    return read(path, workshop=workshop, variant=variant, language=language)

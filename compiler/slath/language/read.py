@@ -16,6 +16,7 @@ from slath.language.document import Document, read_document
 from slath.language.extras import read_acceptance, read_gauge, read_packs, read_settings, read_stage, read_test_weave
 from slath.language.gathering import gathered
 from slath.language.handles import read_handles
+from slath.language.in_languages import words_in as words_in_language
 from slath.language.joined_parts import read_parts
 from slath.language.keys import read
 from slath.language.lids import read_fitting, read_lid
@@ -72,15 +73,16 @@ class _Files(Struct):
         )
 
 
-def read_pattern(path: FilePath, *, workshop: FilePath | None = None, variant: str = "") -> Pattern:
+def read_pattern(path: FilePath, *, workshop: FilePath | None = None, variant: str = "", language: str = "") -> Pattern:
     """The pattern in the file at `path`, every value worked out for every size, warnings and advice in its notes.
 
     `workshop` is a workshop file given on the command line, in place of the one the pattern names; `variant` one of the
-    file's variants, in place of the first. PatternFaultError, with every note found, where the file leaves something that
+    file's variants, in place of the first; `language` the code of the one whose words are wanted of those the designer gives
+    in several, in place of the file's own. PatternFaultError, with every note found, where the file leaves something that
     cannot be worked out; NoSuchVariantError for a variant it does not have; OSError where it cannot be opened.
     """
     written = read_document(read_source(path))
-    document = as_variant(written, variant)
+    document = as_variant(words_in_language(written, language), variant)
     sizes = size_names(document)
     size_notes, lacking = check_sizes(document, sizes, is_key)
     schema_notes, faulty, misspelt = check(document, schema("pattern"), sizes)

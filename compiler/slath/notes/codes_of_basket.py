@@ -319,6 +319,10 @@ TO_LOOK_AT = {
     "kept-edition-broken": Entry(
         "a kept edition that cannot be read", "The file kept for this edition is damaged or was changed by hand."
     ),
+    "language-lacking": Entry(
+        "words that lack a language",
+        "Words given as {en: …, de: …} are told in the booklet's language; where they lack it, in the first they have.",
+    ),
     "price-old": Entry("an old price", "A price much older than the edition, or without a date."),
     "acceptance-not-needed": Entry("an acceptance of nothing", "No warning here has this code, size and part."),
     "acceptance-of-error": Entry(
