@@ -9,6 +9,7 @@ import numpy as np
 
 from slath.basket.model import Basket, WorkedEar, WorkedHandle
 from slath.drawing.handle.ears import ear_faces, ear_in_place
+from slath.drawing.handle.feet import feet_in_side, rod_end
 from slath.drawing.handle.hung import drop_in_place, ring_in_place
 from slath.drawing.handle.lugs import Swinging, ear_cut_words, ear_in_side, ear_in_side_words, ear_to_scale, ear_words
 from slath.drawing.handle.swinging import bow_in_ear, bow_laid, bow_words, bows_in_place, bows_words, turn_words
@@ -27,6 +28,7 @@ from slath.plan.planner import handles_as_counted
 from slath.units import Amount
 from slath.wording.figure_names import figures_of_ears, wrap_name
 
+_LEAST_THICK = 1.6  # mm on the page: a handle is drawn no thinner
 _SCARF_HIGH, _SCARF_THIN = 5.0, 0.7  # mm on the page: thickness of a piece and of its shaved end
 
 
@@ -175,12 +177,13 @@ def _bow_part(
         middle, rim = plate.width / 2, y + under - low * scale
         page = np.column_stack([middle + curve[:, 0] * scale, rim + curve[:, 1] * scale])
         legs = foot * scale
+        thickness_drawn = max(thick * scale, _LEAST_THICK)
         if foot > 0:
-            page = np.vstack([page[:1] - [[0, legs]], page, page[-1:] - [[0, legs]]])
-        rods = [Rod(np.column_stack([page, np.zeros(len(page))]), max(thick * scale, 1.6), clothes.wood, (True, True))]
-        for place in (0, -1):
-            _rim_piece(rods, clothes, float(page[place, 0]), rim, 9.0)
-        plate.rods(rods, Brush(gap=0.25, edge=0.26), name="bow")
+            down = [[0, rod_end(legs, thickness_drawn)]]
+            page = np.vstack([page[:1] - down, page, page[-1:] - down])
+        bow = Rod(np.column_stack([page, np.zeros(len(page))]), thickness_drawn, clothes.wood, name="bow")
+        feet_at = [float(page[0, 0]), float(page[-1, 0])]
+        feet_in_side(plate, worked, clothes, feet_at, (rim, legs, thickness_drawn), bow)
         _bow_measures(plate, worked, (middle, rim, scale, legs), inside=inside)
         plate.text(plate.width - 0.4, y + 0.9 * em, scale_words, "end", colour=plate.quiet)
 
@@ -195,15 +198,6 @@ def _feet(worked: WorkedHandle, options: Options) -> list[str]:
     """The names of the places of the two feet, if there are two."""
     names = [options.say(message("figure-handle.at-stake", number=number)) for number in worked.feet_at[:2]]
     return names if len(names) == 2 else []
-
-
-def _rim_piece(rods: list[Rod], clothes: Wardrobe, x: float, rim: float, half: float) -> None:
-    """A short stretch of rim and side the foot goes down into."""
-    for row in range(4):
-        level = rim - 0.9 - row * 1.7
-        depth = 2.5 if row % 2 == 0 else -2.5
-        line = np.array([[x - half, level, depth], [x + half, level, depth]])
-        rods.append(Rod(line, 1.7, clothes.stakes, (True, True), name="rim"))
 
 
 def _bow_measures(
