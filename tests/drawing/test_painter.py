@@ -8,7 +8,9 @@ import numpy as np
 import pytest
 from shapely.geometry import LineString
 
+from slath.drawing.paint import layers
 from slath.drawing.paint.dress import dress
+from slath.drawing.paint.layers import Cloud, crossings
 from slath.drawing.paint.painter import Painting, paint
 from slath.drawing.paint.rods import CLOSE, SMALL, Brush, Rod
 from slath.drawing.scene import Ellipse, Path
@@ -118,3 +120,24 @@ def test_hidden_points_are_dropped_and_nothing_seen_is() -> None:
     painting = paint([*wall, hidden], Brush(gap=0.0, pixel=0.15))
     assert (painting.cloud.rod == 20).sum() == 0
     assert len(set(painting.cloud.rod.tolist())) == 20
+
+
+@pytest.mark.parametrize("at_once", [1, 7, 400, 10**9])
+def test_pairs_are_those_of_every_point_with_every_other(at_once: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    """However few are looked at at once; checked against all pairs there are, by the definition alone."""
+    monkeypatch.setattr(layers, "_AT_ONCE", at_once)
+    draw = np.random.default_rng(7)
+    count = 150
+    at = draw.uniform((0, 0, 0), (12, 9, 3), (count, 3))
+    radius = np.where(np.arange(count) % 5 == 0, 1.4, 0.6)
+    number = np.arange(count)
+    found = crossings(Cloud(at, radius, number, np.zeros(count, int), np.zeros(count, int)), 0.9, 0.5)
+    expected = set()
+    for one, other in itertools.combinations(range(count), 2):
+        together = radius[one] + radius[other]
+        near = np.hypot(*(at[one, :2] - at[other, :2])) < together
+        if near and abs(at[one, 2] - at[other, 2]) > 0.5 * together / 2:
+            expected.add((one, other) if at[one, 2] > at[other, 2] else (other, one))
+    pairs = list(zip(found.over.tolist(), found.under.tolist(), strict=True))
+    assert len(pairs) == len(set(pairs)) > 100
+    assert set(pairs) == expected

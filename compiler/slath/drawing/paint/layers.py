@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import numpy as np
 from msgspec import Struct
 from numpy.typing import NDArray
@@ -11,6 +13,7 @@ from slath.drawing.paint.curves import Numbers
 Indices = NDArray[np.intp]
 Flags = NDArray[np.bool_]
 
+_AT_ONCE = 30_000  # pairs
 _SAME_ROD_STEPS = 8  # points of one rod nearer than this along it are one piece of rod, not a crossing
 
 
@@ -134,17 +137,27 @@ def _near_pairs(
     if itself:
         stretches.append((np.arange(len(keys)) + 1, np.searchsorted(keys, own + 1, "right")))
     pairs = []
+    there, size = at[asked, :2].T.copy(), radius[asked]
     for first, stop in stretches:
-        count = stop - first
-        found = ranges(first, count)
-        across, up = (np.repeat(at[asking, axis], count) - at[asked, axis][found] for axis in (0, 1))
-        reach = wide * (np.repeat(radius[asking], count) + radius[asked][found])
-        good = np.nonzero(across**2 + up**2 < reach**2)[0]
-        pairs.append((np.repeat(asking, count)[good], asked[found[good]]))
+        for part in _in_parts(stop - first):
+            count = (stop - first)[part]
+            found, mine = ranges(first[part], count), np.repeat(asking[part], count)
+            across, up = (at[mine, axis] - there[axis, found] for axis in (0, 1))
+            reach = wide * (radius[mine] + size[found])
+            good = np.nonzero(across**2 + up**2 < reach**2)[0]
+            pairs.append((mine[good], asked[found[good]]))
     one, other = (np.concatenate([pair[side] for pair in pairs]) for side in (0, 1))
     good = np.abs(at[one, 2] - at[other, 2]) > depth * (radius[one] + radius[other]) / 2
     good &= (cloud.rod[one] != cloud.rod[other]) | (np.abs(cloud.index[one] - cloud.index[other]) >= _SAME_ROD_STEPS)
     return one[good], other[good]
+
+
+def _in_parts(count: Indices) -> Iterator[slice]:
+    """Stretches of points that ask for about `_AT_ONCE` others together, so that what is worked out stays near at hand."""
+    ends = np.cumsum(count)
+    cuts = np.searchsorted(ends, np.arange(_AT_ONCE, ends[-1], _AT_ONCE)) if len(ends) else ()
+    bounds = [*dict.fromkeys((0, *map(int, cuts), len(count)))]
+    yield from map(slice, bounds, bounds[1:])
 
 
 class Layering(Struct, frozen=True):
