@@ -15,14 +15,14 @@ ROOMS = ("wording", "booklet", "drawing", "output")  # what reaches a reader; no
 WORDS = 4  # from which on a string is taken for prose
 
 STILL_ENGLISH = {
-    "booklet/blocks", "booklet/content_forms", "booklet/faces", "booklet/figures", "booklet/flow", "booklet/forms",
-    "booklet/insets", "booklet/pages", "booklet/proof_words", "booklet/reading", "booklet/scene_words",
+    "booklet/blocks", "booklet/faces", "booklet/figures", "booklet/flow", "booklet/forms",
+    "booklet/insets", "booklet/pages", "booklet/reading", "booklet/scene_words",
     "booklet/size_table", "booklet/style_faults", "booklet/styles", "booklet/tiling", "booklet/words",
     "drawing/figures", "drawing/view/floor", "drawing/view/wall", "drawing/wall/side",
     "output/counts_text", "output/explained", "output/glyph_outlines", "output/html", "output/html_words",
     "output/html_script", "output/html_style", "output/imposition", "output/kept", "output/kept_notes",
-    "output/listing_text", "output/pdf", "output/pdf_about", "output/pdf_scene", "output/pdf_tree",
-    "output/proof_text", "output/svg", "output/text", "output/writing", "wording/base_stage", "wording/designer",
+    "output/pdf", "output/pdf_about", "output/pdf_scene", "output/pdf_tree",
+    "output/svg", "output/writing", "wording/base_stage", "wording/designer",
     "wording/handle_ears", "wording/handle_stage", "wording/typed_numbers",
 }  # fmt: skip
 
