@@ -162,7 +162,7 @@ class _Planner:
         following = beyond[0] if beyond and beyond[0].part == band.part and self._follows(band, beyond[0]) else None
         goes_on = runs_on(self.basket, band)
         held = bool(beyond) and runs_on(self.basket, beyond[0])
-        in_split = any(stick.pierced for stick in self.basket.base.sticks) and band is self.basket.base.bands[0]
+        in_split = any(stick.pierced for stick in self.basket.base.sticks) and band in self.basket.base.bands[:1]
         acts += band_acts(
             self.bench, band, self.uprights, goes_on=goes_on, beyond=following, held=held, in_split=in_split
         )
