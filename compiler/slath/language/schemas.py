@@ -93,8 +93,9 @@ def _by_size(part: Schema) -> Schema:
     """The schema of one value, or of one for each size."""
     plain = cast("Schema", _published(part, _by_size))
     if part.get("x-one-for-all-sizes") and part.get("$ref") in _WORDS:
+        told: Schema = {key: plain.pop(key) for key in ("description", "default") if key in plain}
         in_languages: Schema = {"type": "object", "propertyNames": {"pattern": "^[a-z]{2}$"}, "minProperties": 1}
-        return {"if": {"type": "object"}, "then": in_languages, "else": plain}
+        return {**told, "if": {"type": "object"}, "then": in_languages, "else": plain}
     if part.get("x-one-for-all-sizes") or part.get("x-sizes-may-lack") or "const" in part:
         return plain
     words: Schema = {key: plain.pop(key) for key in ("description", "default") if key in plain}
