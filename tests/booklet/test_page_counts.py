@@ -21,7 +21,7 @@ from slath.output.pdf import write_pdf
 
 MARGIN, CELL, DOTS = 14.0, 4.0, 50 / 25.4  # mm, mm, and pixels to a millimetre
 WHITE = 245  # of 255, from which on a pixel is taken for paper
-MOST_PAGES = {"weir-field": 14, "eel-mat": 10, "mill-tray": 11, "wren-pot": 13, "toll-house": 21}
+MOST_PAGES = {"weir-field": 14, "eel-mat": 10, "mill-tray": 12, "wren-pot": 13, "toll-house": 21}
 MOST_WHITE = {"weir-field": 0.43, "eel-mat": 0.44, "mill-tray": 0.42, "wren-pot": 0.45, "toll-house": 0.43}
 LEAST_WIDE = 82.0  # mm, what figures across inner pages have on the average
 MOST_LARGE_PRINT = 40  # pages of the oval basket; in type of 18 points a page holds a third of one in type of 10

@@ -12,7 +12,7 @@ from slath.booklet.styles import GUTTER
 
 SetBlocks = Callable[["Desk", Sequence["Block"], Node], list[Strip]]
 
-HIGHEST = 0.88  # of the page, so that a heading has room over columns that stand next to one another
+HIGHEST = 0.76  # of the page, so that a heading has room over columns that stand next to one another
 LEAST_COLUMN = 50.0 * MM  # narrower columns stand under one another
 FIELD = 7.4 * MM  # from one line to write on to the next
 BAR = 5.0 * MM  # height of a bar

@@ -17,7 +17,7 @@ from slath.booklet.laid import MM, Mark, Node, Rule
 from slath.booklet.sentences import BETWEEN, Told, column, height, sentences, shared
 from slath.booklet.strips import IN_STEP, NEVER, WIDOW, Roomy, Strip, beside, kept, stacked, total_height
 from slath.booklet.styles import GUTTER
-from slath.booklet.tables import table
+from slath.booklet.tables import fits, table
 from slath.booklet.warnings import caution, count_box, marks_of
 from slath.booklet.words import label_mark
 
@@ -157,12 +157,30 @@ class _Figures(NamedTuple):
 def _bands(desk: Desk, block: Step, told: list[Told], body: Node) -> list[Strip]:
     """Figures and sentences of a step. Whatever holds a figure may be set larger where a page has room."""
     out: list[Strip] = []
-    for each in _matched(block, told):
-        made = _band(desk, each, body)
+    groups = _matched(block, told)
+    while groups:
+        each = groups.pop(0)
+        made = _pair(desk, each, groups[0], body) if groups else []
+        if made:
+            groups.pop(0)
+        else:
+            made = _band(desk, each, body)
         if out:
             made[0] = replace(made[0], cost=IN_STEP)
         out += made
     return out
+
+
+def _pair(desk: Desk, one: _Figures, other: _Figures, body: Node) -> list[Strip]:
+    """Two figures without sentences of their own next to one another; nothing where they do not stand so."""
+    figures = [each.figure for each in (one, other) if each.figure and not (each.told or each.figure.room)]
+    if len(figures) < 2 or desk.style.grid < 2:
+        return []
+    half = (desk.width - GUTTER * MM) / 2
+    drawn = [_drawn(desk, figure, body, half) for figure in figures]
+    if drawn[0] is None or drawn[1] is None:
+        return []
+    return [replace(beside(drawn[0], drawn[1], half + GUTTER * MM), below=0.4 * desk.line)]
 
 
 def _matched(block: Step, told: list[Told]) -> list[_Figures]:
@@ -172,13 +190,15 @@ def _matched(block: Step, told: list[Told]) -> list[_Figures]:
     names = [each.figure for each in told if each.figure]
     if names:
         groups: list[_Figures] = [_Figures(None, [])]
-        named = {figure.picture_name: figure for figure in block.figures}
+        left = list(block.figures)
         for each in told:
-            if each.figure:
-                groups.append(_Figures(named.pop(each.figure, None), []))
+            if each.figure:  # several of one name are those of sizes with other counts
+                alike = [figure for figure in left if figure.picture_name == each.figure]
+                left = [figure for figure in left if figure.picture_name != each.figure]
+                groups += [_Figures(figure, []) for figure in alike] or [_Figures(None, [])]
             groups[-1].told.append(each)
-        extra = [_Figures(figure, []) for figure in named.values()]
-        return [*(group for group in groups if group.figure or group.told), *extra]
+        groups += [_Figures(figure, []) for figure in left]
+        return [group for group in groups if group.figure or group.told]
     across = [_Figures(figure, []) for figure in block.figures if figure.room]
     aside = [_Figures(figure, []) for figure in block.figures if not figure.room]
     groups = [*aside, *across]  # beside its text first what can stand so
@@ -249,7 +269,15 @@ def _shaped(
     if drawn is None:
         return []
     ways = []
-    if shape.text >= LEAST_TABLE * desk.width or not figure.measures:
+    if figure.measures and not fits(
+        desk.narrowed(shape.figure), figure.measures
+    ):  # no list where there is room for rows
+        strips = _filled(desk, (drawn, None), told, shape)
+        listed = _measures(desk, figure, body, desk.width)
+        return [strips[0], *([replace(listed, cost=NEVER, below=0.4 * desk.line)] if listed else []), *strips[1:]]
+    if not figure.measures or (
+        shape.text >= LEAST_TABLE * desk.width and fits(desk.narrowed(shape.text), figure.measures)
+    ):
         ways.append(_filled(desk, (drawn, _measures(desk, figure, body, shape.text)), told, shape))
     if figure.measures:
         below = _measures(desk, figure, body, shape.figure)

@@ -68,6 +68,15 @@ def table(desk: Desk, block: Table, parent: Node) -> list[Strip]:
     return spaced(strips, 0.5 * desk.line, 0.5 * desk.line)
 
 
+def fits(desk: Desk, block: Table) -> bool:
+    """Whether a table stands in rows and columns on this desk, or would be told as a list."""
+    style = desk.style
+    plain = style.look(style.type.table, family=style.type.tables)
+    strong = style.look(style.type.table, strong=True, family=style.type.tables)
+    widths = _column_widths(desk, block, plain, strong) if style.tables != "list" else None
+    return widths is not None and not _cramped(desk, block, widths, plain, strong)
+
+
 def _column_widths(desk: Desk, block: Table, plain: Look, strong: Look) -> tuple[float, ...] | None:
     """Widths that hold every unbreakable run, spare width shared by need and weight; where cells must turn to further
     lines, as makes the table lowest. None if the page is too narrow.
