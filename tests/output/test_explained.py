@@ -12,7 +12,9 @@ from click.testing import CliRunner
 from jsonschema.validators import Draft202012Validator
 
 from slath.cli.commands import slath
+from slath.language.document import read_document
 from slath.language.schemas import schema
+from slath.language.source import Source
 from slath.language.weaves import find_weave
 from slath.notes.catalogue import CATALOGUE
 from slath.output.explained import UnknownWordError, examples_of_notes, explain, explained_text
@@ -56,7 +58,7 @@ def test_every_key_is_explained_and_its_example_is_good() -> None:
         for key in part.get("properties", {}):
             assert explain(key)
         if "x-example" in part:
-            data = yaml.safe_load(part["x-example"])
+            data = read_document(Source("example", f"shown: {part['x-example']}")).data["shown"]
             validator = Draft202012Validator({"$ref": f"#/$defs/{name}", "$defs": whole["$defs"]})
             assert list(validator.iter_errors(data)) == [], name
             tried += 1

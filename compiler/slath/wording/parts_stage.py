@@ -105,7 +105,7 @@ def _bound(work: Work, part: ConstructedPart) -> list[Clause]:
         message("joined.round-both", turns=turns),
         message("joined.keep-it-loose") if loose else message("joined.pull-it-tight"),
         message("lid.tuck-both-ends-into-the"),
-        message("lid.do-the-same-at-the") if join.places > 1 else None,
+        message("lid.do-the-same-at-the", others=join.places - 1) if join.places > 1 else None,
     ]
 
 
