@@ -23,6 +23,7 @@ from slath.drawing.wall.colour_plan import coloured_bands, draw_colour_plan
 from slath.drawing.wall.profile_view import draw_profile
 from slath.drawing.wall.side import draw_side, side_bands
 from slath.drawing.wall.step_up import draw_step_up, stepped_band
+from slath.plan.bands import begins_in_split
 from slath.quantities.measuring import quantities_of
 from slath.quantities.results import Quantities
 from slath.wording.figure_names import stroke_bands
@@ -97,7 +98,8 @@ def _stroke(wanted: Wanted, name: str) -> Scene:
     best = min(bands, key=lambda band: max(band.group_sizes, default=1))
     renewed = quantities is not None and any(quantities.sets_of_rods(band.part, band.index) > 1 for band in bands)
     single = best.on_sticks and set(best.group_sizes) == {1} != set(bands[0].group_sizes)
-    return draw_stroke(best, name, wanted.clothes, wanted.options, renewed=renewed, single=single)
+    in_split = best.on_sticks and any(begins_in_split(wanted.basket.base, band) for band in bands)
+    return draw_stroke(best, name, wanted.clothes, wanted.options, renewed=renewed, single=single, in_split=in_split)
 
 
 def _step_up(wanted: Wanted, _: str) -> Scene:

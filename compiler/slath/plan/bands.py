@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Literal
 
 from slath.basket.courses import keeps_step
-from slath.basket.model import WovenBand
+from slath.basket.model import ConstructedBase, WovenBand
 from slath.basket.weave import faces_of
 from slath.language.pattern import Stroke
 from slath.plan.acts import Act, Bring, EndStrand, Instead, LayIn, StepUp, Weave, WeaveBack, WeaveRow
@@ -30,8 +30,8 @@ def band_acts(
 ) -> list[Act]:
     """The acts of one band woven on `on`; `beyond` is the band that goes on in its strokes, if any does.
 
-    `held`: its strands go on over other uprights, in the order they have here. `in_split`: its rods may begin by their tips
-    in the split of the slath.
+    `held`: its strands go on over other uprights, in the order they have here. `in_split`: its rods begin by their tips in
+    the split of the slath.
     """
     if not band.materials or not band.rounds:
         return ended(bench, on)
@@ -106,16 +106,15 @@ def _taken_up(bench: Bench, band: WovenBand, on: Numbering, *, goes_on: bool, in
         right = on.units[(band.start - 1 + rod) % on.count][0]
         course = Course(tuple(bench.strand(material) for material in materials), right)
         bench.rods.append(course)
-        begun: Begun = (
-            "folded" if band.begins_folded else "in the split" if in_split and _two_rods(band) else "by an end"
-        )
+        begun: Begun = "folded" if band.begins_folded else "in the split" if in_split else "by an end"
         acts += [LayIn(strand, on.before(right), sides_of(band)["behind"], begun=begun) for strand in course.strands]
     return acts
 
 
-def _two_rods(band: WovenBand) -> bool:
-    """Two rods that taper: their tips go into a split together."""
-    return band.tapers and len(band.materials) == 2
+def begins_in_split(base: ConstructedBase, band: WovenBand) -> bool:
+    """Whether a band begins with two rods whose tips go into the split of the slath together, as willow is begun."""
+    slit = bool(base.bands) and base.bands[0] is band and any(stick.pierced for stick in base.sticks)
+    return slit and band.tapers and len(band.materials) == 2
 
 
 def _placed(bench: Bench, band: WovenBand, on: Numbering) -> list[Act]:

@@ -31,7 +31,7 @@ from slath.plan.acts import (
     Take,
     TurnOver,
 )
-from slath.plan.bands import band_acts, ended, rows_acts
+from slath.plan.bands import band_acts, begins_in_split, ended, rows_acts
 from slath.plan.bench import Bench, Units, changed_units, counted, singly, standing, taken, together, working_units
 from slath.plan.border_rows import border_rows
 from slath.plan.places import NoLongerHoldsError, Numbering, Place, Upright
@@ -162,7 +162,7 @@ class _Planner:
         following = beyond[0] if beyond and beyond[0].part == band.part and self._follows(band, beyond[0]) else None
         goes_on = runs_on(self.basket, band)
         held = bool(beyond) and runs_on(self.basket, beyond[0])
-        in_split = any(stick.pierced for stick in self.basket.base.sticks) and band in self.basket.base.bands[:1]
+        in_split = begins_in_split(self.basket.base, band)
         acts += band_acts(
             self.bench, band, self.uprights, goes_on=goes_on, beyond=following, held=held, in_split=in_split
         )

@@ -29,11 +29,14 @@ _LEAST_SPACING, _WIDEST_SPACING = 3.8, 11.5  # mm between uprights on the page
 
 
 def draw_stroke(
-    band: WovenBand, name: str, clothes: Wardrobe, options: Options, *, renewed: bool = False, single: bool = False
+    band: WovenBand, name: str, clothes: Wardrobe, options: Options, *, renewed: bool = False, single: bool = False,
+    in_split: bool = False,
 ) -> Scene:  # fmt: skip
     """The first strokes of one weave, as the figure called `name`: the start and three movements.
 
     `single` says that the uprights are worked together where the weave begins, and apart only in the band that is drawn.
+
+    `in_split`: its rods are begun by their tips in the split of the slath.
 
     Of a weave with a rod at every upright the last panel shows how a new set begins where its rods are `renewed`.
     """
@@ -76,7 +79,7 @@ def draw_stroke(
     return plate.scene(
         name,
         message("figure-strokes.title", weave=named),
-        figure_words(band, letters, moves, renewed=renewed),
+        figure_words(band, letters, moves, renewed=renewed, in_split=in_split),
         seen_from=message("figure-strokes.seen-from", worked=band.on_sticks),
         caption=message("captions.the-start-and-the-first", weave=named, worked=band.on_sticks, single=single),
         data={"band": band.name, "moves": moves},

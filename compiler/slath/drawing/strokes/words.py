@@ -64,10 +64,15 @@ def _one(band: WovenBand) -> Message:
 
 
 def figure_words(
-    band: WovenBand, letters: list[str], moves: Sequence[tuple[int, ...]], *, renewed: bool = False
+    band: WovenBand,
+    letters: list[str],
+    moves: Sequence[tuple[int, ...]],
+    *,
+    renewed: bool = False,
+    in_split: bool = False,
 ) -> Message:
     """The whole of the figure in words: the start, every stroke shown, how it goes on, and how rods are `renewed`."""
-    said = [message("figure-strokes.seen", flat=band.on_sticks), _begun(band, letters)]
+    said = [message("figure-strokes.seen", flat=band.on_sticks), _begun(band, letters, in_split=in_split)]
     shown = moves[:-1] if len(letters) == 1 else moves
     for before, after in pairwise(shown):
         rod = next(index for index in range(len(after)) if after[index] != before[index])
@@ -86,7 +91,7 @@ def figure_words(
     return message("figure.sentences", all=Listed(tuple(said)))
 
 
-def _begun(band: WovenBand, letters: list[str]) -> Message:
+def _begun(band: WovenBand, letters: list[str], *, in_split: bool) -> Message:
     """Where the strands start, in a sentence."""
     one, flat = _one(band), band.on_sticks
     if band.begins_folded:
@@ -98,6 +103,9 @@ def _begun(band: WovenBand, letters: list[str]) -> Message:
             for rod, letter in enumerate(letters)
         )
     )
+    if in_split:
+        first, second = Own(letters[0]), Own(letters[1])
+        return message("figure-strokes.begins-in-split", one=one, number=_counted(band, 0), first=first, second=second)
     if len(letters) == 1:
         return message("figure-strokes.begins-one", flat=flat, one=one, spaces=spaces)
     return message("figure-strokes.begins", flat=flat, one=one, spaces=spaces)
