@@ -84,6 +84,8 @@ def _taken(band: BandRow, size: Measured, voice: Voice) -> Words:
                 message("tables.all-of", course=Own(band.course)) if runs else message("tables.the-same-strands")
             )
         )
+    elif not runs and band.rounds.value:
+        words.append(voice.text(message("tables.counted-before")))
     by_length: dict[str, list[StrandRun]] = {}
     for run in runs:
         by_length.setdefault(voice.long(run.length_mm.value, up=True), []).append(run)
