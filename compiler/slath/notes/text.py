@@ -93,11 +93,17 @@ def _block(note: Note, line_of: LineOf, ink: _Ink, tongue: Tongue) -> list[str]:
     for place, words in note.related:
         lines += [f"  {tongue(words)}: {place}", *_pointed(place, line_of(place), ink, "2")]
     lines += [
-        f"  → {remedy[:1].upper()}{remedy[1:]}{'' if remedy.endswith(('.', '”', '?')) else '.'}" for remedy in remedies
+        f"  → {_begun(remedy, english)}{'' if remedy.endswith(('.', '”', '?')) else '.'}"
+        for remedy, english in zip(remedies, note.remedies, strict=True)
     ]
     if note.accepted:
         lines.append(f"  {tongue(label)}: {note.accepted}")
     return lines
+
+
+def _begun(remedy: str, english: str) -> str:
+    """A remedy in English begins with a verb, and a capital; in another language it may begin with a key, which has none."""
+    return f"{remedy[:1].upper()}{remedy[1:]}" if remedy == english else remedy
 
 
 def _pointed(place: Place, line: str, ink: _Ink, code: str) -> list[str]:
