@@ -13,6 +13,7 @@ from jsonschema.validators import Draft202012Validator
 from slath.language import SCHEMA_NAMES, published_schema
 from slath.language.checking import check
 from slath.language.document import read_document
+from slath.language.in_languages import words_in
 from slath.language.schemas import schema
 from slath.language.sizes import size_names
 from slath.language.source import read_source
@@ -97,7 +98,7 @@ def test_published_schema_accepts_what_the_reader_accepts() -> None:
     seen = {True: 0, False: 0}
     for file in FILES_OF_PATTERNS:
         try:
-            document = read_document(read_source(file))
+            document = words_in(read_document(read_source(file)))
         except PatternFaultError:
             continue
         notes, _, _ = check(document, schema("pattern"), size_names(document))
