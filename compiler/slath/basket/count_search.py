@@ -260,7 +260,7 @@ def _by_ends(basket: Basket, more: int, per_end: int, stakes: int) -> tuple[Told
     base = basket.base.spec
     slath = base if isinstance(base, RoundSlath | OvalSlath) else None
     ways: list[Told] = []
-    if more % max(per_end, 1) or not base_holds(basket, len(basket.base.ends) + more // max(per_end, 1)):
+    if not per_end or more % per_end or not base_holds(basket, len(basket.base.ends) + more // per_end):
         return ()
     if slath and more == per_end and not slath.half_stick:
         ways.append(kept("refusals.add-a-half-stick", stakes=stakes, bracketed=False))

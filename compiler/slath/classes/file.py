@@ -226,8 +226,13 @@ def _lead(view: View | None) -> dict[str, int]:
     if view is None:
         return {OTHER: USUAL_LEAD}
     if not isinstance(view.data, dict):
-        return {OTHER: int(view.own_text().split()[0])}
-    return {OTHER: USUAL_LEAD} | {name: int(item.own_text().split()[0]) for name, item in view.entries()}
+        return {OTHER: _days_of_lead(view)}
+    return {OTHER: USUAL_LEAD} | {name: _days_of_lead(item) for name, item in view.entries()}
+
+
+def _days_of_lead(view: View) -> int:
+    """A number of days, ``10 days`` or 10; 10.0 is a whole number to the schema too."""
+    return int(float(view.own_text().split()[0]))
 
 
 def _fee(view: View | None) -> Money | None:

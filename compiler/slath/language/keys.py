@@ -258,7 +258,7 @@ def choice(
 
 def yes(words: str = "", **said: Any) -> Key:
     """Yes or no."""
-    return Key(refer("yes_or_no"), lambda item, _: item.data in {True, "yes"}, words, stand_in=False, **said)
+    return Key(refer("yes_or_no"), lambda item, _: item.own_yes(), words, stand_in=False, **said)
 
 
 def day(words: str = "", *, as_text: bool = False, **said: Any) -> Key:

@@ -191,7 +191,11 @@ class View(Struct, frozen=True):
     def yes(self, key: str, *, default: bool = False) -> bool:
         """Yes or no under `key`."""
         inner = self.get(key)
-        return default if inner is None else inner.data in {True, "yes"}
+        return default if inner is None else inner.own_yes()
+
+    def own_yes(self) -> bool:
+        """Whether this value says yes; what is neither yes nor no, and told already, says no."""
+        return self.data is True or self.data == "yes"
 
     def day(self, key: str) -> date | None:
         """A day under `key`."""
@@ -341,9 +345,11 @@ class View(Struct, frozen=True):
         return (first, last)
 
     def own_together(self) -> int | Literal["grouped"]:
-        """How many uprights this value takes as one: singly, in twos..., or grouped."""
+        """How many uprights this value takes as one: singly, in twos..., or grouped; one where it says no number."""
         word = self.own_text()
-        return "grouped" if word == "grouped" else _TOGETHER.get(word) or int(word)
+        if word == "grouped":
+            return "grouped"
+        return _TOGETHER.get(word) or (int(word) if word.isdecimal() else 1)
 
     def quantity(self, wanted: Dimension) -> float | None:
         """This value worked out in `wanted` (mm, g or plain), or None where it has no such value."""
