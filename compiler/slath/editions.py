@@ -109,7 +109,7 @@ def _list(work: Work, edition: Edition) -> Iterator[tuple[str, bytes]]:
 
     compilation = work.compilation
     quantities = [size.quantities for size in compilation.sizes]
-    yield work.file("list", ".csv", edition), _csv(work)
+    yield work.table_file("list", ".csv", edition), _csv(work)
     yield work.file("list", ".json", edition), list_json(compilation.pattern, quantities, compilation.notes).encode()
 
 

@@ -93,6 +93,10 @@ class Work(Struct, frozen=True, dict=True):
         """The name of a file of the pattern: what it is, and whatever would make it another file than a plain build's."""
         return "-".join((self.stem, what, *self._marks(edition, sections))) + ending
 
+    def table_file(self, what: str, ending: str, edition: Edition) -> str:
+        """The name of a file of numbers, whose headings alone are in a language."""
+        return "-".join((self.stem, what, *self._marks(edition, ()), *self._other_language)) + ending
+
     def figure_file(self, size: CompiledSize, name: str) -> str:
         """The file of a figure of a size: no two sizes share one, whatever they are called."""
         own = self.stem.removeprefix(stem_of(Path(self.compilation.pattern.file))).removeprefix("-")
@@ -129,10 +133,14 @@ class Work(Struct, frozen=True, dict=True):
         marks = (
             units,
             "us" if self.options.vocabulary == "us" else None,
-            self.language if self.language != self.compilation.pattern.language else None,
+            *self._other_language,
             "left-handed" if self.options.left_handed else None,
         )
         return tuple(mark for mark in marks if mark)
+
+    @property
+    def _other_language(self) -> tuple[str, ...]:
+        return () if self.language == self.compilation.pattern.language else (self.language,)
 
     @property
     def vocabulary(self) -> Vocabulary:

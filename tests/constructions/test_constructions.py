@@ -358,7 +358,7 @@ def test_arrows_and_chains_go_on_with_their_strands() -> None:
     assert [band.name for band in turned] == ["arrows, turned", "chain, turned"]
     assert {band.steps for band in size.basket.bands if band.spec.turn_of} == {0}  # 33 is a multiple of three
     told = text("arrows-and-chains")
-    assert told.count("Do not end the strands here.") == 2
+    assert told.count("Do not end the strands here: stop where the one furthest to the left hangs between") == 2
     assert told.count("Go on with the same strands, in the order they lie.") == 2
     assert "Now work the step-up" in told
 
@@ -438,10 +438,14 @@ def test_stakes_taken_together_anew() -> None:
     upper = next(band for band in size.basket.bands if band.name == "upper wale")
     assert (upper.uprights, set(upper.group_sizes), upper.lead) == (32, {2}, 1)
     (stakes,) = pieces("lattice", "stakes")
-    anew, crossed = (part for part in stakes.parts if part.name == "to cross over")
-    spacing = anew.inputs[1].value
-    assert anew.value == pytest.approx(math.hypot(2 * INCH, spacing / 2) - 2 * INCH)
-    assert crossed.value == pytest.approx(math.hypot(INCH, crossed.inputs[1].value) - INCH)
+    (slants,) = (part for part in stakes.parts if part.name == "to cross over")
+    anew, crossed = (slant.value for slant in slants.inputs)
+    assert slants.value == pytest.approx(anew + crossed)
+    profile = size.basket.profile
+    assert profile is not None
+    over = {band.name: profile.curve_at(profile.height_of(band.from_mm)).perimeter / 32 for band in size.basket.bands}
+    assert anew == pytest.approx(math.hypot(2 * INCH, over["upper wale"] / 2) - 2 * INCH)
+    assert any(crossed == pytest.approx(math.hypot(INCH, spacing) - INCH) for spacing in over.values())
     assert "The first group begins with stake 2: take two stakes together, and so on all round." in text("lattice")
 
 

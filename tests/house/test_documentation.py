@@ -179,11 +179,13 @@ def test_the_example_of_a_style_uses_every_key() -> None:
 def test_links_and_paths_lead_somewhere(page: str) -> None:
     """Every link to a heading or a file, and every path named in code marks, is there."""
     text = (ROOT / page).read_text("utf-8")
-    headings = {_anchor(found) for found in re.findall(r"^#+ (.*)$", text, re.MULTILINE)}
+    headings = _headings(ROOT / page)
     links = re.findall(r"\]\(([^)\s]+)\)", text)
     assert [link for link in links if link.startswith("#") and link[1:] not in headings] == []
     beside = (ROOT / page).parent
-    assert [link for link in links if not link.startswith(("#", "http")) and not (beside / link).exists()] == []
+    elsewhere = [link.partition("#") for link in links if not link.startswith(("#", "http"))]
+    assert [file for file, _, _ in elsewhere if not (beside / file).exists()] == []
+    assert [(file, part) for file, _, part in elsewhere if part and part not in _headings(beside / file)] == []
     named = re.findall(r"`((?:compiler|patterns|styles|tests|\.ci)/[\w./-]*)`", text)
     assert [path for path in named if not (ROOT / path).exists()] == []
 
@@ -201,6 +203,10 @@ def test_what_is_wanted_names_commands_there_are() -> None:
         name, *rest = row.split()
         known = {option for parameter in slath.commands[name].params for option in parameter.opts}
         assert [part for part in rest if part.startswith("--") and part not in known] == []
+
+
+def _headings(page: Path) -> set[str]:
+    return {_anchor(found) for found in re.findall(r"^#+ (.*)$", page.read_text("utf-8"), re.MULTILINE)}
 
 
 def _anchor(heading: str) -> str:

@@ -419,12 +419,19 @@ def test_plait_begins_with_added_pieces() -> None:
 
 
 def test_plaited_border_takes_its_published_allowance() -> None:
-    """Handbooks of 1903 to 1916 give 13 in for a plaited border at 3/4 in spacing; other spacing in proportion."""
+    """Handbooks of 1903 to 1916 give 13 in for a plaited border at 3/4 in spacing. Further apart the plait itself takes more
+    in proportion, never less; a hand holds as much as before.
+    """
     basket = construct(round_pattern(border=Border(("border",), (), Plait(("border",), group=2, added=0, over=3))))
     found = quantities_of(basket)
     assert basket.border is not None
     assert found.border is not None
-    assert found.border.needed_mm.value == pytest.approx(13 * 25.4 * basket.border.spacing_mm / 19.05)
+    itself, held = (next(part for part in found.border.parts if part.name == name) for name in ("plait", "hand hold"))
+    assert itself.value + held.value * basket.border.spacing_mm / 19.05 == pytest.approx(
+        13 * 25.4 * basket.border.spacing_mm / 19.05
+    )
+    assert found.border.needed_mm.value == pytest.approx(itself.value + held.value)
+    assert held.value < itself.value
     assert not [item for item in found.pieces if item.part == "added border pieces"]
 
 

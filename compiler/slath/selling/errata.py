@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Sequence
-from dataclasses import asdict
 from typing import Any
+
+from msgspec.structs import asdict
 
 from slath.booklet.blocks import Block, Column, Document, Heading, Paragraph, Row, Table
 from slath.output.facts import Fact
