@@ -29,6 +29,7 @@ def accounted_mm(size: CompiledSize) -> list[float]:
     A length to cut and a plain one of as many mm are both there, for they are rounded each in its own way.
     """
     listed = [*_amounts(size.quantities), *_amounts(size.sized.settings), *_amounts(size.sized.measures)]
+    listed += [tried * row.pitch.value for row in size.quantities.bands for tried in (3, 5)]  # rounds to be measured
     listed += [row.butt_mm for row in size.quantities.purchase if row.butt_mm is not None]
     kept = {(type(mm), mm): mm for mm in (*listed, *_constructed(size.basket))}
     return list(kept.values())
