@@ -81,7 +81,8 @@ class Grid(Struct, frozen=True):
         hanging = (HANG + 0.1) * self.spacing + 0.72 * em + self.disc + (self.disc_rows - 1) * self.disc_step(em)
         foot = row + max(1.5 * self.spacing, hanging)
         section = foot + 2.8 * em + 2.3 * d
-        end = section + 3.3 * d + 1.2 * em
+        _, under = self.from_above(options)
+        end = section + 3.3 * d + (2.3 if under else 1.2) * em
         return top, row, foot, section, end
 
     def height(self, options: Options, *, above: bool = True) -> float:
@@ -90,12 +91,13 @@ class Grid(Struct, frozen=True):
         _, _, foot, _, end = self.levels(options)
         return (end if above else foot + 1.5 * em) + 0.7 * em
 
-    def from_above(self, options: Options) -> str:
-        """The words for the view from above, as many as stand beside those for the near side."""
-        whole, near = (
-            options.say(message("figure-strokes.from-above", short=False)),
-            options.say(message("figure-strokes.towards-you")),
-        )
-        words = word_width(whole, options.text_pt) + word_width(near, options.text_pt)
-        fits = words + 1.2 * options.text_pt * POINT_MM < self.width
-        return whole if fits else options.say(message("figure-strokes.from-above", short=True))
+    def from_above(self, options: Options) -> tuple[str, bool]:
+        """The words for the view from above, as many as stand beside those for the near side, and whether they stand under
+        those instead, because not even the fewest do.
+        """
+        near = options.say(message("figure-strokes.towards-you"))
+        room = self.width - word_width(near, options.text_pt) - 1.2 * options.text_pt * POINT_MM
+        whole, short = (options.say(message("figure-strokes.from-above", short=short)) for short in (False, True))
+        if word_width(whole, options.text_pt) < room:
+            return whole, False
+        return short, word_width(short, options.text_pt) >= room

@@ -230,7 +230,8 @@ class Panel:
         near = message("figure-strokes.towards-you" if flat else "figure.outside")
         plate.text(edge, self.section + 2.0 * grid.strand + 0.7 * em, plate.say(far), "end", italic=True)
         plate.text(edge, below, plate.say(near), "end", italic=True)
-        plate.text(self.left + 0.4, below, grid.from_above(plate.options), "start", colour=plate.quiet)
+        words, under = grid.from_above(plate.options)
+        plate.text(self.left + 0.4, below - (1.1 * em if under else 0.0), words, "start", colour=plate.quiet)
 
     def _stakes_at(self, upright: int) -> list[float]:
         size = self.band.group_sizes[upright % len(self.band.group_sizes)] if self.band.group_sizes else 1
