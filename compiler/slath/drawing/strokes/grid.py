@@ -95,8 +95,11 @@ class Grid(Struct, frozen=True):
         """The words for the view from above, as many as stand beside those for the near side, and whether they stand under
         those instead, because not even the fewest do.
         """
-        near = options.say(message("figure-strokes.towards-you"))
-        room = self.width - word_width(near, options.text_pt) - 1.2 * options.text_pt * POINT_MM
+        near = max(
+            word_width(options.say(message(key)), options.text_pt)
+            for key in ("figure-strokes.towards-you", "figure.outside")
+        )
+        room = self.width - near - 1.2 * options.text_pt * POINT_MM
         whole, short = (options.say(message("figure-strokes.from-above", short=short)) for short in (False, True))
         if word_width(whole, options.text_pt) < room:
             return whole, False
