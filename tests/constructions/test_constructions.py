@@ -445,7 +445,7 @@ def test_stakes_taken_together_anew() -> None:
     assert profile is not None
     over = {band.name: profile.curve_at(profile.height_of(band.from_mm)).perimeter / 32 for band in size.basket.bands}
     assert anew == pytest.approx(math.hypot(2 * INCH, over["upper wale"] / 2) - 2 * INCH)
-    assert any(crossed == pytest.approx(math.hypot(INCH, spacing) - INCH) for spacing in over.values())
+    assert crossed == pytest.approx(math.hypot(INCH, over["top wale"]) - INCH)
     assert "The first group begins with stake 2: take two stakes together, and so on all round." in text("lattice")
 
 

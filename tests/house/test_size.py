@@ -10,12 +10,16 @@ PACKAGE = Path(__file__).resolve().parents[2] / "compiler" / "slath"
 MOST_LINES_A_MODULE = 400
 MOST_LINES_A_FUNCTION = 60
 MOST_WAYS = 3.2  # through a function, on the average: McCabe, "A Complexity Measure", IEEE Trans. Softw. Eng. 2, 1976
-# Longer than a module should be, each with what it may have at the most. The list may only grow shorter.
+# Longer than a module should be, each with what it has: the list and its numbers may only shrink.
 STILL_LONG = {
-    "basket/base.py": 530, "basket/model.py": 490, "output/html.py": 450,
-    "booklet/content_tables.py": 440, "booklet/blocks.py": 430, "work.py": 430, "classes/file.py": 430, "language/faults.py": 480, "language/view.py": 450,
-    "wording/border_stage.py": 425,
-}  # fmt: skip
+    "basket/base.py": 513,
+    "basket/model.py": 475,
+    "classes/file.py": 412,
+    "language/faults.py": 454,
+    "language/view.py": 431,
+    "wording/border_stage.py": 418,
+    "work.py": 412,
+}
 STILL_LONG_FUNCTIONS = {"bow_in_ear": 70, "ear_in_side": 70, "ear_to_scale": 63}
 
 
@@ -37,6 +41,7 @@ def test_no_module_is_too_long() -> None:
     lines = {name: len(text.splitlines()) for name, text in modules().items()}
     assert len(lines) > 400
     assert {name: count for name, count in lines.items() if count > STILL_LONG.get(name, MOST_LINES_A_MODULE)} == {}
+    assert {name: lines[name] for name in STILL_LONG if lines[name] != STILL_LONG[name]} == {}  # what shrank is held there
 
 
 def test_no_function_is_too_long() -> None:

@@ -100,7 +100,8 @@ def test_words_that_differ_between_vocabularies_are_never_written_out() -> None:
 
 def _bare_words(template: str) -> list[str]:
     """The words of a template that are said as they stand: not in brackets, nor names of values, for which a dash stands."""
-    said = re.sub(r"\[[^\]]*\]|\{@?\w+(?::\w+)?\}|\{\w+(?::\w+)?[?#]", " - ", template.lower())
+    said = re.sub(r"\[[^\]]*\]|\{@?\w+(?::\w+)?\}", " - ", template.lower())
+    said = re.sub(r"\{\w+(?::\w+)?[?#]", " ", said)  # a choice itself prints nothing
     return re.findall(r"[a-z-]+", said)
 
 
