@@ -90,7 +90,7 @@ def _with_broken_rooms(code: str, folder: Path, **changed: str) -> subprocess.Co
     )  # fmt: skip
 
 
-BUG = "def broken(*_): raise ZeroDivisionError('a bug')\nslath.pipeline.compile_pattern = broken"
+BUG = "def broken(*_, **__): raise ZeroDivisionError('a bug')\nslath.pipeline.compile_pattern = broken"
 
 
 def test_our_own_bug(tmp_path: Path) -> None:
@@ -112,6 +112,6 @@ def test_our_own_bug_looked_at(tmp_path: Path) -> None:
 @pytest.mark.parametrize("stop", ["raise KeyboardInterrupt", "import os, signal; os.kill(os.getpid(), signal.SIGTERM)"])
 def test_stopped_by_hand(stop: str, tmp_path: Path) -> None:
     """Ctrl-C, or being told to end, is no bug: exit code 2 and one sentence."""
-    done = _with_broken_rooms(f"def stopped(*_): {stop}\nslath.pipeline.compile_pattern = stopped", tmp_path)
+    done = _with_broken_rooms(f"def stopped(*_, **__): {stop}\nslath.pipeline.compile_pattern = stopped", tmp_path)
     assert done.returncode == 2
     assert done.stderr.strip() == "Stopped; nothing was left half-written."
