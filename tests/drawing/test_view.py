@@ -25,7 +25,7 @@ from slath.drawing.scene import Ellipse, Item, every_item
 from slath.drawing.scene import Path as Drawn
 from slath.drawing.view.body import body, side_surface
 from slath.drawing.view.crests import crest_of
-from slath.drawing.view.figure import draw_view
+from slath.drawing.view.figure import _woven_walls, draw_view
 from slath.drawing.view.in_space import Eye, SpaceRod
 from slath.drawing.view.lid import set_lid
 from slath.drawing.wall.standing import standing_of
@@ -384,3 +384,17 @@ def test_everything_of_the_view_lies_above_the_table(lidded: Basket) -> None:
     """No rod of a basket without a foot goes below the table it stands on."""
     rods: list[SpaceRod] = list(body(lidded, wardrobe(lidded)))
     assert min(float(rod.points[:, 2].min()) for rod in rods) > -0.5
+
+
+@pytest.mark.parametrize("name", ["wall-pocket", "short-rows", "hand-holds"])
+def test_no_shade_stands_above_the_weaving(name: str) -> None:
+    """What shows dark between strands is nowhere higher than the strands and stakes beside it, where rows end short too."""
+    file = Path(__file__).parents[1] / "corpus" / "good" / "constructions" / f"{name}.yaml"
+    (size, *_) = read_pattern(file).sizes
+    basket = construct(size)
+    worked = np.vstack([rod.points for rod in body(basket, wardrobe(basket))])
+    shades = list(_woven_walls(basket))
+    assert shades
+    for spot in np.vstack(shades):
+        beside = np.hypot(worked[:, 0] - spot[0], worked[:, 1] - spot[1]) < 15.0
+        assert float(worked[beside][:, 2].max()) > spot[2] - 1.0

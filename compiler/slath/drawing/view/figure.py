@@ -22,6 +22,7 @@ from slath.drawing.view.in_space import Eye, SpaceRod
 from slath.drawing.view.lid import SetLid, set_lid
 from slath.drawing.view.parts import SetPart, set_parts
 from slath.drawing.view.surface import round_at
+from slath.drawing.view.wall import sinks_of
 from slath.drawing.wall.standing import standing_of
 from slath.language.pattern import Board
 from slath.messages import Listed, Message, message
@@ -171,18 +172,31 @@ def _shadows(basket: Basket, lid: SetLid | None, ground: float) -> list[Numbers]
 
 
 def _woven_walls(basket: Basket) -> Iterator[Numbers]:
-    """Points all round each woven band of the side: what shows between its strands is the shade of the basket, not paper."""
+    """Points of each woven band of the side: what shows between its strands is the shade of the basket, not paper.
+
+    All round it at once where it lies level; piece by piece where it dips over rows that end short.
+    """
     profile = basket.profile
-    for band in basket.bands if profile is not None else ():
+    if profile is None:
+        return
+    sinks = sinks_of(basket, standing_of(basket))
+    places = np.arange(_ROUND) / _ROUND
+    for band in basket.bands:
         short = band.spec.short_rows
-        if profile is None or not band.rounds or (short is not None and short.leaves_open):
+        if not band.rounds or (short is not None and short.leaves_open):
             continue
-        points = []
-        for share in np.linspace(0.0, 1.0, _LEVELS).tolist():
-            height = profile.height_of(min(band.from_mm + share * (band.to_mm - band.from_mm), profile.along_mm))
-            curve = profile.curve_at(height)
-            points += [(*curve.point(step / _ROUND), height) for step in range(_ROUND)]
-        yield np.array(points)
+        under, over = sinks.below(band.index, places), sinks.below(band.index + 1, places)
+        points = np.empty((_LEVELS, _ROUND, 3))
+        for level, share in enumerate(np.linspace(0.0, 1.0, _LEVELS).tolist()):
+            ways = band.from_mm + share * (band.to_mm - band.from_mm) - (1.0 - share) * under - share * over
+            for step, way in enumerate(np.clip(ways, 0.0, profile.along_mm).tolist()):
+                height = profile.height_of(way)
+                points[level, step] = (*profile.curve_at(height).point(step / _ROUND), height)
+        if not over.any():
+            yield points.reshape(-1, 3)
+            continue
+        for step in range(0, _ROUND, 2):  # each a little into the next, for no seam to show
+            yield points[:, [step, (step + 1) % _ROUND, (step + 2) % _ROUND, (step + 3) % _ROUND]].reshape(-1, 3)
 
 
 def _plate(plate: Plate, basket: Basket, levels: list[Numbers], eye: Eye) -> None:
