@@ -39,13 +39,6 @@ def runs_on(basket: Basket, band: WovenBand) -> bool:
     return same and not changed and not turned and before.group_sizes == band.group_sizes
 
 
-def runs_on_beyond(basket: Basket, band: WovenBand) -> bool:
-    """Whether the strands of the band run on into the next."""
-    woven = basket.woven
-    place = next((index for index, found in enumerate(woven) if found is band), len(woven))
-    return place + 1 < len(woven) and runs_on(basket, woven[place + 1])
-
-
 def in_step(bands: Sequence[WovenBand]) -> tuple[WovenBand, ...]:
     """Bands one above another, each with the upright in front of which it begins.
 

@@ -26,7 +26,6 @@ STEP_GAP, RULE_GAP = 0.55, 0.45  # lines between two steps, and from the hairlin
 LEAST_TABLE = 0.4  # of the page, the narrowest column for the table of the letters of a figure
 OVER = 2.5  # lines of text that may stand lower than the figure beside them
 CAPTION_LINES = 3.5  # lines a caption under a figure may take, with the space round it
-LEAST_ALONE = 0.78  # of the page, what a figure over its table is given at least where there is one column
 TALL = 0.6  # of the most height, above which a figure drawn across the page is taken to be as high as it is wide
 GROWN = 0.6  # of the page, how tall a figure beside its sentences may become where the page has room
 LOW = 0.46  # of the column, what a figure across the page takes where there is no more room

@@ -10,7 +10,6 @@ from typing import Any, cast
 
 import slath.language.pattern  # noqa: F401 - declares the whole language
 from slath.language.keys import DECLARED, FORMS, list_schema, part_schema, properties_of
-from slath.language.spelling import nearest
 
 Schema = dict[str, Any]
 SCHEMA_NAMES = ("pattern", "workshop", "class")
@@ -61,11 +60,6 @@ def published_schema(name: str) -> Schema:
 def is_key(word: str) -> bool:
     """Whether a word is a key of the language: no size may be called so."""
     return any(word in properties_of(part) for part in DECLARED)
-
-
-def nearest_key(word: str, part: Schema) -> str | None:
-    """The key of `part` whose spelling comes nearest to `word`."""
-    return nearest(word, part.get("properties", {}))
 
 
 @cache

@@ -61,11 +61,16 @@ def lid_places_exist(context: Context) -> Iterator[Finding]:
                     beyond=beyond[0],
                     stakes=stakes,
                 ),
-                (
-                    told("choose from 1 to {stakes}", stakes=stakes),
-                    told("leave the places out and share them out by eye"),
-                ),
+                places_remedies(stakes),
             )
+
+
+def places_remedies(stakes: int) -> tuple[Spoken, ...]:
+    """What helps where a place is given beyond the last of the stakes."""
+    return (
+        told("choose from 1 to {stakes}", stakes=stakes),
+        told("leave the places out and share them out by eye"),
+    )
 
 
 def fitting_places_exist(context: Context) -> Iterator[Finding]:
@@ -83,10 +88,7 @@ def fitting_places_exist(context: Context) -> Iterator[Finding]:
                     beyond=beyond[0],
                     stakes=stakes,
                 ),
-                (
-                    told("choose from 1 to {stakes}", stakes=stakes),
-                    told("leave the places out and share them out by eye"),
-                ),
+                places_remedies(stakes),
             )
 
 

@@ -8,6 +8,7 @@ from slath.basket.made_parts import inside_of, joined_to
 from slath.basket.model import Basket, ConstructedPart
 from slath.messages.told import told
 from slath.rules.finding import Context, Finding
+from slath.rules.lids import places_remedies
 
 _LACED_APART = 0.05  # of the edge by which two that are laced together may differ: estimated, as lacing draws them in
 _STANDS_CLEAR_MM = 25.0  # a flat part pushed in stands no further from either wall than its ends can bridge: estimated
@@ -29,10 +30,7 @@ def part_places_exist(context: Context) -> Iterator[Finding]:
                     beyond=beyond[0],
                     stakes=stakes,
                 ),
-                (
-                    told("choose from 1 to {stakes}", stakes=stakes),
-                    told("leave the places out and share them out by eye"),
-                ),
+                places_remedies(stakes),
             )
 
 

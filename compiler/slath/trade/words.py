@@ -54,10 +54,6 @@ class Vocabulary(Struct, frozen=True, dict=True):
         """The term for one concept, in the singular or the plain verb."""
         return concepts()[key].forms[self.name][0]
 
-    def counted_term(self, key: str, count: int) -> str:
-        """The term in the singular for one, in the plural for any other count."""
-        return concepts()[key].forms[self.name][0 if count == 1 else 1]
-
     def spelled(self, text: str) -> str:
         """Everyday words in this country's spelling; `text` is written in British spelling."""
         if self.name == "UK":

@@ -9,7 +9,7 @@ from itertools import groupby
 from slath.basket.stake_places import changed_ends, stakes_at_ends
 from slath.language.pattern import Board, ByeStakes, Frame, OvalSlath, RoundSlath, Stakes
 from slath.messages import Length, Listed, Message, Numbers, message
-from slath.plan.planner import bent_up, stands_tied
+from slath.plan.planner import bent_up
 from slath.wording.base_stage import counting_sentence
 from slath.wording.board import in_holes
 from slath.wording.figure_names import PROFILE, STAKING_PLAN
@@ -279,11 +279,6 @@ def _hosts(bye: ByeStakes) -> Clause:
 
 
 # -------------------------------------------------------------------------------------------------- bending upright
-def stand_tied(work: Work) -> bool:
-    """Whether the stakes stand round a mould from the start, tied with string until the first rounds hold them."""
-    return stands_tied(work.basket)
-
-
 def _stand_up(work: Work) -> Clause:
     """What is counted when all are bent up; bye-stakes set at the start stand up with their stakes."""
     byes = len(work.basket.stakes) - len(work.basket.standing)

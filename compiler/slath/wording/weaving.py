@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from msgspec import Struct
 
 from slath.language.pattern import Stroke
-from slath.plan.acts import Act, Bring, EndStrand, LayIn, StepUp, Weave, WeaveBack, WeaveRow
+from slath.plan.acts import Act, EndStrand, LayIn, StepUp, Weave, WeaveBack, WeaveRow
 from slath.plan.places import Gap, Numbering, Strand
 
 Worked = Weave | WeaveBack | WeaveRow
@@ -17,7 +17,6 @@ class Weaving(Struct, frozen=True):
     """The acts of one band. `ended`: what ends its strands, unless they go on in another; `after`: what goes on for them."""
 
     laid: tuple[LayIn, ...]
-    brought: tuple[Bring, ...]
     worked: tuple[Worked, ...]
     steps: tuple[StepUp, ...]
     ended: tuple[EndStrand, ...]
@@ -73,25 +72,20 @@ def weaving(step: tuple[Act, ...], plan: Iterable[Act]) -> Weaving:
     begun = False
     course_before: tuple[Stroke, ...] = ()
     for done in plan:
-        if (
-            not begun
-            and isinstance(done, Weave)
-            and _strands(done) & strands
-            and not any(done is one for one in worked)
-        ):
+        own = any(done is one for one in worked)
+        if isinstance(done, Weave) and not own and _strands(done) & strands:
+            if begun:
+                break
             course_before = done.strokes
-        begun = begun or any(done is one for one in worked)
-        if not begun or any(done is one for one in worked):
+        begun = begun or own
+        if own or not begun:
             continue
-        if isinstance(done, Weave) and _strands(done) & strands:
-            break
         if isinstance(done, EndStrand) and done.strand in strands:
             ended.append(done)
         elif isinstance(done, LayIn) and done.follows in strands:
             after.append(done)
     return Weaving(
         tuple(act for act in step if isinstance(act, LayIn)),
-        tuple(act for act in step if isinstance(act, Bring)),
         worked,
         tuple(act for act in step if isinstance(act, StepUp)),
         tuple(ended),

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from functools import cache
 
 import numpy as np
 from msgspec.structs import replace
 
-from slath.basket.model import Basket
+from slath.basket.model import Basket, Curve
 from slath.drawing.options import Options
 from slath.drawing.paint.curves import Numbers
 from slath.drawing.paint.rods import Brush
@@ -181,6 +182,12 @@ def _woven_walls(basket: Basket) -> Iterator[Numbers]:
         return
     sinks = sinks_of(basket, standing_of(basket))
     places = np.arange(_ROUND) / _ROUND
+
+    @cache  # all round a level band it is the same
+    def outline_at(way: float) -> tuple[Curve, float]:
+        height = profile.height_of(way)
+        return profile.curve_at(height), height
+
     for band in basket.bands:
         short = band.spec.short_rows
         if not band.rounds or (short is not None and short.leaves_open):
@@ -190,8 +197,8 @@ def _woven_walls(basket: Basket) -> Iterator[Numbers]:
         for level, share in enumerate(np.linspace(0.0, 1.0, _LEVELS).tolist()):
             ways = band.from_mm + share * (band.to_mm - band.from_mm) - (1.0 - share) * under - share * over
             for step, way in enumerate(np.clip(ways, 0.0, profile.along_mm).tolist()):
-                height = profile.height_of(way)
-                points[level, step] = (*profile.curve_at(height).point(step / _ROUND), height)
+                curve, height = outline_at(way)
+                points[level, step] = (*curve.point(step / _ROUND), height)
         if not over.any():
             yield points.reshape(-1, 3)
             continue

@@ -38,6 +38,25 @@ class Tie(Struct, frozen=True):
     ] = None
 
 
+# Keys that a round slath and an oval one have alike.
+_BecomeStakes = Annotated[bool, key.yes("The sticks turn up and are the stakes.")]
+_StickTrim = Annotated[
+    float | None, key.length("What a stick is cut longer than the base, to be trimmed.", nought=True)
+]
+_HalfStickLength = Annotated[float | None, key.length("Cut length of the half stick.")]
+_Weaving = Annotated[
+    tuple[Band, ...], key.by_hand("base_band_or_list", "Bands of the base, from the slath outwards.")
+]
+_Crown = Annotated[float, key.length("How far the middle is raised.", nought=True)]
+_ExtraEnds = Annotated[
+    ExtraEnds | None, key.one(ExtraEnds, "extra_ends", "Ends of weavers left long and worked as sticks.")
+]
+_Tied = Annotated[Tie | None, key.one(Tie, "tie", "A binding laid crosswise over the crossing.")]
+_WorkedAs = Annotated[int, key.worked(name="worked")]
+_AsOne = Annotated[
+    tuple[int, ...], key.counts("Numbers of ends each worked as one with the next, all the way: for an odd count.")
+]
+
 @declared(
     "round_slath",
     "Crossed sticks woven round: 5 through 5, a centre of fours, or a half stick to make the count odd.",
@@ -83,28 +102,20 @@ class RoundSlath(Struct, frozen=True):
             name="laid_together",
         ),
     ] = 1
-    become_stakes: Annotated[bool, key.yes("The sticks turn up and are the stakes.")] = False
+    become_stakes: _BecomeStakes = False
     stick_length_mm: Annotated[float | None, key.length("Cut length of a stick, where you fix it.")] = None
-    stick_trim_mm: Annotated[
-        float | None, key.length("What a stick is cut longer than the base, to be trimmed.", nought=True)
-    ] = None
-    half_stick_length_mm: Annotated[float | None, key.length("Cut length of the half stick.")] = None
-    weaving: Annotated[
-        tuple[Band, ...], key.by_hand("base_band_or_list", "Bands of the base, from the slath outwards.")
-    ] = ()
-    crown_mm: Annotated[float, key.length("How far the middle is raised.", nought=True)] = 0.0
-    extra_ends: Annotated[
-        ExtraEnds | None, key.one(ExtraEnds, "extra_ends", "Ends of weavers left long and worked as sticks.")
-    ] = None
-    tied: Annotated[Tie | None, key.one(Tie, "tie", "A binding laid crosswise over the crossing.")] = None
-    worked_as: Annotated[int, key.worked(name="worked")] = 1
+    stick_trim_mm: _StickTrim = None
+    half_stick_length_mm: _HalfStickLength = None
+    weaving: _Weaving = ()
+    crown_mm: _Crown = 0.0
+    extra_ends: _ExtraEnds = None
+    tied: _Tied = None
+    worked_as: _WorkedAs = 1
     half_apart: Annotated[
         bool,
         key.yes("The half stick is a group of its own while the sticks are worked in groups.", name="half_stick_apart"),
     ] = False
-    as_one: Annotated[
-        tuple[int, ...], key.counts("Numbers of ends each worked as one with the next, all the way: for an odd count.")
-    ] = ()
+    as_one: _AsOne = ()
     by_bands: bool = False  # no size is given: it is as wide as its bands make it
 
 
@@ -170,22 +181,16 @@ class OvalSlath(Struct, frozen=True):
     lengthwise_groups: tuple[int, ...] = ()
     half_stick: Annotated[bool, key.yes("One long stick with a single end, to make the count odd.")] = False
     field_mm: float | None = None
-    become_stakes: Annotated[bool, key.yes("The sticks turn up and are the stakes.")] = False
+    become_stakes: _BecomeStakes = False
     lengthwise_length_mm: float | None = None
     crosswise_length_mm: float | None = None
-    stick_trim_mm: Annotated[
-        float | None, key.length("What a stick is cut longer than the base, to be trimmed.", nought=True)
-    ] = None
-    half_stick_length_mm: Annotated[float | None, key.length("Cut length of the half stick.")] = None
-    weaving: Annotated[
-        tuple[Band, ...], key.by_hand("base_band_or_list", "Bands of the base, from the slath outwards.")
-    ] = ()
-    crown_mm: Annotated[float, key.length("How far the middle is raised.", nought=True)] = 0.0
-    extra_ends: Annotated[
-        ExtraEnds | None, key.one(ExtraEnds, "extra_ends", "Ends of weavers left long and worked as sticks.")
-    ] = None
-    tied: Annotated[Tie | None, key.one(Tie, "tie", "A binding laid crosswise over the crossing.")] = None
-    worked_as: Annotated[int, key.worked(name="worked")] = 1
+    stick_trim_mm: _StickTrim = None
+    half_stick_length_mm: _HalfStickLength = None
+    weaving: _Weaving = ()
+    crown_mm: _Crown = 0.0
+    extra_ends: _ExtraEnds = None
+    tied: _Tied = None
+    worked_as: _WorkedAs = 1
     half_apart: Annotated[
         bool,
         key.yes(
@@ -193,9 +198,7 @@ class OvalSlath(Struct, frozen=True):
             name="half_stick_apart",
         ),
     ] = False
-    as_one: Annotated[
-        tuple[int, ...], key.counts("Numbers of ends each worked as one with the next, all the way: for an odd count.")
-    ] = ()
+    as_one: _AsOne = ()
     by_bands: bool = False  # no size is given: it is as wide as its bands make it
 
 
@@ -289,14 +292,12 @@ class Frame(Struct, frozen=True):
         CornerPosts | None,
         key.by_hand("corner_posts", "A post stands at each corner: yes, or its material and length.", needed=False),
     ]
-    become_stakes: Annotated[bool, key.yes("The sticks turn up and are the stakes.")] = False
+    become_stakes: _BecomeStakes = False
     lengthwise_length_mm: float | None = None
     crosswise_length_mm: float | None = None
-    stick_trim_mm: Annotated[
-        float | None, key.length("What a stick is cut longer than the base, to be trimmed.", nought=True)
-    ] = None
+    stick_trim_mm: _StickTrim = None
     weaving: Annotated[tuple[Band, ...], key.by_hand("base_band_or_list", "Bands of the base.")] = ()
-    worked_as: Annotated[int, key.worked(name="worked")] = 1
+    worked_as: _WorkedAs = 1
 
 
 @declared(
